@@ -1,0 +1,64 @@
+"""Circuits: what one fuse protects, with its switches, loads and return."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import StrEnum
+
+from builder.trailer.origin import Origin
+from builder.trailer.parts import Terminal
+from builder.trailer.size import Size
+
+
+class CircuitKind(StrEnum):
+    """Where a circuit starts."""
+
+    HOUSE = "house"
+    """At its fuse in the front box."""
+    FROM = "from"
+    """At another part that the file names."""
+    TOW = "tow"
+    """At a contact of the tow plug; its fuse is in the car."""
+    BATTERY = "battery"
+    """The battery's own line to the front box, and the frame bond."""
+
+
+@dataclass(frozen=True, slots=True)
+class Stop:
+    """One station of a circuit's path, in reading order.
+
+    ``parent`` is the index of the stop before it, -1 at the circuit's start. ``as_coil`` marks the coil of
+    a relay; ``length_m`` is the written length of the leg that leads here, in metres.
+    """
+
+    part: str
+    parent: int
+    length_m: float
+    origin: Origin
+    as_coil: bool = False
+    output: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Circuit:
+    """One circuit.
+
+    ``way`` is its fuse way in the front box, None when it starts elsewhere. ``fuse_part`` names the fuse or
+    breaker part that protects it where it does not start at a way; empty when there is none in the trailer.
+    ``given_fuse_a`` is the rating the file gives, in amperes. ``contact`` is the tow-plug contact number.
+    ``size`` is the size the file gives for the whole circuit.
+    """
+
+    number: int
+    name: str
+    kind: CircuitKind
+    start: Terminal
+    origin: Origin
+    stops: tuple[Stop, ...] = ()
+    way: int | None = None
+    given_fuse_a: float | None = None
+    fuse_origin: Origin | None = None
+    fuse_part: str = ""
+    contact: int | None = None
+    size: Size | None = None
+    note: str = ""

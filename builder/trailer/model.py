@@ -1,0 +1,162 @@
+"""The whole trailer, resolved."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+from builder.tables.tow_plugs import PlugPattern
+from builder.trailer.circuits import Circuit
+from builder.trailer.color import Color
+from builder.trailer.origin import Origin
+from builder.trailer.parts import Part, Terminal
+from builder.trailer.size import Size
+from builder.trailer.wires import Link, Load, Section, Wire
+
+FRONT_BOX = "front box"
+BATTERY = "battery"
+TOW_PLUG = "tow plug"
+FRAME = "frame"
+SUPPLY_BAR = Terminal(FRONT_BOX, "supply")
+GROUND_BAR = Terminal(FRONT_BOX, "ground bar")
+BATTERY_PLUS = Terminal(BATTERY, "+")
+BATTERY_MINUS = Terminal(BATTERY, "−")
+
+
+@dataclass(frozen=True, slots=True)
+class Assumption:
+    """Something the file leaves out and the tool filled in, or a default that the file replaced.
+
+    ``value``, ``low`` and ``high`` are in ``unit``; ``known`` says how the value is known (read, quoted,
+    memory, practice). ``replaced`` is True when ``assume:`` in the file set the value.
+    """
+
+    id: str
+    about: str
+    value: float
+    unit: str
+    low: float
+    high: float
+    reason: str
+    known: str
+    replaced: bool = False
+    origin: Origin | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Identity:
+    """Who and what: the names a page carries."""
+
+    name: str
+    number: str
+    country: str
+    stage: str
+    units: str
+    paper: str
+    description: str = ""
+    length_m: float | None = None
+    width_m: float | None = None
+    gross_mass_kg: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Battery:
+    """The house battery; ``capacity_ah`` in ampere-hours."""
+
+    chemistry: str
+    capacity_ah: float
+    origin: Origin
+    where: str = ""
+    box: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class FrontBox:
+    """The front box: ``fuse_ways`` counts its ways; bar and strip counts are None where not given."""
+
+    fuse_ways: int
+    fuse_format: str
+    origin: Origin
+    where: str = ""
+    ground_bar: int | None = None
+    strip: int | None = None
+    fuses_on_shelf_a: tuple[float, ...] = ()
+    check_against: str = ""
+    ways_origin: Origin | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class TowPlug:
+    """The tow plug and the length of its cable to the front box, in metres."""
+
+    pattern: PlugPattern
+    cable_length_m: float
+    origin: Origin
+    where: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class RoadLamp:
+    """One road lamp on one side: the functions it shows and the contact that feeds each of them."""
+
+    name: str
+    shows: tuple[str, ...]
+    side: str
+    contacts: tuple[tuple[str, str], ...]
+    origin: Origin
+
+
+@dataclass(frozen=True, slots=True)
+class Mains:
+    """The mains (shore power) installation as the file has it: never designed here."""
+
+    what: str
+    done_by: str
+    origin: Origin
+
+
+@dataclass(frozen=True, slots=True)
+class WireShelf:
+    """The wire at hand: ``sizes`` smallest first, ``insulation_c`` in °C, ``sold_as`` pair or single."""
+
+    sizes: tuple[Size, ...]
+    insulation_c: float
+    insulation_given: bool
+    sold_as: str
+    feed: Color
+    ground: Color
+    origin: Origin
+
+
+@dataclass(frozen=True, slots=True)
+class Trailer:
+    """Everything the build file says, resolved: what each later room starts from.
+
+    ``assumed`` holds the assumptions met while reading, ``assume`` the replacements that the file gives, by
+    assumption id. Parts are keyed by name; circuits stand in number order, wires in circuit and letter order.
+    """
+
+    identity: Identity
+    battery: Battery | None
+    front_box: FrontBox | None
+    tow_plug: TowPlug | None
+    shelf: WireShelf
+    parts: Mapping[str, Part]
+    circuits: tuple[Circuit, ...]
+    wires: tuple[Wire, ...]
+    loads: tuple[Load, ...]
+    links: tuple[Link, ...]
+    sections: tuple[Section, ...]
+    road_lamps: tuple[RoadLamp, ...] = ()
+    mains: Mains | None = None
+    spares: tuple[Wire, ...] = ()
+    assumed: tuple[Assumption, ...] = ()
+    assume: Mapping[str, tuple[float, Origin]] = field(default_factory=dict)
+    unwired: tuple[str, ...] = ()
+
+    def circuit(self, number: int) -> Circuit:
+        """Return the circuit of a number; raises KeyError when there is none."""
+        for circuit in self.circuits:
+            if circuit.number == number:
+                return circuit
+        raise KeyError(number)
