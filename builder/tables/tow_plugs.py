@@ -1,0 +1,166 @@
+"""Tow plugs: what each contact of a pattern is for, and the colour, size, return and fuse that are usual."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cache
+from typing import Literal
+
+from builder.tables.table import Known, NoRow, Row, load_table
+
+Side = Literal["left", "right"]
+
+FUNCTIONS = (
+    "tail", "marker", "plate", "left tail", "right tail", "left stop", "left turn", "right stop",
+    "right turn", "stop", "reverse", "fog", "brake", "battery", "switched supply", "ground", "reserved",
+)  # fmt: skip
+"""Every word that a contact's functions are made of."""
+
+_WITH_TAIL = ("marker", "plate")
+_WITHOUT_SIDE = ("tail", *_WITH_TAIL)
+
+
+@dataclass(frozen=True, slots=True)
+class PlugContact:
+    """One contact of a tow plug.
+
+    ``label`` is the mark or the short name of the trade. ``functions`` are words of `FUNCTIONS`; a
+    combined contact has several. ``base`` and ``tracer`` are colour words of the plug's own standard,
+    ``other_base`` the colour of another scheme of the trade; all are empty where there is none. ``size``
+    is a gauge or an area as ``size_unit`` says. ``return_contact`` is the number of the ground contact
+    that serves it. ``car_fuse_a`` is the usual range of the fuse in the car, in ampere. The ``_known``
+    marks say how each is known and are None where there is nothing to know; ``known`` is for the
+    functions and the return.
+    """
+
+    number: int
+    label: str
+    functions: tuple[str, ...]
+    base: str
+    tracer: str
+    other_base: str
+    size_unit: Literal["AWG", "mm2"] | None
+    size: str
+    return_contact: int | None
+    car_fuse_a: tuple[float, float] | None
+    known: Known
+    colour_known: Known | None
+    other_known: Known | None
+    size_known: Known | None
+    fuse_known: Known | None
+    note: str
+
+    @property
+    def is_ground(self) -> bool:
+        """Whether the contact is a return."""
+        return "ground" in self.functions
+
+
+@dataclass(frozen=True, slots=True)
+class PlugPattern:
+    """A tow plug: its contacts in contact order, the standard behind it and where it is used.
+
+    ``countries`` are two-letter codes of ISO 3166 (``EU`` for the European Union).
+    """
+
+    name: str
+    standard: str
+    countries: tuple[str, ...]
+    contacts: tuple[PlugContact, ...]
+    source: str
+    known: Known
+
+    def contact(self, number: int) -> PlugContact:
+        """Return the contact of this number; raises `NoRow` where the pattern has none."""
+        for contact in self.contacts:
+            if contact.number == number:
+                return contact
+        raise NoRow(f"the {self.name} plug has no contact {number}")
+
+    def contact_for(self, function: str, side: Side | None = None) -> PlugContact | None:
+        """Return the contact that feeds a lamp or part of this function, or None where there is none.
+
+        ``function`` is what the part shows or is: tail, marker, plate, stop, turn, reverse, fog, brake,
+        battery, switched supply or ground (the first one). Marker and plate ride with the tail contact
+        of their side; where tail is split and no side is given it is the left one. A stop or turn lamp
+        without a side has no contact where the plug knows them by side only, for that contact would
+        flash with one turn.
+        """
+        wanted = "tail" if function in _WITH_TAIL else function
+        sides: tuple[str, ...] = (side,) if side else ()
+        if side is None and wanted in _WITHOUT_SIDE:
+            sides = ("left",)
+        for word in (wanted, *(f"{side_word} {wanted}" for side_word in sides)):
+            for contact in self.contacts:
+                if word in contact.functions:
+                    return contact
+        return None
+
+
+@cache
+def plug_patterns() -> tuple[str, ...]:
+    """Return the names of the tow plugs that are known, as the trade says them."""
+    return tuple(row.cells["pattern"] for row in load_table("plug_patterns").rows)
+
+
+@cache
+def plug_pattern(name: str) -> PlugPattern:
+    """Return the tow plug of this name.
+
+    Raises `NoRow` for a name that is not in `plug_patterns`. Source: in the row, quoted; usual sizes and
+    fuses where marked are common practice.
+    """
+    row = load_table("plug_patterns").find(f"a plug called {name}", pattern=name)
+    contacts = (contact for contact in load_table("plug_contacts").rows if contact.cells["pattern"] == name)
+    return PlugPattern(
+        name=name,
+        standard=row.cells["standard"],
+        countries=tuple(row.cells["countries"].split()),
+        contacts=tuple(_contact(contact) for contact in contacts),
+        source=row.source,
+        known=row.known,
+    )
+
+
+def _contact(row: Row) -> PlugContact:
+    cells = row.cells
+    return PlugContact(
+        number=int(cells["contact"]),
+        label=cells["label"],
+        functions=tuple(cells["functions"].split("|")),
+        base=cells["base"],
+        tracer=cells["tracer"],
+        other_base=cells["other_base"],
+        size_unit=_size_unit(cells["size_unit"]),
+        size=cells["size"],
+        return_contact=int(cells["return_contact"]) if cells["return_contact"] else None,
+        car_fuse_a=_fuse_range(cells["car_fuse_low_a"], cells["car_fuse_high_a"]),
+        known=row.known,
+        colour_known=_known(cells["colour_known"]),
+        other_known=_known(cells["other_known"]),
+        size_known=_known(cells["size_known"]),
+        fuse_known=_known(cells["fuse_known"]),
+        note=cells["note"],
+    )
+
+
+def _size_unit(text: str) -> Literal["AWG", "mm2"] | None:
+    match text:
+        case "AWG" | "mm2":
+            return text
+        case "":
+            return None
+    raise ValueError(f"plug_contacts.csv: “{text}” is no unit of size")
+
+
+def _fuse_range(low: str, high: str) -> tuple[float, float] | None:
+    return (float(low), float(high)) if low and high else None
+
+
+def _known(text: str) -> Known | None:
+    match text:
+        case "read" | "quoted" | "memory" | "practice":
+            return text
+        case "":
+            return None
+    raise ValueError(f"plug_contacts.csv: “{text}” does not say how it is known")
