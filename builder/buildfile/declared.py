@@ -1,0 +1,390 @@
+"""The one declaration of the build file: every key, its meaning and its type.
+
+The reader, the JSON Schema, the reference of words and the hints all come from these models.
+"""
+
+from __future__ import annotations
+
+from typing import Annotated, Any
+
+from pydantic import (
+    BaseModel,
+    BeforeValidator,
+    ConfigDict,
+    Field,
+    PlainValidator,
+    WithJsonSchema,
+    model_validator,
+)
+
+from builder.buildfile.nodes import Text
+from builder.buildfile.values import (
+    CapacityAh,
+    ColourWords,
+    Count,
+    CurrentA,
+    DrawText,
+    FreeText,
+    LengthM,
+    MassKg,
+    Name,
+    OneOf,
+    PercentOf,
+    PowerW,
+    SizeText_,
+    TemperatureC,
+    VoltageV,
+    YesNo,
+    trouble,
+)
+from builder.buildfile.written import Key, Written, origin_of
+from builder.tables.assumptions import defaults
+from builder.tables.part_kinds import part_kinds
+from builder.tables.tow_plugs import plug_patterns
+
+
+def _spaced(field: str) -> str:
+    return field.rstrip("_").replace("_", " ")
+
+
+class Words(BaseModel):
+    """A group of names and values of the build file; names are written with spaces."""
+
+    model_config = ConfigDict(
+        extra="forbid", frozen=True, alias_generator=_spaced, arbitrary_types_allowed=True
+    )
+
+
+def _listed(value: object) -> object:
+    return value if isinstance(value, list) else [value]
+
+
+def _key_name(value: object) -> Key:
+    if not isinstance(value, Key):
+        raise trouble(origin_of(value), "name", "a name is wanted here", "write a name")
+    tidy = " ".join(value.split())
+    if not any(letter.isalnum() for letter in tidy):
+        raise trouble(
+            value.origin, "name", f"“{value}” holds no letter or number", "give it a name you can say"
+        )
+    return Key.of(tidy, value.origin)
+
+
+NameKey = Annotated[Key, PlainValidator(_key_name), WithJsonSchema({"type": "string"})]
+
+KindWord = Annotated[Written[str], OneOf("a kind of part", lambda: part_kinds())]
+Chemistry = Annotated[
+    Written[str],
+    OneOf(
+        "a kind of battery",
+        lambda: ("flooded", "agm", "gel", "lithium"),
+        {"lifepo4": "lithium", "wet": "flooded"},
+    ),
+]
+Fuses = Annotated[
+    Written[str],
+    OneOf(
+        "a kind of fuse",
+        lambda: ("blade mini", "blade regular", "blade maxi"),
+        {"blade": "blade regular", "mini": "blade mini", "regular": "blade regular", "maxi": "blade maxi"},
+    ),
+]
+Country = Annotated[
+    Written[str],
+    OneOf(
+        "a country code",
+        lambda: "US CA GB IE DE AT CH NL BE FR IT ES PT SE NO DK FI PL CZ AU NZ other".split(),
+        {"usa": "US", "uk": "GB"},
+    ),
+]
+RoadFunction = Annotated[
+    Written[str],
+    OneOf(
+        "what a road lamp shows",
+        lambda: ("tail", "stop", "turn", "marker", "plate", "reverse", "fog"),
+        {"brake": "stop", "indicator": "turn"},
+    ),
+]
+CheckAgainst = Annotated[
+    Written[str],
+    OneOf(
+        "a fuse table",
+        lambda: ("aircraft chart", "conductor ampacity", "boat rule"),
+        {"faa ac 43.13-1b table 11-3": "aircraft chart", "33 cfr 183.455": "boat rule"},
+    ),
+]
+Units = Annotated[Written[str], OneOf("a set of units", lambda: ("feet", "metric"))]
+Paper = Annotated[Written[str], OneOf("a paper size", lambda: ("letter", "A4"), {"a4": "A4"})]
+CoilOrContact = Annotated[Written[str], OneOf("coil or contact", lambda: ("coil", "contact"))]
+PlugWord = Annotated[Written[str], OneOf("a tow plug", lambda: plug_patterns())]
+SoldAs = Annotated[Written[str], OneOf("a way that wire is sold", lambda: ("pair", "single"))]
+Side = Annotated[Written[str], OneOf("a side", lambda: ("left", "right", "both", "middle"))]
+FormatWord = Annotated[Written[str], OneOf("a format known here", lambda: ("1",))]
+
+
+class BuildWords(Words):
+    """Which trailer this is."""
+
+    name: Name = Field(description="the trailer's name, as every page carries it")
+    number: FreeText | None = Field(None, description="its number among yours, as you write it")
+    country: Country | None = Field(None, description="where it will be used: decides units and paper")
+    stage: FreeText | None = Field(None, description="how far the work is, such as walls open")
+    units: Units | None = Field(None, description="feet or metric on the pages; by country where left out")
+    paper: Paper | None = Field(None, description="letter or A4; by country where left out")
+    description: FreeText | None = Field(None, description="one sentence for the first page")
+
+
+class TrailerWords(Words):
+    """How large the trailer is, over everything, tongue included."""
+
+    length: LengthM | None = Field(None, description="overall length, tongue included")
+    width: LengthM | None = Field(None, description="overall width")
+    gross_weight: MassKg | None = Field(None, description="the most it may weigh, loaded")
+
+
+class ItemWords(Words):
+    """One item of a path: to what, and how long the wire to it is."""
+
+    name: Name = Field(description="the part, written as the item's own name")
+    length: LengthM | None = Field(None, description="wire from the item before it")
+    size: SizeText_ | None = Field(None, description="size of the wire to it, where you decide it yourself")
+    through: Annotated[list[Name], BeforeValidator(_listed)] = Field(
+        [], description="places that it runs through"
+    )
+    color: ColourWords | None = Field(None, description="colour of the feed to it")
+    terminal: FreeText | None = Field(None, description="way of a connector that the feed takes")
+    as_: CoilOrContact | None = Field(
+        None, description="coil or contact of a relay, where its place in the path does not say it"
+    )
+
+    @model_validator(mode="before")
+    @classmethod
+    def _from_item(cls, item: Any) -> Any:
+        """Turn ``name``, ``name: length`` and ``name: {…}`` into one shape."""
+        if isinstance(item, Text):
+            return {"name": item}
+        if not isinstance(item, dict) or len(item) != 1:
+            place = (
+                origin_of(item)
+                if not isinstance(item, dict) or not item
+                else list(item)[min(1, len(item) - 1)].origin
+            )
+            raise trouble(
+                place,
+                "path item",
+                "an item of a path is one name with one length",
+                "write each item on its own, as in [step switch: 14 ft, step lamp: 6 ft]",
+            )
+        name, value = next(iter(item.items()))
+        if isinstance(value, dict):
+            if "name" in value:
+                raise trouble(
+                    next(k for k in value if k == "name").origin,
+                    "unknown word",
+                    "“name” is not a word used in a path item",
+                    "the name stands before the colon",
+                )
+            return {"name": name, **value}
+        return {"name": name, "length": value}
+
+
+class ReturnWords(Words):
+    """Where the return goes, when not the way that the feed came."""
+
+    to: Name | None = Field(None, description="name of a splice or bar, ground bar, or frame")
+    length: LengthM | None = Field(None, description="length of the return")
+
+    @model_validator(mode="before")
+    @classmethod
+    def _short(cls, value: Any) -> Any:
+        """Read a lone length or a lone name."""
+        if isinstance(value, Text):
+            return {"length": value} if value.value[:1].isdigit() else {"to": value}
+        return value
+
+
+class BranchWords(Words):
+    """A branch of a circuit: from which item it leaves, and its own path."""
+
+    from_: Name = Field(description="the item it leaves from, or fuse for the circuit's own fuse")
+    output: FreeText | None = Field(None, description="which output, where the part has several")
+    path: list[ItemWords] = Field(description="to what and how long, item by item")
+    return_: ReturnWords | None = Field(None, description="where its returns go, when not the same way")
+
+
+class CircuitWords(Words):
+    """One circuit: the path of its current from the fuse on."""
+
+    path: list[ItemWords] = Field(description="to what and how long, item by item, from the fuse on")
+    branches: list[BranchWords] = Field(
+        [], description="further paths that leave from an item of this circuit"
+    )
+    from_: Name | None = Field(None, description="where it starts, when not at a fuse in the front box")
+    fuse: CurrentA | None = Field(None, description="rating of its fuse, where you decide it yourself")
+    way: Count | None = Field(None, description="fuse way it takes; the circuit's number where left out")
+    size: SizeText_ | None = Field(None, description="size of all its wires, where you decide it yourself")
+    color: ColourWords | None = Field(None, description="colour of its feeds")
+    return_color: ColourWords | None = Field(None, description="colour of its returns")
+    return_: ReturnWords | None = Field(None, description="where its returns go, when not the same way")
+    note: FreeText | None = Field(None, description="one sentence for its page")
+
+
+class BatteryWords(Words):
+    """The house battery and its line to the front box."""
+
+    chemistry: Chemistry = Field(description="flooded, agm, gel or lithium")
+    capacity: CapacityAh = Field(description="capacity that its label gives, in Ah")
+    to_main_fuse: LengthM | None = Field(
+        None, description="wire from the post to the main fuse (short form of path)"
+    )
+    to_front_box: LengthM | None = Field(
+        None, description="wire from there to the front box (short form of path)"
+    )
+    path: list[ItemWords] = Field([], description="from the post on: main fuse, isolating switch, front box")
+    fuse: CurrentA | None = Field(None, description="rating of the main fuse, where you decide it yourself")
+    size: SizeText_ | None = Field(None, description="size of the battery's line")
+    return_: ReturnWords | None = Field(
+        None, description="length of the return from the ground bar to the battery"
+    )
+    frame_bond: SizeText_ | None = Field(
+        None, description="size of the bond from the ground bar to the frame"
+    )
+    where: FreeText | None = Field(None, description="where it stands, in words")
+    box: FreeText | None = Field(None, description="its box, such as own box, vented outside")
+
+
+class FrontBoxWords(Words):
+    """The one box where every wire lands."""
+
+    fuse_ways: Count = Field(description="ways of the fuse block")
+    fuses: Fuses | None = Field(None, description="blade mini, blade regular or blade maxi")
+    fuses_on_the_shelf: list[CurrentA] = Field(
+        [], description="ratings at hand; the standard series where left out"
+    )
+    ground_bar: Count | None = Field(None, description="screws of the ground bar")
+    strip: Count | None = Field(None, description="positions of the strip for the tow plug's wires")
+    check_against: CheckAgainst | None = Field(None, description="the table that fuses are judged by")
+    where: FreeText | None = Field(None, description="where it is, in words")
+
+
+class TowPlugWords(Words):
+    """The plug to the tow vehicle."""
+
+    pattern: PlugWord = Field(description="the plug's pattern")
+    to_front_box: LengthM = Field(description="its cable from the plug to the front box")
+    where: FreeText | None = Field(None, description="where it is kept, in words")
+
+
+class WireWords(Words):
+    """The wire at hand."""
+
+    on_the_shelf: list[SizeText_] = Field(description="sizes at hand, in any order")
+    sold_as: SoldAs | None = Field(None, description="pair or single")
+    insulation: TemperatureC | None = Field(None, description="what its insulation bears, as printed on it")
+    feed: ColourWords | None = Field(None, description="colour of feeds")
+    return_: ColourWords | None = Field(None, description="colour of returns (ground wires)")
+
+
+class PartWords(Words):
+    """One part."""
+
+    kind: KindWord = Field(description="what it is")
+    draws: DrawText | None = Field(
+        None, description="what it takes: watts or amperes; per length for a strip"
+    )
+    at: VoltageV | None = Field(None, description="voltage that its watts are for; 12.0 V where left out")
+    lit_length: LengthM | None = Field(None, description="length of a strip that is sold by length")
+    draws_when_idle: CurrentA | None = Field(None, description="what it takes all the time")
+    own_switch: YesNo | None = Field(None, description="yes when its switch is built into it")
+    outputs: FreeText | Annotated[list[Name], Field()] | None = Field(
+        None, description="how many outputs, or their names"
+    )
+    ways: Count | None = Field(None, description="ways of a connector")
+    works_from: VoltageV | None = Field(None, description="lowest voltage it works at, from its sheet")
+    rating: CurrentA | None = Field(None, description="rating of a fuse or breaker")
+    gives: DrawText | None = Field(None, description="what a supply or charger delivers: watts or amperes")
+    gives_at: VoltageV | None = Field(None, description="voltage of what it delivers")
+    efficiency: PercentOf | None = Field(None, description="what it gives out of what it takes")
+    leads: LengthM | None = Field(None, description="length of its own leads: wires join them by splices")
+    leads_come_out: FreeText | None = Field(None, description="on which side its leads come out")
+    where: FreeText | None = Field(None, description="where it is, in words")
+    note: FreeText | None = Field(None, description="a remark for its row on the pages")
+
+
+def _function_draws(value: object) -> object:
+    if isinstance(value, dict):
+        return value
+    raise trouble(
+        origin_of(value),
+        "wrong shape",
+        "a road lamp's draw is given for each function",
+        "write it as draws: {tail: 0.6 A, stop: 2.1 A}",
+    )
+
+
+class RoadLampWords(Words):
+    """One road lamp, or a pair of them."""
+
+    shows: Annotated[list[RoadFunction], BeforeValidator(_listed)] = Field(description="its functions")
+    side: Side | None = Field(
+        None, description="left, right, middle, or both for a pair; middle where left out"
+    )
+    wire: LengthM | None = Field(None, description="wire from the front box (short form of path)")
+    path: list[ItemWords] = Field([], description="from the front box to the lamp, item by item")
+    draws: Annotated[dict[NameKey, DrawText], BeforeValidator(_function_draws)] = Field(
+        {}, description="what it takes, for each function"
+    )
+    own_wires: YesNo | None = Field(None, description="yes when it shares no wire with other road lamps")
+    where: FreeText | None = Field(None, description="where it is, in words")
+
+
+class SpareWords(Words):
+    """A spare wire with both ends recorded."""
+
+    from_: FreeText = Field(description="where one end is")
+    to: FreeText = Field(description="where the other end is")
+    wire: LengthM = Field(description="its length")
+    size: SizeText_ | None = Field(None, description="its size")
+    color: ColourWords | None = Field(None, description="its colour")
+
+
+class MainsWords(Words):
+    """Mains (shore power) that the trailer has: named here, never designed here."""
+
+    what: FreeText = Field(description="what there is, such as inlet, breaker and one socket")
+    done_by: FreeText | None = Field(
+        None, description="the licensed person who did it, and where the paper is"
+    )
+
+
+AssumptionKey = Annotated[
+    Key, PlainValidator(_key_name), WithJsonSchema({"type": "string", "enum": list(defaults())})
+]
+
+
+class BuildFileWords(Words):
+    """A whole build file: its headings."""
+
+    format: FormatWord = Field(description="the version of this file's form: 1")
+    build: BuildWords = Field(description="which trailer this is")
+    trailer: TrailerWords | None = Field(None, description="how large it is")
+    battery: BatteryWords | None = Field(None, description="the house battery and its line")
+    front_box: FrontBoxWords | None = Field(None, description="the box where every wire lands")
+    tow_plug: TowPlugWords | None = Field(None, description="the plug to the tow vehicle")
+    wire: WireWords | None = Field(None, description="the wire at hand")
+    parts: dict[NameKey, PartWords] = Field({}, description="every part by its name")
+    circuits: dict[NameKey, CircuitWords] = Field({}, description="every circuit by its name")
+    road_lamps: dict[NameKey, RoadLampWords] = Field(
+        {}, description="road lamps by name; lamps: led or filament"
+    )
+    spares: dict[NameKey, SpareWords] = Field({}, description="spare wires by name")
+    waiting: dict[NameKey, FreeText] = Field(
+        {}, description="parts whose wire is in and which are not there yet"
+    )
+    mains: MainsWords | None = Field(None, description="mains that the trailer has, and who did it")
+    assume: dict[AssumptionKey, FreeText] = Field(
+        {}, description="values that replace assumptions, by their id"
+    )
+
+
+WrittenText = Written[str]

@@ -1,0 +1,146 @@
+"""What is collected while paths are woven into wires: wires, loads, links, and the problems met."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass, field
+
+from builder.buildfile.problems import Problem
+from builder.buildfile.validating import fold
+from builder.trailer.color import Color
+from builder.trailer.origin import Origin
+from builder.trailer.parts import Part, Terminal
+from builder.trailer.size import Size
+from builder.trailer.wires import Link, Load, Role, Section, Wire
+
+LETTERS = "ABCDEFGHJKLMNPQRSTUVWXYZ"
+"""The letters of wire numbers: I and O are left out, since they read as 1 and 0."""
+
+
+@dataclass(frozen=True, slots=True)
+class DraftWire:
+    """A wire before it has its number."""
+
+    circuit: int
+    role: Role
+    start: Terminal
+    end: Terminal
+    length_m: float
+    length_source: str
+    color: Color
+    origin: Origin
+    size: Size | None
+    through: tuple[str, ...]
+
+
+@dataclass(slots=True)
+class ReturnBase:
+    """A terminal that returns come back to; made only when the first return lands on it."""
+
+    make: Callable[[], Terminal]
+    is_start: bool = False
+    _terminal: Terminal | None = None
+
+    def land(self) -> Terminal:
+        """Return the terminal, and make the return that leads on from it the first time."""
+        if self._terminal is None:
+            self._terminal = self.make()
+        return self._terminal
+
+
+def fixed_base(terminal: Terminal) -> ReturnBase:
+    """Return the base at which the returns of a circuit end."""
+    return ReturnBase(make=lambda: terminal, is_start=True)
+
+
+@dataclass(frozen=True, slots=True)
+class Thread:
+    """What all wires of one circuit have in common while it is woven.
+
+    ``return_to`` and ``return_length_m`` come from ``return:`` and change where, and how far, the returns
+    go that would end at the circuit's start.
+    """
+
+    circuit: int
+    feed_color: Color
+    return_color: Color
+    return_circuit: int
+    size: Size | None = None
+    return_to: str = ""
+    return_length_m: float | None = None
+    return_origin: Origin | None = None
+
+
+@dataclass(slots=True)
+class Loom:
+    """The collection of one resolving run; it is the only thing here that changes."""
+
+    parts: dict[str, Part]
+    broken: frozenset[str]
+    feeds: list[DraftWire] = field(default_factory=list)
+    returns: list[DraftWire] = field(default_factory=list)
+    loads: list[Load] = field(default_factory=list)
+    links: dict[Link, None] = field(default_factory=dict)
+    sections: dict[str, Section] = field(default_factory=dict)
+    problems: list[Problem] = field(default_factory=list)
+    wired: dict[str, Origin] = field(default_factory=dict)
+    ways: dict[str, dict[int, str]] = field(default_factory=dict)
+    joints: dict[str, ReturnBase] = field(default_factory=dict)
+    named_returns: list[tuple[str, Origin]] = field(default_factory=list)
+
+    def problem(self, origin: Origin, name: str, message: str, help_: str) -> None:
+        """Keep a problem."""
+        self.problems.append(Problem(origin, name, message, help_))
+
+    def link(self, a: Terminal, b: Terminal) -> None:
+        """Join two terminals inside a part."""
+        self.links[Link(a, b)] = None
+
+    def take_way(self, connector: Part, wanted: str, what: str) -> int:
+        """Give a conductor one way of a connector: the wanted one, else the lowest free one."""
+        taken = self.ways.setdefault(fold(connector.name), {})
+        number = int(wanted) if wanted.isdigit() and len(wanted) < 4 else 0
+        if not number or number in taken:
+            number = next(n for n in range(1, len(taken) + 2) if n not in taken)
+        taken[number] = what
+        return number
+
+
+def letter(index: int) -> str:
+    """Return the letter of a wire by its place in its circuit: A … Z without I and O, then AA.
+
+    >>> letter(0), letter(8), letter(23), letter(24)
+    ('A', 'J', 'Z', 'AA')
+    """
+    text = ""
+    index += 1
+    while index:
+        index, rest = divmod(index - 1, len(LETTERS))
+        text = LETTERS[rest] + text
+    return text
+
+
+def number_wires(loom: Loom) -> tuple[Wire, ...]:
+    """Return the wires with their numbers: by circuit, feeds before returns, each in the order woven."""
+    drafts = [*loom.feeds, *loom.returns]
+    counts: dict[int, int] = {}
+    wires = []
+    for draft in sorted(drafts, key=lambda wire: wire.circuit):
+        index = counts.get(draft.circuit, 0)
+        counts[draft.circuit] = index + 1
+        wires.append(
+            Wire(
+                number=f"{draft.circuit}{letter(index)}",
+                circuit=draft.circuit,
+                role=draft.role,
+                start=draft.start,
+                end=draft.end,
+                length_m=draft.length_m,
+                length_source=draft.length_source,
+                color=draft.color,
+                origin=draft.origin,
+                size=draft.size,
+                through=draft.through,
+            )
+        )
+    return tuple(wires)

@@ -1,0 +1,339 @@
+"""The reference of words: every heading, word, kind and assumption of the build file, from the declaration."""
+
+from __future__ import annotations
+
+import textwrap
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from functools import cache
+from typing import Any
+
+from pydantic import BaseModel
+from pydantic.fields import FieldInfo
+
+from builder.buildfile import declared as words
+from builder.buildfile.schema import LAMPS, models, value_schema
+from builder.buildfile.validating import _EXAMPLES, _SYNONYMS
+from builder.buildfile.values import nearest
+from builder.tables.assumptions import Default, defaults
+from builder.tables.part_kinds import PartKind, part_kinds
+from builder.tables.wire_colours import colour_words
+
+WIDTH = 92
+_INDENT = 22
+_COLOUR = "a colour, or two"
+_INTRO = """\
+The headings of a build file and the words below each. What is not needed may be left out.
+One word with an example: wiring-manual words WORD. All kinds: wiring-manual words kind.
+"""
+_HEADINGS = "headings"
+_BESIDE = "road lamps: beside the names"
+_TITLES: Mapping[type[BaseModel], str] = {
+    words.BuildFileWords: _HEADINGS,
+    words.BuildWords: "build",
+    words.TrailerWords: "trailer",
+    words.BatteryWords: "battery",
+    words.FrontBoxWords: "front box",
+    words.TowPlugWords: "tow plug",
+    words.WireWords: "wire",
+    words.PartWords: "parts: each part",
+    words.CircuitWords: "circuits: each circuit",
+    words.RoadLampWords: "road lamps: each lamp or pair",
+    words.SpareWords: "spares: each wire",
+    words.MainsWords: "mains",
+    words.ItemWords: "path: each item",
+    words.ReturnWords: "return",
+    words.BranchWords: "branches: each branch",
+}
+_NOTES = {
+    words.ItemWords: "an item is a name, or a name and a length (step lamp: 6 ft), "
+    "or a name and these words (step lamp: {length: 6 ft, size: 14 AWG})",
+    words.ReturnWords: "a length (return: 4 ft), a name (return: frame), or these words",
+    words.BranchWords: "branches: [{from: water pump, path: [galley lamp: 4 ft]}]",
+}
+_BY_KIND = ("draws", "draws when idle", "works from")
+_ASSUMED = {
+    ("wire", "insulation"): "insulation temperature",
+    ("parts: each part", "efficiency"): "converter efficiency",
+}
+_SHOWN = {
+    ("build", "number"): "number: 3",
+    ("build", "stage"): "stage: walls open",
+    ("build", "description"): "description: Two berths, galley at the back.",
+    ("battery", "path"): "path: [main fuse: 5 in, isolating switch: 1 ft, front box: 3 ft]",
+    ("battery", "box"): "box: own box, vented outside",
+    ("battery", "return"): "return: 4 ft",
+    ("wire", "return"): "return: black",
+    ("parts: each part", "outputs"): "outputs: 2",
+    ("parts: each part", "leads come out"): "leads come out: left side",
+    ("road lamps: each lamp or pair", "path"): "path: [hatch plug: 17 ft, rear lamp: 3 ft]",
+    ("road lamps: each lamp or pair", "draws"): "draws: {tail: 0.6 A, stop: 2.1 A}",
+    ("spares: each wire", "from"): "from: front box",
+    ("circuits: each circuit", "from"): "from: tow plug battery",
+    ("circuits: each circuit", "branches"): "branches: [{from: fuse, path: [pump switch: 9 ft]}]",
+    ("circuits: each circuit", "return"): "return: frame",
+    ("branches: each branch", "return"): "return: ground bar",
+    ("branches: each branch", "output"): "output: 2",
+    ("mains", "done by"): "done by: licensed electrician; test sheet in the document folder",
+    ("path: each item", "through"): "through: [front wall, left wall]",
+    ("path: each item", "terminal"): "terminal: 3",
+    ("return", "to"): "to: ground bar",
+    (_HEADINGS, "trailer"): "trailer: {length: 12 ft 4 in, width: 5 ft 2 in, gross weight: 1400 lb}",
+    (
+        _HEADINGS,
+        "battery",
+    ): "battery: {chemistry: agm, capacity: 35 Ah, to main fuse: 5 in, to front box: 4 ft}",
+    (_HEADINGS, "front box"): "front box: {fuse ways: 8, fuses: blade}",
+    (_HEADINGS, "tow plug"): "tow plug: {pattern: 4-way flat, to front box: 7 ft}",
+    (_HEADINGS, "wire"): "wire: {on the shelf: [16 AWG, 14 AWG], sold as: pair}",
+    (_HEADINGS, "parts"): "parts: {fan: {kind: fan, draws: 3 A, own switch: yes}}",
+    (_HEADINGS, "circuits"): "circuits: {fan: {path: [fan: 12 ft]}}",
+    (_HEADINGS, "road lamps"): "road lamps: {plate lamp: {shows: plate, wire: 17 ft}}",
+    (_HEADINGS, "spares"): "spares: {rear spare: {from: front box, to: rear wall, wire: 21 ft}}",
+    (_HEADINGS, "waiting"): "waiting: {fan: comes in spring}",
+    (_HEADINGS, "mains"): "mains: {what: inlet and one socket, done by: licensed electrician}",
+    (_HEADINGS, "assume"): "assume: {surrounding temperature: 50 C}",
+}
+_ANYWHERE = {"where": "where: under the front bunk", "note": "note: white cover"}
+_GROUPS = {
+    "#/$defs/return": "a length, a name, or words of its own",
+    "#/$defs/item": "an item",
+    "#/$defs/branch": "a branch",
+}
+_FORMS = {
+    "load": "feed and return land on it",
+    "gate": "only the feed is cut, the return passes by",
+    "traveller": "between the first and the last of them the feed runs doubled",
+    "through": "feed and return take one way each",
+    "joint": "wires join in it",
+    "section": "one electrical section ends and another begins",
+    "relay": "its coil at the end of a path, its contact in the middle of one",
+    "supply": "circuits start at it with from:",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Word:
+    """One word of the build file in one place.
+
+    Attributes:
+        word: as it is written.
+        group: where it is used, such as ``parts: each part``.
+        meaning: what it says.
+        value: the kind of value that stands after its colon, with the choices if the list is closed.
+        needed: whether it must be there.
+        left_out: what counts where it is left out; empty when its meaning says that or nothing does.
+        example: one line of a build file.
+
+    """
+
+    word: str
+    group: str
+    meaning: str
+    value: str
+    needed: bool
+    left_out: str
+    example: str
+
+
+@dataclass(frozen=True, slots=True)
+class Group:
+    """The words that stand together in one place; ``note`` tells how the place itself is written."""
+
+    title: str
+    note: str
+    words: tuple[Word, ...]
+
+
+@cache
+def groups() -> tuple[Group, ...]:
+    """Return all words, the headings first, then below each heading, then what paths are made of."""
+    every: list[type[BaseModel]] = [words.BuildFileWords, *sorted(models(), key=_place)]
+    beside = Word(
+        "lamps", _BESIDE, LAMPS["description"], "a kind of lamp: led, filament", False, "", "lamps: led"
+    )
+    return (*map(_group, every), Group(_BESIDE, "one word among the names", (beside,)))
+
+
+def reference_text() -> str:
+    """Return every word with its kind of value, meaning and what counts where it is left out."""
+    return "\n".join([_INTRO, *(_group_text(group) for group in groups())])
+
+
+def word_text(asked: str) -> str | None:
+    """Return what there is to say of a word, heading, kind or assumption; None for an unknown one."""
+    wanted = _folded(asked)
+    found = [word for group in groups() for word in group.words if _folded(word.word) == wanted]
+    blocks = [_word_block(word) for word in found]
+    if any(word.value == _COLOUR for word in found):
+        blocks.append(_filled(f"the colours: {', '.join(colour_words())}", "") + "\n")
+    blocks += [
+        _group_text(group)
+        for group in groups()
+        if _folded(group.title.partition(":")[0]) == wanted and group.title != _HEADINGS
+    ]
+    if wanted == "kind":
+        blocks.append(kinds_text())
+    if wanted == "assume":
+        blocks.append(assumptions_text())
+    blocks += [_kind_text(kind) for kind in part_kinds().values() if _folded(kind.word) == wanted]
+    blocks += [_assumption_text(row) for row in defaults().values() if _folded(row.id) == wanted]
+    return "\n".join(blocks) or None
+
+
+def nearest_known(asked: str) -> str | None:
+    """Return the known word that an unknown one most likely stands for, or None."""
+    known = {_folded(word): word for word in known_words()}
+    wanted = _folded(asked)
+    near = nearest(wanted, known)
+    return _SYNONYMS.get(wanted) or (known[near] if near else None)
+
+
+def known_words() -> tuple[str, ...]:
+    """Return everything that ``word_text`` knows, each once: words, kinds, assumptions."""
+    all_words = [word.word for group in groups() for word in group.words]
+    return tuple(dict.fromkeys([*all_words, *part_kinds(), *defaults()]))
+
+
+def kinds_text() -> str:
+    """Return every kind of part with what is assumed of it where the file is silent."""
+    head = "Kinds of parts, and what is assumed of each where the file is silent\n"
+    return head + "".join(_kind_text(kind) for kind in part_kinds().values())
+
+
+def assumptions_text() -> str:
+    """Return every general assumption with its value, its range, and the reason."""
+    head = "What is assumed where the file is silent; assume: puts your own value in its place\n"
+    return head + "".join(_assumption_text(row) for row in defaults().values())
+
+
+def _folded(word: str) -> str:
+    return " ".join(word.casefold().replace("-", " ").replace("_", " ").split())
+
+
+def _place(model: type[BaseModel]) -> int:
+    return list(_TITLES).index(model)
+
+
+def _group(model: type[BaseModel]) -> Group:
+    title = _TITLES[model]
+    fields = {info.alias or name: info for name, info in model.model_fields.items()}
+    if model is words.ItemWords:
+        del fields["name"]  # it stands before the colon and is no word of its own
+    doc = (model.__doc__ or "").strip().splitlines()[0].rstrip(".")
+    note = _NOTES.get(model, doc[:1].lower() + doc[1:])
+    return Group(title, note, tuple(_word(title, word, info) for word, info in fields.items()))
+
+
+def _word(title: str, word: str, info: FieldInfo) -> Word:
+    return Word(
+        word,
+        title,
+        info.description or "",
+        _value_words(value_schema(info)),
+        info.is_required(),
+        _left_out(title, word),
+        _example(title, word, value_schema(info)),
+    )
+
+
+def _left_out(title: str, word: str) -> str:
+    if word in _BY_KIND and title == _TITLES[words.PartWords]:
+        return "by its kind where left out"
+    if (title, word) in _ASSUMED:
+        row = defaults()[_ASSUMED[title, word]]
+        return f"{row.value:g} {row.unit} where left out"
+    return ""
+
+
+def _value_words(value: Mapping[str, Any]) -> str:
+    """Say in words what a schema lets stand after the colon."""
+    if "$ref" in value:
+        return _GROUPS.get(value["$ref"], "words of its own")
+    if "enum" in value.get("anyOf", ({},))[0]:
+        return f"{value['description']}: {', '.join(_texts(value['anyOf'][0]['enum']))}"
+    if "anyOf" in value:
+        first, *rest = value["anyOf"]
+        same = [each["items"] for each in rest] == [first]
+        return _value_words(first) + (
+            "; or a list of these" if same else "".join(f", or {_value_words(each)}" for each in rest)
+        )
+    if value["type"] == "array":
+        return f"a list, each {_value_words(value['items'])}"
+    if value["type"] == "object":
+        return f"names, each with {_value_words(value['additionalProperties'])}"
+    return str(value["description"])
+
+
+def _texts(choices: Iterable[object]) -> list[str]:
+    return [choice for choice in choices if isinstance(choice, str)]
+
+
+def _example(title: str, word: str, value: Mapping[str, Any]) -> str:
+    shown = _SHOWN.get((title, word)) or _ANYWHERE.get(word) or _EXAMPLES.get(word)
+    return shown or f"{word}: {_example_value(value)}"
+
+
+def _example_value(value: Mapping[str, Any]) -> str:
+    if "anyOf" in value:
+        return _example_value(value["anyOf"][0])
+    if value.get("type") == "array":
+        return f"[{_example_value(value['items'])}]"
+    return str(value["enum"][0] if "enum" in value else value["examples"][0])
+
+
+def _group_text(group: Group) -> str:
+    head = textwrap.fill(f"{group.title} - {group.note}", WIDTH, subsequent_indent="  ")
+    return head + "\n" + "".join(_row(word) for word in group.words)
+
+
+def _row(word: Word) -> str:
+    status = [*(["needed"] if word.needed else []), word.value, *([word.left_out] if word.left_out else [])]
+    margin = " " * (_INDENT + 2)
+    meaning = textwrap.fill(
+        word.meaning, WIDTH, initial_indent=f"  {word.word:<{_INDENT - 1}} ", subsequent_indent=margin
+    )
+    return meaning + "\n" + _filled("; ".join(status), margin) + "\n"
+
+
+def _word_block(word: Word) -> str:
+    status = "needed" if word.needed else word.left_out or "may be left out"
+    return (
+        f"{word.word} (in {word.group})\n"
+        + _filled(f"{word.meaning}", "  ")
+        + "\n"
+        + _filled(f"{word.value}; {status}", "  ")
+        + f"\n  as in: {word.example}\n"
+    )
+
+
+def _filled(text: str, margin: str) -> str:
+    return textwrap.fill(text, WIDTH, initial_indent=margin, subsequent_indent=margin, break_on_hyphens=False)
+
+
+def _kind_text(kind: PartKind) -> str:
+    says = [_FORMS[kind.form]]
+    if kind.draw:
+        low, usual, high = kind.draw
+        says.append(f"draws {usual:g} {kind.draw_unit} ({low:g} to {high:g})")
+    if kind.idle_a:
+        says.append(f"draws {kind.idle_a * 1000:g} mA when idle")
+    if kind.start_factor > 1:
+        says.append(f"starts with {kind.start_factor:g} times its current")
+    if kind.works_from_v:
+        says.append(f"works from {kind.works_from_v:g} V")
+    if kind.advice_percent:
+        says.append(f"{kind.advice_percent:g} % lost on its wires is advised at most")
+    if kind.hours:
+        low, usual, high = kind.hours
+        says.append(f"in use {usual:g} h a day ({low:g} to {high:g})")
+    return _hanging(kind.word, "; ".join(says) + f" [{kind.source}]")
+
+
+def _assumption_text(row: Default) -> str:
+    value = f"{row.value:g} {row.unit} ({row.low:g} to {row.high:g})"
+    return _hanging(row.id, f"{value}: {row.about}; {row.reason} [{row.known}]")
+
+
+def _hanging(word: str, text: str) -> str:
+    return textwrap.fill(f"{word} - {text}", WIDTH, initial_indent="  ", subsequent_indent="      ") + "\n"

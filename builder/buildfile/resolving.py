@@ -1,0 +1,175 @@
+"""The way from the bytes of a build file to a trailer, or to every problem in it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from builder.buildfile.assuming import Assumer, check_assume, replacements
+from builder.buildfile.loom import Loom, number_wires
+from builder.buildfile.problems import Problem, sort_and_merge
+from builder.buildfile.reading import read_build_text
+from builder.buildfile.resolving_battery import battery_line, box_parts, resolve_battery, weave_battery
+from builder.buildfile.resolving_circuits import Setting, house_circuits
+from builder.buildfile.resolving_headings import (
+    identity,
+    mains,
+    resolve_box,
+    resolve_plug,
+    resolve_shelf,
+    spare_wires,
+)
+from builder.buildfile.resolving_parts import resolve_parts
+from builder.buildfile.resolving_road import check_draws, road_lamps, technology_of, weave_road_lamps
+from builder.buildfile.validating import Declared, declare, fold
+from builder.buildfile.walking import find_part
+from builder.tables.assumptions import defaults
+from builder.trailer.circuits import Circuit
+from builder.trailer.model import BATTERY, BATTERY_MINUS, BATTERY_PLUS, FRONT_BOX, RoadLamp, TowPlug, Trailer
+from builder.trailer.origin import NOWHERE
+from builder.trailer.parts import Form
+from builder.trailer.wires import Section
+
+
+@dataclass(frozen=True, slots=True)
+class BuildReading:
+    """A build file as read: the trailer, or None and the problems; ``lines`` is the file's text."""
+
+    trailer: Trailer | None
+    problems: tuple[Problem, ...]
+    lines: tuple[str, ...]
+
+
+def read_build(data: bytes) -> BuildReading:
+    """Read a build file from its bytes; never raises for any input."""
+    reading = read_build_text(data)
+    if reading.root is None:
+        return BuildReading(None, sort_and_merge(reading.problems), reading.lines)
+    declared, problems = declare(reading.root)
+    if any(problem.name == "newer format" for problem in problems):
+        return BuildReading(None, sort_and_merge(problems), reading.lines)
+    trailer, more = resolve(declared)
+    every = sort_and_merge([*reading.problems, *problems, *more])
+    return BuildReading(None if every else trailer, every, reading.lines)
+
+
+def resolve(declared: Declared) -> tuple[Trailer | None, list[Problem]]:
+    """Return the trailer of a declared build, or None and the problems between its entries."""
+    assumer = Assumer(declared.assume)
+    parts, problems = resolve_parts(declared.parts, declared.waiting, assumer)
+    parts |= box_parts(NOWHERE)
+    loom = Loom(parts, declared.broken, problems=problems)
+    shelf = resolve_shelf(declared.wire, declared.build, declared.places)
+    plug = resolve_plug(declared.tow_plug, declared.places)
+    circuits, lamps = _weave(loom, declared, plug, assumer)
+    _land_named_returns(loom)
+    _check_names(loom, declared)
+    known = {row.id: row.unit for row in defaults().values()} | {
+        id_: made.unit for id_, made in assumer.made.items()
+    }
+    loom.problems += check_assume(declared.assume, known)
+    if declared.build is None or loom.problems:
+        return None, loom.problems
+    if declared.battery is not None:
+        loom.sections[BATTERY] = Section(BATTERY, BATTERY_PLUS, BATTERY_MINUS, 12.0)
+    trailer = Trailer(
+        identity=identity(declared.build, declared.trailer),
+        battery=resolve_battery(declared.battery) if declared.battery else None,
+        front_box=resolve_box(declared.front_box, declared.places),
+        tow_plug=plug,
+        shelf=shelf,
+        parts={
+            part.name: part
+            for part in loom.parts.values()
+            if part.form is not Form.BOX and part.kind != BATTERY
+        },
+        circuits=tuple(circuits),
+        wires=number_wires(loom),
+        loads=tuple(loom.loads),
+        links=tuple(loom.links),
+        sections=tuple(loom.sections.values()),
+        road_lamps=tuple(lamps),
+        mains=mains(declared.mains, declared.places),
+        spares=spare_wires(declared.spares, shelf),
+        assumed=tuple(assumer.made.values()),
+        assume=replacements(declared.assume),
+        unwired=_unwired(loom),
+    )
+    return trailer, []
+
+
+def _unwired(loom: Loom) -> tuple[str, ...]:
+    """Return the parts that no path names; a relay counts when its coil or its contact is wired."""
+    idle = []
+    for key, part in loom.parts.items():
+        wired = key in loom.wired or f"{key} coil" in loom.wired
+        if not wired and part.form is not Form.BOX and part.kind != BATTERY:
+            idle.append(part.name)
+    return tuple(idle)
+
+
+def _weave(
+    loom: Loom, declared: Declared, plug: TowPlug | None, assumer: Assumer
+) -> tuple[list[Circuit], list[RoadLamp]]:
+    """Weave circuits in the order of their numbers: house, from, tow contacts, the battery's line."""
+    shelf = resolve_shelf(declared.wire, declared.build, declared.places)
+    battery = declared.battery
+    line = battery_line(loom, battery, declared.places[BATTERY]) if battery else None
+    if line is not None:
+        for item in line.items:
+            if fold(item.name.value) != FRONT_BOX:
+                find_part(loom, item)
+    setting = Setting(
+        shelf.feed,
+        shelf.ground,
+        plug,
+        battery is not None and declared.front_box is not None,
+        {name: reach for name, reach in (line.reach_m if line else {}).items() if name in loom.parts},
+        declared.front_box.fuse_ways.value if declared.front_box else 0,
+    )
+    circuits = house_circuits(loom, declared.circuits, setting)
+    lamps: list[RoadLamp] = []
+    check_draws(loom, declared.road_lamps)
+    if plug is not None:
+        found = road_lamps(loom, declared.road_lamps, plug)
+        more, lamps = weave_road_lamps(
+            loom, found, plug, len(circuits) + 1, (technology_of(declared.lamps), assumer)
+        )
+        circuits += more
+    elif declared.road_lamps and "tow plug" not in loom.broken:
+        first = next(iter(declared.road_lamps))
+        loom.problem(
+            first.origin,
+            "no tow plug",
+            "there are road lamps, and no tow plug feeds them",
+            "add the heading tow plug, as in tow plug: {pattern: 4-way flat, to front box: 7 ft}",
+        )
+    if battery is not None and line is not None:
+        number = len(circuits) + 1
+        circuits.append(weave_battery(loom, battery, line, number, (shelf.feed, shelf.ground), assumer))
+    return circuits, lamps
+
+
+def _land_named_returns(loom: Loom) -> None:
+    """Make the return of every splice or bar that a ``return:`` names."""
+    for name, origin in loom.named_returns:
+        if name in loom.joints:
+            loom.joints[name].land()
+        elif name not in loom.broken:
+            known = ", ".join(loom.parts[key].name for key in loom.joints)
+            loom.problem(
+                origin,
+                "unknown return",
+                "the return goes to something that no path runs to",
+                "name ground bar, frame"
+                + (f", or one of: {known}" if known else ", or a splice or bar that is on a path"),
+            )
+
+
+def _check_names(loom: Loom, declared: Declared) -> None:
+    """A road lamp and a part cannot have one name."""
+    parts = {fold(key) for key in declared.parts}
+    for key in declared.road_lamps:
+        if fold(key) in parts:
+            loom.problem(
+                key.origin, "same name", f"“{key}” is a part and a road lamp", "give one of them another name"
+            )

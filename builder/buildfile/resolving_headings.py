@@ -1,0 +1,126 @@
+"""The single headings: identity, wire, front box, tow plug, mains, spares."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from builder.buildfile.declared import (
+    BuildWords,
+    FrontBoxWords,
+    MainsWords,
+    SpareWords,
+    TowPlugWords,
+    TrailerWords,
+    WireWords,
+)
+from builder.buildfile.written import Key
+from builder.tables.assumptions import defaults
+from builder.tables.tow_plugs import plug_pattern
+from builder.trailer.color import Color
+from builder.trailer.model import FrontBox, Identity, Mains, TowPlug, WireShelf
+from builder.trailer.origin import NOWHERE, Origin
+from builder.trailer.parts import Terminal
+from builder.trailer.size import Size, by_area
+from builder.trailer.wires import Role, Wire
+
+_FEET_COUNTRIES = ("US",)
+_LETTER_COUNTRIES = ("US", "CA")
+
+
+def identity(build: BuildWords, trailer: TrailerWords | None) -> Identity:
+    """Return the names and settings that every page carries; units and paper by country where left out."""
+    country = build.country.value if build.country else "US"
+    return Identity(
+        name=build.name.value,
+        number=build.number.value if build.number else "",
+        country=country,
+        stage=build.stage.value if build.stage else "",
+        units=build.units.value if build.units else ("feet" if country in _FEET_COUNTRIES else "metric"),
+        paper=build.paper.value if build.paper else ("letter" if country in _LETTER_COUNTRIES else "A4"),
+        description=build.description.value if build.description else "",
+        length_m=trailer.length.value if trailer and trailer.length else None,
+        width_m=trailer.width.value if trailer and trailer.width else None,
+        gross_mass_kg=trailer.gross_weight.value if trailer and trailer.gross_weight else None,
+    )
+
+
+def resolve_shelf(
+    words: WireWords | None, build: BuildWords | None, places: Mapping[str, Origin]
+) -> WireShelf:
+    """Return the wire at hand; without a heading the sizes that are usual in the country."""
+    metric = build is not None and build.country is not None and build.country.value not in ("US", "CA")
+    usual = (
+        [Size("mm2", v) for v in ("1.5", "2.5", "4", "6")]
+        if metric
+        else [Size("AWG", v) for v in ("16", "14", "12", "10")]
+    )
+    sizes = (
+        list(dict.fromkeys(w.value for w in words.on_the_shelf)) if words and words.on_the_shelf else usual
+    )
+    given = words.insulation.value if words and words.insulation else None
+    return WireShelf(
+        sizes=tuple(sorted(sizes, key=by_area)),
+        insulation_c=given if given is not None else defaults()["insulation temperature"].value,
+        insulation_given=given is not None,
+        sold_as=words.sold_as.value if words and words.sold_as else "pair",
+        feed=words.feed.value if words and words.feed else Color("red"),
+        ground=words.return_.value if words and words.return_ else Color("black"),
+        origin=places.get("wire", NOWHERE),
+    )
+
+
+def resolve_box(words: FrontBoxWords | None, places: Mapping[str, Origin]) -> FrontBox | None:
+    """Return the front box, or None when the file has none."""
+    if words is None:
+        return None
+    return FrontBox(
+        fuse_ways=words.fuse_ways.value,
+        fuse_format=words.fuses.value if words.fuses else "blade regular",
+        origin=places.get("front box", NOWHERE),
+        where=words.where.value if words.where else "",
+        ground_bar=words.ground_bar.value if words.ground_bar else None,
+        strip=words.strip.value if words.strip else None,
+        fuses_on_shelf_a=tuple(sorted({rating.value for rating in words.fuses_on_the_shelf})),
+        check_against=words.check_against.value if words.check_against else "",
+        ways_origin=words.fuse_ways.origin,
+    )
+
+
+def resolve_plug(words: TowPlugWords | None, places: Mapping[str, Origin]) -> TowPlug | None:
+    """Return the tow plug, or None when the file has none."""
+    if words is None:
+        return None
+    return TowPlug(
+        pattern=plug_pattern(words.pattern.value),
+        cable_length_m=words.to_front_box.value,
+        origin=places.get("tow plug", NOWHERE),
+        where=words.where.value if words.where else "",
+    )
+
+
+def mains(words: MainsWords | None, places: Mapping[str, Origin]) -> Mains | None:
+    """Return what the file says of mains."""
+    if words is None:
+        return None
+    return Mains(words.what.value, words.done_by.value if words.done_by else "", places.get("mains", NOWHERE))
+
+
+def spare_wires(declared: Mapping[Key, SpareWords], shelf: WireShelf) -> tuple[Wire, ...]:
+    """Return the spare wires, numbered S1, S2 … as they are written."""
+    wires = []
+    for number, (key, words) in enumerate(declared.items(), start=1):
+        wires.append(
+            Wire(
+                number=f"S{number}",
+                circuit=0,
+                role=Role.SPARE,
+                start=Terminal(words.from_.value, str(key)),
+                end=Terminal(words.to.value, str(key)),
+                length_m=words.wire.value,
+                length_source="written",
+                color=words.color.value if words.color else shelf.feed,
+                origin=key.origin,
+                size=words.size.value if words.size else shelf.sizes[0],
+            )
+        )
+    return tuple(wires)

@@ -1,0 +1,237 @@
+"""Parts: what the file says of each, with the blanks of its kind filled in as assumptions."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from builder.buildfile.assuming import Assumer
+from builder.buildfile.declared import PartWords
+from builder.buildfile.problems import Problem
+from builder.buildfile.validating import fold
+from builder.buildfile.written import Key, Written
+from builder.quantities import read_count
+from builder.tables.assumptions import defaults
+from builder.tables.part_kinds import PartKind, part_kinds
+from builder.trailer.model import BATTERY, FRAME, FRONT_BOX, TOW_PLUG, Assumption
+from builder.trailer.parts import Draw, Form, Law, Part
+
+RESERVED = (BATTERY, FRONT_BOX, TOW_PLUG, FRAME, "fuse", "ground bar")
+_CHARGER_GIVES = {"dc charger": (5.0, 10.0, 30.0), "shore converter": (10.0, 15.0, 30.0)}
+
+
+def resolve_parts(
+    declared: Mapping[Key, PartWords], waiting: Mapping[Key, Written[str]], assumer: Assumer
+) -> tuple[dict[str, Part], list[Problem]]:
+    """Return every part by its folded name, and the problems of parts that do not fit their kind."""
+    parts: dict[str, Part] = {}
+    problems: list[Problem] = []
+    waits = {fold(key): value.value for key, value in waiting.items()}
+    for key, words in declared.items():
+        if fold(key) in RESERVED:
+            problems.append(_reserved(key))
+            continue
+        problems += _misfits(key, words)
+        parts[fold(key)] = _part(key, words, waits.get(fold(key), ""), assumer)
+    for key in waiting:
+        if fold(key) not in parts:
+            problems.append(
+                Problem(
+                    key.origin,
+                    "unknown part",
+                    f"“{key}” waits, but is not a part of this file",
+                    "add it under parts",
+                )
+            )
+    return parts, problems
+
+
+def _reserved(key: Key) -> Problem:
+    if fold(key) == "fuse":
+        return Problem(
+            key.origin, "reserved name", "“fuse” is the circuit's own fuse", "call it after what it protects"
+        )
+    return Problem(
+        key.origin,
+        "reserved name",
+        f"“{key}” names the one {fold(key)} of the trailer",
+        "give this part another name, such as " + f"“second {fold(key)}”",
+    )
+
+
+def _misfits(key: Key, words: PartWords) -> list[Problem]:
+    """Return words that make no sense on a part of this kind."""
+    problems = []
+    kind = part_kinds()[words.kind.value]
+    draw = words.draws
+    if draw is not None and draw.value.per_m and words.lit_length is None:
+        problems.append(
+            Problem(
+                draw.origin,
+                "missing word",
+                f"“{key}” draws so much per length, and its length is not given",
+                "add its length, as in lit length: 5 ft",
+            )
+        )
+    if draw is not None and kind.form in {"through", "joint", "traveller", "supply"}:
+        problems.append(
+            Problem(
+                draw.origin,
+                "word does not fit",
+                f"a {kind.word} draws nothing",
+                "take “draws” out, or change the kind",
+            )
+        )
+    if words.ways is not None and kind.word != "connector":
+        problems.append(
+            Problem(
+                words.ways.origin,
+                "word does not fit",
+                f"a {kind.word} has no ways",
+                "only a connector has ways",
+            )
+        )
+    if isinstance(words.outputs, Written):
+        count = read_count(words.outputs.value)
+        if not isinstance(count, int) or count > 40:
+            problems.append(
+                Problem(
+                    words.outputs.origin,
+                    "misread value",
+                    f"“{words.outputs.value}” is not a number of outputs up to 40",
+                    "write a whole number, or the outputs' names in square brackets",
+                )
+            )
+    return problems
+
+
+def _part(key: Key, words: PartWords, waiting: str, assumer: Assumer) -> Part:
+    kind = part_kinds()[words.kind.value]
+    name = str(key)
+    works, works_id = _works_from(name, kind, words, assumer)
+    idle, idle_id = _idle(name, kind, words, assumer)
+    gives_w, gives_a = _gives(name, kind, words, assumer)
+    return Part(
+        name=name,
+        kind=kind.word,
+        form=Form(kind.form),
+        origin=key.origin,
+        where=words.where.value if words.where else "",
+        draw=_draw(name, kind, words, assumer),
+        idle_a=idle,
+        idle_assumption=idle_id,
+        own_switch=bool(words.own_switch and words.own_switch.value),
+        outputs=_outputs(kind, words),
+        ways=words.ways.value if words.ways else None,
+        works_from_v=works,
+        works_from_assumption=works_id,
+        rating_a=words.rating.value if words.rating else None,
+        gives_w=gives_w,
+        gives_a=gives_a,
+        gives_v=_gives_v(kind, words, assumer),
+        efficiency=_efficiency(kind, words, assumer),
+        lead_length_m=words.leads.value if words.leads else None,
+        leads_come_out=words.leads_come_out.value if words.leads_come_out else "",
+        note=words.note.value if words.note else "",
+        waiting=waiting,
+    )
+
+
+def _draw(name: str, kind: PartKind, words: PartWords, assumer: Assumer) -> Draw | None:
+    law = Law(kind.law)
+    if words.draws is not None:
+        value = words.draws.value.value
+        if words.draws.value.per_m:
+            value *= words.lit_length.value if words.lit_length else 1.0
+        return Draw(value, words.draws.value.unit, law, words.at.value if words.at else 12.0)
+    if kind.draw is None:
+        return None
+    low, usual, high = kind.draw
+    id_ = f"draws of {name}"
+    about = f"what {name} takes at 12.0 V"
+    reason = f"the file does not say; usual for a {kind.word}"
+    value = assumer.value(Assumption(id_, about, usual, kind.draw_unit, low, high, reason, "practice"))
+    return Draw(value, kind.draw_unit, law, assumption=id_)
+
+
+def _idle(name: str, kind: PartKind, words: PartWords, assumer: Assumer) -> tuple[float, str]:
+    if words.draws_when_idle is not None:
+        return words.draws_when_idle.value, ""
+    if not kind.idle_a:
+        return 0.0, ""
+    id_ = f"idle draw of {name}"
+    reason = f"the file does not say; usual for a {kind.word}"
+    about = f"what {name} takes all the time"
+    usual = kind.idle_a
+    return assumer.value(Assumption(id_, about, usual, "A", usual / 4, usual * 4, reason, "practice")), id_
+
+
+def _works_from(name: str, kind: PartKind, words: PartWords, assumer: Assumer) -> tuple[float | None, str]:
+    if words.works_from is not None:
+        return words.works_from.value, ""
+    if kind.works_from_v is None:
+        return None, ""
+    id_ = f"lowest voltage of {name}"
+    usual = kind.works_from_v
+    reason = f"the file does not say; usual for a {kind.word}"
+    about = f"voltage that {name} works from"
+    return assumer.value(
+        Assumption(id_, about, usual, "V", usual - 1.5, usual + 1.0, reason, "practice")
+    ), id_
+
+
+def _outputs(kind: PartKind, words: PartWords) -> tuple[str, ...]:
+    if kind.form != "gate":
+        return ()
+    if isinstance(words.outputs, list):
+        return tuple(name.value for name in words.outputs)
+    if words.outputs is None:
+        return ()
+    count = read_count(words.outputs.value)
+    return tuple(str(n) for n in range(1, count + 1)) if isinstance(count, int) and count <= 40 else ()
+
+
+def _gives(
+    name: str, kind: PartKind, words: PartWords, assumer: Assumer
+) -> tuple[float | None, float | None]:
+    if words.gives is not None:
+        value = words.gives.value
+        return (value.value, None) if value.unit == "W" else (None, value.value)
+    if kind.word == "solar module":
+        id_ = f"gives of {name}"
+        reason = "the file does not say; usual for a small trailer"
+        return assumer.value(
+            Assumption(id_, f"what {name} gives in full sun", 100, "W", 30, 200, reason, "practice")
+        ), None
+    if kind.word in _CHARGER_GIVES:
+        low, usual, high = _CHARGER_GIVES[kind.word]
+        reason = f"the file does not say; usual for a {kind.word}"
+        id_ = f"gives of {name}"
+        return None, assumer.value(
+            Assumption(id_, f"what {name} gives", usual, "A", low, high, reason, "practice")
+        )
+    return None, None
+
+
+def _default(id_: str, assumer: Assumer) -> float:
+    row = defaults()[id_]
+    return assumer.value(
+        Assumption(row.id, row.about, row.value, row.unit, row.low, row.high, row.reason, row.known)
+    )
+
+
+def _gives_v(kind: PartKind, words: PartWords, assumer: Assumer) -> float | None:
+    if words.gives_at is not None:
+        return words.gives_at.value
+    if kind.word == "solar module":
+        return _default("solar voltage", assumer)
+    if kind.word in {"charge controller", "dc charger", "shore converter"}:
+        return _default("charging voltage", assumer)
+    return None
+
+
+def _efficiency(kind: PartKind, words: PartWords, assumer: Assumer) -> float:
+    if words.efficiency is not None:
+        return words.efficiency.value / 100.0
+    if kind.form == "section":
+        return _default("converter efficiency", assumer) / 100.0
+    return 1.0

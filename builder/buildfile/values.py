@@ -1,0 +1,228 @@
+"""The kinds of values a build file may hold: each reads one text and knows its words for the schema."""
+
+from __future__ import annotations
+
+import difflib
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import dataclass, field
+from typing import Annotated, TypeVar
+
+from pydantic import PlainValidator, WithJsonSchema
+from pydantic_core import CoreSchema, PydanticCustomError, core_schema
+
+from builder import quantities
+from builder.buildfile.nodes import Text
+from builder.buildfile.written import Key, Written, origin_of
+from builder.quantities import Draw, Misread, SizeText
+from builder.tables.wire_colours import colour_words
+from builder.trailer.color import Color
+from builder.trailer.origin import Origin
+from builder.trailer.size import Size
+
+T = TypeVar("T")
+
+
+def trouble(origin: Origin, name: str, message: str, help_: str) -> PydanticCustomError:
+    """Return the error that carries one of our problems through the validation."""
+    return PydanticCustomError(
+        "trouble",
+        "{message}",
+        {
+            "line": origin.line,
+            "column": origin.column,
+            "length": origin.length,
+            "name": name,
+            "message": message,
+            "help": help_,
+        },
+    )
+
+
+def _leaf(value: object, wanted: str) -> Text:
+    if isinstance(value, Text):
+        return value
+    if isinstance(value, Key):
+        return Text(str(value), value.origin, quoted=False)
+    shape = "a list" if isinstance(value, list) else "a group of names and values"
+    raise trouble(
+        origin_of(value), "wrong shape", f"{shape} stands where {wanted} is wanted", f"write {wanted}"
+    )
+
+
+def _within(text: Text, start: int, length: int) -> Origin:
+    shift = start + (1 if text.quoted else 0)
+    return Origin(text.origin.line, text.origin.column + shift, max(length, 1))
+
+
+def _quantity(read: Callable[[str], T | Misread], wanted: str) -> PlainValidator:
+    def validate(value: object) -> Written[T]:
+        text = _leaf(value, wanted)
+        result = read(text.value)
+        if isinstance(result, Misread):
+            place = _within(text, result.start, result.length)
+            raise trouble(place, "misread value", result.message, result.help)
+        return Written(result, text.value, text.origin)
+
+    return PlainValidator(validate)
+
+
+def _schema(description: str, *examples: str) -> WithJsonSchema:
+    return WithJsonSchema({"type": "string", "description": description, "examples": list(examples)})
+
+
+LengthM = Annotated[
+    Written[float],
+    _quantity(quantities.read_length, "a length such as 14 ft 6 in"),
+    _schema("a length", "14 ft 6 in", "3.2 m"),
+]
+MassKg = Annotated[
+    Written[float],
+    _quantity(quantities.read_mass, "a mass such as 1400 lb"),
+    _schema("a mass", "1400 lb", "650 kg"),
+]
+CurrentA = Annotated[
+    Written[float],
+    _quantity(quantities.read_current, "a current such as 5 A"),
+    _schema("a current", "5 A", "12 mA"),
+]
+PowerW = Annotated[
+    Written[float], _quantity(quantities.read_power, "a power such as 100 W"), _schema("a power", "100 W")
+]
+DrawText = Annotated[
+    Written[Draw],
+    _quantity(quantities.read_power_or_current, "what it draws, such as 3 W or 0.5 A"),
+    _schema("a power or a current", "3 W", "0.5 A", "1.5 W per ft"),
+]
+VoltageV = Annotated[
+    Written[float],
+    _quantity(quantities.read_voltage, "a voltage such as 10.5 V"),
+    _schema("a voltage", "10.5 V"),
+]
+CapacityAh = Annotated[
+    Written[float],
+    _quantity(quantities.read_capacity, "a capacity such as 35 Ah"),
+    _schema("a capacity", "35 Ah"),
+]
+TemperatureC = Annotated[
+    Written[float],
+    _quantity(quantities.read_temperature, "a temperature such as 105 C"),
+    _schema("a temperature", "105 C"),
+]
+PercentOf = Annotated[
+    Written[float], _quantity(quantities.read_percent, "a share such as 90 %"), _schema("a share", "90 %")
+]
+Count = Annotated[
+    Written[int], _quantity(quantities.read_count, "a whole number such as 8"), _schema("a whole number", "8")
+]
+YesNo = Annotated[
+    Written[bool], _quantity(quantities.read_yes_no, "yes or no"), _schema("yes or no", "yes", "no")
+]
+
+
+def _read_size(text: str) -> Size | Misread:
+    found = quantities.read_size(text)
+    if isinstance(found, SizeText):
+        return Size("AWG" if found.kind == "AWG" else "mm2", found.value)
+    return found
+
+
+SizeText_ = Annotated[
+    Written[Size],
+    _quantity(_read_size, "a wire size such as 16 AWG"),
+    _schema("a wire size", "16 AWG", "2.5 mm²"),
+]
+
+
+def nearest(word: str, words: Iterable[str]) -> str | None:
+    """Return the word that a misspelt one is closest to, or None."""
+    matches = difflib.get_close_matches(word.casefold(), list(words), n=1, cutoff=0.6)
+    return matches[0] if matches else None
+
+
+def list_words(words: Iterable[str], limit: int = 14) -> str:
+    """Return words as a list in a sentence, cut after ``limit`` of them."""
+    some = list(words)
+    return ", ".join(some[:limit]) + (" …" if len(some) > limit else "")
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class OneOf:
+    """The type of a value from a closed list; ``also`` maps further spellings to its words."""
+
+    what: str
+    words: Callable[[], Iterable[str]]
+    also: Mapping[str, str] = field(default_factory=dict)
+
+    def __get_pydantic_core_schema__(self, _source: object, _handler: object) -> CoreSchema:
+        """Let pydantic call :meth:`read`."""
+        return core_schema.no_info_plain_validator_function(self.read)
+
+    def __get_pydantic_json_schema__(self, _schema: object, _handler: object) -> dict[str, object]:
+        """Return the closed list for editors."""
+        return {"type": "string", "description": self.what, "enum": [*self.words(), *sorted(self.also)]}
+
+    def read(self, value: object) -> Written[str]:
+        """Return the word of the list that a text stands for; raises the problem otherwise."""
+        text = _leaf(value, self.what)
+        known = list(self.words())
+        folded = " ".join(text.value.casefold().split())
+        by_fold = {word.casefold(): word for word in known} | dict(self.also)
+        if folded in by_fold:
+            return Written(by_fold[folded], text.value, text.origin)
+        near = nearest(folded, by_fold)
+        hint = f"did you mean “{by_fold[near]}”? " if near else ""
+        raise trouble(
+            text.origin,
+            "unknown choice",
+            f"“{text.value}” is not {self.what} known here",
+            f"{hint}the choices are: {list_words(known, 40)}",
+        )
+
+
+def _read_text(value: object) -> Written[str]:
+    text = _leaf(value, "a text")
+    if not text.value.strip():
+        raise trouble(
+            text.origin, "empty value", "this text is empty", "write something, or take the line out"
+        )
+    return Written(text.value, text.value, text.origin)
+
+
+FreeText = Annotated[Written[str], PlainValidator(_read_text), _schema("a text")]
+
+
+def _read_name(value: object) -> Written[str]:
+    text = _leaf(value, "a name")
+    name = " ".join(text.value.split())
+    if not any(letter.isalnum() for letter in name):
+        raise trouble(
+            text.origin, "name", f"“{text.value}” holds no letter or number", "give it a name you can say"
+        )
+    return Written(name, text.value, text.origin)
+
+
+Name = Annotated[Written[str], PlainValidator(_read_name), _schema("a name")]
+
+
+def _read_colour(value: object) -> Written[Color]:
+    text = _leaf(value, "a colour such as red, or yellow with black")
+    words = " ".join(text.value.casefold().replace("/", " with ").replace(",", " with ").split())
+    words = words.removesuffix(" tracer").removesuffix(" stripe").replace("gray", "grey")
+    base, _, tracer = words.partition(" with ")
+    known = colour_words()
+    for word in filter(None, (base, tracer)):
+        if word not in known:
+            near = nearest(word, known)
+            hint = f"did you mean “{near}”? " if near else ""
+            raise trouble(
+                text.origin,
+                "unknown colour",
+                f"“{word}” is not a wire colour known here",
+                f"{hint}write one colour, or two as in “yellow with black”; the colours are: {list_words(known, 30)}",
+            )
+    return Written(Color(base, tracer), text.value, text.origin)
+
+
+ColourWords = Annotated[
+    Written[Color], PlainValidator(_read_colour), _schema("a colour, or two", "red", "yellow with black")
+]

@@ -1,0 +1,304 @@
+"""One item of a path at a time: what each kind of part does to the feed and to the return."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+
+from builder.buildfile.declared import ItemWords
+from builder.buildfile.loom import DraftWire, Loom, ReturnBase, Thread
+from builder.buildfile.validating import fold
+from builder.trailer.model import (
+    BATTERY,
+    BATTERY_MINUS,
+    BATTERY_PLUS,
+    FRAME,
+    FRONT_BOX,
+    GROUND_BAR,
+    SUPPLY_BAR,
+)
+from builder.trailer.origin import Origin
+from builder.trailer.parts import Draw, Form, Law, Part, Terminal
+from builder.trailer.wires import Load, Role, Section
+
+
+@dataclass(frozen=True, slots=True)
+class Tip:
+    """How far a path has come.
+
+    ``feeds`` are the terminals that the next feed starts from: one, or two between two-way switches.
+    ``base`` is where returns from here go, ``back_m`` how far back it is. ``section`` is the electrical
+    section; ``gives`` what its charger or supply delivers, where it has one.
+    """
+
+    feeds: tuple[Terminal, ...]
+    base: ReturnBase
+    back_m: float
+    section: str
+    gives: Draw | None = None
+    outputs: tuple[tuple[str, Terminal], ...] = ()
+
+
+def add_feed(loom: Loom, thread: Thread, tip: Tip, item: ItemWords, ends: tuple[Terminal, ...]) -> None:
+    """Draw the feeds from the tip to the terminals of the next item."""
+    role = Role.TRAVELLER if len(tip.feeds) > 1 else Role.FEED
+    for start, end in zip(tip.feeds, ends, strict=True):
+        loom.feeds.append(
+            DraftWire(
+                circuit=thread.circuit,
+                role=role,
+                start=start,
+                end=end,
+                length_m=leg(item),
+                length_source="written",
+                color=item.color.value if item.color else thread.feed_color,
+                origin=item.name.origin,
+                size=item.size.value if item.size else thread.size,
+                through=tuple(place.value for place in item.through),
+            )
+        )
+
+
+def leg(item: ItemWords) -> float:
+    """Return the written length of the leg to an item, in metres; 0 where it is missing."""
+    return item.length.value if item.length else 0.0
+
+
+def add_return(loom: Loom, thread: Thread, start: Terminal, tip: Tip, item: ItemWords) -> None:
+    """Draw the return from a terminal back to the base of the tip, past what only cuts the feed."""
+    length = tip.back_m + leg(item)
+    source = "written" if tip.back_m == 0 else "added up"
+    end = None
+    if tip.base.is_start and thread.return_length_m is not None:
+        length, source = thread.return_length_m, "written"
+    if tip.base.is_start and thread.return_to:
+        end = _named_return(loom, thread)
+        source = source if thread.return_length_m is not None else "assumed"
+    loom.returns.append(
+        DraftWire(
+            circuit=thread.return_circuit,
+            role=Role.RETURN,
+            start=start,
+            end=end or tip.base.land(),
+            length_m=length,
+            length_source=source,
+            color=thread.return_color,
+            origin=item.name.origin,
+            size=item.size.value if item.size else thread.size,
+            through=(),
+        )
+    )
+
+
+def _named_return(loom: Loom, thread: Thread) -> Terminal:
+    name = fold(thread.return_to)
+    if name == FRAME:
+        return Terminal(FRAME, "bolt")
+    if name == "ground bar":
+        return GROUND_BAR
+    part = loom.parts.get(name)
+    loom.named_returns.append((name, thread.return_origin or Origin(1, 1)))
+    return Terminal(part.name if part else thread.return_to, "return")
+
+
+def step(loom: Loom, thread: Thread, tip: Tip, item: ItemWords, part: Part, *, coil: bool) -> Tip:
+    """Weave one item; return the tip behind it."""
+    if len(tip.feeds) > 1 and part.form not in (Form.TRAVELLER, Form.THROUGH):
+        loom.problem(
+            item.name.origin,
+            "two-way switching",
+            f"“{part.name}” stands between two two-way switches, where only four-way switches and connectors can be",
+            "put it before the first two-way switch or after the last one",
+        )
+        tip = replace(tip, feeds=tip.feeds[:1])
+    return _FORMS[part.form](loom, thread, tip, item, replace_coil(part, coil=coil))
+
+
+def replace_coil(part: Part, *, coil: bool) -> Part:
+    """Return a relay as what it is here: a coil is woven like a load, a contact like a gate."""
+    if part.form is not Form.RELAY:
+        return part
+    return replace(part, form=Form.LOAD if coil else Form.GATE)
+
+
+def _relay(loom: Loom, thread: Thread, tip: Tip, item: ItemWords, part: Part) -> Tip:
+    return (
+        _load(loom, thread, tip, item, part)
+        if part.form is Form.LOAD
+        else _gate(loom, thread, tip, item, part)
+    )
+
+
+def _gate(loom: Loom, thread: Thread, tip: Tip, item: ItemWords, part: Part) -> Tip:
+    relay = part.kind == "relay"
+    into = Terminal(part.name, "contact in" if relay else "in")
+    if relay:
+        outs = (Terminal(part.name, "contact out"), Terminal(part.name, "contact rest"))
+        names: tuple[str, ...] = ("made", "rest")
+    else:
+        outs = tuple(Terminal(part.name, f"out {n}") for n in part.outputs) or (Terminal(part.name, "out"),)
+        names = part.outputs or ("out",)
+    add_feed(loom, thread, tip, item, (into,))
+    for out in outs[:1] if relay else outs:
+        loom.link(into, out)
+    if not relay and (part.draw or part.idle_a):
+        _own_draw(loom, thread, tip, item, part)
+    back = replace(
+        tip, feeds=outs[:1], back_m=tip.back_m + leg(item), outputs=tuple(zip(names, outs, strict=True))
+    )
+    return back
+
+
+def _own_draw(loom: Loom, thread: Thread, tip: Tip, item: ItemWords, part: Part) -> None:
+    """Give a part that cuts the feed and draws something itself a return of its own."""
+    minus = Terminal(part.name, "−")
+    add_return(loom, thread, minus, tip, item)
+    first_out = Terminal(part.name, f"out {part.outputs[0]}" if part.outputs else "out")
+    if part.draw:
+        _add_load(loom, thread, tip, item, (part.name, "own draw", first_out, minus, part.draw))
+    if part.idle_a:
+        idle = Draw(part.idle_a, "A", Law.CURRENT, assumption=part.idle_assumption)
+        _add_load(loom, thread, tip, item, (part.name, "idle", Terminal(part.name, "in"), minus, idle))
+
+
+def _add_load(
+    loom: Loom,
+    thread: Thread,
+    tip: Tip,
+    item: ItemWords,
+    load: tuple[str, str, Terminal, Terminal, Draw | None],
+) -> None:
+    part, what, plus, minus, draw = load
+    loom.loads.append(Load(part, what, thread.circuit, plus, minus, tip.section, draw, item.name.origin))
+
+
+def _load(loom: Loom, thread: Thread, tip: Tip, item: ItemWords, part: Part) -> Tip:
+    coil = part.kind == "relay"
+    plus = Terminal(part.name, "coil +" if coil else "+")
+    minus = Terminal(part.name, "coil −" if coil else "−")
+    add_feed(loom, thread, tip, item, (plus,))
+    add_return(loom, thread, minus, tip, item)
+    _add_load(loom, thread, tip, item, (part.name, "coil" if coil else "", plus, minus, part.draw))
+    if part.idle_a and not coil:
+        idle = Draw(part.idle_a, "A", Law.CURRENT, assumption=part.idle_assumption)
+        _add_load(loom, thread, tip, item, (part.name, "idle", plus, minus, idle))
+    return Tip((plus,), ReturnBase(make=lambda: minus), 0.0, tip.section, tip.gives)
+
+
+def _traveller(loom: Loom, thread: Thread, tip: Tip, item: ItemWords, part: Part) -> Tip:
+    name = part.name
+    if part.kind == "four-way switch":
+        if len(tip.feeds) == 1:
+            loom.problem(
+                item.name.origin,
+                "two-way switching",
+                f"“{name}” is a four-way switch, and no two-way switch stands before it",
+                "begin and end the row with a two-way switch",
+            )
+            return _gate(loom, thread, tip, item, replace(part, kind="switch"))
+        ins, outs = (tuple(Terminal(name, f"{way} {n}") for n in (1, 2)) for way in ("in", "out"))
+        add_feed(loom, thread, tip, item, ins)
+        for a, b in zip(ins, outs, strict=True):
+            loom.link(a, b)
+        return replace(tip, feeds=outs, back_m=tip.back_m + leg(item))
+    common = Terminal(name, "common")
+    travellers: tuple[Terminal, ...] = (Terminal(name, "traveller 1"), Terminal(name, "traveller 2"))
+    loom.link(common, travellers[0])
+    first = len(tip.feeds) == 1
+    add_feed(loom, thread, tip, item, (common,) if first else travellers)
+    return replace(tip, feeds=travellers if first else (common,), back_m=tip.back_m + leg(item))
+
+
+def _through(loom: Loom, thread: Thread, tip: Tip, item: ItemWords, part: Part) -> Tip:
+    wanted = item.terminal.value.strip() if item.terminal else ""
+    ins: list[Terminal] = []
+    outs: list[Terminal] = []
+    for _ in tip.feeds:
+        way = loom.take_way(part, wanted, "feed")
+        ins.append(Terminal(part.name, f"way {way} in"))
+        outs.append(Terminal(part.name, f"way {way} out"))
+        loom.link(ins[-1], outs[-1])
+    add_feed(loom, thread, tip, item, tuple(ins))
+
+    def make() -> Terminal:
+        way = loom.take_way(part, "", "return")
+        near, far = Terminal(part.name, f"way {way} in"), Terminal(part.name, f"way {way} out")
+        loom.link(near, far)
+        add_return(loom, thread, near, tip, item)
+        return far
+
+    return replace(tip, feeds=tuple(outs), base=ReturnBase(make=make), back_m=0.0)
+
+
+def _joint(loom: Loom, thread: Thread, tip: Tip, item: ItemWords, part: Part) -> Tip:
+    feed, back = Terminal(part.name, "feed"), Terminal(part.name, "return")
+    add_feed(loom, thread, tip, item, (feed,))
+
+    def make() -> Terminal:
+        add_return(loom, thread, back, tip, item)
+        return back
+
+    base = loom.joints.setdefault(fold(part.name), ReturnBase(make=make))
+    return replace(tip, feeds=(feed,), base=base, back_m=0.0)
+
+
+def _section(loom: Loom, thread: Thread, tip: Tip, item: ItemWords, part: Part) -> Tip:
+    ins = Terminal(part.name, "in +"), Terminal(part.name, "in −")
+    outs = Terminal(part.name, "out +"), Terminal(part.name, "out −")
+    add_feed(loom, thread, tip, item, ins[:1])
+    add_return(loom, thread, ins[1], tip, item)
+    _add_load(loom, thread, tip, item, (part.name, "input", *ins, None))
+    if part.idle_a:
+        idle = Draw(part.idle_a, "A", Law.CURRENT, assumption=part.idle_assumption)
+        _add_load(loom, thread, tip, item, (part.name, "idle", *ins, idle))
+    volts = part.gives_v or 12.0
+    loom.sections[part.name] = Section(part.name, outs[0], outs[1], volts, fed_by=part.name)
+    gives = None
+    if part.kind != "converter":
+        gives = _charge(part, tip, volts)
+    return Tip(outs[:1], ReturnBase(make=lambda: outs[1]), 0.0, part.name, gives)
+
+
+def _charge(part: Part, tip: Tip, volts: float) -> Draw | None:
+    """Return what a charger delivers: its own figure, else what the solar module behind it can give."""
+    if part.gives_a:
+        return Draw(part.gives_a, "A", Law.CURRENT)
+    if tip.gives and tip.gives.unit == "W":
+        return Draw(
+            tip.gives.value * part.efficiency / volts, "A", Law.CURRENT, assumption=tip.gives.assumption
+        )
+    return tip.gives
+
+
+def _supply(loom: Loom, thread: Thread, tip: Tip, item: ItemWords, part: Part) -> Tip:
+    """End a path at the battery or at the front box: what charges it flows in there."""
+    if fold(part.name) == BATTERY:
+        plus, minus = BATTERY_PLUS, BATTERY_MINUS
+    elif fold(part.name) == FRONT_BOX:
+        plus, minus = SUPPLY_BAR, GROUND_BAR
+    else:
+        loom.problem(
+            item.name.origin,
+            "path",
+            f"“{part.name}” is a supply: a path can start from it, not run to it",
+            f"write from: {part.name} and let the path end at battery or front box",
+        )
+        return tip
+    add_feed(loom, thread, tip, item, (plus,))
+    add_return(loom, thread, minus, tip, item)
+    if tip.gives:
+        _add_load(loom, thread, tip, item, (part.name, f"charged from {tip.section}", plus, minus, tip.gives))
+    return Tip((plus,), ReturnBase(make=lambda: minus), 0.0, BATTERY)
+
+
+_FORMS: dict[Form, Callable[[Loom, Thread, Tip, ItemWords, Part], Tip]] = {
+    Form.LOAD: _load,
+    Form.GATE: _gate,
+    Form.RELAY: _relay,
+    Form.TRAVELLER: _traveller,
+    Form.THROUGH: _through,
+    Form.JOINT: _joint,
+    Form.SECTION: _section,
+    Form.SUPPLY: _supply,
+    Form.BOX: _supply,
+}
