@@ -1,0 +1,208 @@
+"""From a trailer to all its figures."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+
+from builder.electrics.conductors import ampacity_a, resistance_ohm_per_m
+from builder.electrics.currents import NOMINAL_V, load_currents, starting_current_a
+from builder.electrics.drops import drop_steps, hand_drop_v
+from builder.electrics.energy import energy, hours_assumption, lowest_voltage, usable_share
+from builder.electrics.figures import (
+    CircuitFigures,
+    Figures,
+    FuseFigures,
+    LoadFigures,
+    SizeChoice,
+    SupplyFigures,
+    WireFigures,
+)
+from builder.electrics.fusing import current_through, fuse_figures, fuse_spots, main_fuse_floor
+from builder.electrics.groups import Basis, basis_of
+from builder.electrics.landings import landings, plug_figures, way_figures
+from builder.electrics.network import load_paths, wire_currents, wires_of
+from builder.electrics.sizing import Flow, Sized, choose_sizes
+from builder.tables.part_kinds import part_kinds
+from builder.trailer.assumed import assumption
+from builder.trailer.circuits import Circuit, CircuitKind
+from builder.trailer.model import BATTERY, TOW_PLUG, Assumption, Trailer
+from builder.trailer.size import Size
+
+
+def compute(trailer: Trailer) -> Figures:
+    """Return every figure of a trailer. Pure: the same trailer gives the same figures."""
+    paths = load_paths(trailer)
+    currents = load_currents(trailer, paths)
+    wires_a = wire_currents(paths, currents, len(trailer.wires))
+    flow = Flow(paths, currents, wires_a, tuple(wire.length_m for wire in trailer.wires))
+    basis = basis_of(trailer)
+    sized = choose_sizes(trailer, flow, basis)
+    wires = {trailer.wires[i].number: _wire(trailer, i, flow, sized.sizes[i], basis) for i in sized.sizes}
+    loads = tuple(_load(trailer, flow, place, wires) for place in range(len(paths)))
+    fuses = _fuses(trailer, flow, sized.sizes, basis)
+    return Figures(
+        wires=wires,
+        circuits=_circuits(trailer, flow, loads, fuses, sized),
+        fuses=fuses,
+        supplies=_supplies(trailer, flow),
+        ways=way_figures(trailer),
+        landings=landings(trailer),
+        plug=plug_figures(trailer, wires_a),
+        energy=energy(trailer, paths, currents),
+        assumptions=_assumptions(trailer, flow),
+    )
+
+
+def _wire(trailer: Trailer, index: int, flow: Flow, size: Size, basis: Basis) -> WireFigures:
+    wire = trailer.wires[index]
+    table = resistance_ohm_per_m(size, basis.copper_c)
+    limit = ampacity_a(size, basis.insulation_c, basis.ambient_c, basis.bundle)
+    ohm = table.ohm_per_m * wire.length_m
+    return WireFigures(
+        number=wire.number,
+        size=size,
+        size_given=wire.size is not None,
+        area_mm2=size.area_mm2,
+        resistance_ohm=ohm,
+        temperature_c=basis.copper_c,
+        resistance_source=table.source,
+        current_a=flow.wires_a[index],
+        ampacity_a=limit.amps,
+        table_ampacity_a=limit.table_amps,
+        ambient_factor=limit.ambient_factor,
+        bundle_factor=limit.bundle_factor,
+        bundle=basis.bundle,
+        ampacity_source=limit.source,
+        drop_v=ohm * flow.wires_a[index],
+    )
+
+
+def lowest_v(trailer: Trailer, section: str) -> float:
+    """Return the voltage of a section when its supply is low, in volts."""
+    if section == BATTERY:
+        return lowest_voltage(trailer).value
+    if section.startswith(TOW_PLUG):
+        return assumption(trailer, "tow supply voltage").value
+    return next(s.volts for s in trailer.sections if s.name == section)
+
+
+def _load(trailer: Trailer, flow: Flow, place: int, wires: Mapping[str, WireFigures]) -> LoadFigures:
+    path = flow.paths[place]
+    numbers = [wire.number for wire in trailer.wires]
+    resistances = [wires[number].resistance_ohm if number in wires else 0.0 for number in numbers]
+    steps = drop_steps(path, numbers, resistances, flow.wires_a)
+    drop_v = hand_drop_v(steps)
+    own = {wire.number for wire in trailer.wires if wire.circuit == path.load.circuit}
+    part = trailer.parts.get(path.load.part)
+    kind = part_kinds().get(part.kind) if part else None
+    nominal = next(s.volts for s in trailer.sections if s.name == path.load.section)
+    low = lowest_v(trailer, path.load.section)
+    knows_limit = part is not None and not path.load.what.startswith("charged")
+    return LoadFigures(
+        load=path.load,
+        current_a=flow.loads_a[place],
+        starting_a=starting_current_a(trailer, path, flow.loads_a[place]),
+        steps=steps,
+        drop_v=drop_v,
+        circuit_drop_v=hand_drop_v([step for step in steps if step.wire in own]),
+        drop_percent=100.0 * drop_v / nominal,
+        advice_percent=kind.advice_percent if kind else 10.0 if part and part.kind == "road lamp" else None,
+        lowest_v=low,
+        left_v=low - drop_v,
+        works_from_v=part.works_from_v if part and knows_limit else None,
+        works_from_given=bool(part and part.works_from_v is not None and not part.works_from_assumption),
+    )
+
+
+def _fuses(trailer: Trailer, flow: Flow, sizes: Mapping[int, Size], basis: Basis) -> tuple[FuseFigures, ...]:
+    """Return every fuse; the main fuse last of all, for it is not to be below those behind it."""
+    spots = fuse_spots(trailer)
+    done: list[FuseFigures] = []
+    for spot in sorted(spots, key=lambda s: s.circuit.kind is CircuitKind.BATTERY):
+        through = current_through(trailer, spot, flow.paths, flow.loads_a)
+        floor = main_fuse_floor(done) if spot.circuit.kind is CircuitKind.BATTERY else 0.0
+        made = fuse_figures(trailer, spot, through, sizes, basis, floor)
+        if made is not None:
+            done.append(made)
+    return tuple(done)
+
+
+def _circuits(
+    trailer: Trailer, flow: Flow, loads: Sequence[LoadFigures], fuses: Sequence[FuseFigures], sized: Sized
+) -> dict[int, CircuitFigures]:
+    return {
+        circuit.number: _circuit(trailer, circuit, flow, (loads, fuses), sized.choices[circuit.number])
+        for circuit in trailer.circuits
+    }
+
+
+def _circuit(
+    trailer: Trailer,
+    circuit: Circuit,
+    flow: Flow,
+    made: tuple[Sequence[LoadFigures], Sequence[FuseFigures]],
+    choice: SizeChoice,
+) -> CircuitFigures:
+    loads, fuses = made
+    own = tuple(load for load in loads if load.load.circuit == circuit.number)
+    worst = max(own, key=lambda load: load.drop_percent, default=None)
+    through = max((flow.wires_a[i] for i in wires_of(trailer, circuit.number)), default=0.0)
+    first = [load for load in own if load.load.section == own[0].load.section]
+    load_a = sum(load.current_a for load in first) if own else through
+    name = f"way {circuit.way}" if circuit.way is not None else circuit.fuse_part
+    return CircuitFigures(
+        number=circuit.number,
+        load_current_a=load_a,
+        starting_current_a=load_a + max((load.starting_a - load.current_a for load in first), default=0.0),
+        worst_drop_v=worst.drop_v if worst else choice.worst_drop_v,
+        worst_drop_percent=worst.drop_percent if worst else 100.0 * choice.worst_drop_v / NOMINAL_V,
+        worst_load=worst.load.part if worst else "",
+        size=choice,
+        loads=own,
+        fuse=next((f for f in fuses if f.circuit == circuit.number and f.name == name), None),
+    )
+
+
+def _supplies(trailer: Trailer, flow: Flow) -> tuple[SupplyFigures, ...]:
+    return tuple(
+        SupplyFigures(
+            section.name,
+            section.volts,
+            lowest_v(trailer, section.name),
+            sum(
+                a
+                for path, a in zip(flow.paths, flow.loads_a, strict=True)
+                if path.load.section == section.name
+            ),
+        )
+        for section in trailer.sections
+    )
+
+
+def _assumptions(trailer: Trailer, flow: Flow) -> tuple[Assumption, ...]:
+    """Return the assumptions that the figures rest on: general ones, hours of use, then those of single parts."""
+    general = [
+        "copper temperature",
+        "surrounding temperature",
+        "wires side by side",
+        "drop aimed at",
+        "fuse loading",
+        "smallest fuse",
+        "one kind of wire less",
+    ]
+    if not trailer.shelf.insulation_given:
+        general.append("insulation temperature")
+    if trailer.tow_plug is not None:
+        general += ["tow supply voltage", "road lamp drop aimed at"]
+    found = [assumption(trailer, id_) for id_ in general]
+    if trailer.battery is not None:
+        found += [
+            assumption(trailer, "battery line drop aimed at"),
+            lowest_voltage(trailer),
+            usable_share(trailer),
+        ]
+        kind = "lithium" if trailer.battery.chemistry == "lithium" else "lead"
+        found.append(assumption(trailer, f"self-discharge of a {kind} battery"))
+        kinds = sorted({trailer.parts[p.load.part].kind for p in flow.paths if p.load.part in trailer.parts})
+        found += [made for made in (hours_assumption(kind) for kind in kinds) if made is not None]
+    return (*found, *trailer.assumed)

@@ -1,0 +1,171 @@
+"""The battery's side: what flows with everything off, a day's use, and nights as a range."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from builder.electrics.figures import DayUse, EnergyFigures
+from builder.electrics.network import LoadPath
+from builder.tables.assumptions import defaults
+from builder.tables.part_kinds import part_kinds
+from builder.trailer.assumed import assumption
+from builder.trailer.model import BATTERY, Assumption, Trailer
+from builder.trailer.parts import Form
+
+HOURS_A_WEEK = 24.0 * 7
+ALWAYS_ON = ("alarm", "meter")
+
+
+def is_lithium(trailer: Trailer) -> bool:
+    """Tell whether the house battery is a lithium one."""
+    return trailer.battery is not None and trailer.battery.chemistry == "lithium"
+
+
+def usable_share(trailer: Trailer) -> Assumption:
+    """Return the share of the capacity that is used before charging, as an assumption in %."""
+    kind = "lithium" if is_lithium(trailer) else "lead"
+    return assumption(trailer, f"usable share of a {kind} battery")
+
+
+def lowest_voltage(trailer: Trailer) -> Assumption:
+    """Return the voltage of the battery when it is low, as an assumption in V."""
+    kind = "lithium" if is_lithium(trailer) else "lead"
+    return assumption(trailer, f"lowest {kind} battery voltage")
+
+
+def hours_assumption(kind: str) -> Assumption | None:
+    """Return the hours of use a day of a kind of part, as an assumption; None when it is never on by itself."""
+    row = part_kinds().get(kind)
+    if row is None or row.hours is None:
+        return None
+    low, usual, high = row.hours
+    return Assumption(
+        f"hours of {kind}",
+        f"hours a day that a {kind} is on",
+        usual,
+        "h",
+        low,
+        high,
+        "a day of camping",
+        "practice",
+    )
+
+
+def drawn_from_battery_a(trailer: Trailer, path: LoadPath, current_a: float) -> float | None:
+    """Return what a load takes from the battery in amperes, through its converters; None when the car feeds it."""
+    sections = {section.name: section for section in trailer.sections}
+    name, amps = path.load.section, current_a
+    for _ in sections:
+        section = sections[name]
+        if name == BATTERY:
+            return amps
+        if not section.fed_by:
+            return None
+        upstream = next(
+            (load for load in trailer.loads if load.part == section.fed_by and load.what == "input"), None
+        )
+        if upstream is None:
+            return None
+        amps = (
+            amps
+            * section.volts
+            / (trailer.parts[section.fed_by].efficiency * sections[upstream.section].volts)
+        )
+        name = upstream.section
+    return None
+
+
+def energy(trailer: Trailer, paths: Sequence[LoadPath], currents: Sequence[float]) -> EnergyFigures | None:
+    """Return the battery's figures; None without a battery. Currents in amperes, by path."""
+    if trailer.battery is None:
+        return None
+    idle, off, days = [], [], []
+    for path, current_a in zip(paths, currents, strict=True):
+        amps = drawn_from_battery_a(trailer, path, current_a)
+        if amps is None or path.load.what == "input" or path.load.what.startswith("charged"):
+            continue
+        if stays_on(trailer, path):
+            idle.append((path.load.part, amps))
+            if before_isolator(trailer, path):
+                off.append((path.load.part, amps))
+        days += _day(trailer, path, amps)
+    usable_ah = trailer.battery.capacity_ah * usable_share(trailer).value / 100.0
+    day_ah = tuple(sum(day.use_ah[i] for day in days) for i in range(3))
+    idle_a, off_a = sum(a for _, a in idle), sum(a for _, a in off)
+    return EnergyFigures(
+        capacity_ah=trailer.battery.capacity_ah,
+        usable_ah=usable_ah,
+        idle_a=idle_a,
+        off_a=off_a,
+        idle_parts=tuple(dict.fromkeys(name for name, _ in idle)),
+        off_parts=tuple(dict.fromkeys(name for name, _ in off)),
+        weeks_to_half=weeks_to_half(trailer, idle_a),
+        weeks_to_half_off=weeks_to_half(trailer, off_a),
+        days=tuple(days),
+        day_ah=(day_ah[0], day_ah[1], day_ah[2]),
+        nights=(_nights(usable_ah, day_ah[2]), _nights(usable_ah, day_ah[0])),
+    )
+
+
+def stays_on(trailer: Trailer, path: LoadPath) -> bool:
+    """Tell whether a load draws with every switch off: idle draws, and alarms and meters behind no switch."""
+    if path.load.what == "idle":
+        return not _behind_switch(trailer, path)
+    part = trailer.parts[path.load.part]
+    return part.kind in ALWAYS_ON and not part.own_switch and not _behind_switch(trailer, path)
+
+
+def _behind_switch(trailer: Trailer, path: LoadPath) -> bool:
+    switched = {"switch", "dimmer", "receiver", "two-way switch", "four-way switch", "relay"}
+    return any(
+        trailer.parts[name].kind in switched for name in _passed(trailer, path) if name in trailer.parts
+    )
+
+
+def before_isolator(trailer: Trailer, path: LoadPath) -> bool:
+    """Tell whether a load hangs before the isolating switch, or there is none: it stays live with it off."""
+    return not any(
+        trailer.parts[name].kind == "isolating switch"
+        for name in _passed(trailer, path)
+        if name in trailer.parts
+    )
+
+
+def _passed(trailer: Trailer, path: LoadPath) -> list[str]:
+    """Return the parts whose feed a load's current passes, the load's own part left out."""
+    names = [trailer.wires[wire].start.part for wire in path.feeds]
+    return [name for name in dict.fromkeys(names) if name != path.load.part]
+
+
+def _day(trailer: Trailer, path: LoadPath, amps: float) -> list[DayUse]:
+    part = trailer.parts[path.load.part]
+    if path.load.what == "idle":
+        hours = (24.0, 24.0, 24.0)
+    else:
+        kind = part.kind if part.form in (Form.LOAD, Form.RELAY) else "lamp"
+        known = hours_assumption(kind)
+        if known is None:
+            return []
+        hours = (known.low, known.value, known.high)
+    return [DayUse(path.load.part, amps, hours, (amps * hours[0], amps * hours[1], amps * hours[2]))]
+
+
+def weeks_to_half(trailer: Trailer, idle_a: float) -> tuple[float, float]:
+    """Return the weeks until the battery is half empty with an idle draw in amperes, fewest and most.
+
+    Half the capacity over the idle draw and the self-discharge, whose range makes the range. Source: arithmetic.
+    """
+    if trailer.battery is None:
+        return (0.0, 0.0)
+    kind = "lithium" if is_lithium(trailer) else "lead"
+    row = defaults()[f"self-discharge of a {kind} battery"]
+    capacity = trailer.battery.capacity_ah
+    weeks = []
+    for percent in (row.high, row.low):
+        self_a = capacity * percent / 100.0 / (365.25 / 12 * 24)
+        weeks.append(capacity / 2 / ((idle_a + self_a) * HOURS_A_WEEK))
+    return weeks[0], weeks[1]
+
+
+def _nights(usable_ah: float, day_ah: float) -> float:
+    return usable_ah / day_ah if day_ah > 0 else 0.0

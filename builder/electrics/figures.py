@@ -1,0 +1,238 @@
+"""Every computed value of a trailer, immutable; keys and fields end in their unit."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from builder.electrics.drops import DropStep
+from builder.trailer.model import Assumption
+from builder.trailer.origin import Origin
+from builder.trailer.size import Size
+from builder.trailer.wires import Load
+
+SHAPE_VERSION = 1
+"""Raised when a key of the figures changes its meaning or goes away."""
+
+
+@dataclass(frozen=True, slots=True)
+class WireFigures:
+    """One wire: its size with the reason, resistance (with the table and copper temperature), current and limits.
+
+    ``ampacity_a`` is the table's figure times the two factors; ``bundle`` counts the wires that carry current
+    side by side; ``drop_v`` is over this one wire with everything on.
+    """
+
+    number: str
+    size: Size
+    size_given: bool
+    area_mm2: float
+    resistance_ohm: float
+    temperature_c: float
+    resistance_source: str
+    current_a: float
+    ampacity_a: float
+    table_ampacity_a: float
+    ambient_factor: float
+    bundle_factor: float
+    bundle: int
+    ampacity_source: str
+    drop_v: float
+
+
+@dataclass(frozen=True, slots=True)
+class LoadFigures:
+    """One load: current at nominal voltage, the drop by hand with each step, and what is left of the supply.
+
+    ``drop_v`` counts from the supply to the load and back; ``circuit_drop_v`` only the wires of its circuit.
+    ``lowest_v`` is the supply when low, ``left_v`` what reaches the load then; ``works_from_v`` None if unknown.
+    """
+
+    load: Load
+    current_a: float
+    starting_a: float
+    steps: tuple[DropStep, ...]
+    drop_v: float
+    circuit_drop_v: float
+    drop_percent: float
+    advice_percent: float | None
+    lowest_v: float
+    left_v: float
+    works_from_v: float | None
+    works_from_given: bool
+
+
+@dataclass(frozen=True, slots=True)
+class FuseFigures:
+    """One fuse or breaker: what flows through it, what it must carry, what its wires allow, and the choice.
+
+    ``needed_a`` is the least rating for the load; ``ceiling_a`` the limit of the thinnest wire by the table
+    it is judged against; ``choice_ceiling_a`` the lowest of all tables. ``rating_a`` is None when no rating fits.
+    """
+
+    name: str
+    circuit: int
+    way: int | None
+    device: str
+    series: str
+    rating_a: float | None
+    given: bool
+    origin: Origin | None
+    load_a: float
+    starting_a: float
+    needed_a: float
+    thinnest: Size
+    thinnest_wire: str
+    ceiling_a: float
+    ceiling_source: str
+    ceiling_known: str
+    choice_ceiling_a: float
+    choice_source: str
+    reason: str
+    color: str
+
+
+@dataclass(frozen=True, slots=True)
+class HandFormula:
+    """The textbook formula for a size: its constant, inputs and answer.
+
+    ``length`` is in ``length_unit`` (ft out and back, or m one way), ``area`` in ``area_unit``; ``size`` None
+    when no size at hand is big enough.
+    """
+
+    formula: str
+    constant: float
+    current_a: float
+    length: float
+    length_unit: str
+    area: float
+    area_unit: str
+    size: Size | None
+
+
+@dataclass(frozen=True, slots=True)
+class SizeChoice:
+    """How the size of a group of circuits was chosen.
+
+    ``smallest`` is the smallest size on the shelf that fits by itself, ``chosen`` the one taken after the kinds
+    of wire were counted over the build. ``reason`` is a word: drop, ampacity, fuse, smallest, kinds, none, given.
+    ``next_smaller_drop_v`` is the worst drop with the next smaller size, None if there is none.
+    ``pencil`` is the textbook formula beside it, ``pencil_differs`` the word for why the two differ.
+    """
+
+    circuits: tuple[int, ...]
+    chosen: Size
+    smallest: Size
+    reason: str
+    fits: bool
+    aim_v: float
+    worst_drop_v: float
+    next_smaller: Size | None
+    next_smaller_drop_v: float | None
+    pencil: HandFormula
+    pencil_differs: str
+
+
+@dataclass(frozen=True, slots=True)
+class CircuitFigures:
+    """One circuit: what it takes, its worst drop, its size and its fuse."""
+
+    number: int
+    load_current_a: float
+    starting_current_a: float
+    worst_drop_v: float
+    worst_drop_percent: float
+    worst_load: str
+    size: SizeChoice
+    loads: tuple[LoadFigures, ...]
+    fuse: FuseFigures | None
+
+
+@dataclass(frozen=True, slots=True)
+class SupplyFigures:
+    """One section: nominal and lowest voltage and what it carries with everything on."""
+
+    name: str
+    nominal_v: float
+    lowest_v: float
+    current_a: float
+
+
+@dataclass(frozen=True, slots=True)
+class Landing:
+    """What lands on one terminal of a box, plug or connector: the wires in number order.
+
+    ``place`` names the screw, way or contact; ``splice`` tells that more wires meet here than it takes.
+    """
+
+    part: str
+    pin: str
+    place: str
+    wires: tuple[str, ...]
+    splice: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class WayFigures:
+    """One way of the fuse block: its circuit, or None where it is spare."""
+
+    way: int
+    circuit: int | None
+
+
+@dataclass(frozen=True, slots=True)
+class PlugContactFigures:
+    """One contact of the tow plug in use: function, colour, current with everything on, circuit."""
+
+    number: int
+    function: str
+    color: str
+    current_a: float
+    circuit: int | None
+    known: str
+
+
+@dataclass(frozen=True, slots=True)
+class DayUse:
+    """One part's share of a day, in ampere-hours of the battery, low, usual and high."""
+
+    part: str
+    current_a: float
+    hours: tuple[float, float, float]
+    use_ah: tuple[float, float, float]
+
+
+@dataclass(frozen=True, slots=True)
+class EnergyFigures:
+    """The battery: idle draw, weeks until half empty, a day's use, and nights as a range.
+
+    Three values stand for low, usual and high. ``idle_a`` is what flows with every switch off and the
+    isolating switch on; ``off_a`` what still flows with the isolating switch off.
+    """
+
+    capacity_ah: float
+    usable_ah: float
+    idle_a: float
+    off_a: float
+    idle_parts: tuple[str, ...]
+    off_parts: tuple[str, ...]
+    weeks_to_half: tuple[float, float]
+    weeks_to_half_off: tuple[float, float]
+    days: tuple[DayUse, ...]
+    day_ah: tuple[float, float, float]
+    nights: tuple[float, float]
+
+
+@dataclass(frozen=True, slots=True)
+class Figures:
+    """All of it; wires and circuits by number."""
+
+    wires: Mapping[str, WireFigures]
+    circuits: Mapping[int, CircuitFigures]
+    fuses: tuple[FuseFigures, ...]
+    supplies: tuple[SupplyFigures, ...]
+    ways: tuple[WayFigures, ...]
+    landings: tuple[Landing, ...]
+    plug: tuple[PlugContactFigures, ...]
+    energy: EnergyFigures | None
+    assumptions: tuple[Assumption, ...]

@@ -1,0 +1,222 @@
+"""The fuse of a circuit: chosen from the load, the start and the thinnest wire, or the given one judged."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from builder.electrics.currents import starting_current_a
+from builder.electrics.figures import FuseFigures
+from builder.electrics.groups import Basis
+from builder.electrics.network import LoadPath, wires_of
+from builder.electrics.protection import AIRCRAFT_CHART, fuse_ceiling, fuse_min_rating, lowest_ceiling
+from builder.tables.protection import Device, fuse_colour, fuse_series
+from builder.tables.table import NoRow
+from builder.trailer.circuits import Circuit, CircuitKind
+from builder.trailer.model import Trailer
+from builder.trailer.origin import Origin
+from builder.trailer.parts import Terminal
+from builder.trailer.size import Size, by_area
+from builder.trailer.wires import Role
+
+MAIN_SERIES = ("blade regular", "blade maxi")
+"""The battery's main fuse: a regular blade fuse while one is big enough, a maxi above."""
+
+
+@dataclass(frozen=True, slots=True)
+class FuseSpot:
+    """Where a fuse or breaker stands: a way of the front box, or a part in a path.
+
+    ``wire`` is the index of a wire right behind it, whose current is the fuse's; -1 when nothing lands there.
+    """
+
+    name: str
+    circuit: Circuit
+    way: int | None
+    device: Device
+    given_a: float | None
+    origin: Origin | None
+    terminal: Terminal
+
+
+def fuse_spots(trailer: Trailer) -> tuple[FuseSpot, ...]:
+    """Return every fuse and breaker, in the order of the circuits and along each path."""
+    spots: list[FuseSpot] = []
+    for circuit in trailer.circuits:
+        if circuit.way is not None:
+            spots.append(
+                FuseSpot(
+                    f"way {circuit.way}",
+                    circuit,
+                    circuit.way,
+                    "fuse",
+                    circuit.given_fuse_a,
+                    circuit.fuse_origin,
+                    circuit.start,
+                )
+            )
+        for stop in circuit.stops:
+            part = trailer.parts.get(stop.part)
+            if part is None or part.kind not in ("fuse", "breaker"):
+                continue
+            first = stop.part == circuit.fuse_part
+            given = part.rating_a or (circuit.given_fuse_a if first else None)
+            origin = part.origin if part.rating_a else circuit.fuse_origin if first else None
+            device: Device = "breaker" if part.kind == "breaker" else "fuse"
+            spots.append(
+                FuseSpot(part.name, circuit, None, device, given, origin, Terminal(part.name, "out"))
+            )
+    return tuple(spots)
+
+
+def current_through(
+    trailer: Trailer, spot: FuseSpot, paths: Sequence[LoadPath], currents: Sequence[float]
+) -> tuple[float, float]:
+    """Return the current through a fuse with everything on, and while the largest load starts, in amperes."""
+    behind = {
+        i
+        for i, wire in enumerate(trailer.wires)
+        if wire.start == spot.terminal and wire.role is not Role.RETURN
+    }
+    loads = [place for place, path in enumerate(paths) if behind.intersection(path.feeds)]
+    total = sum(currents[place] for place in loads)
+    extra = max(
+        (starting_current_a(trailer, paths[p], currents[p]) - currents[p] for p in loads), default=0.0
+    )
+    return total, total + extra
+
+
+def series_of(trailer: Trailer, spot: FuseSpot) -> tuple[str, ...]:
+    """Return the fuse series to choose from at a spot: the front box's own, or blade fuses in a holder."""
+    if spot.way is not None and trailer.front_box is not None:
+        return (trailer.front_box.fuse_format,)
+    return MAIN_SERIES if spot.circuit.kind is CircuitKind.BATTERY else ("blade regular",)
+
+
+def ratings_on_offer(trailer: Trailer, spot: FuseSpot) -> tuple[tuple[float, str], ...]:
+    """Return the ratings in amperes, smallest first, each with its series: those at hand, else the standard ones."""
+    box = trailer.front_box
+    if spot.way is not None and box is not None and box.fuses_on_shelf_a:
+        return tuple((rating, box.fuse_format) for rating in box.fuses_on_shelf_a)
+    offered: dict[float, str] = {}
+    for series in series_of(trailer, spot):
+        for fact in fuse_series(series):
+            offered.setdefault(fact.value, series)
+    return tuple(sorted(offered.items()))
+
+
+def choose_rating(
+    offered: Sequence[tuple[float, str]], load_a: float, starting_a: float, loading: float, ceiling_a: float
+) -> tuple[float, str] | None:
+    """Return the smallest rating that carries the load for hours and lies above the start, within the ceiling.
+
+    A start of a second or two may reach the rating itself: a blade fuse holds 110 % for hours and 135 % for at
+    least 0.75 s (maker's time-current gates, quoted). None when nothing fits. Source: common practice.
+    """
+    needed = max(fuse_min_rating(load_a, loading), starting_a)
+    for rating, series in offered:
+        if needed <= rating * (1 + 1e-9) and rating <= ceiling_a:
+            return rating, series
+    return None
+
+
+def main_fuse_floor(fuses: Sequence[FuseFigures]) -> float:
+    """Return the least rating of the main fuse in amperes: not below the largest fuse behind it."""
+    return max((fuse.rating_a or 0.0 for fuse in fuses if fuse.way is not None), default=0.0)
+
+
+def judged_against(trailer: Trailer) -> str:
+    """Return the table that given fuses are judged by: the file's choice, else the aircraft chart."""
+    return (trailer.front_box.check_against if trailer.front_box else "") or AIRCRAFT_CHART
+
+
+def thinnest_wire(trailer: Trailer, spot: FuseSpot, sizes: Mapping[int, Size]) -> tuple[int, Size] | None:
+    """Return the thinnest sized wire that a fuse protects, with its index: of its circuit, bonds left out."""
+    protected = [
+        i
+        for i in wires_of(trailer, spot.circuit.number)
+        if i in sizes and trailer.wires[i].role is not Role.BOND
+    ]
+    if not protected:
+        return None
+    index = min(protected, key=lambda i: (by_area(sizes[i]), i))
+    return index, sizes[index]
+
+
+def fuse_figures(
+    trailer: Trailer,
+    spot: FuseSpot,
+    flow: tuple[float, float],
+    sizes: Mapping[int, Size],
+    basis: Basis,
+    floor_a: float = 0.0,
+) -> FuseFigures | None:
+    """Return the figures of one fuse; None when no wire lands behind it.
+
+    ``flow`` is the load current and the starting current in amperes; ``floor_a`` a least rating from elsewhere.
+    """
+    thinnest = thinnest_wire(trailer, spot, sizes)
+    if thinnest is None:
+        return None
+    index, size = thinnest
+    judged = fuse_ceiling(size, basis.insulation_c, judged_against(trailer), spot.device)
+    lowest = lowest_ceiling(size, basis.insulation_c, spot.device)
+    load_a, starting_a = flow
+    needed = max(fuse_min_rating(load_a, basis.fuse_loading), starting_a, floor_a)
+    least = max(starting_a, floor_a, basis.smallest_fuse_a)
+    offered = ratings_on_offer(trailer, spot)
+    chosen = choose_rating(offered, load_a, least, basis.fuse_loading, lowest.amps)
+    rating = spot.given_a if spot.given_a is not None else chosen[0] if chosen else None
+    series = chosen[1] if chosen and spot.given_a is None else _series_with(offered, rating)
+    return FuseFigures(
+        name=spot.name,
+        circuit=spot.circuit.number,
+        way=spot.way,
+        device=spot.device,
+        series=series,
+        rating_a=rating,
+        given=spot.given_a is not None,
+        origin=spot.origin,
+        load_a=load_a,
+        starting_a=starting_a,
+        needed_a=needed,
+        thinnest=size,
+        thinnest_wire=trailer.wires[index].number,
+        ceiling_a=judged.amps,
+        ceiling_source=judged.source,
+        ceiling_known=judged.known,
+        choice_ceiling_a=lowest.amps,
+        choice_source=lowest.source,
+        reason=_reason(spot, rating, load_a, starting_a, (basis, floor_a)),
+        color=_color(series, rating) if spot.device == "fuse" else "",
+    )
+
+
+def _series_with(offered: Sequence[tuple[float, str]], rating: float | None) -> str:
+    by_rating = dict(offered)
+    if rating is not None and rating in by_rating:
+        return by_rating[rating]
+    return offered[0][1] if offered else "blade regular"
+
+
+def _color(series: str, rating: float | None) -> str:
+    if rating is None:
+        return ""
+    try:
+        return fuse_colour(series, rating).word
+    except NoRow:
+        return ""
+
+
+def _reason(
+    spot: FuseSpot, rating: float | None, load_a: float, starting_a: float, limits: tuple[Basis, float]
+) -> str:
+    """Return the word for what decided: given, none, smallest, start, main (the fuses behind it) or load."""
+    if spot.given_a is not None:
+        return "given"
+    if rating is None:
+        return "none"
+    basis, floor_a = limits
+    by_load = fuse_min_rating(load_a, basis.fuse_loading)
+    by_word = {"load": by_load, "start": starting_a, "main": floor_a, "smallest": basis.smallest_fuse_a}
+    return max(by_word, key=lambda word: by_word[word])

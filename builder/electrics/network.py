@@ -1,0 +1,115 @@
+"""Which wires lie between a load and its supply: the joins of the system as a graph of terminals."""
+
+from __future__ import annotations
+
+from collections import deque
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+
+from builder.trailer.model import Trailer
+from builder.trailer.parts import Terminal
+from builder.trailer.wires import Load, Role, Section, Wire
+
+Neighbours = Mapping[Terminal, tuple[tuple[Terminal, int], ...]]
+"""For each terminal the terminals next to it, with the index of the wire between; -1 inside a part."""
+
+
+@dataclass(frozen=True, slots=True)
+class LoadPath:
+    """The wires that one load's current runs through, by their index in the trailer's wires.
+
+    ``feeds`` lie from the supply to the load in that order, ``returns`` from the load back.
+    """
+
+    load: Load
+    feeds: tuple[int, ...]
+    returns: tuple[int, ...]
+
+    @property
+    def wires(self) -> tuple[int, ...]:
+        """All of them in the order of the current."""
+        return (*self.feeds, *self.returns)
+
+
+def neighbours(trailer: Trailer) -> Neighbours:
+    """Return the graph of all terminals with everything on."""
+    found: dict[Terminal, list[tuple[Terminal, int]]] = {}
+    joins: list[tuple[Terminal, Terminal, int]] = [
+        (wire.start, wire.end, index)
+        for index, wire in enumerate(trailer.wires)
+        if wire.role is not Role.SPARE
+    ]
+    joins += [(link.a, link.b, -1) for link in trailer.links]
+    for a, b, index in joins:
+        found.setdefault(a, []).append((b, index))
+        found.setdefault(b, []).append((a, index))
+    return {terminal: tuple(near) for terminal, near in found.items()}
+
+
+def reach(graph: Neighbours, source: Terminal) -> dict[Terminal, tuple[Terminal, int] | None]:
+    """Return for every terminal that a source reaches the step back towards it; None at the source."""
+    back: dict[Terminal, tuple[Terminal, int] | None] = {source: None}
+    queue = deque([source])
+    while queue:
+        here = queue.popleft()
+        for near, wire in graph.get(here, ()):
+            if near not in back:
+                back[near] = (here, wire)
+                queue.append(near)
+    return back
+
+
+def way_back(back: Mapping[Terminal, tuple[Terminal, int] | None], start: Terminal) -> tuple[int, ...] | None:
+    """Return the wires from a terminal back to the source of a reach, nearest first; None if out of reach."""
+    if start not in back:
+        return None
+    wires = []
+    step = back[start]
+    while step is not None:
+        start, wire = step
+        if wire >= 0:
+            wires.append(wire)
+        step = back[start]
+    return tuple(wires)
+
+
+def load_paths(trailer: Trailer) -> tuple[LoadPath, ...]:
+    """Return the path of every load, in the order of the trailer's loads.
+
+    Loads that no supply reaches on both poles are left out; a rule speaks of them.
+    """
+    graph = neighbours(trailer)
+    sections: dict[str, Section] = {section.name: section for section in trailer.sections}
+    reached: dict[Terminal, dict[Terminal, tuple[Terminal, int] | None]] = {}
+    paths = []
+    for load in trailer.loads:
+        section = sections.get(load.section)
+        if section is None:
+            continue
+        for pole in (section.plus, section.minus):
+            if pole not in reached:
+                reached[pole] = reach(graph, pole)
+        feeds = way_back(reached[section.plus], load.plus)
+        returns = way_back(reached[section.minus], load.minus)
+        if feeds is not None and returns is not None:
+            paths.append(LoadPath(load, feeds[::-1], returns))
+    return tuple(paths)
+
+
+def wire_currents(paths: Iterable[LoadPath], load_currents: Iterable[float], count: int) -> tuple[float, ...]:
+    """Return the current of each of ``count`` wires in amperes: the sum of the loads beyond it."""
+    currents = [0.0] * count
+    for path, current_a in zip(paths, load_currents, strict=True):
+        for wire in path.wires:
+            currents[wire] += current_a
+    return tuple(currents)
+
+
+def wires_of(trailer: Trailer, circuit: int) -> tuple[int, ...]:
+    """Return the indexes of the wires of a circuit."""
+    return tuple(index for index, wire in enumerate(trailer.wires) if wire.circuit == circuit)
+
+
+def wire_by_number(trailer: Trailer) -> dict[str, Wire]:
+    """Return the wires by their numbers."""
+    return {wire.number: wire for wire in trailer.wires}

@@ -1,0 +1,277 @@
+"""Sizes: the smallest on the shelf that fits each group, then the fewest kinds of wire over the build."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from itertools import combinations
+
+from builder.electrics.conductors import (
+    METRES_PER_1000_FT,
+    min_gauge_for_voltage_drop,
+    required_area_circular_mils,
+    required_area_metric,
+)
+from builder.electrics.figures import HandFormula, SizeChoice
+from builder.electrics.fusing import (
+    FuseSpot,
+    choose_rating,
+    current_through,
+    fuse_spots,
+    judged_against,
+    ratings_on_offer,
+)
+from builder.electrics.groups import Basis, Group, carries, groups_of, wire_resistances, worst_drop_v
+from builder.electrics.network import LoadPath
+from builder.electrics.protection import fuse_ceiling, lowest_ceiling
+from builder.tables.conductors import k_constant
+from builder.tables.table import NoRow
+from builder.trailer.assumed import assumption
+from builder.trailer.circuits import CircuitKind
+from builder.trailer.model import Trailer
+from builder.trailer.size import Size, by_area
+
+NOMINAL_V = 12.0
+
+
+@dataclass(frozen=True, slots=True)
+class Flow:
+    """The load paths of a trailer with the currents of the loads and of the wires, in amperes."""
+
+    paths: tuple[LoadPath, ...]
+    loads_a: tuple[float, ...]
+    wires_a: tuple[float, ...]
+    lengths_m: tuple[float, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Fit:
+    """Whether a size fits a group, and what stands against it: drop, ampacity, fuse; ``drop_v`` the worst drop."""
+
+    size: Size
+    against: tuple[str, ...]
+    drop_v: float
+
+
+@dataclass(frozen=True, slots=True)
+class Sized:
+    """The sizes of all wires by index, and how each group's was chosen, by circuit number."""
+
+    sizes: Mapping[int, Size]
+    choices: Mapping[int, SizeChoice]
+
+
+def choose_sizes(trailer: Trailer, flow: Flow, basis: Basis) -> Sized:
+    """Return a size for every wire: given ones as they are, the others chosen upwards from the smallest."""
+    shelf = trailer.shelf.sizes
+    groups = groups_of(trailer, flow.paths)
+    sizes = {i: wire.size for i, wire in enumerate(trailer.wires) if wire.size is not None}
+    fits: list[tuple[Group, tuple[Fit, ...], float]] = []
+    for group in groups:
+        aim_v = aim_of(trailer, group)
+        tried = tuple(try_size(trailer, flow, basis, (group, sizes, aim_v), size) for size in shelf)
+        fits.append((group, tried, aim_v))
+        if group.kind is CircuitKind.BATTERY:
+            first = _smallest(tried)
+            sizes |= dict.fromkeys(group.free, first.size)
+    chosen = fewest_kinds(
+        [(_smallest(tried).size, _free_length(trailer, group)) for group, tried, _ in fits],
+        shelf,
+        assumption(trailer, "one kind of wire less").value / 100.0,
+    )
+    choices: dict[int, SizeChoice] = {}
+    for (group, tried, aim_v), wanted in zip(fits, chosen, strict=True):
+        size = wanted
+        sizes |= dict.fromkeys(group.free, size)
+        if not group.free:
+            size = min((sizes[index] for index in group.wires if index in sizes), key=by_area, default=size)
+        choice = _choice(flow, group, tried, (size, aim_v))
+        choices |= dict.fromkeys(group.circuits, choice)
+    return Sized(sizes, choices)
+
+
+def _free_length(trailer: Trailer, group: Group) -> float:
+    return sum(trailer.wires[index].length_m for index in group.free)
+
+
+def aim_of(trailer: Trailer, group: Group) -> float:
+    """Return the drop in volts that a group's size is chosen for, from the supply to the load and back."""
+    special = {CircuitKind.BATTERY: "battery line drop aimed at", CircuitKind.TOW: "road lamp drop aimed at"}
+    id_ = special.get(group.kind, "drop aimed at")
+    return assumption(trailer, id_).value / 100.0 * NOMINAL_V
+
+
+def try_size(
+    trailer: Trailer, flow: Flow, basis: Basis, state: tuple[Group, Mapping[int, Size], float], size: Size
+) -> Fit:
+    """Return how a size does for a group: its worst drop, its ampacity and the fuse it allows."""
+    group, sizes, aim_v = state
+    counted = counted_sizes(group, sizes, size)
+    against = []
+    drop_v = worst_drop_v(group, flow.paths, wire_resistances(trailer, counted, basis), flow.wires_a)
+    if drop_v > aim_v * (1 + 1e-9):
+        against.append("drop")
+    if not carries(size, max((flow.wires_a[i] for i in group.free), default=0.0), basis):
+        against.append("ampacity")
+    if not all(
+        fuse_fits(trailer, flow, basis, spot, size)
+        for spot in fuse_spots(trailer)
+        if spot.circuit.number in group.circuits
+    ):
+        against.append("fuse")
+    return Fit(size, tuple(against), drop_v)
+
+
+def counted_sizes(group: Group, sizes: Mapping[int, Size], size: Size) -> dict[int, Size]:
+    """Return the wires whose drop counts against a group's aim, with their sizes.
+
+    The battery's line counts alone; road lamps count without the plug's own cable, whose size is not ours to
+    choose; a house circuit counts with the battery's line before it.
+    """
+    free = dict.fromkeys(group.free, size)
+    if group.kind is CircuitKind.TOW:
+        return free
+    if group.kind is CircuitKind.BATTERY:
+        return {i: s for i, s in sizes.items() if i in group.wires} | free
+    return {**sizes, **free}
+
+
+def fuse_fits(trailer: Trailer, flow: Flow, basis: Basis, spot: FuseSpot, size: Size) -> bool:
+    """Tell whether a fuse exists that carries the load and that a wire of this size allows; or the given one is."""
+    if spot.given_a is not None:
+        try:
+            return (
+                spot.given_a
+                <= fuse_ceiling(size, basis.insulation_c, judged_against(trailer), spot.device).amps
+            )
+        except NoRow:
+            return False
+    load_a, starting_a = current_through(trailer, spot, flow.paths, flow.loads_a)
+    try:
+        ceiling = lowest_ceiling(size, basis.insulation_c, spot.device)
+    except NoRow:
+        return False
+    offered = ratings_on_offer(trailer, spot)
+    return (
+        choose_rating(
+            offered, load_a, max(starting_a, basis.smallest_fuse_a), basis.fuse_loading, ceiling.amps
+        )
+        is not None
+    )
+
+
+def _smallest(tried: Sequence[Fit]) -> Fit:
+    """Return the smallest size that fits, else the largest on the shelf."""
+    return next((fit for fit in tried if not fit.against), tried[-1])
+
+
+def fewest_kinds(
+    needs: Sequence[tuple[Size, float]], shelf: Sequence[Size], kind_worth: float
+) -> tuple[Size, ...]:
+    """Return a size for each need (smallest size that fits, length in metres), with few kinds of wire in all.
+
+    Every subset of the shelf is tried: each need takes the smallest size of the subset that is not below its
+    own. The copper is weighed with (1 + ``kind_worth``) for each kind used; the lightest wins, then fewer
+    kinds, then the smaller sizes. Needs without length take no part. Source: our own weighing.
+    """
+    wanted = [(size, length) for size, length in needs if length > 0]
+    best: tuple[tuple[float, int, tuple[float, ...]], dict[float, Size]] | None = None
+    areas = sorted({by_area(size): size for size in (*shelf, *(size for size, _ in wanted))}.items())
+    for count in range(1, len(areas) + 1):
+        for subset in combinations(areas, count):
+            taken = _take(wanted, subset)
+            if taken is None or len(set(taken)) < count:
+                continue
+            copper = sum(area * length for area, (_, length) in zip(taken, wanted, strict=True))
+            score = (copper * (1 + kind_worth) ** count, count, tuple(taken))
+            if best is None or score < best[0]:
+                best = (score, dict(subset))
+    if best is None:
+        return tuple(size for size, _ in needs)
+    return tuple(
+        next((kept for area, kept in sorted(best[1].items()) if area >= by_area(size)), size)
+        if length > 0
+        else size
+        for size, length in needs
+    )
+
+
+def _take(wanted: Sequence[tuple[Size, float]], subset: Sequence[tuple[float, Size]]) -> list[float] | None:
+    taken = []
+    for size, _ in wanted:
+        area = next((area for area, _ in subset if area >= by_area(size)), None)
+        if area is None:
+            return None
+        taken.append(area)
+    return taken
+
+
+def _choice(flow: Flow, group: Group, tried: Sequence[Fit], decided: tuple[Size, float]) -> SizeChoice:
+    size, aim_v = decided
+    smallest = _smallest(tried)
+    place = next(i for i, fit in enumerate(tried) if fit.size == smallest.size)
+    smaller = tried[place - 1] if place else None
+    own = next((fit for fit in tried if fit.size == size), smallest)
+    if not group.free:
+        reason = "given"
+    elif smallest.against:
+        reason = "none"
+    elif by_area(size) > by_area(smallest.size):
+        reason = "kinds"
+    else:
+        reason = smaller.against[0] if smaller else "smallest"
+    pencil = hand_formula(flow, group, [fit.size for fit in tried], aim_v)
+    return SizeChoice(
+        circuits=group.circuits,
+        chosen=size,
+        smallest=smallest.size,
+        reason=reason,
+        fits=not own.against,
+        aim_v=aim_v,
+        worst_drop_v=own.drop_v,
+        next_smaller=smaller.size if smaller else None,
+        next_smaller_drop_v=smaller.drop_v if smaller else None,
+        pencil=pencil,
+        pencil_differs=why_differs(pencil.size, size, reason, len(group.paths)),
+    )
+
+
+def hand_formula(flow: Flow, group: Group, sizes: Sequence[Size], aim_v: float) -> HandFormula:
+    """Apply the textbook formula as a pencil would: all the current of the group to the end of its longest path.
+
+    CM = K I L / E (feet, out and back) for AWG wire, S = 2 L I / (56 E) (metres, one way) for metric wire.
+    Source: ABYC E-11 11.14.2.6 (quoted); boat wiring note, German practice (quoted).
+    """
+    inside = set(group.free if group.kind is CircuitKind.TOW else group.wires)
+    loop_m = max(
+        (sum(flow.lengths_m[w] for w in flow.paths[p].wires if w in inside) for p in group.paths), default=0.0
+    )
+    current_a = max((flow.wires_a[wire] for wire in inside), default=0.0)
+    if sizes[0].kind == "mm2":
+        area_mm2 = required_area_metric(current_a, loop_m / 2, aim_v)
+        fitting = next((size for size in sizes if by_area(size) >= area_mm2 * (1 - 1e-9)), None)
+        return HandFormula("S = 2 L I / (56 E)", 56.0, current_a, loop_m / 2, "m", area_mm2, "mm²", fitting)
+    k = k_constant("AWG").value
+    loop_ft = loop_m * 1000 / METRES_PER_1000_FT
+    area_cmil = required_area_circular_mils(k, current_a, loop_ft, aim_v)
+    offered = [size.value for size in sizes if size.kind == "AWG"]
+    try:
+        asked: Size | None = min_gauge_for_voltage_drop(k, current_a, loop_ft, aim_v, "AWG", offered)
+    except NoRow:
+        asked = None
+    return HandFormula("CM = K I L / E", k, current_a, loop_ft, "ft", area_cmil, "circular mils", asked)
+
+
+def why_differs(asked: Size | None, chosen: Size, reason: str, loads: int) -> str:
+    """Return the word for why the pencil's answer and the chosen size differ; empty when they agree.
+
+    ``off the shelf``: no size at hand is big enough for it; ``far end``: it sends all current to the far end;
+    ``copper``: it takes cooler copper and leaves out the battery's line; else what decided the chosen size.
+    """
+    if asked is None:
+        return "off the shelf"
+    if asked == chosen:
+        return ""
+    if by_area(asked) > by_area(chosen):
+        return "far end" if loads > 1 else "copper"
+    return reason if reason in ("ampacity", "fuse", "kinds", "given") else "copper"
