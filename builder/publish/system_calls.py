@@ -1,0 +1,66 @@
+"""The few calls to the system that publishing needs and Python does not have for every system."""
+
+from __future__ import annotations
+
+import ctypes
+import errno
+import os
+import sys
+from pathlib import Path
+
+_AT_FDCWD = -100
+_RENAME_EXCHANGE = 2
+_NOT_HERE = (errno.ENOSYS, errno.EINVAL, errno.ENOTSUP)
+
+
+def exchange_names(one: Path, other: Path) -> bool:
+    """Let two folders exchange their names in one step.
+
+    Arguments: ``one``, ``other``, existing folders on one disk. Returns whether the system can do it; if
+    not, nothing has changed. Raises ``OSError``. Source: renameat2(2), flag RENAME_EXCHANGE (from memory).
+    """
+    if sys.platform != "linux":
+        return False
+    rename = getattr(ctypes.CDLL(None, use_errno=True), "renameat2", None)
+    if rename is None:
+        return False
+    if rename(_AT_FDCWD, os.fsencode(one), _AT_FDCWD, os.fsencode(other), _RENAME_EXCHANGE) == 0:
+        return True
+    number = ctypes.get_errno()
+    if number in _NOT_HERE:
+        return False
+    raise OSError(number, os.strerror(number), str(other))
+
+
+def lock_now(handle: int) -> bool:
+    """Take the lock on an open file for as long as this process lives, without waiting.
+
+    Arguments: ``handle``, a file descriptor open for writing. Returns whether it was free. Source: common
+    practice.
+    """
+    try:
+        if sys.platform == "win32":
+            import msvcrt  # noqa: PLC0415 - exists on one system only
+
+            msvcrt.locking(handle, msvcrt.LK_NBLCK, 1)
+        else:
+            import fcntl  # noqa: PLC0415 - exists on the other systems only
+
+            fcntl.flock(handle, fcntl.LOCK_EX | fcntl.LOCK_NB)
+    except (BlockingIOError, PermissionError):
+        return False
+    return True
+
+
+def write_through(path: Path) -> None:
+    """Have a file, or a folder's list of names, written through to the disk.
+
+    Returns nothing. Raises ``OSError``. Source: fsync(2), common practice.
+    """
+    if sys.platform == "win32" and path.is_dir():
+        return  # that system writes names through by itself and opens no folder
+    handle = os.open(path, os.O_RDWR if sys.platform == "win32" else os.O_RDONLY)
+    try:
+        os.fsync(handle)
+    finally:
+        os.close(handle)
