@@ -1,0 +1,416 @@
+"""The commands: one short function each. Results go to stdout, messages to stderr.
+
+Whatever a command does not need is imported inside it, so that ``check`` answers at once and loads no publisher.
+"""
+# ruff: noqa: PLC0415 - imports stand in the commands that need them
+
+from __future__ import annotations
+
+import io
+import json
+import os
+import re
+import stat
+import sys
+from collections.abc import Callable, Iterator, Mapping
+from contextlib import contextmanager
+from dataclasses import dataclass
+from importlib import resources
+from pathlib import Path
+from typing import IO, TYPE_CHECKING, Any
+
+import click
+
+import builder
+from builder.buildfile.problems import visible
+
+if TYPE_CHECKING:
+    from builder.pages.source import ManualSource
+    from builder.pages.verdict import Judgement, Verdict
+
+BUILD_FILE = "trailer.yaml"
+_REFUSED, _STOPPED = 2, 130
+_SHOWN_AT_ONCE = 50
+_LARGEST_BYTES = 2_000_000
+_LEVELS = {"must fix": "red", "should fix": "yellow", "worth knowing": "cyan"}
+_HEAD = re.compile(r"^(\S.*?:\d+:\d+:)( must fix:| should fix:| worth knowing:)?", re.MULTILINE)
+_MARK = re.compile(r"^( +\| *)(\^+)$", re.MULTILINE)
+_LABEL = re.compile(r"^( +)(help:|based on:)", re.MULTILINE)
+
+
+class Stop(click.ClickException):
+    """Ends a command with one plain sentence on stderr."""
+
+    exit_code = _REFUSED
+
+    def show(self, file: IO[Any] | None = None) -> None:
+        """Print the sentence alone, without a word before it."""
+        click.echo("\n".join(map(visible, self.message.splitlines())), file=file, err=True)
+
+
+class Commands(click.Group):
+    """The group of commands; Ctrl-C ends each with one line."""
+
+    def invoke(self, ctx: click.Context) -> Any:
+        """Run the command that was asked for."""
+        try:
+            return super().invoke(ctx)
+        except KeyboardInterrupt:
+            _say("Stopped.\n", err=True)
+            ctx.exit(_STOPPED)
+
+
+@dataclass(frozen=True, slots=True)
+class Build:
+    """A build file as it was found: its name as the user wrote it, its place (None for stdin), its bytes."""
+
+    name: str
+    path: Path | None
+    data: bytes
+
+
+BUILD = click.argument("build", metavar="BUILD")
+INTO = click.option(
+    "--into", required=True, metavar="FOLDER", type=click.Path(path_type=Path), help="Folder to write."
+)
+_BUILD_HELP = f"""\
+BUILD is a build file, a folder that holds {BUILD_FILE}, or - for standard input.
+
+\b
+Exit code: 2 when the file has a problem (then nothing is written),
+1 when it was read and something must be fixed, else 0.
+
+"""
+
+
+def _examples(*lines: str, more: str = "") -> str:
+    return more + "\b\nExamples:\n" + "\n".join(f"  wiring-manual {line}" for line in lines)
+
+
+@click.group(
+    name="wiring-manual",
+    cls=Commands,
+    context_settings={"help_option_names": ["-h", "--help"]},
+    epilog="""\b
+First steps:
+  wiring-manual begin my-trailer                       the smallest build file
+  wiring-manual check my-trailer                       what is wrong, and what to do
+  wiring-manual publish my-trailer --into my-manual    the manual, for a browser""",
+)
+@click.version_option(builder.__version__, prog_name="wiring-manual", message="%(prog)s %(version)s")
+@click.pass_context
+def main(ctx: click.Context) -> None:
+    """From one build file to the wiring manual of a small camping trailer."""
+    ctx.color = _colour_wanted(os.environ)
+    for stream in (sys.stdout, sys.stderr):
+        if isinstance(stream, io.TextIOWrapper):
+            stream.reconfigure(errors="backslashreplace")  # a terminal may not know all our signs
+
+
+@main.command(epilog=_examples("begin my-trailer"))
+@click.argument("folder", metavar="FOLDER", type=click.Path(path_type=Path))
+def begin(folder: Path) -> None:
+    """Write the smallest build file into FOLDER, never over a file."""
+    path = folder / BUILD_FILE
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+        with path.open("xb") as file:
+            file.write(_smallest_build())
+    except FileExistsError as error:
+        what = f"{path} is there already" if folder.is_dir() else f"{folder} is a file, not a folder"
+        raise Stop(f"{what}; nothing was written. Name another folder.") from error
+    except (OSError, ValueError) as error:
+        raise Stop(f"{path} could not be written ({_reason(error)}). Name another folder.") from error
+    manual = folder.resolve().name + "-manual"
+    _say(
+        f"Wrote {visible(str(path))}, the smallest build that makes a manual.\n"
+        "Change it to your own trailer, one line at a time, then:\n"
+        f"  wiring-manual check {_typed(folder)}\n"
+        f"  wiring-manual publish {_typed(folder)} --into {_typed(folder.parent / manual)}\n"
+    )
+
+
+@main.command(epilog=_examples("check my-trailer", "check trailer.yaml --brief", more=_BUILD_HELP))
+@BUILD
+@click.option("--json", "as_json", is_flag=True, help="Everything as JSON, for other programs.")
+@click.option("--brief", is_flag=True, help="One line each.")
+@click.option("--all", "every", is_flag=True, help=f"Show all, not the first {_SHOWN_AT_ONCE}.")
+@click.pass_context
+def check(ctx: click.Context, build: str, as_json: bool, brief: bool, every: bool) -> None:
+    """Tell what is wrong with a build and what to do about it."""
+    if as_json and brief:
+        raise click.UsageError("--json and --brief are two shapes of one answer: choose one.")
+    found = _find_build(build)
+    from builder.pages import verdict as answers
+
+    verdict = answers.judge_build(found.data, found.name)
+    if as_json:
+        _print_json(answers.answer_record(verdict))
+    else:
+        limit = None if every else _SHOWN_AT_ONCE
+        text = answers.answer_brief(verdict, limit) if brief else answers.answer_text(verdict, limit)
+        _say(_painted(text) + ("\n" if text and not brief else ""))
+        _say(answers.counted(verdict, limit) + "\n", err=brief)  # brief: each line of stdout is one problem
+    ctx.exit(verdict.exit_code)
+
+
+@main.command(epilog=_examples("figures my-trailer > figures.json", more=_BUILD_HELP))
+@BUILD
+@click.pass_context
+def figures(ctx: click.Context, build: str) -> None:
+    """Print every computed figure and finding as JSON."""
+    judged = _judged_or_stop(_find_build(build))
+    from builder.pages.record import record, to_text
+
+    _print_bytes(to_text(record(judged.trailer, judged.figures, judged.findings)))
+    _tell_must_fix(judged, build)
+    ctx.exit(judged.exit_code)
+
+
+@main.command(epilog=_examples("source my-trailer --into my-source", more=_BUILD_HELP))
+@BUILD
+@INTO
+@click.option("--plain", is_flag=True, help="Make a source that builds without wiring-manual installed.")
+@click.pass_context
+def source(ctx: click.Context, build: str, into: Path, plain: bool) -> None:
+    """Write the manual's Markdown and pictures, for mkdocs build."""
+    found = _find_build(build)
+    judged = _judged_or_stop(found)
+    with _publishing():
+        from builder.publish.source_folder import write_source
+
+        write_source(_manual(found, judged, "workshop"), into, plain, found.path)
+    _say(
+        f"Wrote the source of the manual into {visible(str(into))}. To publish it, run there: mkdocs build\n"
+    )
+    _tell_must_fix(judged, build, "; a banner in the manual says so")
+    ctx.exit(judged.exit_code)
+
+
+@main.command(
+    epilog=_examples(
+        "publish my-trailer --into my-manual",
+        "publish my-trailer --into for-the-buyer --edition owner",
+        more=_BUILD_HELP,
+    )
+)
+@BUILD
+@INTO
+@click.option(
+    "--edition",
+    type=click.Choice(["workshop", "owner"]),
+    default="workshop",
+    show_default=True,
+    help="workshop holds everything; owner is handed over with the trailer.",
+)
+@click.pass_context
+def publish(ctx: click.Context, build: str, into: Path, edition: str) -> None:
+    """Publish the manual into a folder that opens in a browser."""
+    found = _find_build(build)
+    judged = _judged_or_stop(found)
+    if edition == "owner" and judged.must_fix:
+        _say(
+            "The owner's manual is not published while something must be fixed; nothing was written.\n",
+            err=True,
+        )
+        _tell_must_fix(judged, build)
+        ctx.exit(judged.exit_code)
+    with _publishing(), _progress() as tell:
+        from builder.publish.site import publish_site
+
+        publish_site(_manual(found, judged, edition), into, tell, found.path)
+    index = visible(str(into / "index.html"))
+    _say(f"Published the {edition} edition into {visible(str(into))}. Open {index} in a browser.\n")
+    _tell_must_fix(judged, build, "; a banner in the manual says so")
+    ctx.exit(judged.exit_code)
+
+
+@main.command(epilog=_examples("explain", "explain fuse above wire"))
+@click.argument("name", nargs=-1)
+def explain(name: tuple[str, ...]) -> None:
+    """Explain a rule by its NAME: what, why, its limit, a failing and a passing build."""
+    from builder.buildfile.values import nearest
+    from builder.rules.page import page_of, page_text
+    from builder.rules.registry import RULES, rule_named
+
+    asked = " ".join(name)
+    rule = rule_named(asked)
+    pages = [page_of(each) for each in RULES]
+    listed = "".join(f"  {page.name:<20} {page.level.value:<12} {page.title}\n" for page in pages)
+    if rule is not None:
+        _say(page_text(page_of(rule)))
+    elif not asked:
+        _say(f"The rules, and how grave each can be:\n{listed}To read one: wiring-manual explain NAME\n")
+    else:
+        near = _did_you_mean(nearest(asked, [page.name for page in pages]))
+        raise Stop(f"There is no rule “{asked}”.{near} The rules are:\n{listed}")
+
+
+@main.command(epilog=_examples("words", "words draws", "words front box", "words kind"))
+@click.argument("word", nargs=-1)
+def words(word: tuple[str, ...]) -> None:
+    """Show the words of the build file, or all about one WORD."""
+    from builder.buildfile import reference
+
+    asked = " ".join(word)
+    text = reference.word_text(asked) if asked else reference.reference_text()
+    if text is None:
+        near = _did_you_mean(reference.nearest_known(asked))
+        raise Stop(f"“{asked}” is not a word known here.{near} All words: wiring-manual words")
+    _say(text)
+
+
+@main.command(epilog=_examples("schema > trailer.schema.json"))
+def schema() -> None:
+    """Print the JSON Schema of the build file, for editors."""
+    from builder.buildfile.schema import build_schema
+
+    _print_json(build_schema())
+
+
+def _find_build(build: str) -> Build:
+    """Find and read a build file; ends the command in a sentence where that cannot be."""
+    if build == "-":
+        return Build("-", None, _within_limit(sys.stdin.buffer, "standard input"))
+    path = Path(build)
+    try:
+        path = path / BUILD_FILE if path.is_dir() else path
+        if not stat.S_ISREG(path.stat().st_mode):
+            raise Stop(f"{path} is not an ordinary file. Name a build file, or - for standard input.")
+        with path.open("rb") as file:
+            return Build(str(path), path, _within_limit(file, str(path)))
+    except FileNotFoundError as error:
+        raise Stop(f"There is no file {path}. To start a new one: wiring-manual begin FOLDER") from error
+    except PermissionError as error:
+        raise Stop(f"{path} may not be read. Give yourself the right to read it.") from error
+    except (OSError, ValueError) as error:
+        raise Stop(f"{path} could not be read ({_reason(error)}).") from error
+
+
+def _within_limit(file: IO[bytes], name: str) -> bytes:
+    data = file.read(_LARGEST_BYTES + 1)
+    if len(data) > _LARGEST_BYTES:
+        raise Stop(
+            f"{name} is larger than {_LARGEST_BYTES // 1_000_000} MB, the most that a build file may be."
+        )
+    return data
+
+
+def _judged_or_stop(found: Build) -> Judgement:
+    """Return the judged build; a build with problems ends the command, with them on stderr."""
+    from builder.pages.verdict import answer_text, counted, judge_build
+
+    verdict: Verdict = judge_build(found.data, found.name)
+    if verdict.judged is None:
+        text = _painted(answer_text(verdict, _SHOWN_AT_ONCE))
+        _say(f"{text}\n{counted(verdict, _SHOWN_AT_ONCE)} Nothing was written.\n", err=True)
+        raise click.exceptions.Exit(verdict.exit_code)
+    return verdict.judged
+
+
+def _manual(found: Build, judged: Judgement, edition: str) -> ManualSource:
+    from builder.pages.manual import Judged, content_number, manual_source
+
+    content = content_number(found.data)
+    return manual_source(Judged(judged.trailer, judged.figures, judged.findings, content), edition)
+
+
+@contextmanager
+def _publishing() -> Iterator[None]:
+    """End the command in the publisher's own sentence when it cannot go on."""
+    from builder.publish.errors import PublishError
+
+    try:
+        yield
+    except PublishError as error:
+        raise Stop(str(error)) from error
+
+
+@contextmanager
+def _progress() -> Iterator[Callable[[str], None] | None]:
+    """Give a function that shows how far the work is, on one line of a terminal and nowhere else."""
+    if not sys.stderr.isatty():
+        yield None
+        return
+    width = 0
+
+    def tell(words: str) -> None:
+        nonlocal width
+        _say("\r" + words.ljust(width), err=True)
+        width = len(words)
+
+    tell("getting ready")
+    try:
+        yield tell
+    finally:
+        _say("\r" + " " * width + "\r", err=True)
+
+
+def _tell_must_fix(judged: Judgement, build: str, more: str = "") -> None:
+    count = len(judged.must_fix)
+    if count:
+        what = "1 finding must be fixed" if count == 1 else f"{count} findings must be fixed"
+        _say(f"{what}{more}. To see: wiring-manual check {_typed(build)}\n", err=True)
+
+
+def _colour_wanted(environ: Mapping[str, str]) -> bool | None:
+    """Return whether to colour; None leaves it to each stream: yes on a terminal."""
+    if environ.get("NO_COLOR") or environ.get("TERM") == "dumb":
+        return False
+    return True if environ.get("FORCE_COLOR") else None
+
+
+def _painted(text: str) -> str:
+    """Colour problems and findings; click takes the colour out again where it is not wanted."""
+
+    def head(found: re.Match[str]) -> str:
+        level = found[2] or ""
+        return click.style(found[1], bold=True) + click.style(
+            level, fg=_LEVELS.get(level.strip(" :")), bold=True
+        )
+
+    text = _HEAD.sub(head, text)
+    text = _MARK.sub(lambda found: found[1] + click.style(found[2], fg="red", bold=True), text)
+    return _LABEL.sub(lambda found: found[1] + click.style(found[2], bold=True), text)
+
+
+def _typed(path: Path | str) -> str:
+    """Return a path as it is typed in a command: in quotes where it holds a blank."""
+    shown = visible(str(path))
+    return f'"{shown}"' if " " in shown else shown
+
+
+def _did_you_mean(near: str | None) -> str:
+    return f" Did you mean “{near}”?" if near else ""
+
+
+def _reason(error: Exception) -> str:
+    return getattr(error, "strerror", None) or str(error)
+
+
+def _smallest_build() -> bytes:
+    """Return the smallest build file: from the installed package, or from the checkout."""
+    installed = resources.files("builder") / "smallest" / BUILD_FILE
+    checkout = Path(__file__).parents[1] / "example_build" / "smallest" / BUILD_FILE
+    return installed.read_bytes() if installed.is_file() else checkout.read_bytes()
+
+
+def _print_json(made: Mapping[str, object]) -> None:
+    _print_bytes(json.dumps(made, ensure_ascii=False, indent=1, allow_nan=False) + "\n")
+
+
+def _print_bytes(text: str) -> None:
+    """Print JSON: UTF-8 with bare line ends on every system, whatever the terminal speaks."""
+    _say(text.encode("utf-8", "backslashreplace"))
+
+
+def _say(text: str | bytes, err: bool = False) -> None:
+    try:
+        click.echo(text, nl=False, err=err)
+    except BrokenPipeError:
+        # The reader has seen enough; what is left goes nowhere, and the exit code still tells the result.
+        os.dup2(os.open(os.devnull, os.O_WRONLY), (sys.stderr if err else sys.stdout).fileno())
+
+
+if __name__ == "__main__":
+    main(prog_name="wiring-manual")
