@@ -1,0 +1,52 @@
+"""Tables as CSV for a spreadsheet; no cell is run as a formula."""
+
+from __future__ import annotations
+
+import csv
+import io
+from collections.abc import Iterable, Sequence
+
+from builder.pages.escaping import spreadsheet_cell
+from builder.pages.view import View
+
+
+def csv_text(rows: Iterable[Sequence[object]]) -> str:
+    """Return rows as CSV with line feeds; texts that would start a formula get a quote before them."""
+    out = io.StringIO()
+    writer = csv.writer(out, lineterminator="\n")
+    writer.writerows([spreadsheet_cell(str(cell)) for cell in row] for row in rows)
+    return out.getvalue()
+
+
+def wires_csv(view: View) -> str:
+    """Return the wire list."""
+    head = (
+        "wire",
+        "circuit",
+        "role",
+        "from",
+        "terminal",
+        "to",
+        "terminal",
+        "color",
+        "tracer",
+        "size",
+        "length_m",
+    )
+    rows = [
+        (
+            wire.number,
+            view.trailer.circuit(wire.circuit).name,
+            wire.role.value,
+            wire.start.part,
+            wire.start.pin,
+            wire.end.part,
+            wire.end.pin,
+            wire.color.base,
+            wire.color.tracer,
+            view.figures.wires[wire.number].size,
+            f"{wire.length_m:.3f}",
+        )
+        for wire in view.trailer.wires
+    ]
+    return csv_text([head, *rows])

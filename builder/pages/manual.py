@@ -1,0 +1,187 @@
+"""The whole manual: every page of an edition, its assets and its data, as one manual source."""
+
+from __future__ import annotations
+
+import hashlib
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+from builder.buildfile.problems import Problem, render_text
+from builder.buildfile.resolving import read_build
+from builder.electrics.computing import compute
+from builder.electrics.figures import Figures
+from builder.pages.catalogue import catalogue
+from builder.pages.csv_files import wires_csv
+from builder.pages.escaping import markdown_text
+from builder.pages.page_circuit import circuit_page
+from builder.pages.page_find import find_page
+from builder.pages.page_fuses import fuses_page
+from builder.pages.page_lists import assumed_page, findings_page
+from builder.pages.page_start import start_page
+from builder.pages.page_wires import wires_page
+from builder.pages.page_worked import worked_page
+from builder.pages.record import to_text
+from builder.pages.rounding import Reader
+from builder.pages.source import ManualSource, NavEntry
+from builder.pages.templates import render
+from builder.pages.theme_files import theme_assets
+from builder.pages.view import Edition, View
+from builder.rules.finding import Finding, Level
+from builder.rules.registry import find
+from builder.trailer.model import Trailer
+
+LANGUAGE = "en"
+_ALPHABET = "23456789ABCDEFGHJKMNPQRSTVWXYZ"
+
+
+class BuildFileProblems(ValueError):  # noqa: N818 - it holds problems, it is not one error
+    """A build file has problems; the text tells all of them."""
+
+    def __init__(self, problems: tuple[Problem, ...], text: str) -> None:
+        super().__init__(text)
+        self.problems = problems
+
+
+@dataclass(frozen=True, slots=True)
+class Page:
+    """One page of the manual: its file, its title, its template, who reads it, and what fills it."""
+
+    path: str
+    title: str
+    template: str
+    readers: tuple[str, ...]
+    data: Callable[[View], Mapping[str, Any]]
+
+
+PAGES = (
+    Page("index", "Start here", "start", ("owner",), start_page),
+    Page("fuses", "Fuses and the front box", "fuses", ("owner",), fuses_page),
+    Page("wires", "Wire colours and numbers", "wires", ("owner",), wires_page),
+    Page("find", "Find it", "find", ("owner",), find_page),
+    Page("worked", "How it was worked out", "worked", ("owner",), worked_page),
+    Page("assumed", "What we assumed", "assumed", ("owner",), assumed_page),
+    Page("findings", "Findings", "findings", ("workshop",), findings_page),
+)
+
+
+def content_number(data: bytes) -> str:
+    """Return the number that tells which print belongs to which file: from the bytes of the build file.
+
+    >>> content_number(b"format: 1")
+    'FCD2-43HZ'
+    """
+    number = int.from_bytes(hashlib.sha256(data).digest()[:8], "big")
+    signs = []
+    for _ in range(8):
+        number, rest = divmod(number, len(_ALPHABET))
+        signs.append(_ALPHABET[rest])
+    return "".join(signs[:4]) + "-" + "".join(signs[4:])
+
+
+@dataclass(frozen=True, slots=True)
+class Judged:
+    """A build that was read without problems, with everything computed."""
+
+    trailer: Trailer
+    figures: Figures
+    findings: tuple[Finding, ...]
+    content: str
+
+
+def judge(data: bytes, file_name: str) -> Judged:
+    """Read, compute and check a build file's bytes; raises BuildFileProblems when it has problems."""
+    reading = read_build(data)
+    if reading.trailer is None:
+        text = render_text(reading.problems, file_name, reading.lines)
+        raise BuildFileProblems(reading.problems, text)
+    figures = compute(reading.trailer)
+    return Judged(reading.trailer, figures, find(reading.trailer, figures), content_number(data))
+
+
+def manual_source_of_file(path: Path, edition: str) -> ManualSource:
+    """Return the manual of a build file; raises BuildFileProblems when the file has problems, OSError if unreadable."""
+    return manual_source(judge(path.read_bytes(), path.name), edition)
+
+
+def manual_source(judged: Judged, edition: str) -> ManualSource:
+    """Return the manual of a judged build in an edition: ``workshop``, which holds everything, or ``owner``."""
+    view = View(judged.trailer, judged.figures, judged.findings, Edition(Reader(edition), judged.content))
+    texts = catalogue(LANGUAGE)
+    pages = [page for page in PAGES if view.edition.reads(*page.readers)]
+    files: dict[str, str | bytes] = {}
+    for page in pages:
+        files[f"{page.path}.md"] = _page(
+            view, texts.gettext(page.title), page.template, page.data(view), page.path
+        )
+    for circuit in view.trailer.circuits:
+        path = view.pages_of[circuit.number]
+        files[f"{path}.md"] = _page(
+            view, first_upper(circuit.name), "circuit", circuit_page(view, circuit), path
+        )
+    assets = theme_assets()
+    files |= assets
+    files["assets/print.css"] = _print_sheet(view)
+    files |= view.pictures
+    if view.edition.reads():
+        files["data/figures.json"] = to_text(view.record)
+        files["data/wires.csv"] = wires_csv(view)
+    return ManualSource(
+        title=texts.gettext("%(name)s wiring manual") % {"name": view.trailer.identity.name},
+        language=LANGUAGE,
+        edition=edition,
+        content_number=judged.content,
+        files=files,
+        nav=_nav(view, pages, texts.gettext),
+        style_sheets=(*(path for path in assets if path.endswith(".css")), "assets/print.css"),
+        scripts=tuple(path for path in assets if path.endswith(".js")),
+    )
+
+
+def first_upper(name: str) -> str:
+    """Return a name as a title: its first letter large, the rest as the maker wrote it."""
+    return name[:1].upper() + name[1:]
+
+
+def _nav(view: View, pages: list[Page], say: Callable[[str], str]) -> tuple[NavEntry, ...]:
+    circuits = tuple(
+        NavEntry(first_upper(c.name), view.pages_of[c.number] + ".md") for c in view.trailer.circuits
+    )
+    entries = [NavEntry(say(page.title), f"{page.path}.md") for page in pages]
+    return (entries[0], NavEntry(say("Circuits"), children=circuits), *entries[1:])
+
+
+def _page(view: View, title: str, template: str, data: Mapping[str, Any], path: str) -> str:
+    """Return one page: front matter, head of the page, title, banner where something must be fixed, body."""
+    identity = view.trailer.identity
+    head = render(
+        "head.jinja",
+        LANGUAGE,
+        {
+            "identity": identity,
+            "owner": view.edition.reader is Reader.OWNER,
+            "content": view.edition.number,
+            "find_link": "" if path == "find" else "find.html",
+            "must_fix": sum(finding.level is Level.MUST for finding in view.findings),
+        },
+    )
+    body = render(f"pages/{template}.md.jinja", LANGUAGE, data)
+    before, _, after = head.partition("<!-- title -->")
+    return f"---\nhide: [toc]\n---\n{before.strip()}\n\n# {markdown_text(title)}\n\n{after.strip()}\n\n{body}".replace(
+        "\n\n\n", "\n\n"
+    )
+
+
+def _print_sheet(view: View) -> str:
+    identity = view.trailer.identity
+    return render(
+        "print.css.jinja",
+        LANGUAGE,
+        {
+            "name": identity.name,
+            "number": identity.number,
+            "content": view.edition.number,
+            "paper": identity.paper,
+        },
+    )

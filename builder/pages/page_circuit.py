@@ -1,0 +1,206 @@
+"""A page for each circuit: its facts, what it feeds, the way of its current, its wires, how it was worked out."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from markupsafe import Markup
+
+from builder.electrics.figures import CircuitFigures, FuseFigures
+from builder.pages.rounding import length
+from builder.pages.terminals import end_data
+from builder.pages.view import View
+from builder.pages.wiring import SWITCHES, part_of, switches_of
+from builder.trailer.circuits import Circuit, CircuitKind, Stop
+from builder.trailer.parts import Form
+from builder.trailer.wires import Role
+
+
+def circuit_page(view: View, circuit: Circuit) -> dict[str, Any]:
+    """Return what the template of a circuit's page is filled with."""
+    trailer = view.trailer
+    figures = view.figures.circuits[circuit.number]
+    path = f"circuits/{circuit.number}"
+    return {
+        "circuit": circuit,
+        "us": trailer.identity.country == "US",
+        "workshop": view.edition.reads(),
+        "tow": circuit.kind is CircuitKind.TOW,
+        "fuse": fuse_data(view, figures.fuse),
+        "start": end_data(trailer, circuit.start) if circuit.way is None else None,
+        "feed_chips": _chips(view, circuit, (Role.FEED, Role.TRAVELLER)),
+        "return_chips": _chips(view, circuit, (Role.RETURN,)),
+        "switches": [switch for switch, works in switches_of(trailer, circuit) if works],
+        "takes": view.fig(f"{path}/load_current_a", "A"),
+        "parts": _parts(view, circuit, figures),
+        "waiting": [
+            s.part for s in circuit.stops if s.part in trailer.parts and trailer.parts[s.part].waiting
+        ],
+        "legs": _legs(view, circuit),
+        "returns": _returns(view, circuit),
+        "wires": wire_rows(view, circuit),
+        "size": size_data(view, circuit.number),
+        "loads": load_data(view, circuit.number),
+        "worked_link": f"worked.html#worked-{circuit.number}",
+        "findings": [
+            {
+                "level": f.level.value,
+                "message": f.message,
+                "help": f.help,
+                "basis": f.basis,
+                "line": f.origin.line,
+            }
+            for f in view.findings
+            if f.circuit == circuit.number
+        ],
+    }
+
+
+def fuse_data(view: View, fuse: FuseFigures | None) -> dict[str, Any] | None:
+    """Return what is said of a fuse; None when the trailer has none here."""
+    if fuse is None:
+        return None
+    path = f"fuses/{fuse.name}"
+    return {
+        "name": fuse.name,
+        "chip": view.fuse_words(fuse.name),
+        "reason": fuse.reason,
+        "load": view.fig(f"{path}/load_a", "A"),
+        "start": view.fig(f"{path}/starting_a", "A"),
+        "needed": view.fig(f"{path}/needed_a", "A"),
+        "ceiling": view.fig(f"{path}/ceiling_a", "A"),
+        "thinnest": f"{fuse.thinnest_wire} ({fuse.thinnest})",
+        "source": fuse.ceiling_source,
+    }
+
+
+def size_data(view: View, circuit: int) -> dict[str, Any]:
+    """Return what is said of how a circuit's size was chosen."""
+    choice = view.figures.circuits[circuit].size
+    path = f"circuits/{circuit}/size"
+    return {
+        "chosen": str(choice.chosen),
+        "smallest": str(choice.smallest),
+        "reason": choice.reason,
+        "smaller": str(choice.next_smaller or ""),
+        "smaller_drop": view.fig(f"{path}/next_smaller_drop_v", "V") if choice.next_smaller else "",
+        "aim": view.fig(f"{path}/aim_v", "V"),
+    }
+
+
+def load_data(view: View, circuit: int) -> list[dict[str, Any]]:
+    """Return the drop at each load of a circuit."""
+    nominal = {supply.name: supply.nominal_v for supply in view.figures.supplies}
+    found = []
+    for place, load in enumerate(view.figures.circuits[circuit].loads):
+        if load.load.what == "idle":
+            continue
+        path = f"circuits/{circuit}/loads/{place}"
+        found.append(
+            {
+                "part": load_name(load.load.part, load.load.what),
+                "drop": view.fig(f"{path}/drop_v", "V"),
+                "percent": view.fig(f"{path}/drop_percent", "%"),
+                "twelve": nominal[load.load.section] == 12.0,
+                "place": place,
+            }
+        )
+    return found
+
+
+def load_name(part: str, what: str) -> str:
+    """Return the name of a load: its part, and which of its loads where it has several."""
+    return f"{part} ({what})" if what else part
+
+
+def _chips(view: View, circuit: Circuit, roles: tuple[Role, ...]) -> list[dict[str, str]]:
+    colors = dict.fromkeys(
+        w.color for w in view.trailer.wires if w.circuit == circuit.number and w.role in roles
+    )
+    return [view.wire_chip(color) for color in colors]
+
+
+def _parts(view: View, circuit: Circuit, figures: CircuitFigures) -> list[dict[str, Any]]:
+    """Return the parts along the path, each with its place and what it takes."""
+    takes: dict[str, Markup] = {}
+    for place, load in enumerate(figures.loads):
+        if load.load.what in ("", "coil", "own draw", "input") or circuit.kind is CircuitKind.TOW:
+            shown = view.fig(f"circuits/{circuit.number}/loads/{place}/current_a", "A")
+            takes[load.load.part] = (
+                takes[load.load.part] + Markup(" + ") + shown if load.load.part in takes else shown
+            )
+    names = list(dict.fromkeys(stop.part for stop in circuit.stops if stop.part in view.trailer.parts))
+    return [
+        {
+            "link": Markup('<a href="find.html#{}">{}</a>').format(view.part_ids[name], name),
+            "where": view.trailer.parts[name].where,
+            "takes": takes.get(name, ""),
+            "id": view.part_ids[name],
+        }
+        for name in names
+    ]
+
+
+def _legs(view: View, circuit: Circuit) -> list[dict[str, Any]]:
+    legs = []
+    units = view.trailer.identity.units
+    for stop in circuit.stops:
+        start = circuit.stops[stop.parent].part if stop.parent >= 0 else end_data(view.trailer, circuit.start)
+        legs.append(
+            {
+                "first": stop.parent < 0,
+                "coil": stop.as_coil,
+                "start": start,
+                "part": stop.part,
+                "length": length(stop.length_m, units) if stop.length_m else "–",
+                "does": _does(view, stop),
+            }
+        )
+    return legs
+
+
+def _returns(view: View, circuit: Circuit) -> list[dict[str, Any]]:
+    """Return the returns of a circuit, each with its two ends; the plug's own cable and bonds left out."""
+    units = view.trailer.identity.units
+    return [
+        {
+            "start": end_data(view.trailer, wire.start),
+            "end": end_data(view.trailer, wire.end),
+            "length": length(wire.length_m, units),
+        }
+        for wire in view.trailer.wires
+        if wire.circuit == circuit.number and wire.role is Role.RETURN
+    ]
+
+
+def _does(view: View, stop: Stop) -> str:
+    part = part_of(view.trailer, stop)
+    if part is None or stop.as_coil:
+        return ""
+    if part.kind in ("fuse", "breaker"):
+        return "fuse"
+    if part.form is Form.THROUGH:
+        return "through"
+    if part.form is Form.SECTION:
+        return "section"
+    return "switch" if part.kind in (*SWITCHES, "relay", "isolating switch") else ""
+
+
+def wire_rows(view: View, circuit: Circuit) -> list[dict[str, Any]]:
+    """Return the wires of a circuit as rows of a table."""
+    return [
+        {
+            "number": wire.number,
+            "id": f"wire-{wire.number.lower()}",
+            "chip": view.wire_chip(wire.color, str(view.figures.wires[wire.number].size)),
+            "start": end_data(view.trailer, wire.start),
+            "end": end_data(view.trailer, wire.end),
+            "length": view.fig(f"wires/{wire.number}/length_m"),
+            "current": view.fig(f"wires/{wire.number}/current_a", "A"),
+            "ampacity": view.fig(f"wires/{wire.number}/ampacity_a", "A"),
+            "drop": view.fig(f"wires/{wire.number}/drop_v", "V"),
+            "link": Markup('<a href="{}">{}</a>').format(view.circuit_link(circuit), circuit.name),
+        }
+        for wire in view.trailer.wires
+        if wire.circuit == circuit.number
+    ]

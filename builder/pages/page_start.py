@@ -1,0 +1,120 @@
+"""Start here: what the trailer is, everything off, which switch works what, the emergency card."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from builder.pages.view import View
+from builder.pages.wiring import (
+    feeds,
+    isolating_switch,
+    known_where,
+    main_fuse,
+    starts_at_battery,
+    stays_live,
+    switches_of,
+)
+from builder.trailer.circuits import CircuitKind
+from builder.trailer.model import Trailer
+
+HARDEST_FIRST = ("isolating switch", "main fuse", "tow plug", "solar module", "mains")
+
+
+def start_page(view: View) -> dict[str, Any]:
+    """Return what the template of Start here is filled with."""
+    trailer = view.trailer
+    isolator, fuse = isolating_switch(trailer), main_fuse(trailer)
+    off_part = isolator or fuse
+    return {
+        "identity": trailer.identity,
+        "has_battery": trailer.battery is not None,
+        "ways": sum(way.circuit is not None for way in view.figures.ways),
+        "box_where": trailer.front_box.where if trailer.front_box else "",
+        "off_steps": off_steps(trailer),
+        "goes_dead": goes_dead(trailer),
+        "stays_live": live_things(trailer),
+        "switches": switch_map(trailer),
+        "circuits": [
+            (circuit.name, view.circuit_link(circuit))
+            for circuit in trailer.circuits
+            if circuit.kind in (CircuitKind.HOUSE, CircuitKind.FROM)
+        ],
+        "has_alarm": any(part.kind == "alarm" for part in trailer.parts.values()),
+        "has_mains": has_mains(trailer),
+        "isolator": isolator is not None,
+        "isolator_where": off_part.where if off_part else "",
+    }
+
+
+def has_mains(trailer: Trailer) -> bool:
+    """Tell whether the file names mains or a part that needs it."""
+    return trailer.mains is not None or any(part.kind == "shore converter" for part in trailer.parts.values())
+
+
+def off_steps(trailer: Trailer) -> list[dict[str, str]]:
+    """Return the steps that switch everything off, in the order in which they help most."""
+    steps = []
+    isolator, fuse = isolating_switch(trailer), main_fuse(trailer)
+    off_part = isolator or fuse
+    if trailer.battery is not None and off_part is not None:
+        kind = "isolating switch" if isolator else "main fuse"
+        steps.append({"kind": kind, "name": off_part.name, "where": off_part.where})
+    if has_mains(trailer):
+        steps.append({"kind": "mains", "name": "", "where": ""})
+    if trailer.tow_plug is not None:
+        steps.append({"kind": "tow plug", "name": "", "where": trailer.tow_plug.where})
+    steps += [
+        {"kind": "solar module", "name": part.name, "where": part.where}
+        for part in trailer.parts.values()
+        if part.kind == "solar module"
+    ]
+    return steps
+
+
+def goes_dead(trailer: Trailer) -> list[dict[str, Any]]:
+    """Return what the steps turn off, alarms first: every load behind the isolating switch or main fuse."""
+    names: dict[str, None] = {}
+    for circuit in trailer.circuits:
+        behind = circuit.kind is CircuitKind.HOUSE or (
+            circuit.kind is CircuitKind.FROM
+            and isolating_switch(trailer) is None
+            and starts_at_battery(trailer, circuit)
+        )
+        if behind:
+            names |= dict.fromkeys(feeds(trailer, circuit))
+    things = [{"name": name, "alarm": trailer.parts[name].kind == "alarm"} for name in names]
+    return sorted(things, key=lambda thing: not thing["alarm"])
+
+
+def live_things(trailer: Trailer) -> list[dict[str, str]]:
+    """Return what stays live all the same."""
+    things: list[dict[str, str]] = []
+    if trailer.battery is not None:
+        things.append({"kind": "battery cable" if main_fuse(trailer) else "battery line", "name": ""})
+    if isolating_switch(trailer) is not None:
+        for circuit in stays_live(trailer):
+            if starts_at_battery(trailer, circuit):
+                name = ", ".join(feeds(trailer, circuit)) or circuit.name
+                things.append({"kind": "circuit", "name": name})
+    if trailer.tow_plug is not None:
+        things.append({"kind": "tow plug", "name": ""})
+    things += [
+        {"kind": "solar module", "name": part.name}
+        for part in trailer.parts.values()
+        if part.kind == "solar module"
+    ]
+    if has_mains(trailer):
+        things.append({"kind": "mains", "name": ""})
+    return things
+
+
+def switch_map(trailer: Trailer) -> list[dict[str, str]]:
+    """Return every switch with what it works and where it is, in the order of the circuits."""
+    lines = []
+    for circuit in trailer.circuits:
+        for switch, works in switches_of(trailer, circuit):
+            if works:
+                lines.append(
+                    {"switch": switch, "works": ", ".join(works), "where": known_where(trailer, switch)}
+                )
+    return lines

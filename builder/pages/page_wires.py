@@ -1,0 +1,87 @@
+"""Wire colours and numbers: the legend, every wire by number, the tow plug, the spare wires."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from builder.pages.page_circuit import wire_rows
+from builder.pages.view import View
+from builder.trailer.circuits import CircuitKind
+from builder.trailer.color import Color
+from builder.trailer.model import TOW_PLUG
+from builder.trailer.wires import Role
+
+
+def wires_page(view: View) -> dict[str, Any]:
+    """Return what the template of the wires page is filled with."""
+    plug = view.trailer.tow_plug
+    return {
+        "legend": _legend(view),
+        "tables": [table for table in (_table(view, tow=False), _table(view, tow=True)) if table["wires"]],
+        "plug": _plug(view),
+        "pattern": plug.pattern.name if plug else "",
+        "spares": _spares(view),
+    }
+
+
+def _legend(view: View) -> list[dict[str, Any]]:
+    """Return every colour in use with the circuits whose feeds and whose returns have it."""
+    feeds: dict[Color, dict[str, None]] = {}
+    returns: dict[Color, dict[str, None]] = {}
+    for wire in view.trailer.wires:
+        side = returns if wire.role in (Role.RETURN, Role.BOND) else feeds
+        name = view.trailer.circuit(wire.circuit).name
+        side.setdefault(wire.color, {})[name] = None
+    colors = dict.fromkeys(wire.color for wire in view.trailer.wires)
+    return [
+        {
+            "chip": view.wire_chip(color),
+            "feeds": ", ".join(feeds.get(color, ())),
+            "returns": ", ".join(returns.get(color, ())),
+        }
+        for color in colors
+    ]
+
+
+def _table(view: View, *, tow: bool) -> dict[str, Any]:
+    circuits = [c for c in view.trailer.circuits if (c.kind is CircuitKind.TOW) == tow]
+    return {"house": not tow, "wires": [row for circuit in circuits for row in wire_rows(view, circuit)]}
+
+
+def _plug(view: View) -> list[dict[str, Any]]:
+    rows = []
+    for contact in view.figures.plug:
+        used = contact.circuit is not None
+        color = next(
+            (
+                w.color
+                for w in view.trailer.wires
+                for end in (w.start, w.end)
+                if (end.part, end.pin) == (TOW_PLUG, str(contact.number))
+            ),
+            None,
+        )
+        rows.append(
+            {
+                "number": contact.number,
+                "function": contact.function,
+                "color": contact.color,
+                "chip": view.wire_chip(color) if color else None,
+                "current": view.fig(f"plug/{contact.number}/current_a", "A") if used else "",
+            }
+        )
+    return rows
+
+
+def _spares(view: View) -> list[dict[str, Any]]:
+    return [
+        {
+            "number": wire.number,
+            "id": f"wire-{wire.number.lower()}",
+            "chip": view.wire_chip(wire.color, str(wire.size)),
+            "start": wire.start.part,
+            "end": wire.end.part,
+            "length": view.fig(f"spares/{wire.number}/length_m"),
+        }
+        for wire in view.trailer.spares
+    ]

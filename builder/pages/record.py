@@ -1,0 +1,308 @@
+"""The versioned record: every figure and finding under the keys of its shape, ready for JSON.
+
+A key that this version does not compute is left out; nothing is null and nothing is guessed.
+"""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Sequence
+
+from builder.electrics.figures import (
+    SHAPE_VERSION,
+    CircuitFigures,
+    EnergyFigures,
+    Figures,
+    FuseFigures,
+    LoadFigures,
+    WireFigures,
+)
+from builder.rules.finding import Finding
+from builder.trailer.model import FRONT_BOX, Assumption, Trailer
+from builder.trailer.wires import Wire
+
+Json = dict[str, object]
+
+
+def record(trailer: Trailer, figures: Figures, findings: Sequence[Finding]) -> Json:
+    """Return the record of a build; its keys end in their unit."""
+    made: Json = {
+        "shape": SHAPE_VERSION,
+        "build": _identity(trailer),
+        "wires": [_wire(wire, figures.wires[wire.number]) for wire in trailer.wires],
+        "circuits": [_circuit(trailer, figures.circuits[c.number]) for c in trailer.circuits],
+        "fuses": [_fuse(fuse) for fuse in figures.fuses],
+        "supplies": [
+            {
+                "name": s.name,
+                "nominal_v": s.nominal_v,
+                "lowest_v": s.lowest_v,
+                "current_a": s.current_a,
+            }
+            for s in figures.supplies
+        ],
+        "boxes": _boxes(figures),
+        "plug": [
+            _without_none(
+                {
+                    "contact": c.number,
+                    "function": c.function,
+                    "color": c.color,
+                    "current_a": c.current_a,
+                    "circuit": c.circuit,
+                    "known": c.known,
+                }
+            )
+            for c in figures.plug
+        ],
+        "spares": [_spare(wire) for wire in trailer.spares],
+        "assumptions": [_assumption(made) for made in figures.assumptions],
+        "findings": [_finding(finding) for finding in findings],
+    }
+    if figures.energy is not None:
+        made["energy"] = _energy(figures.energy)
+    return made
+
+
+def to_text(made: Json) -> str:
+    """Return the record as JSON text: the same record gives the same bytes."""
+    return json.dumps(made, ensure_ascii=False, indent=1, allow_nan=False) + "\n"
+
+
+def _without_none(items: Json) -> Json:
+    return {key: value for key, value in items.items() if value is not None and value != ""}
+
+
+def _identity(trailer: Trailer) -> Json:
+    one = trailer.identity
+    return _without_none(
+        {
+            "name": one.name,
+            "number": one.number,
+            "country": one.country,
+            "stage": one.stage,
+            "units": one.units,
+            "paper": one.paper,
+            "length_m": one.length_m,
+            "width_m": one.width_m,
+            "gross_mass_kg": one.gross_mass_kg,
+        }
+    )
+
+
+def _wire(wire: Wire, figures: WireFigures) -> Json:
+    return _without_none(
+        {
+            "number": wire.number,
+            "circuit": wire.circuit,
+            "role": wire.role.value,
+            "from": {"part": wire.start.part, "terminal": wire.start.pin},
+            "to": {"part": wire.end.part, "terminal": wire.end.pin},
+            "color": wire.color.base,
+            "tracer": wire.color.tracer,
+            "size": str(figures.size),
+            "size_given": figures.size_given,
+            "area_mm2": figures.area_mm2,
+            "length_m": wire.length_m,
+            "length_source": wire.length_source,
+            "resistance_ohm": figures.resistance_ohm,
+            "temperature_c": figures.temperature_c,
+            "resistance_source": figures.resistance_source,
+            "current_a": figures.current_a,
+            "ampacity_a": figures.ampacity_a,
+            "ampacity_source": figures.ampacity_source,
+            "drop_v": figures.drop_v,
+            "bundle": figures.bundle,
+            "line": wire.origin.line,
+        }
+    )
+
+
+def _circuit(trailer: Trailer, figures: CircuitFigures) -> Json:
+    circuit = trailer.circuit(figures.number)
+    choice = figures.size
+    pencil = choice.pencil
+    return _without_none(
+        {
+            "number": circuit.number,
+            "name": circuit.name,
+            "kind": circuit.kind.value,
+            "way": circuit.way,
+            "contact": circuit.contact,
+            "load_current_a": figures.load_current_a,
+            "starting_current_a": figures.starting_current_a,
+            "size": _without_none(
+                {
+                    "chosen": str(choice.chosen),
+                    "smallest_that_fits": str(choice.smallest),
+                    "reason": choice.reason,
+                    "fits": choice.fits,
+                    "aim_v": choice.aim_v,
+                    "worst_drop_v": choice.worst_drop_v,
+                    "next_smaller": str(choice.next_smaller) if choice.next_smaller else None,
+                    "next_smaller_drop_v": choice.next_smaller_drop_v,
+                    "hand_formula": _without_none(
+                        {
+                            "formula": pencil.formula,
+                            "constant": pencil.constant,
+                            "current_a": pencil.current_a,
+                            "length": pencil.length,
+                            "length_unit": pencil.length_unit,
+                            "area": pencil.area,
+                            "area_unit": pencil.area_unit,
+                            "size": str(pencil.size) if pencil.size else None,
+                        }
+                    ),
+                    "hand_formula_differs": choice.pencil_differs,
+                }
+            ),
+            "fuse": figures.fuse.name if figures.fuse else None,
+            "fuse_a": figures.fuse.rating_a if figures.fuse else None,
+            "fuse_reason": figures.fuse.reason if figures.fuse else None,
+            "drop_v": figures.worst_drop_v,
+            "drop_percent": figures.worst_drop_percent,
+            "loads": [_load(load) for load in figures.loads],
+            "line": circuit.origin.line,
+        }
+    )
+
+
+def _load(load: LoadFigures) -> Json:
+    return _without_none(
+        {
+            "part": load.load.part,
+            "what": load.load.what,
+            "supply": load.load.section,
+            "plus": {"part": load.load.plus.part, "terminal": load.load.plus.pin},
+            "minus": {"part": load.load.minus.part, "terminal": load.load.minus.pin},
+            "current_a": load.current_a,
+            "starting_current_a": load.starting_a,
+            "drop_v": load.drop_v,
+            "circuit_drop_v": load.circuit_drop_v,
+            "drop_percent": load.drop_percent,
+            "advice_percent": load.advice_percent,
+            "lowest_supply_v": load.lowest_v,
+            "left_v": load.left_v,
+            "works_from_v": load.works_from_v,
+            "steps": [
+                {
+                    "wire": step.wire,
+                    "resistance_ohm": step.resistance_ohm,
+                    "current_a": step.current_a,
+                    "drop_v": step.drop_v,
+                }
+                for step in load.steps
+            ],
+        }
+    )
+
+
+def _fuse(fuse: FuseFigures) -> Json:
+    return _without_none(
+        {
+            "name": fuse.name,
+            "circuit": fuse.circuit,
+            "way": fuse.way,
+            "device": fuse.device,
+            "series": fuse.series,
+            "rating_a": fuse.rating_a,
+            "given": fuse.given,
+            "reason": fuse.reason,
+            "color": fuse.color,
+            "load_a": fuse.load_a,
+            "starting_a": fuse.starting_a,
+            "needed_a": fuse.needed_a,
+            "thinnest_wire": fuse.thinnest_wire,
+            "thinnest_size": str(fuse.thinnest),
+            "ceiling_a": fuse.ceiling_a,
+            "ceiling_source": fuse.ceiling_source,
+            "ceiling_known": fuse.ceiling_known,
+            "choice_ceiling_a": fuse.choice_ceiling_a,
+            "choice_source": fuse.choice_source,
+        }
+    )
+
+
+def _boxes(figures: Figures) -> list[Json]:
+    """Return every box and part with the wires that land on each of its terminals, the front box first."""
+    names = list(dict.fromkeys(landing.part for landing in figures.landings))
+    names.sort(key=lambda name: (name != FRONT_BOX, name))
+    return [
+        {
+            "name": name,
+            "terminals": [
+                {"terminal": at.pin, "place": at.place, "wires": list(at.wires), "splice": at.splice}
+                for at in figures.landings
+                if at.part == name
+            ],
+        }
+        for name in names
+    ]
+
+
+def _spare(wire: Wire) -> Json:
+    return {
+        "number": wire.number,
+        "name": wire.start.pin,
+        "from": wire.start.part,
+        "to": wire.end.part,
+        "length_m": wire.length_m,
+        "size": str(wire.size),
+        "color": str(wire.color),
+        "line": wire.origin.line,
+    }
+
+
+def _assumption(made: Assumption) -> Json:
+    return {
+        "id": made.id,
+        "about": made.about,
+        "value": made.value,
+        "unit": made.unit,
+        "low": made.low,
+        "high": made.high,
+        "reason": made.reason,
+        "known": made.known,
+        "replaced": made.replaced,
+    }
+
+
+def _finding(finding: Finding) -> Json:
+    return _without_none(
+        {
+            "level": finding.level.value,
+            "rule": finding.rule,
+            "line": finding.origin.line,
+            "column": finding.origin.column,
+            "length": finding.origin.length,
+            "message": finding.message,
+            "help": finding.help,
+            "basis": finding.basis,
+            "known": finding.known,
+            "circuit": finding.circuit,
+        }
+    )
+
+
+def _energy(energy: EnergyFigures) -> Json:
+    return {
+        "capacity_ah": energy.capacity_ah,
+        "usable_ah": energy.usable_ah,
+        "idle_a": energy.idle_a,
+        "idle_parts": list(energy.idle_parts),
+        "off_a": energy.off_a,
+        "off_parts": list(energy.off_parts),
+        "weeks_to_half": list(energy.weeks_to_half),
+        "weeks_to_half_off": list(energy.weeks_to_half_off),
+        "day_ah": list(energy.day_ah),
+        "nights": list(energy.nights),
+        "day": [
+            {
+                "part": day.part,
+                "current_a": day.current_a,
+                "hours": list(day.hours),
+                "use_ah": list(day.use_ah),
+            }
+            for day in energy.days
+        ],
+    }

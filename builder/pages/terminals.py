@@ -1,0 +1,48 @@
+"""Terminals as data for the sentences that name them: whose, which, and of what kind."""
+
+from __future__ import annotations
+
+import re
+from typing import Any
+
+from builder.trailer.model import BATTERY, FRONT_BOX, TOW_PLUG, Trailer
+from builder.trailer.parts import Terminal
+
+_PLAIN = {"in", "out", "+", "feed", "supply"}
+_WAY = re.compile(r"way (\d+)(?: in| out)?")
+_NUMBERED = re.compile(r"(out|in|traveller) (.+)")
+
+
+def end_data(trailer: Trailer, terminal: Terminal) -> dict[str, Any]:
+    """Return a terminal for the template's ``end``: its kind, the part's own name and what is numbered on it."""
+    if terminal.part == FRONT_BOX:
+        return _in_the_box(terminal)
+    if terminal.part == TOW_PLUG and trailer.tow_plug is not None:
+        contact = trailer.tow_plug.pattern.contact(int(terminal.pin))
+        return {"kind": "plug", "part": terminal.part, "n": terminal.pin, "label": contact.label}
+    return _on_a_part(terminal)
+
+
+def _in_the_box(terminal: Terminal) -> dict[str, Any]:
+    part, pin = terminal.part, terminal.pin
+    way = _WAY.fullmatch(pin)
+    if way:
+        return {"kind": "way", "part": part, "n": way.group(1)}
+    if pin.startswith("strip: "):
+        return {"kind": "strip", "part": part, "n": pin.removeprefix("strip: ")}
+    return {"kind": "ground bar" if pin == "ground bar" else "box", "part": part, "n": ""}
+
+
+def _on_a_part(terminal: Terminal) -> dict[str, Any]:
+    part, pin = terminal.part, terminal.pin
+    way = _WAY.fullmatch(pin)
+    if way:
+        return {"kind": "connector", "part": part, "n": way.group(1)}
+    if pin in ("+", "−"):
+        return {"kind": "pole" if part == BATTERY or pin == "−" else "plain", "part": part, "n": pin}
+    if pin in _PLAIN:
+        return {"kind": "plain", "part": part, "n": ""}
+    numbered = _NUMBERED.fullmatch(pin)
+    if numbered:
+        return {"kind": numbered.group(1), "part": part, "n": numbered.group(2)}
+    return {"kind": "pin", "part": part, "n": pin}

@@ -1,0 +1,162 @@
+"""What every page template is given: the build, its figures with one way to print them, names and addresses."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import cached_property
+from typing import Any
+
+from markupsafe import Markup, escape
+
+from builder.drawings.chips import fuse_chip, warning_triangle, wire_chip
+from builder.electrics.figures import Figures
+from builder.pages.escaping import slug, unique_slugs
+from builder.pages.record import Json, record
+from builder.pages.rounding import Reader, length, rating, shown
+from builder.rules.finding import Finding
+from builder.tables.table import NoRow
+from builder.tables.wire_colours import colour_code, combination_allowed, screen_colour
+from builder.trailer.circuits import Circuit
+from builder.trailer.color import Color
+from builder.trailer.model import Trailer
+
+
+@dataclass(frozen=True)
+class Edition:
+    """One edition: who it is for; ``number`` is the content number of the build file."""
+
+    reader: Reader
+    number: str
+
+    def reads(self, *readers: str) -> bool:
+        """Tell whether something made for these readers belongs in this edition; the workshop reads all."""
+        return self.reader is Reader.WORKSHOP or self.reader.value in readers
+
+
+@dataclass(frozen=True)
+class View:
+    """One build as its pages see it, in one edition."""
+
+    trailer: Trailer
+    figures: Figures
+    findings: tuple[Finding, ...]
+    edition: Edition
+
+    @cached_property
+    def record(self) -> Json:
+        """The versioned record of the build."""
+        return record(self.trailer, self.figures, self.findings)
+
+    @cached_property
+    def _by_key(self) -> Mapping[str, Mapping[str, Any]]:
+        """The lists of the record by the key of their entries, for figures to be found by path."""
+        keys = {
+            "wires": "number",
+            "circuits": "number",
+            "fuses": "name",
+            "assumptions": "id",
+            "plug": "contact",
+        }
+        keys |= {"supplies": "name", "spares": "number"}
+        lists: Mapping[str, Any] = self.record
+        return {name: {str(entry[key]): entry for entry in lists[name]} for name, key in keys.items()}
+
+    def value(self, path: str) -> Any:
+        """Return the value of the record at a path such as ``wires/4A/length_m``; raises KeyError."""
+        head, *rest = path.split("/")
+        found: Any = self._by_key[head] if head in self._by_key else self.record[head]
+        for step in rest:
+            found = found[int(step)] if isinstance(found, list) else found[step]
+        return found
+
+    def fig(self, path: str, unit: str = "") -> Markup:
+        """Return a computed figure as HTML: rounded for the reader, marked with its path in the record.
+
+        Lengths are printed in the build's units; ratings as printed on the part.
+        """
+        value = self.value(path)
+        key = path.rpartition("/")[2]
+        if not isinstance(value, int | float):
+            text = str(value)
+        elif key.endswith("length_m"):
+            text = length(value, self.trailer.identity.units)
+        elif key in ("rating_a", "fuse_a"):
+            text = rating(value)
+        else:
+            text = shown(value, self.edition.reader)
+        body = f"{text} {unit}" if unit else text
+        return Markup('<span class="fig" data-figure="{}">{}</span>').format(path, body)
+
+    @cached_property
+    def pages_of(self) -> Mapping[int, str]:
+        """The address of each circuit's page, without its ending."""
+        return {c.number: f"circuit-{c.number:02d}-{slug(c.name)}" for c in self.trailer.circuits}
+
+    @cached_property
+    def part_ids(self) -> Mapping[str, str]:
+        """The anchor of each part on the page Find it."""
+        return unique_slugs(sorted(self.trailer.parts), "part-")
+
+    def circuit_link(self, circuit: Circuit) -> str:
+        """Return the address of a circuit's page as the finished site has it."""
+        return self.pages_of[circuit.number] + ".html"
+
+    def wire_chip(self, color: Color, size: str = "") -> dict[str, str]:
+        """Return what the piece of a wire's colour is called with."""
+        return {
+            "base": color.base,
+            "tracer": color.tracer,
+            "code": color_code(color),
+            "size": size,
+            "picture": f"pictures/{wire_picture(color)}.svg",
+        }
+
+    def fuse_words(self, name: str) -> dict[str, str]:
+        """Return what the piece of a fuse is called with; the colour is left out where none is known."""
+        fuse = next(f for f in self.figures.fuses if f.name == name)
+        if fuse.rating_a is None:
+            return {"rating": "–", "colour": "", "picture": ""}
+        picture = f"pictures/fuse-{slug(fuse.color)}.svg" if fuse.color else ""
+        return {"rating": self.fig(f"fuses/{name}/rating_a", "A"), "colour": fuse.color, "picture": picture}
+
+    @cached_property
+    def pictures(self) -> Mapping[str, str]:
+        """Every small picture that the pages name, by path."""
+        made = {"pictures/alert-triangle.svg": warning_triangle()}
+        for wire in (*self.trailer.wires, *self.trailer.spares):
+            made[f"pictures/{wire_picture(wire.color)}.svg"] = wire_chip(
+                screen_colour(wire.color.base),
+                screen_colour(wire.color.tracer) if wire.color.tracer else None,
+            )
+        for fuse in self.figures.fuses:
+            if fuse.color:
+                clear = fuse.color == "clear"
+                made[f"pictures/fuse-{slug(fuse.color)}.svg"] = fuse_chip(
+                    None if clear else screen_colour(fuse.color)
+                )
+        return dict(sorted(made.items()))
+
+
+def wire_picture(color: Color) -> str:
+    """Return the file name of a wire's picture."""
+    return "wire-" + slug(f"{color.base} {color.tracer}")
+
+
+def color_code(color: Color) -> str:
+    """Return the code of IEC 60757 for a wire's colour, base and tracer parted.
+
+    Empty where a colour has no code, or where the standard does not let the two stand together.
+    """
+    try:
+        if not combination_allowed([word for word in (color.base, color.tracer) if word]):
+            return ""
+        codes = [colour_code(word) for word in (color.base, color.tracer) if word]
+    except NoRow:
+        return ""
+    return "/".join(codes)
+
+
+def joined(items: list[Any], between: str = ", ") -> Markup:
+    """Return pieces of HTML one after the other."""
+    return escape(between).join(escape(item) for item in items)

@@ -1,0 +1,166 @@
+"""Questions that pages ask of the wiring: what a circuit feeds, which switch works what, what goes dead."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from builder.trailer.circuits import Circuit, CircuitKind, Stop
+from builder.trailer.model import BATTERY, FRONT_BOX, Trailer
+from builder.trailer.parts import Form, Part
+from builder.trailer.wires import Role
+
+SWITCHES = ("switch", "two-way switch", "four-way switch", "dimmer", "receiver")
+
+
+def part_of(trailer: Trailer, stop: Stop) -> Part | None:
+    """Return the part at a stop; None for the battery and the front box."""
+    return trailer.parts.get(stop.part)
+
+
+def below(circuit: Circuit, place: int) -> tuple[int, ...]:
+    """Return the stops of a circuit that hang on one stop, in reading order."""
+    inside = {place}
+    found = []
+    for index, stop in enumerate(circuit.stops):
+        if stop.parent in inside:
+            inside.add(index)
+            found.append(index)
+    return tuple(found)
+
+
+def loads_at(trailer: Trailer, circuit: Circuit, places: Iterable[int]) -> tuple[str, ...]:
+    """Return the names of the parts that use current at these stops, coils followed to what they switch."""
+    names: dict[str, None] = {}
+    for place in places:
+        stop = circuit.stops[place]
+        part = part_of(trailer, stop)
+        if part is None:
+            continue
+        if stop.as_coil:
+            names |= dict.fromkeys(relay_loads(trailer, part.name))
+        elif part.form in (Form.LOAD, Form.SECTION):
+            names[part.name] = None
+    return tuple(names)
+
+
+def relay_loads(trailer: Trailer, relay: str) -> tuple[str, ...]:
+    """Return what the contact of a relay switches."""
+    names: dict[str, None] = {}
+    for circuit in trailer.circuits:
+        for place, stop in enumerate(circuit.stops):
+            if stop.part == relay and not stop.as_coil:
+                hanging = [i for i in below(circuit, place) if not circuit.stops[i].as_coil]
+                names |= dict.fromkeys(loads_at(trailer, circuit, hanging))
+    return tuple(names)
+
+
+def feeds(trailer: Trailer, circuit: Circuit) -> tuple[str, ...]:
+    """Return what a circuit feeds: its loads in reading order, and what its relay coils switch elsewhere."""
+    return loads_at(trailer, circuit, range(len(circuit.stops)))
+
+
+def switches_of(trailer: Trailer, circuit: Circuit) -> tuple[tuple[str, tuple[str, ...]], ...]:
+    """Return each switch of a circuit with what it works; a part with its own switch works itself."""
+    found: list[tuple[str, tuple[str, ...]]] = []
+    for place, stop in enumerate(circuit.stops):
+        part = part_of(trailer, stop)
+        if part is None:
+            continue
+        if part.kind in SWITCHES:
+            works = loads_at(trailer, circuit, below(circuit, place))
+            found.append((part.name, works))
+        elif part.own_switch:
+            found.append((part.name, (part.name,)))
+    return tuple(found)
+
+
+def switches_for(trailer: Trailer, part: str) -> tuple[str, ...]:
+    """Return the switches that work a part, its own one included."""
+    names: dict[str, None] = {}
+    for circuit in trailer.circuits:
+        for switch, works in switches_of(trailer, circuit):
+            if part in works:
+                names[switch] = None
+    return tuple(names)
+
+
+def circuits_of(trailer: Trailer, part: str) -> tuple[Circuit, ...]:
+    """Return the circuits that a part is on, in number order."""
+    return tuple(
+        circuit
+        for circuit in trailer.circuits
+        if any(stop.part == part for stop in circuit.stops)
+        or any(part in (w.start.part, w.end.part) for w in trailer.wires if w.circuit == circuit.number)
+    )
+
+
+def fuse_before(trailer: Trailer, circuit: Circuit, part: str) -> str:
+    """Return the name of the fuse or breaker that a part hangs on: the last before it, or the part itself.
+
+    ``way 3`` for a way of the front box; empty where the trailer has none (the car's fuse).
+    """
+    place = next((i for i, stop in enumerate(circuit.stops) if stop.part == part), -1)
+    while place >= 0:
+        found = part_of(trailer, circuit.stops[place])
+        if found is not None and found.kind in ("fuse", "breaker"):
+            return found.name
+        place = circuit.stops[place].parent
+    return f"way {circuit.way}" if circuit.way is not None else ""
+
+
+def isolating_switch(trailer: Trailer) -> Part | None:
+    """Return the isolating switch in the battery's line, or None."""
+    for circuit in trailer.circuits:
+        if circuit.kind is CircuitKind.BATTERY:
+            for stop in circuit.stops:
+                part = part_of(trailer, stop)
+                if part is not None and part.kind == "isolating switch":
+                    return part
+    return None
+
+
+def main_fuse(trailer: Trailer) -> Part | None:
+    """Return the first fuse or breaker in the battery's line, or None."""
+    for circuit in trailer.circuits:
+        if circuit.kind is CircuitKind.BATTERY and circuit.fuse_part:
+            return trailer.parts.get(circuit.fuse_part)
+    return None
+
+
+def stays_live(trailer: Trailer) -> tuple[Circuit, ...]:
+    """Return the circuits that the isolating switch does not reach: those that start before it, or elsewhere."""
+    found = []
+    for circuit in trailer.circuits:
+        if circuit.kind is CircuitKind.FROM:
+            start = circuit.start.part
+            isolator = isolating_switch(trailer)
+            if isolator is None or start != isolator.name:
+                found.append(circuit)
+    return tuple(found)
+
+
+def starts_at_battery(trailer: Trailer, circuit: Circuit) -> bool:
+    """Tell whether a circuit with ``from:`` starts at the battery or in its line."""
+    if circuit.start.part == BATTERY:
+        return True
+    line = next((c for c in trailer.circuits if c.kind is CircuitKind.BATTERY), None)
+    return line is not None and any(stop.part == circuit.start.part for stop in line.stops)
+
+
+def wire_words(circuit: Circuit, trailer: Trailer, role: Role) -> tuple[str, ...]:
+    """Return the colours of a circuit's wires of one role, each once."""
+    return tuple(
+        dict.fromkeys(str(w.color) for w in trailer.wires if w.circuit == circuit.number and w.role is role)
+    )
+
+
+def known_where(trailer: Trailer, name: str) -> str:
+    """Return the words of ``where:`` for a part, a box, the battery or the plug; empty when there are none."""
+    if name == FRONT_BOX:
+        return trailer.front_box.where if trailer.front_box else ""
+    if name == BATTERY:
+        return trailer.battery.where if trailer.battery else ""
+    if name == "tow plug":
+        return trailer.tow_plug.where if trailer.tow_plug else ""
+    part = trailer.parts.get(name)
+    return part.where if part else ""

@@ -1,0 +1,63 @@
+"""Findings: what a rule has to say, where, and the way out."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass
+from enum import StrEnum
+
+from builder.electrics.figures import Figures
+from builder.trailer.model import Trailer
+from builder.trailer.origin import Origin
+
+
+class Level(StrEnum):
+    """How grave a finding is."""
+
+    MUST = "must fix"
+    SHOULD = "should fix"
+    WORTH = "worth knowing"
+
+
+@dataclass(frozen=True, slots=True)
+class Remark:
+    """What a rule yields: a sentence, the way out, the place, and what the limit rests on.
+
+    ``known`` says how the limit is known: read, quoted, file (a contradiction inside the file), memory or
+    practice; the last two never make a *must fix*. ``level`` is set where it differs from the rule's own.
+    """
+
+    origin: Origin
+    message: str
+    help: str
+    known: str
+    basis: str
+    level: Level | None = None
+    circuit: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Finding:
+    """One finding, ready to be shown."""
+
+    level: Level
+    rule: str
+    origin: Origin
+    message: str
+    help: str
+    basis: str
+    known: str
+    circuit: int | None
+
+
+Check = Callable[[Trailer, Figures], Iterable[Remark]]
+
+
+@dataclass(frozen=True, slots=True)
+class Rule:
+    """One rule: its name in plain words, its level, its function, and the module that holds its page."""
+
+    name: str
+    level: Level
+    check: Check
+    page: str

@@ -1,0 +1,180 @@
+"""A fuse is smaller than its load, or no fuse fits.
+
+What: everything on the circuit together takes more than its fuse carries; or no rating at hand is at once
+large enough for the load and small enough for the wire.
+
+Why: such a fuse opens in use, most likely at night, and invites a larger one.
+
+Limit: the load at 12.0 V with everything on, against the rating the file gives (arithmetic on the file). It
+is a *must fix* when the loads that the file states are enough by themselves; with assumed ones it is a *should
+fix*. A load above the share that a fuse carries for hours is worth knowing (80 %, common practice). Where the
+tool chooses, no fuse fits when the wire allows less than the load needs; it is a *must fix* only when the
+stated load is above what the table read for the wire allows.
+
+Failing example::
+
+    format: 1
+    build: {name: Example, country: US}
+    battery: {chemistry: agm, capacity: 35 Ah, to main fuse: 5 in, to front box: 2 ft}
+    front box: {fuse ways: 4}
+    wire: {on the shelf: [14 AWG]}
+    parts: {fan: {kind: fan, draws: 3 A}, heater: {kind: heater, draws: 4 A}}
+    circuits:
+      fan: {fuse: 5 A, path: [fan: 6 ft, heater: 2 ft]}
+
+Passing example::
+
+    format: 1
+    build: {name: Example, country: US}
+    battery: {chemistry: agm, capacity: 35 Ah, to main fuse: 5 in, to front box: 2 ft}
+    front box: {fuse ways: 4}
+    wire: {on the shelf: [14 AWG]}
+    parts: {fan: {kind: fan, draws: 3 A}, heater: {kind: heater, draws: 4 A}}
+    circuits:
+      fan: {fuse: 10 A, path: [fan: 6 ft, heater: 2 ft]}
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from builder.electrics.figures import Figures, FuseFigures
+from builder.electrics.fusing import ratings_on_offer
+from builder.electrics.groups import basis_of
+from builder.electrics.protection import lowest_ceiling
+from builder.rules.finding import Level, Remark
+from builder.rules.guarding import ceiling_of
+from builder.rules.loading import stated_load_a
+from builder.rules.mending import first_size, fuse_word, rating_of, spot_of
+from builder.rules.wording import amps, amps_up, is_above, say
+from builder.tables.table import NoRow
+from builder.trailer.circuits import Circuit
+from builder.trailer.model import Trailer
+from builder.trailer.size import Size
+
+TOO_SMALL_SAYS = "“{circuit}” takes {load} with everything on, more than its {rating} {device} carries"
+TOO_SMALL_BASIS = "the loads and the rating in the file"
+ASSUMED_BASIS = "the rating in the file, and loads that are assumed"
+CLOSE_SAYS = "“{circuit}” takes {load}, more than {share} of its {rating} {device}: it may open after hours"
+CLOSE_BASIS = "a steady load is at most {share} of the rating, common practice"
+NONE_FITS_SAYS = "no fuse fits “{circuit}”: it needs {needed}, and its wire {wire} ({size}) allows {ceiling}"
+NONE_AT_HAND_SAYS = (
+    "no fuse at hand fits “{circuit}”: it needs {needed}, and its wire {wire} ({size}) allows {ceiling}"
+)
+LARGER_HELP = "use a larger one: {word}: {larger}"
+LARGER_AND_THICKER_HELP = (
+    "use a larger one, {word}: {larger}, and thicker wire in place of {wire}: size: {thicker}"
+)
+THICKER_HELP = "put thicker wire in place of {wire}: size: {thicker}"
+SHELF_HELP = "add {larger} to fuses on the shelf"
+SPLIT_HELP = "part the circuit in two, each with a fuse of its own"
+
+
+def check(trailer: Trailer, figures: Figures) -> Iterator[Remark]:
+    """Yield a remark for every fuse below its load, close to it, or missing because none fits."""
+    share = basis_of(trailer).fuse_loading
+    for fuse in figures.fuses:
+        circuit = trailer.circuit(fuse.circuit)
+        if fuse.rating_a is None:
+            yield _none_fits(trailer, figures, circuit, fuse)
+        elif fuse.given and is_above(fuse.load_a, fuse.rating_a):
+            yield _too_small(trailer, figures, circuit, fuse)
+        elif fuse.given and is_above(fuse.load_a, fuse.rating_a * share):
+            yield _close(trailer, circuit, fuse, f"{share:.0%}")
+
+
+def _too_small(trailer: Trailer, figures: Figures, circuit: Circuit, fuse: FuseFigures) -> Remark:
+    stated = is_above(stated_load_a(trailer, figures, fuse), fuse.rating_a or 0.0)
+    return Remark(
+        origin=fuse.origin or circuit.origin,
+        message=say(
+            TOO_SMALL_SAYS,
+            circuit=circuit.name,
+            load=amps_up(fuse.load_a),
+            rating=amps(fuse.rating_a or 0.0),
+            device=fuse.device,
+        ),
+        help=_larger(trailer, fuse),
+        known="file" if stated else "practice",
+        basis=TOO_SMALL_BASIS if stated else ASSUMED_BASIS,
+        circuit=circuit.number,
+    )
+
+
+def _close(trailer: Trailer, circuit: Circuit, fuse: FuseFigures, share: str) -> Remark:
+    return Remark(
+        origin=fuse.origin or circuit.origin,
+        message=say(
+            CLOSE_SAYS,
+            circuit=circuit.name,
+            load=amps_up(fuse.load_a),
+            share=share,
+            rating=amps(fuse.rating_a or 0.0),
+            device=fuse.device,
+        ),
+        help=_larger(trailer, fuse),
+        known="practice",
+        basis=say(CLOSE_BASIS, share=share),
+        level=Level.WORTH,
+        circuit=circuit.number,
+    )
+
+
+def _larger(trailer: Trailer, fuse: FuseFigures) -> str:
+    """Return the rating to use instead of a given one, with the size that bears it where the wire does not."""
+    larger = rating_of(fuse, fuse.needed_a)
+    if larger is None:
+        return SPLIT_HELP
+    word = fuse_word(trailer, fuse)
+    if not is_above(larger, fuse.ceiling_a):
+        return say(LARGER_HELP, word=word, larger=amps(larger))
+
+    def bears(size: Size) -> bool:
+        ceiling = ceiling_of(trailer, size, fuse)
+        return ceiling is not None and not is_above(larger, ceiling.amps)
+
+    thicker = first_size(trailer, [fuse.thinnest], bears)
+    if thicker is None:
+        return SPLIT_HELP
+    return say(
+        LARGER_AND_THICKER_HELP, word=word, larger=amps(larger), wire=fuse.thinnest_wire, thicker=thicker
+    )
+
+
+def _none_fits(trailer: Trailer, figures: Figures, circuit: Circuit, fuse: FuseFigures) -> Remark:
+    usual = rating_of(fuse, fuse.needed_a)
+    at_hand = usual is None or is_above(usual, fuse.choice_ceiling_a)
+    beyond = is_above(stated_load_a(trailer, figures, fuse), fuse.ceiling_a)
+    return Remark(
+        origin=circuit.origin,
+        message=say(
+            NONE_FITS_SAYS if at_hand else NONE_AT_HAND_SAYS,
+            circuit=circuit.name,
+            needed=amps(fuse.needed_a),
+            wire=fuse.thinnest_wire,
+            size=fuse.thinnest,
+            ceiling=amps(fuse.choice_ceiling_a),
+        ),
+        help=_room(trailer, fuse) if at_hand else say(SHELF_HELP, larger=amps(usual or 0.0)),
+        known=fuse.ceiling_known if beyond else "practice",
+        basis=fuse.ceiling_source if beyond else fuse.choice_source,
+        circuit=circuit.number,
+    )
+
+
+def _room(trailer: Trailer, fuse: FuseFigures) -> str:
+    """Return the size whose wire leaves room for a rating on offer."""
+    least = max(fuse.needed_a, basis_of(trailer).smallest_fuse_a)
+    ratings = [rating for rating, _ in ratings_on_offer(trailer, spot_of(trailer, fuse)) if rating >= least]
+
+    def leaves_room(size: Size) -> bool:
+        try:
+            ceiling = lowest_ceiling(
+                size, basis_of(trailer).insulation_c, "breaker" if fuse.device == "breaker" else "fuse"
+            )
+        except NoRow:
+            return False
+        return bool(ratings) and ratings[0] <= ceiling.amps
+
+    thicker = first_size(trailer, [fuse.thinnest], leaves_room)
+    return SPLIT_HELP if thicker is None else say(THICKER_HELP, wire=fuse.thinnest_wire, thicker=thicker)

@@ -1,0 +1,88 @@
+"""All rules, and the one place that runs them."""
+
+from __future__ import annotations
+
+from builder.electrics.figures import Figures
+from builder.rules import (
+    battery_fuse,
+    drop_above_advice,
+    frame_return,
+    fuse_above_wire,
+    load_above_fuse,
+    mains_unnamed,
+    no_own_fuse,
+    part_not_wired,
+    too_low_voltage,
+    too_many_circuits,
+    too_many_wires,
+)
+from builder.rules.finding import Finding, Level, Remark, Rule
+from builder.trailer.model import Trailer
+
+_MODULES = (
+    (fuse_above_wire, Level.MUST),
+    (no_own_fuse, Level.MUST),
+    (load_above_fuse, Level.MUST),
+    (battery_fuse, Level.MUST),
+    (too_many_circuits, Level.MUST),
+    (too_many_wires, Level.MUST),
+    (too_low_voltage, Level.MUST),
+    (drop_above_advice, Level.SHOULD),
+    (part_not_wired, Level.SHOULD),
+    (frame_return, Level.SHOULD),
+    (mains_unnamed, Level.SHOULD),
+)
+
+RULES: tuple[Rule, ...] = tuple(
+    Rule(module.__name__.rpartition(".")[2].replace("_", " "), level, module.check, module.__doc__ or "")
+    for module, level in _MODULES
+)
+"""Every rule, gravest first; the name is the module's, with spaces."""
+
+SENTENCE_ENDINGS = ("_SAYS", "_HELP", "_BASIS")
+"""How the names of constants end that hold a sentence: the message, the way out, what the limit rests on."""
+
+_DECIDES = {"read", "quoted", "file"}
+_ORDER = {level: place for place, level in enumerate(Level)}
+
+
+def find(trailer: Trailer, figures: Figures) -> tuple[Finding, ...]:
+    """Return all findings, gravest first, then by place in the file."""
+    found = [_finding(rule, remark) for rule in RULES for remark in rule.check(trailer, figures)]
+    return tuple(sorted(found, key=lambda f: (_ORDER[f.level], f.origin, f.rule, f.message)))
+
+
+def _finding(rule: Rule, remark: Remark) -> Finding:
+    """Give a remark its level; what is not read, quoted or in the file itself is never a *must fix*."""
+    level = remark.level or rule.level
+    if level is Level.MUST and remark.known not in _DECIDES:
+        level = Level.SHOULD
+    return Finding(
+        level,
+        rule.name,
+        remark.origin,
+        remark.message,
+        remark.help,
+        remark.basis,
+        remark.known,
+        remark.circuit,
+    )
+
+
+def sentences() -> dict[str, str]:
+    """Return every sentence that a rule can say, by its rule's name and its constant's, for a translator.
+
+    The texts stand as they are written, with their holes in braces; ``RULES`` holds the pages.
+    """
+    return {
+        f"{module.__name__.rpartition('.')[2]}.{name}": value
+        for module, _ in _MODULES
+        for name, value in vars(module).items()
+        if name.endswith(SENTENCE_ENDINGS) and isinstance(value, str)
+    }
+
+
+def rule_named(name: str) -> Rule | None:
+    """Return the rule of a name, case and dashes aside; None when there is none."""
+    wanted = " ".join(name.casefold().replace("-", " ").replace("_", " ").split())
+    return next((rule for rule in RULES if rule.name == wanted), None)
