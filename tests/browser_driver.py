@@ -1,15 +1,13 @@
 """Drive Debian's Chromium through its WebDriver program, with nothing but the standard library.
 
 ``with Browser(width=390, dark=True) as browser: browser.open(page)`` opens a page from disk with the network
-cut off; ``need_browser()`` skips a test where there is no browser, and fails it where ``WIRING_CI`` is 1.
+cut off. Tests that use it carry the mark ``browser``.
 """
 
 from __future__ import annotations
 
 import base64
 import json
-import os
-import shutil
 import subprocess
 import tempfile
 import time
@@ -18,8 +16,6 @@ import urllib.request
 from collections.abc import Callable
 from pathlib import Path
 from typing import Any, Self, TypeVar
-
-import pytest
 
 _Found = TypeVar("_Found")
 _DRIVER, _CHROMIUM = "/usr/bin/chromedriver", "/usr/bin/chromium"
@@ -42,15 +38,6 @@ element.scrollIntoView({block: "center", behavior: "instant"});
 const box = element.getBoundingClientRect();
 return [box.x + box.width / 2, box.y + box.height / 2];
 """
-
-
-def need_browser() -> None:
-    """Skip the test with one line when there is no browser; fail it in CI."""
-    if shutil.which(_CHROMIUM) and shutil.which(_DRIVER):
-        return
-    if os.environ.get("WIRING_CI") == "1":
-        pytest.fail("Debian's chromium and chromium-driver are needed here")
-    pytest.skip("no chromium here: apt install chromium chromium-driver")
 
 
 class Browser:

@@ -1,10 +1,43 @@
-"""Options of the test suite."""
+"""Options of the test suite, and tests that need an outside tool."""
 
 from __future__ import annotations
 
+import importlib.util
+import os
+import shutil
+from collections.abc import Callable
 from pathlib import Path
 
 import pytest
+from hypothesis import HealthCheck, settings
+
+settings.register_profile("default", deadline=None, derandomize=True, max_examples=60)
+settings.register_profile(
+    "ci", deadline=None, derandomize=True, max_examples=300, suppress_health_check=[HealthCheck.too_slow]
+)
+settings.load_profile(os.environ.get("HYPOTHESIS_PROFILE", "default"))
+
+
+def _programs(*names: str) -> Callable[[], str]:
+    def missing() -> str:
+        return ", ".join(name for name in names if shutil.which(name) is None)
+
+    return missing
+
+
+def _modules(*names: str) -> Callable[[], str]:
+    def missing() -> str:
+        return ", ".join(name for name in names if importlib.util.find_spec(name) is None)
+
+    return missing
+
+
+TOOLS: dict[str, Callable[[], str]] = {
+    "browser": _programs("chromium", "chromedriver"),
+    "spice": _programs("ngspice"),
+    "wheel": _modules("build"),
+}
+"""For each mark the function that names what is missing for it; an empty text means nothing is."""
 
 
 def pytest_addoption(parser: pytest.Parser) -> None:
@@ -16,3 +49,16 @@ def pytest_addoption(parser: pytest.Parser) -> None:
         default=None,
         help="run the check values of every CSV file in this folder instead of those beside the tests",
     )
+
+
+@pytest.hookimpl(tryfirst=True)
+def pytest_runtest_setup(item: pytest.Item) -> None:
+    """Skip a test whose tool is missing, with one line; fail it where everything must be there."""
+    for mark, missing in TOOLS.items():
+        if item.get_closest_marker(mark) is None:
+            continue
+        names = missing()
+        if names and os.environ.get("WIRING_CI") == "1":
+            pytest.fail(f"{mark} tests must run here, and this is missing: {names}", pytrace=False)
+        if names:
+            pytest.skip(f"{mark} tests need {names}")

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
-from builder.electrics.conductors import ampacity_a, resistance_ohm_per_m
+from builder.electrics.conductors import ampacity_a, resistance_ohm_per_m, voltage_drop_v, wire_resistance_ohm
 from builder.electrics.currents import NOMINAL_V, load_currents, starting_current_a
 from builder.electrics.drops import drop_steps, hand_drop_v
 from builder.electrics.energy import energy, hours_assumption, lowest_voltage, usable_share
@@ -22,6 +22,7 @@ from builder.electrics.groups import Basis, basis_of
 from builder.electrics.landings import landings, plug_figures, way_figures
 from builder.electrics.network import load_paths, wire_currents, wires_of
 from builder.electrics.sizing import Flow, Sized, choose_sizes
+from builder.electrics.switching import switch_figures
 from builder.tables.part_kinds import part_kinds
 from builder.trailer.assumed import assumption
 from builder.trailer.circuits import Circuit, CircuitKind
@@ -44,6 +45,7 @@ def compute(trailer: Trailer) -> Figures:
         wires=wires,
         circuits=_circuits(trailer, flow, loads, fuses, sized),
         fuses=fuses,
+        switches=switch_figures(trailer, paths, currents),
         supplies=_supplies(trailer, flow),
         ways=way_figures(trailer),
         landings=landings(trailer),
@@ -57,7 +59,7 @@ def _wire(trailer: Trailer, index: int, flow: Flow, size: Size, basis: Basis) ->
     wire = trailer.wires[index]
     table = resistance_ohm_per_m(size, basis.copper_c)
     limit = ampacity_a(size, basis.insulation_c, basis.ambient_c, basis.bundle)
-    ohm = table.ohm_per_m * wire.length_m
+    ohm = wire_resistance_ohm(table.ohm_per_m, wire.length_m)
     return WireFigures(
         number=wire.number,
         size=size,
@@ -73,7 +75,7 @@ def _wire(trailer: Trailer, index: int, flow: Flow, size: Size, basis: Basis) ->
         bundle_factor=limit.bundle_factor,
         bundle=basis.bundle,
         ampacity_source=limit.source,
-        drop_v=ohm * flow.wires_a[index],
+        drop_v=voltage_drop_v(flow.wires_a[index], ohm),
     )
 
 

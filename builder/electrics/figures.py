@@ -149,6 +149,16 @@ class CircuitFigures:
 
 
 @dataclass(frozen=True, slots=True)
+class SwitchFigures:
+    """One switch: the current through it with everything on, and the rating it needs at least, in amperes."""
+
+    name: str
+    circuit: int
+    load_a: float
+    least_rating_a: float
+
+
+@dataclass(frozen=True, slots=True)
 class SupplyFigures:
     """One section: nominal and lowest voltage and what it carries with everything on."""
 
@@ -230,6 +240,7 @@ class Figures:
     wires: Mapping[str, WireFigures]
     circuits: Mapping[int, CircuitFigures]
     fuses: tuple[FuseFigures, ...]
+    switches: tuple[SwitchFigures, ...]
     supplies: tuple[SupplyFigures, ...]
     ways: tuple[WayFigures, ...]
     landings: tuple[Landing, ...]

@@ -9,7 +9,13 @@ from builder.electrics.currents import starting_current_a
 from builder.electrics.figures import FuseFigures
 from builder.electrics.groups import Basis
 from builder.electrics.network import LoadPath, wires_of
-from builder.electrics.protection import AIRCRAFT_CHART, fuse_ceiling, fuse_min_rating, lowest_ceiling
+from builder.electrics.protection import (
+    AIRCRAFT_CHART,
+    fuse_ceiling,
+    fuse_min_rating,
+    lowest_ceiling,
+    next_standard_rating,
+)
 from builder.tables.protection import Device, fuse_colour, fuse_series
 from builder.tables.table import NoRow
 from builder.trailer.circuits import Circuit, CircuitKind
@@ -94,7 +100,7 @@ def series_of(trailer: Trailer, spot: FuseSpot) -> tuple[str, ...]:
 
 
 def ratings_on_offer(trailer: Trailer, spot: FuseSpot) -> tuple[tuple[float, str], ...]:
-    """Return the ratings in amperes, smallest first, each with its series: those at hand, else the standard ones."""
+    """Return the ratings in amperes, smallest first, each with its series: those on the shelf, else the standard ones."""
     box = trailer.front_box
     if spot.way is not None and box is not None and box.fuses_on_shelf_a:
         return tuple((rating, box.fuse_format) for rating in box.fuses_on_shelf_a)
@@ -106,18 +112,37 @@ def ratings_on_offer(trailer: Trailer, spot: FuseSpot) -> tuple[tuple[float, str
 
 
 def choose_rating(
-    offered: Sequence[tuple[float, str]], load_a: float, starting_a: float, loading: float, ceiling_a: float
+    trailer: Trailer, spot: FuseSpot, least_a: float, ceiling_a: float
 ) -> tuple[float, str] | None:
-    """Return the smallest rating that carries the load for hours and lies above the start, within the ceiling.
+    """Return the smallest rating at hand of at least ``least_a`` within the ceiling, in amperes, with its series.
+
+    The fuses on the shelf where the file names them, else the standard series; None when nothing fits.
+    """
+    box = trailer.front_box
+    if spot.way is not None and box is not None and box.fuses_on_shelf_a:
+        on_shelf = [rating for rating in box.fuses_on_shelf_a if rating >= least_a * (1 - 1e-9)]
+        found = (min(on_shelf), box.fuse_format) if on_shelf else None
+    else:
+        found = _next_in(series_of(trailer, spot), least_a)
+    return found if found is not None and found[0] <= ceiling_a else None
+
+
+def _next_in(series: Sequence[str], least_a: float) -> tuple[float, str] | None:
+    for name in series:
+        try:
+            return next_standard_rating(least_a, name), name
+        except NoRow:
+            continue
+    return None
+
+
+def least_rating(load_a: float, starting_a: float, basis: Basis, floor_a: float = 0.0) -> float:
+    """Return the least rating in amperes: for the load over hours, above the start, and not below the floors.
 
     A start of a second or two may reach the rating itself: a blade fuse holds 110 % for hours and 135 % for at
-    least 0.75 s (maker's time-current gates, quoted). None when nothing fits. Source: common practice.
+    least 0.75 s (maker's time-current gates, quoted). Source: common practice.
     """
-    needed = max(fuse_min_rating(load_a, loading), starting_a)
-    for rating, series in offered:
-        if needed <= rating * (1 + 1e-9) and rating <= ceiling_a:
-            return rating, series
-    return None
+    return max(fuse_min_rating(load_a, basis.fuse_loading), starting_a, floor_a, basis.smallest_fuse_a)
 
 
 def main_fuse_floor(fuses: Sequence[FuseFigures]) -> float:
@@ -163,11 +188,9 @@ def fuse_figures(
     lowest = lowest_ceiling(size, basis.insulation_c, spot.device)
     load_a, starting_a = flow
     needed = max(fuse_min_rating(load_a, basis.fuse_loading), starting_a, floor_a)
-    least = max(starting_a, floor_a, basis.smallest_fuse_a)
-    offered = ratings_on_offer(trailer, spot)
-    chosen = choose_rating(offered, load_a, least, basis.fuse_loading, lowest.amps)
+    chosen = choose_rating(trailer, spot, least_rating(load_a, starting_a, basis, floor_a), lowest.amps)
     rating = spot.given_a if spot.given_a is not None else chosen[0] if chosen else None
-    series = chosen[1] if chosen and spot.given_a is None else _series_with(offered, rating)
+    series = chosen[1] if chosen and spot.given_a is None else _series_with(series_of(trailer, spot), rating)
     return FuseFigures(
         name=spot.name,
         circuit=spot.circuit.number,
@@ -192,11 +215,12 @@ def fuse_figures(
     )
 
 
-def _series_with(offered: Sequence[tuple[float, str]], rating: float | None) -> str:
-    by_rating = dict(offered)
-    if rating is not None and rating in by_rating:
-        return by_rating[rating]
-    return offered[0][1] if offered else "blade regular"
+def _series_with(series: Sequence[str], rating: float | None) -> str:
+    """Return the first series that has a rating, else the first of all."""
+    for name in series:
+        if rating in [fact.value for fact in fuse_series(name)]:
+            return name
+    return series[0]
 
 
 def _color(series: str, rating: float | None) -> str:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from builder.electrics.conductors import ampacity_a, resistance_ohm_per_m
+from builder.electrics.conductors import ampacity_a, resistance_ohm_per_m, wire_resistance_ohm
 from builder.electrics.network import LoadPath
 from builder.tables.table import NoRow
 from builder.trailer.assumed import assumption
@@ -86,7 +86,9 @@ def _group(
 def wire_resistances(trailer: Trailer, sizes: Mapping[int, Size], basis: Basis) -> dict[int, float]:
     """Return the resistance in ohm of the wires whose sizes are known, by index."""
     return {
-        index: resistance_ohm_per_m(size, basis.copper_c).ohm_per_m * trailer.wires[index].length_m
+        index: wire_resistance_ohm(
+            resistance_ohm_per_m(size, basis.copper_c).ohm_per_m, trailer.wires[index].length_m
+        )
         for index, size in sizes.items()
     }
 

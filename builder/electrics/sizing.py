@@ -19,7 +19,7 @@ from builder.electrics.fusing import (
     current_through,
     fuse_spots,
     judged_against,
-    ratings_on_offer,
+    least_rating,
 )
 from builder.electrics.groups import Basis, Group, carries, groups_of, wire_resistances, worst_drop_v
 from builder.electrics.network import LoadPath
@@ -151,13 +151,8 @@ def fuse_fits(trailer: Trailer, flow: Flow, basis: Basis, spot: FuseSpot, size: 
         ceiling = lowest_ceiling(size, basis.insulation_c, spot.device)
     except NoRow:
         return False
-    offered = ratings_on_offer(trailer, spot)
-    return (
-        choose_rating(
-            offered, load_a, max(starting_a, basis.smallest_fuse_a), basis.fuse_loading, ceiling.amps
-        )
-        is not None
-    )
+    least_a = least_rating(load_a, starting_a, basis)
+    return choose_rating(trailer, spot, least_a, ceiling.amps) is not None
 
 
 def _smallest(tried: Sequence[Fit]) -> Fit:

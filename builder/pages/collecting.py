@@ -36,7 +36,9 @@ def template_text() -> str:
         made.add(text, locations=[(place, 0)])
     out = io.BytesIO()
     write_po(out, made, width=110, omit_header=True, include_lineno=False, sort_output=True)
-    head = '# Texts of the wiring manual.\nmsgid ""\nmsgstr ""\n"Content-Type: text/plain; charset=UTF-8\\n"\n\n'
+    head = (
+        '# Texts of the wiring manual.\nmsgid ""\nmsgstr ""\n"Content-Type: text/plain; charset=UTF-8\\n"\n\n'
+    )
     return head + out.getvalue().decode("utf-8")
 
 
@@ -44,7 +46,9 @@ def _everything() -> Iterator[tuple[str, str]]:
     for default in defaults().values():
         yield from ((text, "builder/tables/data/assumptions.csv") for text in (default.about, default.reason))
     for path, source in _files(theme_folder(), ".jinja"):
-        for _, _, text, _ in babel_extract(io.BytesIO(source.encode("utf-8")), ("_", "gettext"), (), _OPTIONS):
+        for _, _, text, _ in babel_extract(
+            io.BytesIO(source.encode("utf-8")), ("_", "gettext"), (), _OPTIONS
+        ):
             found = text if isinstance(text, str) else (text or ("",))[0]
             yield str(found), f"themes/manual/{path}"
     package = resources.files("builder")

@@ -41,6 +41,7 @@ def circuit_page(view: View, circuit: Circuit) -> dict[str, Any]:
         "wires": wire_rows(view, circuit),
         "size": size_data(view, circuit.number),
         "loads": load_data(view, circuit.number),
+        "ratings": _ratings(view, circuit) if view.edition.reads() else [],
         "worked_link": f"worked.html#worked-{circuit.number}",
         "findings": [
             {
@@ -157,6 +158,19 @@ def _legs(view: View, circuit: Circuit) -> list[dict[str, Any]]:
             }
         )
     return legs
+
+
+def _ratings(view: View, circuit: Circuit) -> list[dict[str, Any]]:
+    """Return what each switch of a circuit carries and the rating it needs at least."""
+    return [
+        {
+            "name": switch.name,
+            "load": view.fig(f"switches/{switch.name}/load_a", "A"),
+            "least": view.fig(f"switches/{switch.name}/least_rating_a", "A"),
+        }
+        for switch in view.figures.switches
+        if switch.circuit == circuit.number
+    ]
 
 
 def _returns(view: View, circuit: Circuit) -> list[dict[str, Any]]:

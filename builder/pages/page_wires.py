@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from builder.pages.page_circuit import wire_rows
-from builder.pages.view import View
+from builder.pages.view import View, standard_code
 from builder.trailer.circuits import CircuitKind
 from builder.trailer.color import Color
 from builder.trailer.model import TOW_PLUG
@@ -16,6 +16,7 @@ def wires_page(view: View) -> dict[str, Any]:
     """Return what the template of the wires page is filled with."""
     plug = view.trailer.tow_plug
     return {
+        "workshop": view.edition.reads(),
         "legend": _legend(view),
         "tables": [table for table in (_table(view, tow=False), _table(view, tow=True)) if table["wires"]],
         "plug": _plug(view),
@@ -36,6 +37,7 @@ def _legend(view: View) -> list[dict[str, Any]]:
     return [
         {
             "chip": view.wire_chip(color),
+            "standard": standard_code(color),
             "feeds": ", ".join(feeds.get(color, ())),
             "returns": ", ".join(returns.get(color, ())),
         }

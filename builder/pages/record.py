@@ -32,6 +32,15 @@ def record(trailer: Trailer, figures: Figures, findings: Sequence[Finding]) -> J
         "wires": [_wire(wire, figures.wires[wire.number]) for wire in trailer.wires],
         "circuits": [_circuit(trailer, figures.circuits[c.number]) for c in trailer.circuits],
         "fuses": [_fuse(fuse) for fuse in figures.fuses],
+        "switches": [
+            {
+                "name": s.name,
+                "circuit": s.circuit,
+                "load_a": s.load_a,
+                "least_rating_a": s.least_rating_a,
+            }
+            for s in figures.switches
+        ],
         "supplies": [
             {
                 "name": s.name,

@@ -74,7 +74,7 @@ def answer_text(verdict: Verdict, limit: int | None = None) -> str:
     Returns text that ends in a line end, or nothing; ``limit`` is how many are shown, None shows all.
     """
     if verdict.judged is None:
-        return render_text(verdict.problems[:limit], verdict.name, verdict.lines)
+        return render_text(verdict.problems[:limit], verdict.name, verdict.lines, limit=None)
     findings = verdict.judged.findings[:limit]
     blocks = [_block(finding, verdict) for finding in findings]
     rules = dict.fromkeys(finding.rule for finding in findings)

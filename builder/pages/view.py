@@ -16,7 +16,7 @@ from builder.pages.record import Json, record
 from builder.pages.rounding import Reader, length, rating, shown
 from builder.rules.finding import Finding
 from builder.tables.table import NoRow
-from builder.tables.wire_colours import colour_code, combination_allowed, screen_colour
+from builder.tables.wire_colours import colour_code, combination_allowed, combination_code, screen_colour
 from builder.trailer.circuits import Circuit
 from builder.trailer.color import Color
 from builder.trailer.model import Trailer
@@ -58,7 +58,7 @@ class View:
             "assumptions": "id",
             "plug": "contact",
         }
-        keys |= {"supplies": "name", "spares": "number"}
+        keys |= {"supplies": "name", "spares": "number", "switches": "name"}
         lists: Mapping[str, Any] = self.record
         return {name: {str(entry[key]): entry for entry in lists[name]} for name, key in keys.items()}
 
@@ -155,6 +155,18 @@ def color_code(color: Color) -> str:
     except NoRow:
         return ""
     return "/".join(codes)
+
+
+def standard_code(color: Color) -> str:
+    """Return the code of IEC 60757 in the order of its table, which does not tell base from tracer.
+
+    Empty where a colour has no code or the two may not stand together.
+    """
+    words = [word for word in (color.base, color.tracer) if word]
+    try:
+        return combination_code(words) if combination_allowed(words) else ""
+    except NoRow:
+        return ""
 
 
 def joined(items: list[Any], between: str = ", ") -> Markup:

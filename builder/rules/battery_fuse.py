@@ -49,8 +49,9 @@ from builder.trailer.parts import Terminal
 
 NONE_SAYS = "no fuse protects “{circuit}” at the battery"
 FAR_SAYS = "the fuse of “{circuit}” is {far} of wire from the battery: {near} is the most"
-LINE_HELP = "put its fuse within {near} of the post: to main fuse: {example}"
-LINE_PATH_HELP = "put its fuse within {near} of the post: path: [main fuse: {example}, …]"
+LINE_HELP = (
+    "put its fuse within {near} of the post: to main fuse: {example}, or in a path: [main fuse: {example}, …]"
+)
 START_HELP = "put a fuse within {near} of the post: path: [{circuit} fuse: {example}, …]"
 END_HELP = "put a fuse within {near} of the post: path: […, {circuit} fuse: {before}, battery: {example}]"
 NEAR_BASIS = "{source}: {near} of bare wire; a sheath allows 40 in"
@@ -163,11 +164,8 @@ def _broken(far_m: float, limits_m: Sequence[float]) -> int:
 
 def _help(trailer: Trailer, circuit: Circuit, way_out: str, near: str) -> str:
     feet = trailer.identity.units == "feet"
-    sentence = way_out
-    if circuit.kind is CircuitKind.BATTERY:
-        sentence = LINE_HELP if len(circuit.stops) <= 2 else LINE_PATH_HELP
     return say(
-        sentence,
+        LINE_HELP if circuit.kind is CircuitKind.BATTERY else way_out,
         circuit=circuit.name,
         near=near,
         example="5 in" if feet else "12 cm",

@@ -15,7 +15,7 @@ Failing example::
     battery: {chemistry: agm, capacity: 60 Ah, to main fuse: 5 in, to front box: 2 ft}
     front box: {fuse ways: 4}
     wire: {on the shelf: [16 AWG]}
-    parts: {water pump: {kind: pump, draws: 4 A}}
+    parts: {water pump: {kind: pump, draws: 3.5 A}}
     circuits:
       water pump: {path: [water pump: 14 ft]}
 
@@ -26,7 +26,7 @@ Passing example::
     battery: {chemistry: agm, capacity: 60 Ah, to main fuse: 5 in, to front box: 2 ft}
     front box: {fuse ways: 4}
     wire: {on the shelf: [16 AWG]}
-    parts: {water pump: {kind: pump, draws: 4 A}}
+    parts: {water pump: {kind: pump, draws: 3.5 A}}
     circuits:
       water pump: {path: [water pump: 6 ft]}
 """

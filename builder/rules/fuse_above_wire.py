@@ -14,10 +14,10 @@ Failing example::
     build: {name: Example, country: US}
     battery: {chemistry: agm, capacity: 35 Ah, to main fuse: 5 in, to front box: 2 ft}
     front box: {fuse ways: 4}
-    wire: {on the shelf: [16 AWG]}
+    wire: {on the shelf: [16 AWG, 14 AWG]}
     parts: {fan: {kind: fan, draws: 3 A}}
     circuits:
-      fan: {fuse: 15 A, path: [fan: 6 ft]}
+      fan: {fuse: 15 A, size: 16 AWG, path: [fan: 6 ft]}
 
 Passing example::
 
@@ -25,10 +25,10 @@ Passing example::
     build: {name: Example, country: US}
     battery: {chemistry: agm, capacity: 35 Ah, to main fuse: 5 in, to front box: 2 ft}
     front box: {fuse ways: 4}
-    wire: {on the shelf: [16 AWG]}
+    wire: {on the shelf: [16 AWG, 14 AWG]}
     parts: {fan: {kind: fan, draws: 3 A}}
     circuits:
-      fan: {fuse: 10 A, path: [fan: 6 ft]}
+      fan: {fuse: 10 A, size: 16 AWG, path: [fan: 6 ft]}
 """
 
 from __future__ import annotations

@@ -39,7 +39,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from builder.electrics.figures import Figures, FuseFigures
-from builder.electrics.fusing import ratings_on_offer
+from builder.electrics.fusing import choose_rating
 from builder.electrics.groups import basis_of
 from builder.electrics.protection import lowest_ceiling
 from builder.rules.finding import Level, Remark
@@ -80,7 +80,7 @@ def check(trailer: Trailer, figures: Figures) -> Iterator[Remark]:
         elif fuse.given and is_above(fuse.load_a, fuse.rating_a):
             yield _too_small(trailer, figures, circuit, fuse)
         elif fuse.given and is_above(fuse.load_a, fuse.rating_a * share):
-            yield _close(trailer, circuit, fuse, f"{share:.0%}")
+            yield _close(trailer, circuit, fuse, f"{100 * share:g} %")
 
 
 def _too_small(trailer: Trailer, figures: Figures, circuit: Circuit, fuse: FuseFigures) -> Remark:
@@ -122,7 +122,7 @@ def _close(trailer: Trailer, circuit: Circuit, fuse: FuseFigures, share: str) ->
 
 def _larger(trailer: Trailer, fuse: FuseFigures) -> str:
     """Return the rating to use instead of a given one, with the size that bears it where the wire does not."""
-    larger = rating_of(fuse, fuse.needed_a)
+    larger = rating_of(trailer, fuse, fuse.needed_a)
     if larger is None:
         return SPLIT_HELP
     word = fuse_word(trailer, fuse)
@@ -142,20 +142,20 @@ def _larger(trailer: Trailer, fuse: FuseFigures) -> str:
 
 
 def _none_fits(trailer: Trailer, figures: Figures, circuit: Circuit, fuse: FuseFigures) -> Remark:
-    usual = rating_of(fuse, fuse.needed_a)
-    at_hand = usual is None or is_above(usual, fuse.choice_ceiling_a)
+    usual = rating_of(trailer, fuse, max(fuse.needed_a, basis_of(trailer).smallest_fuse_a))
+    short_of_wire = usual is None or is_above(usual, fuse.choice_ceiling_a)
     beyond = is_above(stated_load_a(trailer, figures, fuse), fuse.ceiling_a)
     return Remark(
         origin=circuit.origin,
         message=say(
-            NONE_FITS_SAYS if at_hand else NONE_AT_HAND_SAYS,
+            NONE_FITS_SAYS if short_of_wire else NONE_AT_HAND_SAYS,
             circuit=circuit.name,
-            needed=amps(fuse.needed_a),
+            needed=amps(usual or fuse.needed_a),
             wire=fuse.thinnest_wire,
             size=fuse.thinnest,
-            ceiling=amps(fuse.choice_ceiling_a),
+            ceiling=amps(fuse.ceiling_a if beyond else fuse.choice_ceiling_a),
         ),
-        help=_room(trailer, fuse) if at_hand else say(SHELF_HELP, larger=amps(usual or 0.0)),
+        help=_room(trailer, fuse) if short_of_wire else say(SHELF_HELP, larger=amps(usual or 0.0)),
         known=fuse.ceiling_known if beyond else "practice",
         basis=fuse.ceiling_source if beyond else fuse.choice_source,
         circuit=circuit.number,
@@ -165,7 +165,7 @@ def _none_fits(trailer: Trailer, figures: Figures, circuit: Circuit, fuse: FuseF
 def _room(trailer: Trailer, fuse: FuseFigures) -> str:
     """Return the size whose wire leaves room for a rating on offer."""
     least = max(fuse.needed_a, basis_of(trailer).smallest_fuse_a)
-    ratings = [rating for rating, _ in ratings_on_offer(trailer, spot_of(trailer, fuse)) if rating >= least]
+    spot = spot_of(trailer, fuse)
 
     def leaves_room(size: Size) -> bool:
         try:
@@ -174,7 +174,7 @@ def _room(trailer: Trailer, fuse: FuseFigures) -> str:
             )
         except NoRow:
             return False
-        return bool(ratings) and ratings[0] <= ceiling.amps
+        return choose_rating(trailer, spot, least, ceiling.amps) is not None
 
     thicker = first_size(trailer, [fuse.thinnest], leaves_room)
     return SPLIT_HELP if thicker is None else say(THICKER_HELP, wire=fuse.thinnest_wire, thicker=thicker)

@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterable, Mapping
 
 from builder.electrics.conductors import resistance_ohm_per_m
 from builder.electrics.figures import Figures, FuseFigures, LoadFigures
-from builder.electrics.fusing import FuseSpot, fuse_spots
+from builder.electrics.fusing import FuseSpot, fuse_spots, series_of
 from builder.electrics.protection import next_standard_rating
 from builder.tables.gauges import TRADE_GAUGES, metric_areas_mm2
 from builder.tables.protection import fuse_series
@@ -107,12 +107,14 @@ def _drop_v(
     return total
 
 
-def rating_of(fuse: FuseFigures, least_a: float) -> float | None:
-    """Return the standard rating of a fuse's series of at least so many amperes; None where the series ends below."""
-    try:
-        return next_standard_rating(least_a, fuse.series)
-    except NoRow:
-        return None
+def rating_of(trailer: Trailer, fuse: FuseFigures, least_a: float) -> float | None:
+    """Return the standard rating for a fuse's place of at least so many amperes; None where all are below."""
+    for series in series_of(trailer, spot_of(trailer, fuse)):
+        try:
+            return next_standard_rating(least_a, series)
+        except NoRow:
+            continue
+    return None
 
 
 def rating_up_to(fuse: FuseFigures, most_a: float) -> float | None:

@@ -174,6 +174,7 @@ class _Case:
         basis = basis_of(self._trailer)
         made = self._figures.circuits[self._circuit.number]
         return rating_of(
+            self._trailer,
             self._fuse,
             max(made.load_current_a / basis.fuse_loading, made.starting_current_a, basis.smallest_fuse_a),
         )

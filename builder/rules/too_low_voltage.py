@@ -16,9 +16,9 @@ Failing example::
     battery: {chemistry: agm, capacity: 60 Ah, to main fuse: 5 in, to front box: 2 ft}
     front box: {fuse ways: 4}
     wire: {on the shelf: [16 AWG]}
-    parts: {cool box: {kind: fridge, draws: 5 A, works from: 11.5 V}}
+    parts: {heater: {kind: heater, draws: 5 A, works from: 11.5 V}}
     circuits:
-      cool box: {path: [cool box: 16 ft]}
+      heater: {path: [heater: 16 ft]}
 
 Passing example::
 
@@ -27,9 +27,9 @@ Passing example::
     battery: {chemistry: agm, capacity: 60 Ah, to main fuse: 5 in, to front box: 2 ft}
     front box: {fuse ways: 4}
     wire: {on the shelf: [16 AWG]}
-    parts: {cool box: {kind: fridge, draws: 5 A, works from: 9.6 V}}
+    parts: {heater: {kind: heater, draws: 5 A, works from: 9.6 V}}
     circuits:
-      cool box: {path: [cool box: 16 ft]}
+      heater: {path: [heater: 16 ft]}
 """
 
 from __future__ import annotations
@@ -51,6 +51,7 @@ LAMPS_HELP = "use thicker wire for the road lamps: size: {size} at each item of 
 LINE_HELP = (
     "the battery's own line loses too much: size: {size} under battery; or choose a part that works from less"
 )
+SUPPLY_HELP = "its supply falls to {supply} by itself: choose a part that works from less"
 OTHER_HELP = "no thicker wire mends it alone: choose a part that works from less, or a shorter way"
 SHEET_HELP = "look at its sheet: when it works from less, write that down as works from: {less}; {otherwise}"
 FILE_BASIS = "the part's own limit in the file"
@@ -93,10 +94,12 @@ def _remark(
 
 def _way_out(trailer: Trailer, figures: Figures, load: LoadFigures, limit_v: float) -> str:
     """Return what brings the voltage at the part above its limit even when the supply is low."""
+    if not is_above(load.lowest_v, limit_v):
+        return say(SUPPLY_HELP, supply=volts(load.lowest_v))
     way, size = way_to_less_drop(trailer, figures, load, load.lowest_v - limit_v)
     sentences = {"circuit": CIRCUIT_HELP, "lamps": LAMPS_HELP, "line": LINE_HELP, "": OTHER_HELP}
     circuit = trailer.circuit(load.load.circuit)
-    wire = say(sentences[way], circuit=circuit.name, size=size, lost=volts(load.drop_v))
+    wire = say(sentences[way], circuit=circuit.name, size=size)
     if load.works_from_given:
         return wire
     return say(SHEET_HELP, less=f"{int(load.left_v * 10) / 10:.1f} V", otherwise=wire)

@@ -39,15 +39,15 @@ from builder.rules.wording import say
 from builder.trailer.model import FrontBox, Trailer
 from builder.trailer.parts import Form, Part
 
-GROUND_BAR_SAYS = "{needed} wires land on the ground bar, and it has {given} screws"
+GROUND_BAR_SAYS = "{needed} wires land on the ground bar, and its screws take {given}"
 GROUND_BAR_HELP = "choose one with a screw for each wire: ground bar: {needed}"
 GROUND_BAR_BASIS = "ground bar of the front box"
 STRIP_SAYS = "the tow plug's wires take {needed} positions of the strip, and it has {given}"
 STRIP_HELP = "choose a strip with at least as many: strip: {needed}"
 STRIP_BASIS = "strip of the front box"
-CONNECTOR_SAYS = "{needed} wires go through “{part}”, and it has {given} ways"
+CONNECTOR_SAYS = "{needed} wires go through “{part}”, and its ways take {given}"
 CONNECTOR_HELP = "choose a connector with a way for each wire, ways: {needed}, or add a second one"
-NO_SUCH_WAY_SAYS = "a wire takes way {way} of “{part}”, and it has {given} ways"
+NO_SUCH_WAY_SAYS = "a wire takes way {way} of “{part}”, and its last way is {given}"
 NO_SUCH_WAY_HELP = "take its terminal: {way} out, or choose a connector with ways: {way}"
 CONNECTOR_BASIS = "ways of the connector"
 _WAY = re.compile(r"way (\d+) in")

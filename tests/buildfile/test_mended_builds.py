@@ -331,7 +331,7 @@ def name_written_twice(build: GeneratedBuild, rng: random.Random) -> Broken | No
     path = pick(
         build,
         rng,
-        lambda path, node: len(path) == 2 and path[0] in NAMED and str(path[1]).swapcase() != path[1],
+        lambda path, _: len(path) == 2 and path[0] in NAMED and str(path[1]).swapcase() != path[1],
     )
     if path is None or str(path[1]).swapcase().casefold() != str(path[1]).casefold():
         return None

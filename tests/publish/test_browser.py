@@ -14,18 +14,13 @@ from sample_manual import ROOT, SHIM, WIDE_HEADS, sample_files, sample_manual
 from builder.publish.site import publish_site
 
 sys.path.insert(0, str(ROOT / "tests"))
-from browser_driver import Browser, need_browser
+from browser_driver import Browser
 
 pytestmark = pytest.mark.browser
 
 DARK, LIGHT = "rgb(20, 23, 27)", "rgb(255, 255, 255)"
 SCHEME = "return [document.body.dataset.mdColorScheme, getComputedStyle(document.body).backgroundColor]"
 HITS = 'return [...document.querySelectorAll(".md-search-result__item h1")].map((hit) => hit.innerText)'
-
-
-@pytest.fixture(scope="module", autouse=True)
-def _browser_here() -> None:
-    need_browser()
 
 
 @pytest.fixture(scope="module")

@@ -1,0 +1,110 @@
+"""Every rule has a page of the same shape, its two examples do what they say, and it is registered once."""
+
+from __future__ import annotations
+
+import importlib
+import pkgutil
+import re
+
+import pytest
+from rule_builds import findings, marked
+
+from builder import rules
+from builder.rules.finding import Level, Rule
+from builder.rules.page import page_of, page_text
+from builder.rules.registry import RULES, SENTENCE_ENDINGS, rule_named, sentences
+
+EVERY_RULE = pytest.mark.parametrize("rule", RULES, ids=lambda rule: rule.name)
+
+MARKED = {
+    "fuse above wire": (8, "15 A"),
+    "no own fuse": (8, "alarm"),
+    "load above fuse": (8, "5 A"),
+    "battery fuse": (3, "agm"),
+    "too many circuits": (8, "lamp"),
+    "too many wires": (5, "hatch plug"),
+    "too low voltage": (8, "heater"),
+    "drop above advice": (8, "water pump"),
+    "part not wired": (5, "porch lamp"),
+    "frame return": (7, "lamp"),
+    "mains unnamed": (3, "mains"),
+}
+"""The line and the word that each failing example is to be marked at."""
+
+
+def test_every_module_with_a_check_is_registered_once_under_its_own_name() -> None:
+    names = [module.name for module in pkgutil.iter_modules(rules.__path__)]
+    modules = [importlib.import_module(f"builder.rules.{name}") for name in names]
+    checks = sorted(module.__name__.rpartition(".")[2] for module in modules if hasattr(module, "check"))
+    assert sorted(rule.name.replace(" ", "_") for rule in RULES) == checks
+    assert sorted(MARKED) == sorted(rule.name for rule in RULES)
+
+
+def test_a_rule_is_found_by_its_name_however_it_is_typed() -> None:
+    assert [rule_named(rule.name.upper().replace(" ", "-")) for rule in RULES] == list(RULES)
+    assert rule_named("no such rule") is None
+
+
+@EVERY_RULE
+def test_a_page_says_what_why_and_which_limit(rule: Rule) -> None:
+    page = page_of(rule)
+    assert [heading for heading, _ in page.paragraphs] == ["What", "Why", "Limit"]
+    assert all(len(body) > 20 for _, body in page.paragraphs)
+    assert page.title.endswith(".")
+
+
+@EVERY_RULE
+def test_a_limit_names_how_it_is_known(rule: Rule) -> None:
+    limit = dict(page_of(rule).paragraphs)["Limit"]
+    assert re.search(r"\((?:[^)]*, )?read\b|quoted|common practice|the file|arithmetic on the file", limit)
+
+
+@EVERY_RULE
+def test_the_failing_example_yields_this_finding_alone_at_the_right_word(rule: Rule) -> None:
+    text = page_of(rule).failing
+    found = findings(text, rule.name)
+    assert len(found) == 1
+    assert marked(text, found[0]) == MARKED[rule.name]
+    assert found[0].level is rule.level
+
+
+@EVERY_RULE
+def test_the_failing_example_fails_in_nothing_else(rule: Rule) -> None:
+    assert {finding.rule for finding in findings(page_of(rule).failing)} == {rule.name}
+
+
+@EVERY_RULE
+def test_the_passing_example_yields_none(rule: Rule) -> None:
+    assert findings(page_of(rule).passing, rule.name) == ()
+
+
+@EVERY_RULE
+def test_the_passing_example_has_no_must_fix_at_all(rule: Rule) -> None:
+    assert [f for f in findings(page_of(rule).passing) if f.level is Level.MUST] == []
+
+
+@EVERY_RULE
+def test_the_examples_differ_in_one_line(rule: Rule) -> None:
+    page = page_of(rule)
+    pairs = zip(page.failing.splitlines(), page.passing.splitlines(), strict=True)
+    assert sum(failing != passing for failing, passing in pairs) == 1
+
+
+@EVERY_RULE
+def test_a_page_fits_a_terminal(rule: Rule) -> None:
+    text = page_text(page_of(rule))
+    prose = text.partition("Failing example:")[0]
+    assert max(map(len, prose.splitlines())) <= 88
+
+
+def test_sentences_stand_whole_at_the_top_of_their_rules() -> None:
+    said = sentences()
+    for rule in RULES:
+        own = [name for name in said if name.startswith(rule.name.replace(" ", "_") + ".")]
+        assert any(name.endswith("_SAYS") for name in own)
+        assert any(name.endswith("_HELP") for name in own)
+    assert all(name.endswith(SENTENCE_ENDINGS) for name in said)
+    for name, sentence in said.items():
+        assert not re.search(r"\{\W|\{\}|\{\d", sentence.replace("{{", "").replace("}}", "")), name
+        if not name.endswith("_BASIS"):
+            assert not sentence.endswith("."), name
