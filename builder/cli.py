@@ -7,12 +7,10 @@ Whatever a command does not need is imported inside it, so that ``check`` answer
 from __future__ import annotations
 
 import io
-import json
 import os
-import re
 import stat
 import sys
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
 from importlib import resources
@@ -23,6 +21,17 @@ import click
 
 import builder
 from builder.buildfile.problems import visible
+from builder.console import (
+    colour_wanted,
+    did_you_mean,
+    painted,
+    print_bytes,
+    print_json,
+    progress,
+    reason,
+    say,
+    typed,
+)
 
 if TYPE_CHECKING:
     from builder.pages.source import ManualSource
@@ -32,10 +41,6 @@ BUILD_FILE = "trailer.yaml"
 _REFUSED, _STOPPED = 2, 130
 _SHOWN_AT_ONCE = 50
 _LARGEST_BYTES = 2_000_000
-_LEVELS = {"must fix": "red", "should fix": "yellow", "worth knowing": "cyan"}
-_HEAD = re.compile(r"^(\S.*?:\d+:\d+:)( must fix:| should fix:| worth knowing:)?", re.MULTILINE)
-_MARK = re.compile(r"^( +\| *)(\^+)$", re.MULTILINE)
-_LABEL = re.compile(r"^( +)(help:|based on:)", re.MULTILINE)
 
 
 class Stop(click.ClickException):
@@ -56,7 +61,7 @@ class Commands(click.Group):
         try:
             return super().invoke(ctx)
         except KeyboardInterrupt:
-            _say("Stopped.\n", err=True)
+            say("Stopped.\n", err=True)
             ctx.exit(_STOPPED)
 
 
@@ -72,6 +77,13 @@ class Build:
 BUILD = click.argument("build", metavar="BUILD")
 INTO = click.option(
     "--into", required=True, metavar="FOLDER", type=click.Path(path_type=Path), help="Folder to write."
+)
+EDITION = click.option(
+    "--edition",
+    type=click.Choice(["workshop", "owner"]),
+    default="workshop",
+    show_default=True,
+    help="workshop holds everything; owner is handed over with the trailer.",
 )
 _BUILD_HELP = f"""\
 BUILD is a build file, a folder that holds {BUILD_FILE}, or - for standard input.
@@ -101,7 +113,7 @@ First steps:
 @click.pass_context
 def main(ctx: click.Context) -> None:
     """From one build file to the wiring manual of a small camping trailer."""
-    ctx.color = _colour_wanted(os.environ)
+    ctx.color = colour_wanted(os.environ)
     for stream in (sys.stdout, sys.stderr):
         if isinstance(stream, io.TextIOWrapper):
             stream.reconfigure(errors="backslashreplace")  # a terminal may not know all our signs
@@ -120,13 +132,13 @@ def begin(folder: Path) -> None:
         what = f"{path} is there already" if folder.is_dir() else f"{folder} is a file, not a folder"
         raise Stop(f"{what}; nothing was written. Name another folder.") from error
     except (OSError, ValueError) as error:
-        raise Stop(f"{path} could not be written ({_reason(error)}). Name another folder.") from error
+        raise Stop(f"{path} could not be written ({reason(error)}). Name another folder.") from error
     manual = folder.resolve().name + "-manual"
-    _say(
+    say(
         f"Wrote {visible(str(path))}, the smallest build that makes a manual.\n"
         "Change it to your own trailer, one line at a time, then:\n"
-        f"  wiring-manual check {_typed(folder)}\n"
-        f"  wiring-manual publish {_typed(folder)} --into {_typed(folder.parent / manual)}\n"
+        f"  wiring-manual check {typed(folder)}\n"
+        f"  wiring-manual publish {typed(folder)} --into {typed(folder.parent / manual)}\n"
     )
 
 
@@ -145,12 +157,12 @@ def check(ctx: click.Context, build: str, as_json: bool, brief: bool, every: boo
 
     verdict = answers.judge_build(found.data, found.name)
     if as_json:
-        _print_json(answers.answer_record(verdict))
+        print_json(answers.answer_record(verdict))
     else:
         limit = None if every else _SHOWN_AT_ONCE
         text = answers.answer_brief(verdict, limit) if brief else answers.answer_text(verdict, limit)
-        _say(_painted(text) + ("\n" if text and not brief else ""))
-        _say(answers.counted(verdict, limit) + "\n", err=brief)  # brief: each line of stdout is one problem
+        say(painted(text) + ("\n" if text and not brief else ""))
+        say(answers.counted(verdict, limit) + "\n", err=brief)  # brief: each line of stdout is one problem
     ctx.exit(verdict.exit_code)
 
 
@@ -162,7 +174,7 @@ def figures(ctx: click.Context, build: str) -> None:
     judged = _judged_or_stop(_find_build(build))
     from builder.pages.record import record, to_text
 
-    _print_bytes(to_text(record(judged.trailer, judged.figures, judged.findings)))
+    print_bytes(to_text(record(judged.trailer, judged.figures, judged.findings)))
     _tell_must_fix(judged, build)
     ctx.exit(judged.exit_code)
 
@@ -170,19 +182,19 @@ def figures(ctx: click.Context, build: str) -> None:
 @main.command(epilog=_examples("source my-trailer --into my-source", more=_BUILD_HELP))
 @BUILD
 @INTO
+@EDITION
 @click.option("--plain", is_flag=True, help="Make a source that builds without wiring-manual installed.")
 @click.pass_context
-def source(ctx: click.Context, build: str, into: Path, plain: bool) -> None:
+def source(ctx: click.Context, build: str, into: Path, edition: str, plain: bool) -> None:
     """Write the manual's Markdown and pictures, for mkdocs build."""
     found = _find_build(build)
     judged = _judged_or_stop(found)
+    _refuse_owner(ctx, judged, build, edition)
     with _publishing():
         from builder.publish.source_folder import write_source
 
-        write_source(_manual(found, judged, "workshop"), into, plain, found.path)
-    _say(
-        f"Wrote the source of the manual into {visible(str(into))}. To publish it, run there: mkdocs build\n"
-    )
+        write_source(_manual(found, judged, edition), into, plain, found.path)
+    say(f"Wrote the source of the manual into {visible(str(into))}. To publish it, run there: mkdocs build\n")
     _tell_must_fix(judged, build, "; a banner in the manual says so")
     ctx.exit(judged.exit_code)
 
@@ -196,31 +208,19 @@ def source(ctx: click.Context, build: str, into: Path, plain: bool) -> None:
 )
 @BUILD
 @INTO
-@click.option(
-    "--edition",
-    type=click.Choice(["workshop", "owner"]),
-    default="workshop",
-    show_default=True,
-    help="workshop holds everything; owner is handed over with the trailer.",
-)
+@EDITION
 @click.pass_context
 def publish(ctx: click.Context, build: str, into: Path, edition: str) -> None:
     """Publish the manual into a folder that opens in a browser."""
     found = _find_build(build)
     judged = _judged_or_stop(found)
-    if edition == "owner" and judged.must_fix:
-        _say(
-            "The owner's manual is not published while something must be fixed; nothing was written.\n",
-            err=True,
-        )
-        _tell_must_fix(judged, build)
-        ctx.exit(judged.exit_code)
-    with _publishing(), _progress() as tell:
+    _refuse_owner(ctx, judged, build, edition)
+    with _publishing(), progress() as tell:
         from builder.publish.site import publish_site
 
         publish_site(_manual(found, judged, edition), into, tell, found.path)
     index = visible(str(into / "index.html"))
-    _say(f"Published the {edition} edition into {visible(str(into))}. Open {index} in a browser.\n")
+    say(f"Published the {edition} edition into {visible(str(into))}. Open {index} in a browser.\n")
     _tell_must_fix(judged, build, "; a banner in the manual says so")
     ctx.exit(judged.exit_code)
 
@@ -238,11 +238,11 @@ def explain(name: tuple[str, ...]) -> None:
     pages = [page_of(each) for each in RULES]
     listed = "".join(f"  {page.name:<20} {page.level.value:<12} {page.title}\n" for page in pages)
     if rule is not None:
-        _say(page_text(page_of(rule)))
+        say(page_text(page_of(rule)))
     elif not asked:
-        _say(f"The rules, and how grave each can be:\n{listed}To read one: wiring-manual explain NAME\n")
+        say(f"The rules, and how grave each can be:\n{listed}To read one: wiring-manual explain NAME\n")
     else:
-        near = _did_you_mean(nearest(asked, [page.name for page in pages]))
+        near = did_you_mean(nearest(asked, [page.name for page in pages]))
         raise Stop(f"There is no rule “{asked}”.{near} The rules are:\n{listed}")
 
 
@@ -255,9 +255,9 @@ def words(word: tuple[str, ...]) -> None:
     asked = " ".join(word)
     text = reference.word_text(asked) if asked else reference.reference_text()
     if text is None:
-        near = _did_you_mean(reference.nearest_known(asked))
+        near = did_you_mean(reference.nearest_known(asked))
         raise Stop(f"“{asked}” is not a word known here.{near} All words: wiring-manual words")
-    _say(text)
+    say(text)
 
 
 @main.command(epilog=_examples("schema > trailer.schema.json"))
@@ -265,7 +265,26 @@ def schema() -> None:
     """Print the JSON Schema of the build file, for editors."""
     from builder.buildfile.schema import build_schema
 
-    _print_json(build_schema())
+    print_json(build_schema())
+
+
+@main.command(hidden=True, epilog=_examples("texts > themes/manual/texts/manual.pot"))
+def texts() -> None:
+    """Print the template of the catalogue: every text of the manual, for translators."""
+    from builder.pages.collecting import template_text
+
+    print_bytes(template_text())
+
+
+def _refuse_owner(ctx: click.Context, judged: Judgement, build: str, edition: str) -> None:
+    """End the command where the owner's edition is asked for and something must be fixed."""
+    if edition == "owner" and judged.must_fix:
+        say(
+            "The owner's manual is not published while something must be fixed; nothing was written.\n",
+            err=True,
+        )
+        _tell_must_fix(judged, build)
+        ctx.exit(judged.exit_code)
 
 
 def _find_build(build: str) -> Build:
@@ -284,7 +303,7 @@ def _find_build(build: str) -> Build:
     except PermissionError as error:
         raise Stop(f"{path} may not be read. Give yourself the right to read it.") from error
     except (OSError, ValueError) as error:
-        raise Stop(f"{path} could not be read ({_reason(error)}).") from error
+        raise Stop(f"{path} could not be read ({reason(error)}).") from error
 
 
 def _within_limit(file: IO[bytes], name: str) -> bytes:
@@ -302,17 +321,16 @@ def _judged_or_stop(found: Build) -> Judgement:
 
     verdict: Verdict = judge_build(found.data, found.name)
     if verdict.judged is None:
-        text = _painted(answer_text(verdict, _SHOWN_AT_ONCE))
-        _say(f"{text}\n{counted(verdict, _SHOWN_AT_ONCE)} Nothing was written.\n", err=True)
+        text = painted(answer_text(verdict, _SHOWN_AT_ONCE))
+        say(f"{text}\n{counted(verdict, _SHOWN_AT_ONCE)} Nothing was written.\n", err=True)
         raise click.exceptions.Exit(verdict.exit_code)
     return verdict.judged
 
 
 def _manual(found: Build, judged: Judgement, edition: str) -> ManualSource:
-    from builder.pages.manual import Judged, content_number, manual_source
+    from builder.pages.manual import content_number, manual_source
 
-    content = content_number(found.data)
-    return manual_source(Judged(judged.trailer, judged.figures, judged.findings, content), edition)
+    return manual_source(judged, content_number(found.data), edition)
 
 
 @contextmanager
@@ -326,66 +344,11 @@ def _publishing() -> Iterator[None]:
         raise Stop(str(error)) from error
 
 
-@contextmanager
-def _progress() -> Iterator[Callable[[str], None] | None]:
-    """Give a function that shows how far the work is, on one line of a terminal and nowhere else."""
-    if not sys.stderr.isatty():
-        yield None
-        return
-    width = 0
-
-    def tell(words: str) -> None:
-        nonlocal width
-        _say("\r" + words.ljust(width), err=True)
-        width = len(words)
-
-    tell("getting ready")
-    try:
-        yield tell
-    finally:
-        _say("\r" + " " * width + "\r", err=True)
-
-
 def _tell_must_fix(judged: Judgement, build: str, more: str = "") -> None:
     count = len(judged.must_fix)
     if count:
         what = "1 finding must be fixed" if count == 1 else f"{count} findings must be fixed"
-        _say(f"{what}{more}. To see: wiring-manual check {_typed(build)}\n", err=True)
-
-
-def _colour_wanted(environ: Mapping[str, str]) -> bool | None:
-    """Return whether to colour; None leaves it to each stream: yes on a terminal."""
-    if environ.get("NO_COLOR") or environ.get("TERM") == "dumb":
-        return False
-    return True if environ.get("FORCE_COLOR") else None
-
-
-def _painted(text: str) -> str:
-    """Colour problems and findings; click takes the colour out again where it is not wanted."""
-
-    def head(found: re.Match[str]) -> str:
-        level = found[2] or ""
-        return click.style(found[1], bold=True) + click.style(
-            level, fg=_LEVELS.get(level.strip(" :")), bold=True
-        )
-
-    text = _HEAD.sub(head, text)
-    text = _MARK.sub(lambda found: found[1] + click.style(found[2], fg="red", bold=True), text)
-    return _LABEL.sub(lambda found: found[1] + click.style(found[2], bold=True), text)
-
-
-def _typed(path: Path | str) -> str:
-    """Return a path as it is typed in a command: in quotes where it holds a blank."""
-    shown = visible(str(path))
-    return f'"{shown}"' if " " in shown else shown
-
-
-def _did_you_mean(near: str | None) -> str:
-    return f" Did you mean “{near}”?" if near else ""
-
-
-def _reason(error: Exception) -> str:
-    return getattr(error, "strerror", None) or str(error)
+        say(f"{what}{more}. To see: wiring-manual check {typed(build)}\n", err=True)
 
 
 def _smallest_build() -> bytes:
@@ -393,23 +356,6 @@ def _smallest_build() -> bytes:
     installed = resources.files("builder") / "smallest" / BUILD_FILE
     checkout = Path(__file__).parents[1] / "example_build" / "smallest" / BUILD_FILE
     return installed.read_bytes() if installed.is_file() else checkout.read_bytes()
-
-
-def _print_json(made: Mapping[str, object]) -> None:
-    _print_bytes(json.dumps(made, ensure_ascii=False, indent=1, allow_nan=False) + "\n")
-
-
-def _print_bytes(text: str) -> None:
-    """Print JSON: UTF-8 with bare line ends on every system, whatever the terminal speaks."""
-    _say(text.encode("utf-8", "backslashreplace"))
-
-
-def _say(text: str | bytes, err: bool = False) -> None:
-    try:
-        click.echo(text, nl=False, err=err)
-    except BrokenPipeError:
-        # The reader has seen enough; what is left goes nowhere, and the exit code still tells the result.
-        os.dup2(os.open(os.devnull, os.O_WRONLY), (sys.stderr if err else sys.stdout).fileno())
 
 
 if __name__ == "__main__":

@@ -8,10 +8,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
-from builder.buildfile.problems import Problem, render_text
-from builder.buildfile.resolving import read_build
-from builder.electrics.computing import compute
-from builder.electrics.figures import Figures
+from builder.buildfile.problems import Problem
 from builder.pages.catalogue import catalogue
 from builder.pages.csv_files import wires_csv
 from builder.pages.escaping import markdown_text
@@ -27,10 +24,9 @@ from builder.pages.rounding import Reader
 from builder.pages.source import ManualSource, NavEntry
 from builder.pages.templates import render
 from builder.pages.theme_files import theme_assets
+from builder.pages.verdict import Judgement, answer_text, judge_build
 from builder.pages.view import Edition, View
-from builder.rules.finding import Finding, Level
-from builder.rules.registry import find
-from builder.trailer.model import Trailer
+from builder.rules.finding import Level
 
 LANGUAGE = "en"
 _ALPHABET = "23456789ABCDEFGHJKMNPQRSTVWXYZ"
@@ -80,34 +76,21 @@ def content_number(data: bytes) -> str:
     return "".join(signs[:4]) + "-" + "".join(signs[4:])
 
 
-@dataclass(frozen=True, slots=True)
-class Judged:
-    """A build that was read without problems, with everything computed."""
-
-    trailer: Trailer
-    figures: Figures
-    findings: tuple[Finding, ...]
-    content: str
-
-
-def judge(data: bytes, file_name: str) -> Judged:
-    """Read, compute and check a build file's bytes; raises BuildFileProblems when it has problems."""
-    reading = read_build(data)
-    if reading.trailer is None:
-        text = render_text(reading.problems, file_name, reading.lines)
-        raise BuildFileProblems(reading.problems, text)
-    figures = compute(reading.trailer)
-    return Judged(reading.trailer, figures, find(reading.trailer, figures), content_number(data))
-
-
 def manual_source_of_file(path: Path, edition: str) -> ManualSource:
-    """Return the manual of a build file; raises BuildFileProblems when the file has problems, OSError if unreadable."""
-    return manual_source(judge(path.read_bytes(), path.name), edition)
+    """Return the manual of a build file in an edition.
+
+    Raises BuildFileProblems when the file has problems, OSError when it cannot be read.
+    """
+    data = path.read_bytes()
+    verdict = judge_build(data, path.name)
+    if verdict.judged is None:
+        raise BuildFileProblems(verdict.problems, answer_text(verdict))
+    return manual_source(verdict.judged, content_number(data), edition)
 
 
-def manual_source(judged: Judged, edition: str) -> ManualSource:
-    """Return the manual of a judged build in an edition: ``workshop``, which holds everything, or ``owner``."""
-    view = View(judged.trailer, judged.figures, judged.findings, Edition(Reader(edition), judged.content))
+def manual_source(judged: Judgement, content: str, edition: str) -> ManualSource:
+    """Return the manual of a judged build: ``content`` is its content number, ``edition`` workshop or owner."""
+    view = View(judged.trailer, judged.figures, judged.findings, Edition(Reader(edition), content))
     texts = catalogue(LANGUAGE)
     pages = [page for page in PAGES if view.edition.reads(*page.readers)]
     files: dict[str, str | bytes] = {}
@@ -131,7 +114,7 @@ def manual_source(judged: Judged, edition: str) -> ManualSource:
         title=texts.gettext("%(name)s wiring manual") % {"name": view.trailer.identity.name},
         language=LANGUAGE,
         edition=edition,
-        content_number=judged.content,
+        content_number=content,
         files=files,
         nav=_nav(view, pages, texts.gettext),
         style_sheets=(*(path for path in assets if path.endswith(".css")), "assets/print.css"),

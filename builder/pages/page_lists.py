@@ -21,7 +21,10 @@ def assumed_page(view: View) -> dict[str, Any]:
                 "about": one.about,
                 "value": view.fig(f"assumptions/{one.id}/value", one.unit),
                 "range": Markup(" – ").join(
-                    (view.fig(f"assumptions/{one.id}/low"), view.fig(f"assumptions/{one.id}/high", one.unit))
+                    (
+                        view.fig(f"assumptions/{one.id}/low", "m" if one.unit == "m" else ""),
+                        view.fig(f"assumptions/{one.id}/high", one.unit),
+                    )
                 ),
                 "reason": one.reason,
                 "known": one.known,

@@ -72,7 +72,7 @@ def off_steps(trailer: Trailer) -> list[dict[str, str]]:
 
 
 def goes_dead(trailer: Trailer) -> list[dict[str, Any]]:
-    """Return what the steps turn off, alarms first: every load behind the isolating switch or main fuse."""
+    """Return what the steps turn off: alarms one by one, then in one line every other load behind the switch."""
     names: dict[str, None] = {}
     for circuit in trailer.circuits:
         behind = circuit.kind is CircuitKind.HOUSE or (
@@ -82,8 +82,10 @@ def goes_dead(trailer: Trailer) -> list[dict[str, Any]]:
         )
         if behind:
             names |= dict.fromkeys(feeds(trailer, circuit))
-    things = [{"name": name, "alarm": trailer.parts[name].kind == "alarm"} for name in names]
-    return sorted(things, key=lambda thing: not thing["alarm"])
+    alarms = [name for name in names if trailer.parts[name].kind == "alarm"]
+    rest = [name for name in names if name not in alarms]
+    things: list[dict[str, Any]] = [{"name": name, "alarm": True} for name in alarms]
+    return [*things, {"name": ", ".join(rest), "alarm": False}] if rest else things
 
 
 def live_things(trailer: Trailer) -> list[dict[str, str]]:

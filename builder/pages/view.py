@@ -79,13 +79,13 @@ class View:
         key = path.rpartition("/")[2]
         if not isinstance(value, int | float):
             text = str(value)
-        elif key.endswith("length_m"):
-            text = length(value, self.trailer.identity.units)
+        elif key.endswith("length_m") or unit == "m":
+            text, unit = length(value, self.trailer.identity.units), ""
         elif key in ("rating_a", "fuse_a"):
             text = rating(value)
         else:
             text = shown(value, self.edition.reader)
-        body = f"{text} {unit}" if unit else text
+        body = f"{text}\u00a0{unit}" if unit else text
         return Markup('<span class="fig" data-figure="{}">{}</span>').format(path, body)
 
     @cached_property

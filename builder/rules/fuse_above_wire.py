@@ -12,9 +12,9 @@ Failing example::
 
     format: 1
     build: {name: Example, country: US}
-    battery: {chemistry: agm, capacity: 35 Ah, to main fuse: 5 in, to front box: 2 ft}
+    battery: {chemistry: agm, capacity: 35 Ah, to main fuse: 5 in, to front box: 2 ft, size: 10 AWG}
     front box: {fuse ways: 4}
-    wire: {on the shelf: [16 AWG, 14 AWG]}
+    wire: {on the shelf: [16 AWG]}
     parts: {fan: {kind: fan, draws: 3 A}}
     circuits:
       fan: {fuse: 15 A, size: 16 AWG, path: [fan: 6 ft]}
@@ -23,9 +23,9 @@ Passing example::
 
     format: 1
     build: {name: Example, country: US}
-    battery: {chemistry: agm, capacity: 35 Ah, to main fuse: 5 in, to front box: 2 ft}
+    battery: {chemistry: agm, capacity: 35 Ah, to main fuse: 5 in, to front box: 2 ft, size: 10 AWG}
     front box: {fuse ways: 4}
-    wire: {on the shelf: [16 AWG, 14 AWG]}
+    wire: {on the shelf: [16 AWG]}
     parts: {fan: {kind: fan, draws: 3 A}}
     circuits:
       fan: {fuse: 10 A, size: 16 AWG, path: [fan: 6 ft]}

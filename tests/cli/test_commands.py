@@ -11,8 +11,8 @@ import pytest
 from click.testing import CliRunner, Result
 
 import builder
-from builder import cli
-from builder.pages.manual import judge
+from builder import cli, console
+from builder.pages.verdict import judge_build
 from builder.pages.record import record, to_text
 from builder.rules.page import page_of
 from builder.rules.registry import RULES, rule_named
@@ -60,7 +60,7 @@ def test_the_help_of_every_command_teaches_by_example(command: str) -> None:
     result = run(command, "--help")
     assert result.exit_code == 0
     assert f"wiring-manual {command}" in result.stdout.partition("Examples:")[2]
-    assert command in run("--help").stdout
+    assert (command in run("--help").stdout) != cli.main.commands[command].hidden
 
 
 def test_a_misspelt_command_is_refused_with_the_nearest() -> None:
@@ -231,7 +231,7 @@ def test_standard_input_has_the_same_limit() -> None:
 
 def test_figures_are_the_record(here: Path) -> None:
     path = write(here, must_fix_build())
-    judged = judge(path.read_bytes(), path.name)
+    judged = judge_build(path.read_bytes(), path.name).judged
     result = run("figures", path)
     assert result.exit_code == 1
     assert result.stdout == to_text(record(judged.trailer, judged.figures, judged.findings))
@@ -398,10 +398,10 @@ def test_an_interrupt_is_one_line(monkeypatch: pytest.MonkeyPatch, here: Path) -
 def test_progress_stays_on_one_line_of_a_terminal_and_leaves_it_blank(
     monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
 ) -> None:
-    with cli._progress() as tell:
+    with console.progress() as tell:
         assert tell is None
     monkeypatch.setattr(sys.stderr, "isatty", lambda: True)
-    with cli._progress() as tell:
+    with console.progress() as tell:
         assert tell is not None
         tell("page 1 of 20")
         tell("done")

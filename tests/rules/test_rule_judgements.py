@@ -1,0 +1,281 @@
+"""What rules must not say, must say, and how gravely: whole systems rather than single limits."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+from generated_builds import GeneratedBuild, builds
+from hypothesis import HealthCheck, given, settings
+from rule_builds import BATTERY, build, findings, read
+
+from builder.electrics.computing import compute
+from builder.rules.finding import Finding, Level, Remark, Rule
+from builder.rules.registry import RULES, _finding, find, sentences
+from builder.trailer.circuits import CircuitKind
+from builder.trailer.model import Trailer
+from builder.trailer.origin import NOWHERE
+from builder.trailer.size import Size
+
+EXAMPLES = Path(__file__).parents[2] / "example_build"
+MAIN_30 = "battery: {chemistry: agm, capacity: 60 Ah, to main fuse: 5 in, to front box: 2 ft, fuse: 30 A, size: 8 AWG}"
+PLUG = "tow plug: {pattern: 7-way blade, to front box: 7 ft}\n"
+DECIDES = {"read", "quoted", "file"}
+
+
+def told(text: str, rule: str = "") -> list[str]:
+    """Return the messages of a build's findings."""
+    return [finding.message for finding in findings(text, rule)]
+
+
+# ---- how grave ----
+
+
+@pytest.mark.parametrize("known", ["memory", "practice", "", "somewhere"])
+@pytest.mark.parametrize("level", [None, *Level])
+def test_a_limit_from_memory_or_practice_never_makes_a_must_fix(known: str, level: Level | None) -> None:
+    for rule in RULES:
+        remark = Remark(NOWHERE, "said", "help", known, "basis", level=level)
+        assert _finding(rule, remark).level is not Level.MUST
+
+
+@pytest.mark.parametrize("known", sorted(DECIDES))
+def test_a_rules_own_level_holds_where_the_remark_has_none(known: str) -> None:
+    rule = Rule("one", Level.MUST, lambda *_: (), "")
+    assert _finding(rule, Remark(NOWHERE, "said", "help", known, "basis")).level is Level.MUST
+    worth = Remark(NOWHERE, "said", "help", known, "basis", level=Level.WORTH)
+    assert _finding(rule, worth).level is Level.WORTH
+
+
+def test_the_gravest_stand_first() -> None:
+    text = build(
+        "parts: {lamp: {kind: lamp}, spare: {kind: lamp}}\ncircuits:\n  lamp: {fuse: 15 A, path: [lamp: 6 ft]}\n",
+        battery=BATTERY.replace("5 in", "8 in"),
+    )
+    levels = [finding.level for finding in findings(text)]
+    assert set(levels) == set(Level)
+    assert levels == sorted(levels, key=list(Level).index)
+
+
+def test_the_smallest_build_has_nothing_to_say() -> None:
+    assert findings((EXAMPLES / "smallest" / "trailer.yaml").read_text()) == ()
+
+
+def test_the_example_has_no_must_fix() -> None:
+    found = findings((EXAMPLES / "trailer.yaml").read_text())
+    assert [finding.message for finding in found if finding.level is Level.MUST] == []
+
+
+# ---- fuses and wires ----
+
+
+def test_a_thin_wire_behind_a_fuse_of_its_own_is_not_held_against_the_fuse_before_it() -> None:
+    text = build(
+        "parts: {joint: {kind: bar}, heater: {kind: heater, draws: 14 A}, meter: {kind: meter}}\n"
+        "circuits:\n  power: {fuse: 20 A, size: 10 AWG, path: [joint: 2 ft, heater: 2 ft], branches: "
+        "[{from: joint, path: [meter fuse: {length: 5 in, size: 16 AWG}, meter: {length: 2 ft, size: 16 AWG}]}]}\n"
+    )
+    assert told(text, "fuse above wire") == []
+    assert told(text.replace("5 in, size: 16 AWG", "8 in, size: 16 AWG"), "fuse above wire") != []
+    assert told(text.replace("meter fuse: {length: 5 in, size: 16 AWG}, ", ""), "fuse above wire") != []
+
+
+def test_the_returns_behind_a_fuse_count_as_its_wires() -> None:
+    text = build(
+        "parts: {joint: {kind: splice}, fan: {kind: fan, draws: 3 A}}\ncircuits:\n  fan: {fuse: 15 A, size: 14 AWG, "
+        "path: [joint: {length: 2 ft, size: 16 AWG}, fan: 2 ft]}\n"
+    )
+    assert told(text, "fuse above wire") != []
+    assert told(text.replace("2 ft, size: 16 AWG", "2 ft, size: 14 AWG"), "fuse above wire") == []
+
+
+def test_a_charging_line_has_its_fuses_at_both_ends() -> None:
+    text = build(
+        PLUG + "parts: {charger: {kind: dc charger, gives: 10 A}, car-side fuse: {kind: fuse, rating: 20 A}, "
+        "battery fuse: {kind: fuse, rating: 15 A}}\ncircuits:\n  charge: {from: tow plug battery, path: "
+        "[car-side fuse: 6 in, charger: {length: 7 ft, size: 12 AWG}, battery fuse: {length: 2 ft, size: 14 AWG}, "
+        "battery: 5 in], size: 12 AWG}\n",
+        battery=MAIN_30,
+    )
+    assert [f.message for f in findings(text) if f.level is Level.MUST] == []
+    thin = text.replace("2 ft, size: 14 AWG", "2 ft, size: 16 AWG")
+    assert any("15 A fuse of “charge”" in message for message in told(thin, "fuse above wire"))
+
+
+@pytest.mark.parametrize(
+    "lines",
+    [
+        PLUG
+        + "parts: {lamp: {kind: lamp, draws: 3 W}}\ncircuits:\n  lamp: {from: tow plug battery, path: [lamp: 9 ft]}\n",
+        "parts: {sun: {kind: solar module, gives: 100 W}, controller: {kind: charge controller}}\n"
+        "circuits:\n  sun: {from: sun, path: [controller: 9 ft, sun fuse: 2 ft, battery: 5 in]}\n",
+    ],
+    ids=["the car's fuse", "a solar module"],
+)
+def test_a_wire_that_the_battery_cannot_reach_needs_no_fuse_here(lines: str) -> None:
+    assert told(build(lines, battery=MAIN_30), "no own fuse") == []
+    assert told(build(lines, battery=MAIN_30), "battery fuse") == []
+
+
+def test_a_solar_line_without_a_fuse_is_told_once_at_the_battery() -> None:
+    text = build(
+        "parts: {sun: {kind: solar module, gives: 100 W}, controller: {kind: charge controller}}\n"
+        "circuits:\n  sun: {from: sun, path: [controller: 9 ft, battery: 5 in]}\n",
+        battery=MAIN_30,
+    )
+    assert told(text) == ["no fuse protects “sun” at the battery"]
+
+
+def test_a_circuit_with_neither_fuse_nor_thin_wire_hangs_on_the_main_fuse_in_peace() -> None:
+    text = build(
+        "parts: {alarm: {kind: alarm}}\ncircuits:\n  alarm: {from: main fuse, path: [alarm: 3 ft]}\n",
+        battery=MAIN_30.replace("fuse: 30 A", "fuse: 10 A"),
+    )
+    assert told(text) == []
+    assert len(told(text.replace("fuse: 10 A", "fuse: 15 A"), "no own fuse")) == 1
+
+
+def test_a_main_fuse_that_the_tool_chose_counts_as_well() -> None:
+    text = build(
+        "parts: {alarm: {kind: alarm}, heater: {kind: heater, draws: 12 A}}\ncircuits:\n"
+        "  heater: {size: 12 AWG, "
+        "path: [heater: 1 ft]}\n  alarm: {from: main fuse, size: 16 AWG, path: [alarm: 3 ft]}\n",
+        battery=BATTERY.replace("60 Ah", "60 Ah, size: 8 AWG"),
+    )
+    (finding,) = findings(text, "no own fuse")
+    assert "A main fuse before it is larger than its wire 2A (16 AWG)" in finding.message
+
+
+def test_each_fuse_of_a_row_is_judged_by_its_own_wires() -> None:
+    text = build(
+        "parts: {guard breaker: {kind: breaker, rating: 10 A}, fan: {kind: fan, draws: 3 A}}\ncircuits:\n"
+        "  fan: {fuse: 20 A, size: 12 AWG, path: [guard breaker: 4 ft, fan: {length: 2 ft, size: 16 AWG}]}\n",
+        battery=MAIN_30,
+    )
+    assert told(text, "fuse above wire") == []
+    (message,) = told(text.replace("rating: 10 A", "rating: 20 A"), "fuse above wire")
+    assert "20 A breaker" in message
+
+
+# ---- voltage ----
+
+
+def test_what_is_usual_at_12_volts_is_not_asked_of_5_volts() -> None:
+    text = build(
+        "parts: {converter: {kind: converter, gives at: 5 V}, phone: {kind: socket, draws: 10 W, at: 5 V}}\n"
+        "circuits:\n  phone: {path: [converter: 2 ft, phone: 1 ft]}\n"
+    )
+    assert told(text, "too low voltage") == []
+    own = text.replace("at: 5 V}}", "at: 5 V, works from: 5.1 V}}")
+    (finding,) = findings(own, "too low voltage")
+    assert finding.level is Level.MUST
+
+
+def test_a_part_of_two_loads_is_told_once() -> None:
+    text = build(
+        "parts: {dimmer: {kind: dimmer, draws when idle: 5 mA}, "
+        "heater: {kind: air heater, draws: 4 A, draws when idle: 30 mA}}\n"
+        "circuits:\n  heat: {path: [dimmer: 9 ft, heater: 9 ft]}\n"
+    )
+    assert len(told(text, "drop above advice")) == 1
+
+
+# ---- wired or not ----
+
+RELAY = (
+    "parts: {relay: {kind: relay}, button: {kind: switch}, lamp: {kind: lamp, "
+    "draws: 3 W}, night lamp: {kind: lamp, draws: 1 W}}\n"
+    "circuits:\n  lamp: {path: [relay: 2 ft, lamp: 3 ft], "
+    "branches: [{from: relay, output: rest, path: [night lamp: 2 ft]}, "
+    "{from: fuse, path: [button: 2 ft, relay: {length: 3 ft, as: coil}]}]}\n"
+)
+
+
+def test_what_a_relay_feeds_at_rest_is_fed() -> None:
+    assert told(build(RELAY)) == []
+
+
+def test_a_relay_with_neither_coil_nor_contact_is_not_wired() -> None:
+    text = build(
+        "parts: {relay: {kind: relay}, lamp: {kind: lamp}}\ncircuits:\n  lamp: {path: [lamp: 3 ft]}\n"
+    )
+    assert told(text, "part not wired") == ["no wire goes to “relay”"]
+
+
+def test_every_branch_with_the_frame_as_return_is_one_finding_a_circuit() -> None:
+    text = build(
+        "parts: {a: {kind: lamp}, b: {kind: lamp}}\ncircuits:\n  both: {return: frame, path: [a: 2 ft], "
+        "branches: [{from: fuse, path: [b: 3 ft], return: frame}]}\n",
+        battery=BATTERY.replace("2 ft}", "2 ft, frame bond: 8 AWG}"),
+    )
+    assert told(text) == ["“both” uses the frame as its return"]
+
+
+# ---- every build ----
+
+
+def _pattern(sentence: str) -> str:
+    parts = re.split(r"\{\w+\}", sentence.replace("{{", "\0").replace("}}", "\1"))
+    return ".+".join(re.escape(part.replace("\0", "{").replace("\1", "}")) for part in parts)
+
+
+SAID = re.compile(
+    "|".join(_pattern(text) for name, text in sentences().items() if name.endswith("_SAYS")), re.DOTALL
+)
+HELPS = re.compile(
+    "|".join(_pattern(text) for name, text in sentences().items() if name.endswith("_HELP")), re.DOTALL
+)
+
+
+def _check_shape(finding: Finding, lines: tuple[str, ...]) -> None:
+    assert finding.level is not Level.MUST or finding.known in DECIDES
+    assert SAID.fullmatch(finding.message), finding.message
+    assert HELPS.fullmatch(finding.help), finding.help
+    assert finding.basis
+    assert 1 <= finding.origin.line <= len(lines)
+    assert finding.origin.column <= len(lines[finding.origin.line - 1])
+    assert "None" not in finding.help
+    assert not re.search(
+        r"\b(safe|compliant|certified|guaranteed)\b", finding.message + finding.help + finding.basis
+    )
+
+
+def _thicker(trailer: Trailer, number: int, size: Size) -> Trailer:
+    """Return a trailer as if ``size:`` stood at one circuit; wires with a size of their own keep it."""
+    old = trailer.circuit(number).size
+    return replace(
+        trailer,
+        circuits=tuple(replace(c, size=size) if c.number == number else c for c in trailer.circuits),
+        wires=tuple(
+            replace(w, size=size) if w.circuit == number and w.size in (None, old) else w
+            for w in trailer.wires
+        ),
+    )
+
+
+@settings(max_examples=40, deadline=None, suppress_health_check=list(HealthCheck))
+@given(builds())
+def test_the_size_that_is_named_against_a_drop_mends_it_in_any_build(made: GeneratedBuild) -> None:
+    trailer, figures = read(made.text)
+    line = next((c.number for c in trailer.circuits if c.kind is CircuitKind.BATTERY), 0)
+    for finding in find(trailer, figures):
+        named = re.search(r"(”: |of it: |too much: )size: (\S+) (AWG|mm²)", finding.help)
+        if named is None or finding.rule not in ("drop above advice", "too low voltage"):
+            continue
+        size = Size("AWG" if named[3] == "AWG" else "mm2", named[2])
+        number = line if "under battery" in finding.help else finding.circuit
+        assert number is not None
+        mended = _thicker(trailer, number, size)
+        left = [
+            f for f in find(mended, compute(mended)) if (f.rule, f.origin) == (finding.rule, finding.origin)
+        ]
+        assert left == []
+
+
+@settings(max_examples=40, deadline=None, suppress_health_check=list(HealthCheck))
+@given(builds())
+def test_what_is_found_in_any_build_has_one_shape(made: GeneratedBuild) -> None:
+    for finding in findings(made.text):
+        _check_shape(finding, tuple(made.text.split("\n")))
