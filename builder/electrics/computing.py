@@ -17,7 +17,7 @@ from builder.electrics.figures import (
     SupplyFigures,
     WireFigures,
 )
-from builder.electrics.fusing import current_through, fuse_figures, fuse_spots, main_fuse_floor
+from builder.electrics.fusing import current_through, floor_of, fuse_figures, fuse_spots, thinnest_wire
 from builder.electrics.groups import Basis, basis_of
 from builder.electrics.landings import landings, plug_figures, way_figures
 from builder.electrics.network import load_paths, wire_currents, wires_of
@@ -117,15 +117,14 @@ def _load(trailer: Trailer, flow: Flow, place: int, wires: Mapping[str, WireFigu
 
 
 def _fuses(trailer: Trailer, flow: Flow, sizes: Mapping[int, Size], basis: Basis) -> tuple[FuseFigures, ...]:
-    """Return every fuse; the main fuse last of all, for it is not to be below those behind it."""
-    spots = fuse_spots(trailer)
+    """Return every fuse; the battery's last."""
     done: list[FuseFigures] = []
-    for spot in sorted(spots, key=lambda s: s.circuit.kind is CircuitKind.BATTERY):
-        through = current_through(trailer, spot, flow.paths, flow.loads_a)
-        floor = main_fuse_floor(done) if spot.circuit.kind is CircuitKind.BATTERY else 0.0
-        made = fuse_figures(trailer, spot, through, sizes, basis, floor)
-        if made is not None:
-            done.append(made)
+    for spot in sorted(fuse_spots(trailer), key=lambda s: s.circuit.kind is CircuitKind.BATTERY):
+        thinnest = thinnest_wire(trailer, spot, sizes, flow.paths)
+        if thinnest is not None:
+            through = current_through(trailer, spot, flow.paths, flow.loads_a)
+            floor = floor_of(trailer, spot, flow.paths, flow.loads_a, basis)
+            done.append(fuse_figures(trailer, spot, through, thinnest, basis, floor))
     return tuple(done)
 
 

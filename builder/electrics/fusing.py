@@ -100,7 +100,7 @@ def series_of(trailer: Trailer, spot: FuseSpot) -> tuple[str, ...]:
 
 
 def ratings_on_offer(trailer: Trailer, spot: FuseSpot) -> tuple[tuple[float, str], ...]:
-    """Return the ratings in amperes, smallest first, each with its series: those on the shelf, else the standard ones."""
+    """Return the ratings in amperes, smallest first, with their series: those on the shelf, else the standard ones."""
     box = trailer.front_box
     if spot.way is not None and box is not None and box.fuses_on_shelf_a:
         return tuple((rating, box.fuse_format) for rating in box.fuses_on_shelf_a)
@@ -145,9 +145,33 @@ def least_rating(load_a: float, starting_a: float, basis: Basis, floor_a: float 
     return max(fuse_min_rating(load_a, basis.fuse_loading), starting_a, floor_a, basis.smallest_fuse_a)
 
 
-def main_fuse_floor(fuses: Sequence[FuseFigures]) -> float:
-    """Return the least rating of the main fuse in amperes: not below the largest fuse behind it."""
-    return max((fuse.rating_a or 0.0 for fuse in fuses if fuse.way is not None), default=0.0)
+def main_fuse_floor(
+    trailer: Trailer, paths: Sequence[LoadPath], currents: Sequence[float], basis: Basis
+) -> float:
+    """Return the least rating of the main fuse in amperes: not below the largest fuse of the front box behind it.
+
+    Each of those counts with the rating it is given, or with the one its load asks for. Source: common practice.
+    """
+    ratings = [0.0]
+    for spot in fuse_spots(trailer):
+        if spot.way is None:
+            continue
+        if spot.given_a is not None:
+            ratings.append(spot.given_a)
+            continue
+        load_a, starting_a = current_through(trailer, spot, paths, currents)
+        chosen = choose_rating(trailer, spot, least_rating(load_a, starting_a, basis), float("inf"))
+        ratings.append(chosen[0] if chosen else 0.0)
+    return max(ratings)
+
+
+def floor_of(
+    trailer: Trailer, spot: FuseSpot, paths: Sequence[LoadPath], currents: Sequence[float], basis: Basis
+) -> float:
+    """Return the least rating in amperes that a fuse has from elsewhere: only the main fuse has one."""
+    if spot.circuit.kind is not CircuitKind.BATTERY:
+        return 0.0
+    return main_fuse_floor(trailer, paths, currents, basis)
 
 
 def judged_against(trailer: Trailer) -> str:
@@ -155,13 +179,32 @@ def judged_against(trailer: Trailer) -> str:
     return (trailer.front_box.check_against if trailer.front_box else "") or AIRCRAFT_CHART
 
 
-def thinnest_wire(trailer: Trailer, spot: FuseSpot, sizes: Mapping[int, Size]) -> tuple[int, Size] | None:
-    """Return the thinnest sized wire that a fuse protects, with its index: of its circuit, bonds left out."""
-    protected = [
-        i
-        for i in wires_of(trailer, spot.circuit.number)
-        if i in sizes and trailer.wires[i].role is not Role.BOND
-    ]
+def protected_wires(trailer: Trailer, spot: FuseSpot, paths: Sequence[LoadPath]) -> tuple[int, ...]:
+    """Return the wires a fuse protects, by index: from it up to the next fuse, and the returns of what hangs there.
+
+    Where nothing hangs on it, all wires of its circuit but bonds.
+    """
+    fuses = {other.terminal.part for other in fuse_spots(trailer) if other.way is None}
+    found: dict[int, None] = {}
+    for path in paths:
+        begin = next((n for n, i in enumerate(path.feeds) if trailer.wires[i].start == spot.terminal), None)
+        if begin is None:
+            continue
+        behind = path.feeds[begin:]
+        stop = next((n for n, i in enumerate(behind) if trailer.wires[i].end.part in fuses), None)
+        found |= dict.fromkeys(behind if stop is None else behind[: stop + 1])
+        if stop is None:
+            found |= dict.fromkeys(path.returns)
+    own = wires_of(trailer, spot.circuit.number)
+    kept = [i for i in found if i in own] or list(own)
+    return tuple(sorted(i for i in kept if trailer.wires[i].role is not Role.BOND))
+
+
+def thinnest_wire(
+    trailer: Trailer, spot: FuseSpot, sizes: Mapping[int, Size], paths: Sequence[LoadPath]
+) -> tuple[int, Size] | None:
+    """Return the thinnest sized wire that a fuse protects, with its index; None when no size is known."""
+    protected = [i for i in protected_wires(trailer, spot, paths) if i in sizes]
     if not protected:
         return None
     index = min(protected, key=lambda i: (by_area(sizes[i]), i))
@@ -172,17 +215,15 @@ def fuse_figures(
     trailer: Trailer,
     spot: FuseSpot,
     flow: tuple[float, float],
-    sizes: Mapping[int, Size],
+    thinnest: tuple[int, Size],
     basis: Basis,
     floor_a: float = 0.0,
-) -> FuseFigures | None:
-    """Return the figures of one fuse; None when no wire lands behind it.
+) -> FuseFigures:
+    """Return the figures of one fuse.
 
-    ``flow`` is the load current and the starting current in amperes; ``floor_a`` a least rating from elsewhere.
+    ``flow`` is the load current and the starting current in amperes; ``thinnest`` the index and size of the
+    thinnest wire it protects; ``floor_a`` a least rating from elsewhere.
     """
-    thinnest = thinnest_wire(trailer, spot, sizes)
-    if thinnest is None:
-        return None
     index, size = thinnest
     judged = fuse_ceiling(size, basis.insulation_c, judged_against(trailer), spot.device)
     lowest = lowest_ceiling(size, basis.insulation_c, spot.device)

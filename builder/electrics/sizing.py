@@ -17,9 +17,11 @@ from builder.electrics.fusing import (
     FuseSpot,
     choose_rating,
     current_through,
+    floor_of,
     fuse_spots,
     judged_against,
     least_rating,
+    protected_wires,
 )
 from builder.electrics.groups import Basis, Group, carries, groups_of, wire_resistances, worst_drop_v
 from builder.electrics.network import LoadPath
@@ -116,7 +118,7 @@ def try_size(
     if not all(
         fuse_fits(trailer, flow, basis, spot, size)
         for spot in fuse_spots(trailer)
-        if spot.circuit.number in group.circuits
+        if set(group.free).intersection(protected_wires(trailer, spot, flow.paths))
     ):
         against.append("fuse")
     return Fit(size, tuple(against), drop_v)
@@ -151,7 +153,8 @@ def fuse_fits(trailer: Trailer, flow: Flow, basis: Basis, spot: FuseSpot, size: 
         ceiling = lowest_ceiling(size, basis.insulation_c, spot.device)
     except NoRow:
         return False
-    least_a = least_rating(load_a, starting_a, basis)
+    floor = floor_of(trailer, spot, flow.paths, flow.loads_a, basis)
+    least_a = least_rating(load_a, starting_a, basis, floor)
     return choose_rating(trailer, spot, least_a, ceiling.amps) is not None
 
 

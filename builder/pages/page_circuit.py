@@ -130,12 +130,14 @@ def _parts(view: View, circuit: Circuit, figures: CircuitFigures) -> list[dict[s
             takes[load.load.part] = (
                 takes[load.load.part] + Markup(" + ") + shown if load.load.part in takes else shown
             )
+    fuses = {fuse.name for fuse in view.figures.fuses if fuse.way is None}
     names = list(dict.fromkeys(stop.part for stop in circuit.stops if stop.part in view.trailer.parts))
     return [
         {
             "link": Markup('<a href="find.html#{}">{}</a>').format(view.part_ids[name], name),
             "where": view.trailer.parts[name].where,
             "takes": takes.get(name, ""),
+            "fuse": view.fuse_words(name) if name in fuses else None,
             "id": view.part_ids[name],
         }
         for name in names

@@ -9,6 +9,7 @@ rule's file, in a constant whose name ends in ``_SAYS`` (the message), ``_HELP``
 (what the limit rests on), with named holes in braces; ``wording.say`` fills the holes. So each can be
 translated as a whole, and ``registry.sentences`` collects them all.
 
-Beside the rules stand ``finding`` (the shapes), ``wording`` (numbers and names in a sentence), ``guarding``
-(which fuse stands before which wire) and ``mending`` (the size or the fuse that is a way out).
+Beside the rules stand ``finding`` (the shapes), ``page`` (a rule's page laid out), ``wording`` (numbers and
+names in a sentence), ``guarding`` (which fuse stands before which wire), ``loading`` (what the file states of a
+load) and ``mending`` (the size or the fuse that is a way out).
 """
