@@ -38,7 +38,7 @@ class Page:
         """Return a text, in quotes where YAML needs them and now and then where it does not."""
         if isinstance(text, Raw):
             return str(text)
-        if _PLAIN.fullmatch(text) and text != "null" and not self.chance(6, "quote", path, text):
+        if _PLAIN.fullmatch(text) and text.casefold() != "null" and not self.chance(6, "quote", path, text):
             return text
         if self.chance(50, "single", path, text):
             return "'" + text.replace("'", "''") + "'"

@@ -12,6 +12,7 @@ from builder.buildfile.values import list_words, nearest
 from builder.buildfile.written import Key, Written
 from builder.quantities import Draw, Misread
 from builder.tables.assumptions import defaults
+from builder.tables.part_kinds import part_kinds
 from builder.trailer.model import Assumption
 from builder.trailer.origin import Origin
 
@@ -72,15 +73,29 @@ def read_in_unit(text: str, unit: str) -> float | Misread:
     return readers[unit](text)
 
 
-def check_assume(written: Mapping[Key, Written[str]], known: Mapping[str, str]) -> list[Problem]:
-    """Return what is wrong under ``assume:``; ``known`` maps every assumption id of this build to its unit."""
+def general() -> dict[str, Assumption]:
+    """Return the assumptions that any build can replace: the defaults, and the hours of use of each kind."""
+    found = {
+        row.id: Assumption(row.id, row.about, row.value, row.unit, row.low, row.high, row.reason, row.known)
+        for row in defaults().values()
+    }
+    for kind in part_kinds().values():
+        if kind.hours is not None:
+            low, usual, high = kind.hours
+            id_ = f"hours of {kind.word}"
+            found[id_] = Assumption(id_, id_, usual, "h", low, high, "a day of camping", "practice")
+    return found
+
+
+def check_assume(written: Mapping[Key, Written[str]], made: Mapping[str, Assumption]) -> list[Problem]:
+    """Return what is wrong under ``assume:``; ``made`` are the assumptions met while this build was read."""
     problems = []
-    by_fold = {fold(id_): (id_, unit) for id_, unit in known.items()}
+    by_fold = {fold(id_): one for id_, one in (general() | dict(made)).items()}
     for key, value in written.items():
         if fold(key) not in by_fold:
             near = nearest(fold(key), by_fold)
             help_ = (
-                f"did you mean “{by_fold[near][0]}”?"
+                f"did you mean “{by_fold[near].id}”?"
                 if near
                 else f"the assumptions are: {list_words(defaults(), 30)}"
             )
@@ -90,17 +105,42 @@ def check_assume(written: Mapping[Key, Written[str]], known: Mapping[str, str]) 
                 )
             )
             continue
-        read = read_in_unit(value.value, by_fold[fold(key)][1])
+        one = by_fold[fold(key)]
+        read = read_in_unit(value.value, one.unit)
         if isinstance(read, Misread):
             place = Origin(value.origin.line, value.origin.column + read.start, max(read.length, 1))
             problems.append(Problem(place, "misread value", read.message, read.help))
+        elif not reasonable(read, one):
+            problems.append(
+                Problem(
+                    value.origin,
+                    "out of reach",
+                    f"{value.value} cannot be right for “{one.id}”",
+                    f"it lies between {one.low:g} and {one.high:g} {one.unit} as a rule",
+                )
+            )
     return problems
+
+
+FAR = 100
+"""How many times beyond its range a replaced assumption may lie before it is taken for a slip."""
+
+
+def reasonable(value: float, one: Assumption) -> bool:
+    """Tell whether a value can stand for an assumption: within what its unit allows, and not far beyond its range."""
+    if one.unit == "%":
+        return 0 <= value <= 100
+    if one.unit == "h":
+        return 0 <= value <= 24
+    if one.unit == "°C":
+        return -40 <= value <= 200
+    return one.low / FAR <= value <= one.high * FAR
 
 
 def replacements(written: Mapping[Key, Written[str]]) -> dict[str, tuple[float, Origin]]:
     """Return the values that ``assume:`` puts in the place of general defaults, by id, with their places."""
     found: dict[str, tuple[float, Origin]] = {}
-    for row in defaults().values():
+    for row in general().values():
         for key, value in written.items():
             if fold(key) == fold(row.id):
                 read = read_in_unit(value.value, row.unit)

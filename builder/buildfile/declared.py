@@ -5,6 +5,7 @@ The reader, the JSON Schema, the reference of words and the hints all come from 
 
 from __future__ import annotations
 
+import re
 from typing import Annotated, Any
 
 from pydantic import (
@@ -30,14 +31,16 @@ from builder.buildfile.values import (
     Name,
     OneOf,
     PercentOf,
-    PowerW,
+    Places,
     SizeText_,
     TemperatureC,
     VoltageV,
+    Ways,
     YesNo,
     trouble,
 )
 from builder.buildfile.written import Key, Written, origin_of
+from builder.quantities import read_length
 from builder.tables.assumptions import defaults
 from builder.tables.part_kinds import part_kinds
 from builder.tables.tow_plugs import plug_patterns
@@ -45,6 +48,13 @@ from builder.tables.tow_plugs import plug_patterns
 
 def _spaced(field: str) -> str:
     return field.rstrip("_").replace("_", " ")
+
+
+_LENGTH_LIKE = re.compile(
+    r"\s*[\d.½¼¾][\d\s.,/½¼¾]*\s*(?:[a-z]{1,2}\b|feet|inch|$|['\"′″])",
+    re.IGNORECASE,
+)
+"""A return that was meant as a length even where it is misread; a splice may begin with a number, too."""
 
 
 class Words(BaseModel):
@@ -72,7 +82,7 @@ def _key_name(value: object) -> Key:
 
 NameKey = Annotated[Key, PlainValidator(_key_name), WithJsonSchema({"type": "string"})]
 
-KindWord = Annotated[Written[str], OneOf("a kind of part", lambda: part_kinds())]
+KindWord = Annotated[Written[str], OneOf("a kind of part", part_kinds)]
 Chemistry = Annotated[
     Written[str],
     OneOf(
@@ -93,7 +103,30 @@ Country = Annotated[
     Written[str],
     OneOf(
         "a country code",
-        lambda: "US CA GB IE DE AT CH NL BE FR IT ES PT SE NO DK FI PL CZ AU NZ other".split(),
+        lambda: [
+            "US",
+            "CA",
+            "GB",
+            "IE",
+            "DE",
+            "AT",
+            "CH",
+            "NL",
+            "BE",
+            "FR",
+            "IT",
+            "ES",
+            "PT",
+            "SE",
+            "NO",
+            "DK",
+            "FI",
+            "PL",
+            "CZ",
+            "AU",
+            "NZ",
+            "other",
+        ],
         {"usa": "US", "uk": "GB"},
     ),
 ]
@@ -116,7 +149,7 @@ CheckAgainst = Annotated[
 Units = Annotated[Written[str], OneOf("a set of units", lambda: ("feet", "metric"))]
 Paper = Annotated[Written[str], OneOf("a paper size", lambda: ("letter", "A4"), {"a4": "A4"})]
 CoilOrContact = Annotated[Written[str], OneOf("coil or contact", lambda: ("coil", "contact"))]
-PlugWord = Annotated[Written[str], OneOf("a tow plug", lambda: plug_patterns())]
+PlugWord = Annotated[Written[str], OneOf("a tow plug", plug_patterns)]
 SoldAs = Annotated[Written[str], OneOf("a way that wire is sold", lambda: ("pair", "single"))]
 Side = Annotated[Written[str], OneOf("a side", lambda: ("left", "right", "both", "middle"))]
 FormatWord = Annotated[Written[str], OneOf("a format known here", lambda: ("1",))]
@@ -163,14 +196,18 @@ class ItemWords(Words):
         """Turn ``name``, ``name: length`` and ``name: {…}`` into one shape."""
         if isinstance(item, Text):
             return {"name": item}
-        if not isinstance(item, dict) or len(item) != 1:
-            place = (
-                origin_of(item)
-                if not isinstance(item, dict) or not item
-                else list(item)[min(1, len(item) - 1)].origin
-            )
+        if isinstance(item, dict) and "name" in item and len(item) > 1:
+            key = next(k for k in item if k == "name")
             raise trouble(
-                place,
+                key.origin,
+                "path item",
+                "“name” is not a word of a path: the part's own name stands before the colon",
+                "write it as step lamp: 6 ft, or step lamp: {length: 6 ft}",
+            )
+        if not isinstance(item, dict) or len(item) != 1:
+            keys = list(item) if isinstance(item, dict) else []
+            raise trouble(
+                keys[1].origin if len(keys) > 1 else origin_of(item),
                 "path item",
                 "an item of a path is one name with one length",
                 "write each item on its own, as in [step switch: 14 ft, step lamp: 6 ft]",
@@ -199,7 +236,10 @@ class ReturnWords(Words):
     def _short(cls, value: Any) -> Any:
         """Read a lone length or a lone name."""
         if isinstance(value, Text):
-            return {"length": value} if value.value[:1].isdigit() else {"to": value}
+            is_length = (
+                isinstance(read_length(value.value), float) or _LENGTH_LIKE.match(value.value) is not None
+            )
+            return {"length": value} if is_length else {"to": value}
         return value
 
 
@@ -208,14 +248,16 @@ class BranchWords(Words):
 
     from_: Name = Field(description="the item it leaves from, or fuse for the circuit's own fuse")
     output: FreeText | None = Field(None, description="which output, where the part has several")
-    path: list[ItemWords] = Field(description="to what and how long, item by item")
+    path: list[ItemWords] = Field(min_length=1, description="to what and how long, item by item")
     return_: ReturnWords | None = Field(None, description="where its returns go, when not the same way")
 
 
 class CircuitWords(Words):
     """One circuit: the path of its current from the fuse on."""
 
-    path: list[ItemWords] = Field(description="to what and how long, item by item, from the fuse on")
+    path: list[ItemWords] = Field(
+        min_length=1, description="to what and how long, item by item, from the fuse on"
+    )
     branches: list[BranchWords] = Field(
         [], description="further paths that leave from an item of this circuit"
     )
@@ -256,13 +298,13 @@ class BatteryWords(Words):
 class FrontBoxWords(Words):
     """The one box where every wire lands."""
 
-    fuse_ways: Count = Field(description="ways of the fuse block")
+    fuse_ways: Ways = Field(description="ways of the fuse block")
     fuses: Fuses | None = Field(None, description="blade mini, blade regular or blade maxi")
     fuses_on_the_shelf: list[CurrentA] = Field(
         [], description="ratings at hand; the standard series where left out"
     )
-    ground_bar: Count | None = Field(None, description="screws of the ground bar")
-    strip: Count | None = Field(None, description="positions of the strip for the tow plug's wires")
+    ground_bar: Places | None = Field(None, description="screws of the ground bar")
+    strip: Places | None = Field(None, description="positions of the strip for the tow plug's wires")
     check_against: CheckAgainst | None = Field(None, description="the table that fuses are judged by")
     where: FreeText | None = Field(None, description="where it is, in words")
 
@@ -278,11 +320,15 @@ class TowPlugWords(Words):
 class WireWords(Words):
     """The wire at hand."""
 
-    on_the_shelf: list[SizeText_] = Field(description="sizes at hand, in any order")
-    sold_as: SoldAs | None = Field(None, description="pair or single")
+    on_the_shelf: Annotated[list[SizeText_], Field(min_length=1)] | None = Field(
+        None, description="sizes at hand, in any order; the usual ones of the country where left out"
+    )
+    sold_as: SoldAs | None = Field(None, description="pair or single; pair where left out")
     insulation: TemperatureC | None = Field(None, description="what its insulation bears, as printed on it")
-    feed: ColourWords | None = Field(None, description="colour of feeds")
-    return_: ColourWords | None = Field(None, description="colour of returns (ground wires)")
+    feed: ColourWords | None = Field(None, description="colour of feeds; red where left out")
+    return_: ColourWords | None = Field(
+        None, description="colour of returns (ground wires); black where left out"
+    )
 
 
 class PartWords(Words):
@@ -299,7 +345,7 @@ class PartWords(Words):
     outputs: FreeText | Annotated[list[Name], Field()] | None = Field(
         None, description="how many outputs, or their names"
     )
-    ways: Count | None = Field(None, description="ways of a connector")
+    ways: Places | None = Field(None, description="ways of a connector")
     works_from: VoltageV | None = Field(None, description="lowest voltage it works at, from its sheet")
     rating: CurrentA | None = Field(None, description="rating of a fuse or breaker")
     gives: DrawText | None = Field(None, description="what a supply or charger delivers: watts or amperes")
@@ -325,7 +371,9 @@ def _function_draws(value: object) -> object:
 class RoadLampWords(Words):
     """One road lamp, or a pair of them."""
 
-    shows: Annotated[list[RoadFunction], BeforeValidator(_listed)] = Field(description="its functions")
+    shows: Annotated[list[RoadFunction], BeforeValidator(_listed)] = Field(
+        min_length=1, description="its functions"
+    )
     side: Side | None = Field(
         None, description="left, right, middle, or both for a pair; middle where left out"
     )

@@ -87,6 +87,9 @@ class Loom:
     ways: dict[str, dict[int, str]] = field(default_factory=dict)
     joints: dict[str, ReturnBase] = field(default_factory=dict)
     named_returns: list[tuple[str, Origin]] = field(default_factory=list)
+    reserved: dict[str, set[int]] = field(default_factory=dict)
+    road_names: dict[str, str] = field(default_factory=dict)
+    contacts: dict[str, Origin] = field(default_factory=dict)
 
     def problem(self, origin: Origin, name: str, message: str, help_: str) -> None:
         """Keep a problem."""
@@ -99,9 +102,10 @@ class Loom:
     def take_way(self, connector: Part, wanted: str, what: str) -> int:
         """Give a conductor one way of a connector: the wanted one, else the lowest free one."""
         taken = self.ways.setdefault(fold(connector.name), {})
-        number = int(wanted) if wanted.isdigit() and len(wanted) < 4 else 0
+        number = int(wanted) if wanted else 0
         if not number or number in taken:
-            number = next(n for n in range(1, len(taken) + 2) if n not in taken)
+            kept = self.reserved.get(fold(connector.name), set()) | taken.keys()
+            number = next(n for n in range(1, len(kept) + 2) if n not in kept)
         taken[number] = what
         return number
 

@@ -13,7 +13,7 @@ from pydantic.fields import FieldInfo
 
 from builder.buildfile import declared as words
 from builder.buildfile.schema import LAMPS, models, value_schema
-from builder.buildfile.validating import _EXAMPLES, _SYNONYMS
+from builder.buildfile.validating import EXAMPLES, SYNONYMS
 from builder.buildfile.values import nearest
 from builder.tables.assumptions import Default, defaults
 from builder.tables.part_kinds import PartKind, part_kinds
@@ -186,7 +186,7 @@ def nearest_known(asked: str) -> str | None:
     known = {_folded(word): word for word in known_words()}
     wanted = _folded(asked)
     near = nearest(wanted, known)
-    return _SYNONYMS.get(wanted) or (known[near] if near else None)
+    return SYNONYMS.get(wanted) or (known[near] if near else None)
 
 
 def known_words() -> tuple[str, ...]:
@@ -270,7 +270,7 @@ def _texts(choices: Iterable[object]) -> list[str]:
 
 
 def _example(title: str, word: str, value: Mapping[str, Any]) -> str:
-    shown = _SHOWN.get((title, word)) or _ANYWHERE.get(word) or _EXAMPLES.get(word)
+    shown = _SHOWN.get((title, word)) or _ANYWHERE.get(word) or EXAMPLES.get(word)
     return shown or f"{word}: {_example_value(value)}"
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 
 from builder.buildfile.assuming import Assumer, check_assume, replacements
@@ -21,13 +22,14 @@ from builder.buildfile.resolving_headings import (
 from builder.buildfile.resolving_parts import resolve_parts
 from builder.buildfile.resolving_road import check_draws, road_lamps, technology_of, weave_road_lamps
 from builder.buildfile.validating import Declared, declare, fold
-from builder.buildfile.walking import find_part
-from builder.tables.assumptions import defaults
+from builder.buildfile.walking import check_relays, find_part
 from builder.trailer.circuits import Circuit
 from builder.trailer.model import BATTERY, BATTERY_MINUS, BATTERY_PLUS, FRONT_BOX, RoadLamp, TowPlug, Trailer
 from builder.trailer.origin import NOWHERE
 from builder.trailer.parts import Form
 from builder.trailer.wires import Section
+
+_NAME = re.compile(r"([^\[\]{},:#\"']+?)\s*:(?=\s|$)")
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,29 +46,53 @@ def read_build(data: bytes) -> BuildReading:
     reading = read_build_text(data)
     if reading.root is None:
         return BuildReading(None, sort_and_merge(reading.problems), reading.lines)
-    declared, problems = declare(reading.root)
+    declared, problems = declare(reading.root, reading.unread)
     if any(problem.name == "newer format" for problem in problems):
         return BuildReading(None, sort_and_merge(problems), reading.lines)
-    trailer, more = resolve(declared)
-    every = sort_and_merge([*reading.problems, *problems, *more])
+    names = names_in_text(reading.lines) if reading.problems else frozenset()
+    trailer, more = resolve(declared, names)
+    every = one_a_place([*reading.problems, *problems, *more])
     return BuildReading(None if every else trailer, every, reading.lines)
 
 
-def resolve(declared: Declared) -> tuple[Trailer | None, list[Problem]]:
-    """Return the trailer of a declared build, or None and the problems between its entries."""
+def names_in_text(lines: tuple[str, ...]) -> frozenset[str]:
+    """Return what stands like a name under ``parts`` in the text, read or not: to say nothing twice about it."""
+    inside = False
+    names: set[str] = set()
+    for line in lines:
+        if line[:1].strip() and not line.startswith("#"):
+            inside = line.startswith("parts")
+        if inside:
+            names |= {fold(name) for name in _NAME.findall(line)}
+    return frozenset(names)
+
+
+def one_a_place(problems: list[Problem]) -> tuple[Problem, ...]:
+    """Return the problems sorted by place, one for each place: the first told is the cause."""
+    kept: dict[tuple[int, int], Problem] = {}
+    for problem in problems:
+        kept.setdefault((problem.origin.line, problem.origin.column), problem)
+    return sort_and_merge(kept.values())
+
+
+def resolve(declared: Declared, names: frozenset[str] = frozenset()) -> tuple[Trailer | None, list[Problem]]:
+    """Return the trailer of a declared build, or None and the problems between its entries.
+
+    ``names`` are folded names that stand in the file without being read, so that nobody calls them missing.
+    """
     assumer = Assumer(declared.assume)
-    parts, problems = resolve_parts(declared.parts, declared.waiting, assumer)
+    unread = declared.broken | names
+    parts, problems = resolve_parts(declared.parts, declared.waiting, assumer, unread)
     parts |= box_parts(NOWHERE)
-    loom = Loom(parts, declared.broken, problems=problems)
+    road_names = {fold(key): str(key) for key in declared.road_lamps}
+    loom = Loom(parts, unread, problems=problems, road_names=road_names)
     shelf = resolve_shelf(declared.wire, declared.build, declared.places)
     plug = resolve_plug(declared.tow_plug, declared.places)
     circuits, lamps = _weave(loom, declared, plug, assumer)
     _land_named_returns(loom)
     _check_names(loom, declared)
-    known = {row.id: row.unit for row in defaults().values()} | {
-        id_: made.unit for id_, made in assumer.made.items()
-    }
-    loom.problems += check_assume(declared.assume, known)
+    check_relays(loom)
+    loom.problems += check_assume(declared.assume, assumer.made)
     if declared.build is None or loom.problems:
         return None, loom.problems
     if declared.battery is not None:
@@ -126,6 +152,7 @@ def _weave(
         {name: reach for name, reach in (line.reach_m if line else {}).items() if name in loom.parts},
         declared.front_box.fuse_ways.value if declared.front_box else 0,
     )
+    _reserve_ways(loom, declared)
     circuits = house_circuits(loom, declared.circuits, setting)
     lamps: list[RoadLamp] = []
     check_draws(loom, declared.road_lamps)
@@ -149,27 +176,52 @@ def _weave(
     return circuits, lamps
 
 
+def _reserve_ways(loom: Loom, declared: Declared) -> None:
+    """Keep the ways of connectors that the file asks for, so that nobody else is given them first."""
+    paths = [
+        path
+        for words in declared.circuits.values()
+        for path in (words.path, *(b.path for b in words.branches))
+    ]
+    paths += [words.path for words in declared.road_lamps.values()]
+    for item in (item for path in paths for item in path if item.terminal is not None):
+        wanted = item.terminal.value.strip() if item.terminal else ""
+        if wanted.isascii() and wanted.isdigit():
+            loom.reserved.setdefault(fold(item.name.value), set()).add(int(wanted[:6]))
+
+
 def _land_named_returns(loom: Loom) -> None:
     """Make the return of every splice or bar that a ``return:`` names."""
     for name, origin in loom.named_returns:
         if name in loom.joints:
             loom.joints[name].land()
-        elif name not in loom.broken:
-            known = ", ".join(loom.parts[key].name for key in loom.joints)
-            loom.problem(
-                origin,
-                "unknown return",
-                "the return goes to something that no path runs to",
-                "name ground bar, frame"
-                + (f", or one of: {known}" if known else ", or a splice or bar that is on a path"),
-            )
+            continue
+        part = loom.parts.get(name)
+        if name in loom.broken or (loom.broken and part is not None and part.form is Form.JOINT):
+            continue  # it, or the circuit that runs to it, has a problem of its own
+        known = ", ".join(loom.parts[key].name for key in loom.joints)
+        loom.problem(
+            origin,
+            "unknown return",
+            f"“{name}” is neither a length nor something that a return can go to",
+            "write a length such as 9 ft, or name ground bar, frame"
+            + (f", or one of: {known}" if known else ", or a splice or bar that is on a path"),
+        )
 
 
 def _check_names(loom: Loom, declared: Declared) -> None:
-    """A road lamp and a part cannot have one name."""
-    parts = {fold(key) for key in declared.parts}
-    for key in declared.road_lamps:
-        if fold(key) in parts:
-            loom.problem(
-                key.origin, "same name", f"“{key}” is a part and a road lamp", "give one of them another name"
-            )
+    """Refuse one name for two things: parts, road lamps, and the two lamps of a pair."""
+    taken = {fold(key): (f"the part “{key}”", key.origin) for key in declared.parts}
+    for key, words in declared.road_lamps.items():
+        pair = words.side is not None and words.side.value == "both"
+        for name in (str(key), f"{key} left", f"{key} right") if pair else (str(key),):
+            other = taken.get(fold(name))
+            if other is not None:
+                loom.problem(
+                    key.origin,
+                    "same name",
+                    f"“{name}” would be a road lamp here, and {other[0]} at line {other[1].line} has that name",
+                    "give one of them another name",
+                )
+                break
+            taken[fold(name)] = (f"the road lamp “{key}”", key.origin)

@@ -38,6 +38,7 @@ class BatteryLine:
     """The line's items, and how far along it each of its parts stands, in metres from the post."""
 
     items: tuple[ItemWords, ...]
+    origin: Origin
     reach_m: dict[str, float] = field(default_factory=dict)
 
 
@@ -60,7 +61,7 @@ def battery_line(loom: Loom, words: BatteryWords, origin: Origin) -> BatteryLine
         far += leg(item)
         reach[fold(item.name.value)] = far
     reach.pop(FRONT_BOX, None)
-    return BatteryLine(tuple(items), reach)
+    return BatteryLine(tuple(items), origin, reach)
 
 
 def _short_form(loom: Loom, words: BatteryWords, origin: Origin) -> list[ItemWords]:
@@ -123,7 +124,7 @@ def weave_battery(
         name="battery line",
         kind=CircuitKind.BATTERY,
         start=BATTERY_PLUS,
-        origin=words.chemistry.origin,
+        origin=line.origin,
         stops=tuple(walk.stops),
         given_fuse_a=words.fuse.value if words.fuse else None,
         fuse_origin=words.fuse.origin if words.fuse else None,

@@ -13,7 +13,7 @@ from builder.buildfile.values import nearest
 from builder.buildfile.walking import find_part, walk_circuit
 from builder.buildfile.weaving import Tip
 from builder.buildfile.written import Key
-from builder.tables.tow_plugs import PlugContact
+from builder.tables.tow_plugs import PlugContact, plug_pattern, plug_patterns
 from builder.trailer.circuits import Circuit, CircuitKind, Stop
 from builder.trailer.color import Color
 from builder.trailer.model import (
@@ -109,7 +109,7 @@ def _house(loom: Loom, entry: tuple[int, Key, CircuitWords], way: int, setting: 
     start = Terminal(FRONT_BOX, f"way {way}")
     loom.link(SUPPLY_BAR, start)
     tip = Tip((start,), fixed_base(GROUND_BAR), 0.0, BATTERY)
-    if not setting.has_battery and not loom.broken & {BATTERY, FRONT_BOX}:
+    if not setting.has_battery and number == 1 and not loom.broken & {BATTERY, FRONT_BOX}:
         loom.problem(
             key.origin,
             "no supply",
@@ -147,16 +147,46 @@ def _circuit(
 
 def _from(loom: Loom, entry: tuple[int, Key, CircuitWords], setting: Setting) -> Circuit | None:
     number, key, words = entry
+    if words.way is not None:
+        loom.problem(
+            words.way.origin,
+            "word does not fit",
+            f"“{key}” does not start in the front box, so it takes no way there",
+            "take “way” out; its fuse stands in its path",
+        )
     tip = _start(loom, words, setting)
     if tip is None:
         return None
     start = tip.feeds[0]
     if words.fuse is not None and not _fuse_in(loom, words):
-        words = words.model_copy(update={"path": [_fuse_item(loom, key, words.fuse.origin), *words.path]})
+        words = _with_fuse(loom, key, words, words.fuse.origin)
+    _one_rating(loom, words)
     stops = walk_circuit(loom, words, _thread(number, words, setting), tip)
     fuses = [stop.part for stop in stops if loom.parts[fold(stop.part)].kind in {"fuse", "breaker"}]
     entry = (number, key, words)
     return _circuit(entry, CircuitKind.FROM, start, stops, fuse_part=fuses[0] if fuses else "")
+
+
+def _with_fuse(loom: Loom, key: Key, words: CircuitWords, origin: Origin) -> CircuitWords:
+    """Put the fuse that ``fuse:`` stands for at the start of a path; what branches ``from: fuse`` leaves behind it."""
+    item = _fuse_item(loom, key, origin)
+    branches = [
+        branch.model_copy(update={"from_": item.name}) if fold(branch.from_.value) == "fuse" else branch
+        for branch in words.branches
+    ]
+    return words.model_copy(update={"path": [item, *words.path], "branches": branches})
+
+
+def _one_rating(loom: Loom, words: CircuitWords) -> None:
+    """Keep a problem where a circuit and its fuse part give two ratings."""
+    first = loom.parts.get(fold(words.path[0].name.value)) if words.path else None
+    if words.fuse is not None and first is not None and first.rating_a not in (None, words.fuse.value):
+        loom.problem(
+            words.fuse.origin,
+            "said twice",
+            f"“{first.name}” is rated {first.rating_a:g} A where it is described",
+            "keep one of the two ratings",
+        )
 
 
 def _fuse_in(loom: Loom, words: CircuitWords) -> bool:
@@ -203,7 +233,7 @@ def _start(loom: Loom, words: CircuitWords, setting: Setting) -> Tip | None:
 
 
 def _unknown_start(loom: Loom, name: str, origin: Origin, setting: Setting) -> None:
-    if fold(name) in loom.broken or (fold(name) == BATTERY and BATTERY in loom.broken):
+    if fold(name) in loom.broken or loom.broken & {BATTERY, "parts"}:
         return
     known = [loom.parts[key].name for key in setting.battery_stops]
     known += [
@@ -252,12 +282,18 @@ def _tow_start(loom: Loom, function: str, origin: Origin, setting: Setting) -> T
             origin,
             "no such contact",
             f"a {plug.pattern.name} plug has no contact for “{function}”",
-            f"its contacts are: {', '.join(feeds)}",
+            f"its contacts are: {', '.join(feeds)}{plugs_with(function or 'battery')}",
         )
         return None
     section = tow_section(plug, contact)
     loom.sections[section.name] = section
     return Tip((section.plus,), fixed_base(section.minus), 0.0, section.name)
+
+
+def plugs_with(function: str) -> str:
+    """Return a half sentence that names the plugs with a contact for a function; empty where none has one."""
+    names = [name for name in plug_patterns() if plug_pattern(name).contact_for(function, "left") is not None]
+    return f"; a plug that has one: {', '.join(names)}" if names else ""
 
 
 def tow_section(plug: TowPlug, contact: PlugContact) -> Section:

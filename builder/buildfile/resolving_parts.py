@@ -13,16 +13,26 @@ from builder.quantities import read_count
 from builder.tables.assumptions import defaults
 from builder.tables.part_kinds import PartKind, part_kinds
 from builder.trailer.model import BATTERY, FRAME, FRONT_BOX, TOW_PLUG, Assumption
+from builder.trailer.origin import NOWHERE, Origin
 from builder.trailer.parts import Draw, Form, Law, Part
+
+LOW_SYSTEM_V = 9.0
+"""Parts for less than this are not on the 12 V system: 5 V from a converter, say."""
 
 RESERVED = (BATTERY, FRONT_BOX, TOW_PLUG, FRAME, "fuse", "ground bar")
 _CHARGER_GIVES = {"dc charger": (5.0, 10.0, 30.0), "shore converter": (10.0, 15.0, 30.0)}
 
 
 def resolve_parts(
-    declared: Mapping[Key, PartWords], waiting: Mapping[Key, Written[str]], assumer: Assumer
+    declared: Mapping[Key, PartWords],
+    waiting: Mapping[Key, Written[str]],
+    assumer: Assumer,
+    unread: frozenset[str],
 ) -> tuple[dict[str, Part], list[Problem]]:
-    """Return every part by its folded name, and the problems of parts that do not fit their kind."""
+    """Return every part by its folded name, and the problems of parts that do not fit their kind.
+
+    ``unread`` are folded names of parts that are written but have problems of their own.
+    """
     parts: dict[str, Part] = {}
     problems: list[Problem] = []
     waits = {fold(key): value.value for key, value in waiting.items()}
@@ -33,7 +43,7 @@ def resolve_parts(
         problems += _misfits(key, words)
         parts[fold(key)] = _part(key, words, waits.get(fold(key), ""), assumer)
     for key in waiting:
-        if fold(key) not in parts:
+        if fold(key) not in parts and fold(key) not in unread and "parts" not in unread:
             problems.append(
                 Problem(
                     key.origin,
@@ -101,13 +111,77 @@ def _misfits(key: Key, words: PartWords) -> list[Problem]:
                     "write a whole number, or the outputs' names in square brackets",
                 )
             )
+    return [*problems, *_strangers(key, words, kind), *_outputs_twice(words)]
+
+
+def _strangers(key: Key, words: PartWords, kind: PartKind) -> list[Problem]:
+    """Return words that only other kinds of parts have."""
+    strangers = (
+        (
+            words.rating,
+            "rating",
+            kind.word in ("fuse", "breaker"),
+            "a fuse or a breaker",
+            "its current is written draws",
+        ),
+        (
+            words.outputs,
+            "outputs",
+            kind.form == "gate",
+            "a receiver or a dimmer",
+            "branches of its path take its place",
+        ),
+        (
+            words.gives,
+            "gives",
+            kind.form in ("section", "supply"),
+            "a supply or a charger",
+            "what it takes is written draws",
+        ),
+    )
+    return [
+        Problem(
+            place_of(value),
+            "word does not fit",
+            f"“{key}” is a {kind.word}, and only {owner} has “{word}”",
+            f"take it out, or change the kind (a receiver has outputs); {way_out}"
+            if word == "outputs"
+            else f"take it out, or change the kind; {way_out}",
+        )
+        for value, word, fits, owner, way_out in strangers
+        if value is not None and not fits
+    ]
+
+
+def place_of(value: object) -> Origin:
+    """Return where a written value, or the first of a list of them, stands."""
+    first = value[0] if isinstance(value, list) and value else value
+    return first.origin if isinstance(first, Written) else NOWHERE
+
+
+def _outputs_twice(words: PartWords) -> list[Problem]:
+    if not isinstance(words.outputs, list):
+        return []
+    seen: dict[str, Origin] = {}
+    problems = []
+    for name in words.outputs:
+        if fold(name.value) in seen:
+            problems.append(
+                Problem(
+                    name.origin,
+                    "same name",
+                    f"the output “{name.value}” stands here twice",
+                    "give each its own name",
+                )
+            )
+        seen.setdefault(fold(name.value), name.origin)
     return problems
 
 
 def _part(key: Key, words: PartWords, waiting: str, assumer: Assumer) -> Part:
     kind = part_kinds()[words.kind.value]
     name = str(key)
-    works, works_id = _works_from(name, kind, words, assumer)
+    works, works_id = _works_from(kind, words, assumer)
     idle, idle_id = _idle(name, kind, words, assumer)
     gives_w, gives_a = _gives(name, kind, words, assumer)
     return Part(
@@ -165,15 +239,17 @@ def _idle(name: str, kind: PartKind, words: PartWords, assumer: Assumer) -> tupl
     return assumer.value(Assumption(id_, about, usual, "A", usual / 4, usual * 4, reason, "practice")), id_
 
 
-def _works_from(name: str, kind: PartKind, words: PartWords, assumer: Assumer) -> tuple[float | None, str]:
+def _works_from(kind: PartKind, words: PartWords, assumer: Assumer) -> tuple[float | None, str]:
     if words.works_from is not None:
         return words.works_from.value, ""
     if kind.works_from_v is None:
         return None, ""
-    id_ = f"lowest voltage of {name}"
+    if words.at is not None and words.at.value < LOW_SYSTEM_V:
+        return None, ""  # made for another voltage than the table of kinds speaks of
+    id_ = f"lowest voltage of a {kind.word}"
     usual = kind.works_from_v
-    reason = f"the file does not say; usual for a {kind.word}"
-    about = f"voltage that {name} works from"
+    reason = "parts that the file gives no limit for; usual for the kind"
+    about = f"voltage that a {kind.word} works from"
     return assumer.value(
         Assumption(id_, about, usual, "V", usual - 1.5, usual + 1.0, reason, "practice")
     ), id_

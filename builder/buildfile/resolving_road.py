@@ -9,7 +9,7 @@ from builder.buildfile.assuming import Assumer
 from builder.buildfile.declared import ItemWords, RoadLampWords
 from builder.buildfile.loom import DraftWire, Loom, ReturnBase, Thread, fixed_base
 from builder.buildfile.nodes import Text
-from builder.buildfile.resolving_circuits import tow_section
+from builder.buildfile.resolving_circuits import plugs_with, tow_section
 from builder.buildfile.validating import fold
 from builder.buildfile.walking import find_part
 from builder.buildfile.weaving import Tip, add_feed, add_return, leg, step
@@ -72,7 +72,15 @@ def _lamp(loom: Loom, names: tuple[Key, str, str], words: RoadLampWords, plug: T
     if items is None:
         return None
     contacts: dict[int, list[str]] = {}
+    seen: set[str] = set()
     for shown in words.shows:
+        if shown.value in seen and side != "right":
+            loom.problem(
+                shown.origin, "said twice", f"“{key}” shows {shown.value} twice here", "write it once"
+            )
+        if shown.value in seen:
+            continue
+        seen.add(shown.value)
         contact = plug.pattern.contact_for(
             shown.value, "left" if side == "left" else "right" if side == "right" else None
         )
@@ -82,7 +90,7 @@ def _lamp(loom: Loom, names: tuple[Key, str, str], words: RoadLampWords, plug: T
                 "no such contact",
                 f"a {plug.pattern.name} plug has no contact for a {shown.value} lamp"
                 + (" in the middle" if side == "middle" else ""),
-                "take it out of “shows”, give the lamp a side, or name a plug that has it",
+                "take it out of “shows”, or give the lamp a side" + plugs_with(shown.value),
             )
             continue
         contacts.setdefault(contact.number, []).append(shown.value)
@@ -148,6 +156,9 @@ def weave_road_lamps(
     contacts = used_contacts(lamps, plug)
     numbers = {contact.number: first_number + place for place, contact in enumerate(contacts)}
     weave = _Weave(loom, plug, numbers, lighting[0], lighting[1])
+    holds = [_way_holds(weave, lamp) for lamp in lamps]  # all of them, so that all problems are told
+    if not all(holds):
+        return [], []
     for contact in contacts:
         _cable(weave, contact)
         if not contact.is_ground:
@@ -161,7 +172,9 @@ def weave_road_lamps(
 def contact_name(contact: PlugContact) -> str:
     """Return what a contact's circuit is called: by its functions."""
     if contact.is_ground:
-        return f"road lamps, {contact.label}" if contact.label.startswith("ground for") else "road lamps, ground"
+        return (
+            f"road lamps, {contact.label}" if contact.label.startswith("ground for") else "road lamps, ground"
+        )
     return "road lamps, " + ", ".join(contact.functions)
 
 
@@ -277,7 +290,7 @@ def _shared_way(weave: _Weave, lamp: Lamp, contact: PlugContact, thread: Thread)
     for item in lamp.items[:-1]:
         path = (*path, fold(item.name.value))
         part = find_part(weave.loom, item)
-        if part is None or not _same_length(weave, lamp, path, item):
+        if part is None:
             return None
         if (contact.number, path) not in weave.tips:
             woven = step(weave.loom, thread, tip, item, part, coil=False)
@@ -295,6 +308,28 @@ def _start_tip(weave: _Weave, contact: PlugContact, path: tuple[str, ...]) -> Ti
     ground = weave.plug.pattern.contact(tow_ground(weave.plug, contact))
     base, _ = weave.bases.setdefault((str(ground.number), *path), (fixed_base(_strip(weave, ground)), 0.0))
     return Tip((_strip(weave, contact),), base, 0.0, tow_section(weave.plug, contact).name)
+
+
+def _way_holds(weave: _Weave, lamp: Lamp) -> bool:
+    """Tell whether a lamp's way can be woven: only connectors on it, and shared wires of one length."""
+    own = (fold(lamp.name),) if lamp.words.own_wires and lamp.words.own_wires.value else ()
+    path: tuple[str, ...] = own
+    for item in lamp.items[:-1]:
+        path = (*path, fold(item.name.value))
+        part = find_part(weave.loom, item)
+        if part is None:
+            return False
+        if part.form is not Form.THROUGH:
+            weave.loom.problem(
+                item.name.origin,
+                "path",
+                f"“{part.name}” is a {part.kind}, and road lamps have only connectors on their way",
+                "leave it out: lamps that pass the same connector are joined behind it by themselves",
+            )
+            return False
+        if not _same_length(weave, lamp, path, item):
+            return False
+    return True
 
 
 def _same_length(weave: _Weave, lamp: Lamp, path: tuple[str, ...], item: ItemWords) -> bool:

@@ -13,7 +13,7 @@ from builder.buildfile import declared as words
 from builder.buildfile.nodes import Pairs, Text
 from builder.buildfile.problems import Problem
 from builder.buildfile.values import list_words, nearest
-from builder.buildfile.written import Key, Written, find_origin, origin_of, to_plain
+from builder.buildfile.written import Key, Written, find_origin, to_plain
 from builder.trailer.origin import NOWHERE, Origin
 
 M = TypeVar("M", bound=BaseModel)
@@ -36,7 +36,7 @@ _THIS: Mapping[type[BaseModel], str] = {
     words.SpareWords: "this spare wire",
 }
 
-_EXAMPLES = {
+EXAMPLES = {
     "kind": "kind: lamp",
     "path": "path: [step switch: 14 ft, step lamp: 6 ft]",
     "capacity": "capacity: 35 Ah",
@@ -53,9 +53,34 @@ _EXAMPLES = {
     "what": "what: inlet, breaker and one socket",
     "format": "format: 1",
     "build": "build: {name: Quarry Bend, number: 1, country: US}",
+    "branches": "branches: [{from: fuse, path: [step lamp: 6 ft]}]",
+    "fuses on the shelf": "fuses on the shelf: [3 A, 5 A]",
+    "parts": "parts: {fan: {kind: fan, draws: 3 A}}",
+    "circuits": "circuits: {fan: {path: [fan: 12 ft]}}",
+    "road lamps": "road lamps: {plate lamp: {shows: plate, wire: 17 ft}}",
+    "spares": "spares: {rear spare: {from: front box, to: rear wall, wire: 21 ft}}",
+    "waiting": "waiting: {charging socket: its wire is coiled behind the panel}",
+    "assume": "assume: {surrounding temperature: 35 C}",
 }
 
-_SYNONYMS = {
+_GROUPS: Mapping[type[BaseModel], str] = {
+    words.PartWords: "fan: {kind: fan, draws: 3 A}",
+    words.CircuitWords: "fan: {path: [fan: 12 ft]}",
+    words.RoadLampWords: "plate lamp: {shows: plate, wire: 17 ft}",
+    words.BatteryWords: "battery: {chemistry: agm, capacity: 35 Ah, to main fuse: 5 in, to front box: 4 ft}",
+    words.FrontBoxWords: "front box: {fuse ways: 8}",
+    words.TowPlugWords: "tow plug: {pattern: 4-way flat, to front box: 7 ft}",
+    words.WireWords: "wire: {on the shelf: [16 AWG, 14 AWG]}",
+    words.BuildWords: "build: {name: Quarry Bend, country: US}",
+    words.TrailerWords: "trailer: {length: 12 ft, width: 5 ft}",
+    words.SpareWords: "rear spare: {from: front box, to: rear wall, wire: 21 ft}",
+    words.MainsWords: "mains: {what: inlet and one socket, done by: …}",
+    words.BranchWords: "branches: [{from: fuse, path: [step lamp: 6 ft]}]",
+}
+
+_NOTHING = {"on the shelf": "no size", "path": "no item", "shows": "no function"}
+
+SYNONYMS = {
     "amps": "draws",
     "amp": "draws",
     "watts": "draws",
@@ -110,8 +135,11 @@ def fold(name: str) -> str:
     return " ".join(name.casefold().split())
 
 
-def declare(root: Pairs) -> tuple[Declared, tuple[Problem, ...]]:
-    """Check every heading and entry against the declaration; return what is valid, and all problems."""
+def declare(root: Pairs, unread: tuple[str, ...] = ()) -> tuple[Declared, tuple[Problem, ...]]:
+    """Check every heading and entry against the declaration; return what is valid, and all problems.
+
+    ``unread`` are headings that stand in the file and could not be read: they count as written, and broken.
+    """
     plain = to_plain(root)
     problems = list(plain.problems)
     data = plain.data if isinstance(plain.data, dict) else {}
@@ -119,14 +147,15 @@ def declare(root: Pairs) -> tuple[Declared, tuple[Problem, ...]]:
     if newer is not None:
         return Declared(), (newer,)
     found: dict[str, Any] = {"places": {str(key): key.origin for key in data}}
-    broken: set[str] = set()
+    broken: set[str] = {fold(name) for name in unread}
     fields = {info.alias or name: name for name, info in words.BuildFileWords.model_fields.items()}
     for key, value in data.items():
         if key not in fields:
-            problems.append(_unknown(key, words.BuildFileWords))
+            problems.append(unknown_heading(key, value))
+            broken |= {nearest_word(key, words.BuildFileWords) or ""}
         elif key != "format":
             _heading(key, value, fields[key], (found, broken, problems))
-    problems += _missing_headings(data)
+    problems += _missing_headings(data, broken)
     return Declared(**found, broken=frozenset(broken)), tuple(problems)
 
 
@@ -144,19 +173,12 @@ def _newer_format(data: dict[Key, object]) -> Problem | None:
     return None
 
 
-def _missing_headings(data: dict[Key, object]) -> list[Problem]:
-    missing = []
-    for name in ("format", "build"):
-        if name not in data:
-            missing.append(
-                Problem(
-                    NOWHERE,
-                    "missing heading",
-                    f"the build file has no “{name}”",
-                    f"add the line {_EXAMPLES[name]}",
-                )
-            )
-    return missing
+def _missing_headings(data: dict[Key, object], broken: set[str]) -> list[Problem]:
+    return [
+        Problem(NOWHERE, "missing heading", f"the build file has no “{name}”", f"add the line {EXAMPLES[name]}")
+        for name in ("format", "build")
+        if name not in data and name not in broken
+    ]
 
 
 def _heading(
@@ -166,7 +188,10 @@ def _heading(
     annotation = words.BuildFileWords.model_fields[name].annotation
     if get_origin(annotation) is dict:
         if not isinstance(value, dict):
-            problems.append(_shape(key.origin, f"names stand under “{key}”, each with what belongs to it"))
+            problems.append(
+                wrong_shape(key.origin, key, "names, each with what belongs to it,", EXAMPLES.get(key, ""))
+            )
+            broken.add(fold(key))
             return
         entries = dict(value)
         if name == "road_lamps":
@@ -176,7 +201,7 @@ def _heading(
         found[name] = _entries(entries, get_args(annotation), broken, problems)
         return
     model = next(arg for arg in get_args(annotation) or (annotation,) if arg is not type(None))
-    valid, more = validate(model, value, key.origin)
+    valid, more = validate(model, value, key)
     problems += more
     if valid is not None:
         found[name] = valid
@@ -205,7 +230,9 @@ def _entries(
     entries: dict[Key, object] = {}
     for name, entry in value.items():
         key, trouble = _check_key(types[0], name)
-        valid, more = validate(types[1], entry, name.origin)
+        valid, more = validate(types[1], entry, name)
+        if isinstance(entry, Text) and entry.value in ("led", "filament") and types[1] is words.RoadLampWords:
+            more = [lamps_word(name, entry)]
         problems += trouble + more
         if valid is None or key is None:
             broken.add(fold(name))
@@ -221,16 +248,16 @@ def _check_key(key_type: Any, name: Key) -> tuple[Key | None, list[Problem]]:
         return None, [_ours(detail, name, name.origin) for detail in error.errors()]
 
 
-def validate(model: Any, value: object, place: Origin) -> tuple[Any, list[Problem]]:
-    """Return the valid model of a value, or None, with the problems; ``place`` is that of its name."""
+def validate(model: Any, value: object, key: Key) -> tuple[Any, list[Problem]]:
+    """Return the valid model of a value, or None, with the problems; ``key`` is its name."""
     try:
         return TypeAdapter(model).validate_python(value), []
     except ValidationError as error:
         details = error.errors(include_url=False)
-        return None, _problems_of(details, model, value, place)
+        return None, _problems_of(details, model, value, key)
 
 
-def _problems_of(details: list[ErrorDetails], model: Any, value: object, place: Origin) -> list[Problem]:
+def _problems_of(details: list[ErrorDetails], model: Any, value: object, key: Key) -> list[Problem]:
     unknown = [detail for detail in details if detail["type"] == "extra_forbidden"]
     guesses = {
         (detail["loc"][:-1], nearest_word(str(detail["loc"][-1]), _model_at(model, detail["loc"][:-1])))
@@ -240,12 +267,12 @@ def _problems_of(details: list[ErrorDetails], model: Any, value: object, place: 
     for detail in details:
         if detail["type"] == "missing" and (detail["loc"][:-1], str(detail["loc"][-1])) in guesses:
             continue  # the misspelt word is the missing one: one cause, one message
-        problems.append(_problem_of(detail, model, value, place))
+        problems.append(_problem_of(detail, model, value, key))
     return list(dict.fromkeys(problems))
 
 
-def _problem_of(detail: ErrorDetails, model: Any, value: object, place: Origin) -> Problem:
-    path = detail["loc"]
+def _problem_of(detail: ErrorDetails, model: Any, value: object, name: Key) -> Problem:
+    path, place = detail["loc"], name.origin
     if detail["type"] == "trouble":
         return _ours(detail, value, place)
     if detail["type"] == "extra_forbidden":
@@ -259,22 +286,77 @@ def _problem_of(detail: ErrorDetails, model: Any, value: object, place: Origin) 
             here,
             "missing word",
             f"{_THIS.get(owner, 'this')} has no “{what}”",
-            f"add it, as in {_EXAMPLES.get(what, what + ': …')}",
+            f"add it, as in {EXAMPLES.get(what, what + ': …')}",
         )
-    wanted = "a list in square brackets, as in [step switch: 14 ft, step lamp: 6 ft]"
-    if detail["type"] != "list_type":
-        wanted = "a group of names and values"
-    return _shape(find_origin(value, path) if path else place, f"{wanted} is wanted here")
+    here = find_origin(value, path) if path else place
+    if detail["type"] == "too_short":
+        last = next((str(step) for step in reversed(path) if isinstance(step, str)), "")
+        return Problem(
+            here,
+            "empty list",
+            f"“{last}” is an empty list: {_NOTHING.get(last, 'nothing')} stands in it",
+            f"write it as {EXAMPLES.get(last, last)}",
+        )
+    if detail["type"] == "list_type":
+        last = next((str(step) for step in reversed(path) if isinstance(step, str)), "")
+        return wrong_shape(here, last, "a list in square brackets", EXAMPLES.get(last, f"{last}: [ … ]"))
+    owner = _model_at(model, path)
+    what = next((str(step) for step in reversed(path) if isinstance(step, str)), str(name))
+    return wrong_shape(here, f"“{what}”", "a group in braces", _GROUPS.get(owner, ""))
 
 
-def _shape(place: Origin, message: str) -> Problem:
-    return Problem(place, "wrong shape", message, "see `wiring-manual words` for how it is written")
+def wrong_shape(place: Origin, what: str, wanted: str, example: str) -> Problem:
+    """Return the problem of a value that has not the shape it should have."""
+    return Problem(
+        place,
+        "wrong shape",
+        f"{wanted} is wanted for {what}" if what else f"{wanted} is wanted here",
+        f"write it as {example}" if example else "see `wiring-manual words` for how it is written",
+    )
+
+
+def lamps_word(name: Key, entry: Text) -> Problem:
+    """Return the problem of a misspelt ``lamps:`` under road lamps."""
+    return Problem(
+        name.origin,
+        "unknown word",
+        f"“{name}” is no road lamp, and {entry.value} says what they all are",
+        f"write lamps: {entry.value}",
+    )
+
+
+def unknown_heading(key: Key, value: object) -> Problem:
+    """Return the problem of a heading that is not known, with the reason where it is refused on purpose."""
+    if isinstance(value, dict) and "kind" in value:
+        return Problem(
+            key.origin,
+            "unknown word",
+            f"“{key}” is written like a part, and stands as a heading",
+            f"set it in under parts: {key}: {{kind: …}}",
+        )
+    if fold(key).endswith("battery"):
+        return Problem(
+            key.origin,
+            "one battery",
+            "one battery is described here, and this would be a second",
+            "give the capacity of both together where they stand in parallel, as in capacity: 70 Ah",
+        )
+    if fold(key).endswith("box"):
+        return Problem(
+            key.origin,
+            "one box",
+            f"one front box is described here, and “{key}” would be a second",
+            "put a breaker or a fuse into the path of the circuit that runs there",
+        )
+    return _unknown(key, words.BuildFileWords)
 
 
 def _ours(detail: ErrorDetails, value: object, place: Origin) -> Problem:
     context = detail.get("ctx", {})
     if "message" not in context:
-        return _shape(find_origin(value, detail["loc"]) if detail["loc"] else place, str(detail["msg"]))
+        return wrong_shape(
+            find_origin(value, detail["loc"]) if detail["loc"] else place, "", "another value", ""
+        )
     return Problem(
         Origin(context["line"], context["column"], context["length"]),
         context["name"],
@@ -304,7 +386,7 @@ def model_words(model: type[BaseModel]) -> tuple[str, ...]:
 def nearest_word(word: str, model: type[BaseModel]) -> str | None:
     """Return the word of a declaration that an unknown word most likely stands for, or None."""
     known = model_words(model)
-    synonym = _SYNONYMS.get(word.casefold())
+    synonym = SYNONYMS.get(word.casefold())
     return synonym if synonym in known else nearest(word, known)
 
 
@@ -313,9 +395,30 @@ def _unknown(key: Key, model: type[BaseModel]) -> Problem:
     known = [word for word in model_words(model) if not (model is words.ItemWords and word == "name")]
     help_ = f"did you mean “{near}”?" if near else f"the words here are: {list_words(known, 40)}"
     where = _THIS.get(model, "this place")
+    if model is words.BatteryWords and fold(key) in ("voltage", "volts"):
+        return Problem(
+            key.origin,
+            "unknown word",
+            "the battery is a 12 V one here; other voltages are not worked out",
+            "take the voltage out; for a 24 V system this tool is not made",
+        )
+    if not near:
+        home = next((word for word, other in _HOMES.items() if key in model_words(other)), None)
+        if home is not None and other_model(home) is not model:
+            help_ = f"it belongs under {home}"
     return Problem(key.origin, "unknown word", f"“{key}” is not a word used in {where}", help_)
 
 
-def place_of(value: object) -> Origin:
-    """Return where a plain or written value stands."""
-    return origin_of(value)
+_HOMES: Mapping[str, type[BaseModel]] = {
+    "build": words.BuildWords,
+    "trailer": words.TrailerWords,
+    "battery": words.BatteryWords,
+    "front box": words.FrontBoxWords,
+    "tow plug": words.TowPlugWords,
+    "wire": words.WireWords,
+}
+
+
+def other_model(home: str) -> type[BaseModel]:
+    """Return the declaration of a single heading."""
+    return _HOMES[home]

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import difflib
+import re
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field
 from typing import Annotated, TypeVar
@@ -70,9 +71,56 @@ def _schema(description: str, *examples: str) -> WithJsonSchema:
     return WithJsonSchema({"type": "string", "description": description, "examples": list(examples)})
 
 
+LONGEST_M = 100.0
+LARGEST_AH = 2000.0
+
+
+def _read_length(text: str) -> float | Misread:
+    found = quantities.read_length(text)
+    if isinstance(found, float) and found > LONGEST_M:
+        return Misread(
+            0, len(text), f"{text} is longer than any wire here", "lengths go up to 100 m (328 ft)"
+        )
+    return found
+
+
+def _read_capacity(text: str) -> float | Misread:
+    several = re.fullmatch(r"\s*(\d{1,2})\s*[x×*]\s*(\d+(?:\.\d+)?)\s*Ah\s*", text, re.IGNORECASE)
+    if several:
+        total = int(several.group(1)) * float(several.group(2))
+        return Misread(
+            0, len(text), "the capacity is one number", f"batteries in parallel add up: write {total:g} Ah"
+        )
+    found = quantities.read_capacity(text)
+    if isinstance(found, float) and found > LARGEST_AH:
+        return Misread(
+            0, len(text), f"{text} cannot be right for this battery", "capacities go up to 2000 Ah"
+        )
+    return found
+
+
+def _read_share(text: str) -> float | Misread:
+    if re.fullmatch(r"\s*(?:0?\.\d+|1(?:\.0+)?)\s*", text):
+        share = float(text) * 100
+        return Misread(0, len(text), f"{text.strip()} has no unit", f"write {share:g} %")
+    return quantities.read_percent(text)
+
+
+def count_up_to(most: int) -> PlainValidator:
+    """Return the type of a whole number up to a limit that no small trailer passes."""
+
+    def read(text: str) -> int | Misread:
+        found = quantities.read_count(text)
+        if isinstance(found, int) and found > most:
+            return Misread(0, len(text), f"{text} cannot be right here", f"write a number up to {most}")
+        return found
+
+    return _quantity(read, "a whole number such as 8")
+
+
 LengthM = Annotated[
     Written[float],
-    _quantity(quantities.read_length, "a length such as 14 ft 6 in"),
+    _quantity(_read_length, "a length such as 14 ft 6 in"),
     _schema("a length", "14 ft 6 in", "3.2 m"),
 ]
 MassKg = Annotated[
@@ -84,9 +132,6 @@ CurrentA = Annotated[
     Written[float],
     _quantity(quantities.read_current, "a current such as 5 A"),
     _schema("a current", "5 A", "12 mA"),
-]
-PowerW = Annotated[
-    Written[float], _quantity(quantities.read_power, "a power such as 100 W"), _schema("a power", "100 W")
 ]
 DrawText = Annotated[
     Written[Draw],
@@ -100,7 +145,7 @@ VoltageV = Annotated[
 ]
 CapacityAh = Annotated[
     Written[float],
-    _quantity(quantities.read_capacity, "a capacity such as 35 Ah"),
+    _quantity(_read_capacity, "a capacity such as 35 Ah"),
     _schema("a capacity", "35 Ah"),
 ]
 TemperatureC = Annotated[
@@ -109,11 +154,13 @@ TemperatureC = Annotated[
     _schema("a temperature", "105 C"),
 ]
 PercentOf = Annotated[
-    Written[float], _quantity(quantities.read_percent, "a share such as 90 %"), _schema("a share", "90 %")
+    Written[float], _quantity(_read_share, "a share such as 90 %"), _schema("a share", "90 %")
 ]
 Count = Annotated[
     Written[int], _quantity(quantities.read_count, "a whole number such as 8"), _schema("a whole number", "8")
 ]
+Ways = Annotated[Written[int], count_up_to(60), _schema("a whole number up to 60", "8")]
+Places = Annotated[Written[int], count_up_to(200), _schema("a whole number up to 200", "12")]
 YesNo = Annotated[
     Written[bool], _quantity(quantities.read_yes_no, "yes or no"), _schema("yes or no", "yes", "no")
 ]
@@ -213,12 +260,14 @@ def _read_colour(value: object) -> Written[Color]:
     for word in filter(None, (base, tracer)):
         if word not in known:
             near = nearest(word, known)
-            hint = f"did you mean “{near}”? " if near else ""
+            at = max(text.value.casefold().find(word), 0)
             raise trouble(
-                text.origin,
+                _within(text, at, len(word)),
                 "unknown colour",
                 f"“{word}” is not a wire colour known here",
-                f"{hint}write one colour, or two as in “yellow with black”; the colours are: {list_words(known, 30)}",
+                f"did you mean “{near}”?"
+                if near
+                else f"write one colour, or two as in “yellow with black”; the colours are: {list_words(known, 30)}",
             )
     return Written(Color(base, tracer), text.value, text.origin)
 

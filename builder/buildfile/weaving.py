@@ -73,6 +73,9 @@ def add_return(loom: Loom, thread: Thread, start: Terminal, tip: Tip, item: Item
         length, source = thread.return_length_m, "written"
     if tip.base.is_start and thread.return_to:
         end = _named_return(loom, thread)
+        end = (
+            None if end == start else end
+        )  # a splice that the circuit itself runs to goes back on its own way
         source = source if thread.return_length_m is not None else "assumed"
     loom.returns.append(
         DraftWire(
@@ -103,14 +106,6 @@ def _named_return(loom: Loom, thread: Thread) -> Terminal:
 
 def step(loom: Loom, thread: Thread, tip: Tip, item: ItemWords, part: Part, *, coil: bool) -> Tip:
     """Weave one item; return the tip behind it."""
-    if len(tip.feeds) > 1 and part.form not in (Form.TRAVELLER, Form.THROUGH):
-        loom.problem(
-            item.name.origin,
-            "two-way switching",
-            f"“{part.name}” stands between two two-way switches, where only four-way switches and connectors can be",
-            "put it before the first two-way switch or after the last one",
-        )
-        tip = replace(tip, feeds=tip.feeds[:1])
     return _FORMS[part.form](loom, thread, tip, item, replace_coil(part, coil=coil))
 
 
@@ -132,6 +127,7 @@ def _relay(loom: Loom, thread: Thread, tip: Tip, item: ItemWords, part: Part) ->
 def _gate(loom: Loom, thread: Thread, tip: Tip, item: ItemWords, part: Part) -> Tip:
     relay = part.kind == "relay"
     into = Terminal(part.name, "contact in" if relay else "in")
+    outs: tuple[Terminal, ...]
     if relay:
         outs = (Terminal(part.name, "contact out"), Terminal(part.name, "contact rest"))
         names: tuple[str, ...] = ("made", "rest")
@@ -143,10 +139,8 @@ def _gate(loom: Loom, thread: Thread, tip: Tip, item: ItemWords, part: Part) -> 
         loom.link(into, out)
     if not relay and (part.draw or part.idle_a):
         _own_draw(loom, thread, tip, item, part)
-    back = replace(
-        tip, feeds=outs[:1], back_m=tip.back_m + leg(item), outputs=tuple(zip(names, outs, strict=True))
-    )
-    return back
+    outputs = tuple(zip(names, outs, strict=True))
+    return replace(tip, feeds=outs[:1], back_m=tip.back_m + leg(item), outputs=outputs)
 
 
 def _own_draw(loom: Loom, thread: Thread, tip: Tip, item: ItemWords, part: Part) -> None:
@@ -188,14 +182,6 @@ def _load(loom: Loom, thread: Thread, tip: Tip, item: ItemWords, part: Part) -> 
 def _traveller(loom: Loom, thread: Thread, tip: Tip, item: ItemWords, part: Part) -> Tip:
     name = part.name
     if part.kind == "four-way switch":
-        if len(tip.feeds) == 1:
-            loom.problem(
-                item.name.origin,
-                "two-way switching",
-                f"“{name}” is a four-way switch, and no two-way switch stands before it",
-                "begin and end the row with a two-way switch",
-            )
-            return _gate(loom, thread, tip, item, replace(part, kind="switch"))
         ins, outs = (tuple(Terminal(name, f"{way} {n}") for n in (1, 2)) for way in ("in", "out"))
         add_feed(loom, thread, tip, item, ins)
         for a, b in zip(ins, outs, strict=True):
@@ -210,7 +196,7 @@ def _traveller(loom: Loom, thread: Thread, tip: Tip, item: ItemWords, part: Part
 
 
 def _through(loom: Loom, thread: Thread, tip: Tip, item: ItemWords, part: Part) -> Tip:
-    wanted = item.terminal.value.strip() if item.terminal else ""
+    wanted = _wanted_way(loom, item, part)
     ins: list[Terminal] = []
     outs: list[Terminal] = []
     for _ in tip.feeds:
@@ -228,6 +214,30 @@ def _through(loom: Loom, thread: Thread, tip: Tip, item: ItemWords, part: Part) 
         return far
 
     return replace(tip, feeds=tuple(outs), base=ReturnBase(make=make), back_m=0.0)
+
+
+def _wanted_way(loom: Loom, item: ItemWords, part: Part) -> str:
+    """Return the way that ``terminal:`` asks for; empty, with a problem kept, where it cannot be had."""
+    if item.terminal is None:
+        return ""
+    wanted = item.terminal.value.strip()
+    if not (wanted.isascii() and wanted.isdigit() and 0 < int(wanted[:6]) <= 200):
+        loom.problem(
+            item.terminal.origin,
+            "terminal",
+            f"“{item.terminal.value}” is not the number of a way of “{part.name}”",
+            "write its number, as in terminal: 1",
+        )
+        return ""
+    if int(wanted) in loom.ways.get(fold(part.name), {}):
+        loom.problem(
+            item.terminal.origin,
+            "terminal",
+            f"way {wanted} of “{part.name}” is taken already",
+            "choose another way, or leave terminal out",
+        )
+        return ""
+    return wanted
 
 
 def _joint(loom: Loom, thread: Thread, tip: Tip, item: ItemWords, part: Part) -> Tip:
@@ -272,6 +282,14 @@ def _charge(part: Part, tip: Tip, volts: float) -> Draw | None:
 
 def _supply(loom: Loom, thread: Thread, tip: Tip, item: ItemWords, part: Part) -> Tip:
     """End a path at the battery or at the front box: what charges it flows in there."""
+    if tip.section == BATTERY and fold(part.name) in (BATTERY, FRONT_BOX):
+        loom.problem(
+            item.name.origin,
+            "path",
+            f"this path starts at the house battery or its front box, and “{part.name}” joins both ends of the feed",
+            "let the path end at its last part; what charges the battery starts elsewhere, as in from: solar module",
+        )
+        return tip
     if fold(part.name) == BATTERY:
         plus, minus = BATTERY_PLUS, BATTERY_MINUS
     elif fold(part.name) == FRONT_BOX:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 from typing import Generic, TypeVar
 
@@ -10,6 +11,8 @@ from builder.buildfile.problems import Problem
 from builder.trailer.origin import NOWHERE, Origin
 
 T = TypeVar("T")
+_DIGITS = re.compile(r"\d+")
+_TAIL = re.compile(r"\d+\s*\S")
 
 
 class Key(str):
@@ -46,7 +49,8 @@ class Plain:
 def to_plain(node: Node) -> Plain:
     """Turn nodes into dictionaries (with :class:`Key` keys), lists and :class:`Text` leaves.
 
-    A name with a colon and nothing after it is a problem and is left out.
+    A name with a colon and nothing after it is a problem and is left out; so is a number that a comma has
+    torn in two, which is put together again.
     """
     problems: list[Problem] = []
     return Plain(_plain(node, problems), tuple(problems))
@@ -56,21 +60,78 @@ def _plain(node: Node, problems: list[Problem]) -> object:
     if isinstance(node, Text):
         return node
     if isinstance(node, Items):
-        return [_plain(item, problems) for item in node.items]
+        found = [_plain(item, problems) for item in node.items]
+        return _mend_items([item for item in found if item != {}], problems)
     data: dict[Key, object] = {}
+    before: Key | None = None
     for pair in node.pairs:
-        if pair.value is None:
-            problems.append(
-                Problem(
-                    pair.key.origin,
-                    "empty value",
-                    f"“{pair.key.value}” has a colon and nothing after it",
-                    "write a value after the colon, or take the line out",
-                )
-            )
-            continue
-        data[Key.of(pair.key.value, pair.key.origin)] = _plain(pair.value, problems)
+        key = Key.of(pair.key.value, pair.key.origin)
+        if pair.value is not None:
+            data[key] = _plain(pair.value, problems)
+            before = key
+        elif before is not None and _torn(data[before], pair.key):
+            data[before] = _put_together(data[before], pair.key, problems)
+        else:
+            problems.append(_nothing_after(node, pair.key))
     return data
+
+
+def _nothing_after(group: Pairs, key: Text) -> Problem:
+    """Return the problem of a name without a value; in braces it is mostly the rest of a text with a comma."""
+    if group.flow and len(group.pairs) > 1 and group.pairs[0].key is not key:
+        return Problem(
+            key.origin,
+            "comma in a text",
+            f"a comma parts two things inside braces, and “{key.value}” is a name without a value",
+            'if it belongs to the text before the comma, put the whole text in quotes: where: "roof, left side"',
+        )
+    return Problem(
+        key.origin,
+        "empty value",
+        f"“{key.value}” has a colon and nothing after it",
+        "write a value after the colon, or take the line out",
+    )
+
+
+def _mend_items(items: list[object], problems: list[Problem]) -> list[object]:
+    """Put numbers together again that a comma has torn into two items of a list."""
+    mended: list[object] = []
+    for item in items:
+        last = mended[-1] if mended else None
+        if isinstance(item, Text) and last is not None:
+            if isinstance(last, Text) and _torn(last, item):
+                mended[-1] = _put_together(last, item, problems)
+                continue
+            if isinstance(last, dict) and len(last) == 1 and _torn(next(iter(last.values())), item):
+                key, value = next(iter(last.items()))
+                mended[-1] = {key: _put_together(value, item, problems)}
+                continue
+        mended.append(item)
+    return mended
+
+
+def _torn(first: object, rest: Text) -> bool:
+    """Tell whether two texts are a number with a comma in it: digits, a comma, digits with a unit, no blank."""
+    if not isinstance(first, Text) or not _DIGITS.fullmatch(first.value) or not _TAIL.match(rest.value):
+        return False
+    a, b = first.origin, rest.origin
+    return a.line == b.line and b.column == a.column + a.length + 1
+
+
+def _put_together(first: object, rest: Text, problems: list[Problem]) -> Text:
+    if not isinstance(first, Text):
+        return rest
+    place = Origin(first.origin.line, first.origin.column, first.origin.length + 1 + rest.origin.length)
+    right = f"{first.value}.{rest.value}"
+    problems.append(
+        Problem(
+            place,
+            "comma in a number",
+            f"the comma in {first.value},{rest.value} parts two things here",
+            f"write {right}, with a point",
+        )
+    )
+    return Text(right, place, quoted=False)
 
 
 def origin_of(value: object) -> Origin:
