@@ -192,6 +192,7 @@ class _Maker:
     kinds: set[str] = field(default_factory=set)
     behind_rest: set[str] = field(default_factory=set)
     connectors: list[str] = field(default_factory=list)
+    asked_ways: dict[str, set[int]] = field(default_factory=dict)
     assume: dict[str, Tree] = field(default_factory=dict)
 
     def chance(self, share: float) -> bool:
@@ -294,7 +295,10 @@ class _Maker:
         self.form("connector")
         if self.chance(0.5):
             self.form("terminal")
-            return self.leg(name, terminal=str(self.rng.randint(1, 12)))
+            asked = self.asked_ways.setdefault(name, set())
+            way = self.rng.choice([n for n in range(1, 40) if n not in asked][:12])
+            asked.add(way)
+            return self.leg(name, terminal=str(way))
         return self.leg(name)
 
     def circuit(

@@ -205,5 +205,5 @@ def _assumptions(trailer: Trailer, flow: Flow) -> tuple[Assumption, ...]:
         kind = "lithium" if trailer.battery.chemistry == "lithium" else "lead"
         found.append(assumption(trailer, f"self-discharge of a {kind} battery"))
         kinds = sorted({trailer.parts[p.load.part].kind for p in flow.paths if p.load.part in trailer.parts})
-        found += [made for made in (hours_assumption(kind) for kind in kinds) if made is not None]
+        found += [made for made in (hours_assumption(trailer, kind) for kind in kinds) if made is not None]
     return (*found, *trailer.assumed)

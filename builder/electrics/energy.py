@@ -33,22 +33,31 @@ def lowest_voltage(trailer: Trailer) -> Assumption:
     return assumption(trailer, f"lowest {kind} battery voltage")
 
 
-def hours_assumption(kind: str) -> Assumption | None:
-    """Return the hours of use a day of a kind of part, as an assumption; None when it is never on by itself."""
+def hours_assumption(trailer: Trailer, kind: str) -> Assumption | None:
+    """Return the hours of use a day of a kind of part, as an assumption; None when it is never on by itself.
+
+    The file's own figure under ``assume`` counts for low, usual and high alike.
+    """
     row = part_kinds().get(kind)
     if row is None or row.hours is None:
         return None
     low, usual, high = row.hours
-    return Assumption(
-        f"hours of {kind}",
-        f"hours a day that a {kind} is on",
-        usual,
-        "h",
-        low,
-        high,
-        "a day of camping",
-        "practice",
-    )
+    id_, about = f"hours of {kind}", f"hours of use in a day: {kind}"
+    if id_ in trailer.assume:
+        value, origin = trailer.assume[id_]
+        return Assumption(
+            id_,
+            about,
+            value,
+            "h",
+            value,
+            value,
+            "the build file says so",
+            "file",
+            replaced=True,
+            origin=origin,
+        )
+    return Assumption(id_, about, usual, "h", low, high, "a day of camping", "practice")
 
 
 def drawn_from_battery_a(trailer: Trailer, path: LoadPath, current_a: float) -> float | None:
@@ -143,7 +152,7 @@ def _day(trailer: Trailer, path: LoadPath, amps: float) -> list[DayUse]:
         hours = (24.0, 24.0, 24.0)
     else:
         kind = part.kind if part.form in (Form.LOAD, Form.RELAY) else "lamp"
-        known = hours_assumption(kind)
+        known = hours_assumption(trailer, kind)
         if known is None:
             return []
         hours = (known.low, known.value, known.high)
