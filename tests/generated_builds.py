@@ -786,7 +786,7 @@ def _assumed_draws(m: _Maker) -> list[tuple[str, str]]:
         if str(words["kind"]).lower() in LOADS
     }
     return [
-        (f"draws of {name}", "7 W" if kind in watts else "1.5 A")
+        (f"draws of {name}", "7 W" if kind in watts else "0.15 A")
         for name, kind in loads.items()
         if "draws" not in m.parts[name]
     ]

@@ -127,16 +127,6 @@ PART_LIMITS = (
         (("ways: 2", "ways: 1", "ways: 2"),),
     ),
     Limit(
-        "a way that the connector does not have",
-        "too many wires",
-        build(HATCH),
-        ("terminal: 1", "terminal: 3"),
-        ("parts", "hatch plug"),
-        Level.MUST,
-        ("way 3 of “hatch plug”",),
-        (("terminal: 3 out", ", terminal: 3", ""), ("ways: 3", "ways: 2", "ways: 3")),
-    ),
-    Limit(
         "a screw for each wire",
         "too many wires",
         build(TWO, box="front box: {fuse ways: 4, ground bar: 3}"),

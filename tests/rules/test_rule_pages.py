@@ -20,7 +20,7 @@ MARKED = {
     "fuse above wire": (8, "15 A"),
     "no own fuse": (8, "alarm"),
     "load above fuse": (8, "5 A"),
-    "battery fuse": (3, "agm"),
+    "battery fuse": (3, "battery"),
     "too many circuits": (8, "lamp"),
     "too many wires": (5, "hatch plug"),
     "too low voltage": (8, "heater"),
