@@ -571,6 +571,7 @@ def builds(draw: st.DrawFn) -> GeneratedBuild:
         "main fuse",
         "isolating switch",
         "battery line",
+        "lamps",
     }
     maker = _Maker(rng, Names(rng, odd, taken), metric)
     house = rng.sample(HOUSE, circuit_count)

@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from builder import quantities
 from builder.buildfile.problems import Problem
-from builder.buildfile.validating import fold
 from builder.buildfile.values import list_words, nearest
-from builder.buildfile.written import Key, Written
+from builder.buildfile.written import Key, Written, fold
 from builder.quantities import Draw, Misread
 from builder.tables.assumptions import defaults
 from builder.tables.part_kinds import part_kinds
@@ -111,30 +111,48 @@ def check_assume(written: Mapping[Key, Written[str]], made: Mapping[str, Assumpt
             place = Origin(value.origin.line, value.origin.column + read.start, max(read.length, 1))
             problems.append(Problem(place, "misread value", read.message, read.help))
         elif not reasonable(read, one):
+            least, most = reach(one)
             problems.append(
                 Problem(
                     value.origin,
                     "out of reach",
                     f"{value.value} cannot be right for “{one.id}”",
-                    f"it lies between {one.low:g} and {one.high:g} {one.unit} as a rule",
+                    f"write a value from {least:g} to {most:g} {one.unit}; "
+                    f"{one.low:g} to {one.high:g} {one.unit} is usual",
                 )
             )
     return problems
 
 
-FAR = 100
+FAR = 10
 """How many times beyond its range a replaced assumption may lie before it is taken for a slip."""
+
+FAR_DRAW = 100
+"""The same for what one part takes or gives, where the parts of a kind differ more."""
+
+
+def reach(one: Assumption) -> tuple[float, float]:
+    """Return the least and the most that can stand for an assumption, in its unit.
+
+    ``FAR`` or ``FAR_DRAW`` times beyond its usual range, and within what the unit allows on a 12 V trailer
+    (common practice).
+    """
+    if one.unit == "h":
+        return 0.0, 24.0
+    if one.unit == "°C":
+        return -40.0, 200.0
+    if one.unit == "V":
+        return max(1.0, one.low / FAR), min(60.0, one.high * FAR)
+    if one.unit in {"A", "W"}:
+        return one.low / FAR_DRAW, one.high * FAR_DRAW
+    most = 100.0 if one.unit == "%" else math.inf
+    return one.low / FAR, min(most, one.high * FAR)
 
 
 def reasonable(value: float, one: Assumption) -> bool:
-    """Tell whether a value can stand for an assumption: within what its unit allows, and not far beyond its range."""
-    if one.unit == "%":
-        return 0 <= value <= 100
-    if one.unit == "h":
-        return 0 <= value <= 24
-    if one.unit == "°C":
-        return -40 <= value <= 200
-    return one.low / FAR <= value <= one.high * FAR
+    """Tell whether a value can stand for an assumption."""
+    least, most = reach(one)
+    return least <= value <= most
 
 
 def replacements(written: Mapping[Key, Written[str]]) -> dict[str, tuple[float, Origin]]:

@@ -18,10 +18,29 @@ from pydantic import (
     model_validator,
 )
 
+from builder.buildfile.choices import (
+    CheckAgainst,
+    Chemistry,
+    CoilOrContact,
+    Country,
+    FormatWord,
+    Fuses,
+    KindWord,
+    NameKey,
+    Paper,
+    PlugWord,
+    RoadFunction,
+    Side,
+    SoldAs,
+    Units,
+    key_name,
+    listed,
+)
 from builder.buildfile.nodes import Text
 from builder.buildfile.values import (
     CapacityAh,
     ColourWords,
+    ConnectorWays,
     Count,
     CurrentA,
     DrawText,
@@ -29,7 +48,6 @@ from builder.buildfile.values import (
     LengthM,
     MassKg,
     Name,
-    OneOf,
     PercentOf,
     Places,
     SizeText_,
@@ -42,8 +60,6 @@ from builder.buildfile.values import (
 from builder.buildfile.written import Key, Written, origin_of
 from builder.quantities import read_length
 from builder.tables.assumptions import defaults
-from builder.tables.part_kinds import part_kinds
-from builder.tables.tow_plugs import plug_patterns
 
 
 def _spaced(field: str) -> str:
@@ -51,7 +67,7 @@ def _spaced(field: str) -> str:
 
 
 _LENGTH_LIKE = re.compile(
-    r"\s*[\d.½¼¾][\d\s.,/½¼¾]*\s*(?:[a-z]{1,2}\b|feet|inch|$|['\"′″])",
+    r"\s*[\d.½¼¾][\d\s.,/½¼¾]*\s*(?:(?!st|nd|rd|th)[a-z]{1,2}\b|feet|inch|$|['\"′″])",
     re.IGNORECASE,
 )
 """A return that was meant as a length even where it is misread; a splice may begin with a number, too."""
@@ -63,96 +79,6 @@ class Words(BaseModel):
     model_config = ConfigDict(
         extra="forbid", frozen=True, alias_generator=_spaced, arbitrary_types_allowed=True
     )
-
-
-def _listed(value: object) -> object:
-    return value if isinstance(value, list) else [value]
-
-
-def _key_name(value: object) -> Key:
-    if not isinstance(value, Key):
-        raise trouble(origin_of(value), "name", "a name is wanted here", "write a name")
-    tidy = " ".join(value.split())
-    if not any(letter.isalnum() for letter in tidy):
-        raise trouble(
-            value.origin, "name", f"“{value}” holds no letter or number", "give it a name you can say"
-        )
-    return Key.of(tidy, value.origin)
-
-
-NameKey = Annotated[Key, PlainValidator(_key_name), WithJsonSchema({"type": "string"})]
-
-KindWord = Annotated[Written[str], OneOf("a kind of part", part_kinds)]
-Chemistry = Annotated[
-    Written[str],
-    OneOf(
-        "a kind of battery",
-        lambda: ("flooded", "agm", "gel", "lithium"),
-        {"lifepo4": "lithium", "wet": "flooded"},
-    ),
-]
-Fuses = Annotated[
-    Written[str],
-    OneOf(
-        "a kind of fuse",
-        lambda: ("blade mini", "blade regular", "blade maxi"),
-        {"blade": "blade regular", "mini": "blade mini", "regular": "blade regular", "maxi": "blade maxi"},
-    ),
-]
-Country = Annotated[
-    Written[str],
-    OneOf(
-        "a country code",
-        lambda: [
-            "US",
-            "CA",
-            "GB",
-            "IE",
-            "DE",
-            "AT",
-            "CH",
-            "NL",
-            "BE",
-            "FR",
-            "IT",
-            "ES",
-            "PT",
-            "SE",
-            "NO",
-            "DK",
-            "FI",
-            "PL",
-            "CZ",
-            "AU",
-            "NZ",
-            "other",
-        ],
-        {"usa": "US", "uk": "GB"},
-    ),
-]
-RoadFunction = Annotated[
-    Written[str],
-    OneOf(
-        "what a road lamp shows",
-        lambda: ("tail", "stop", "turn", "marker", "plate", "reverse", "fog"),
-        {"brake": "stop", "indicator": "turn"},
-    ),
-]
-CheckAgainst = Annotated[
-    Written[str],
-    OneOf(
-        "a fuse table",
-        lambda: ("aircraft chart", "conductor ampacity", "boat rule"),
-        {"faa ac 43.13-1b table 11-3": "aircraft chart", "33 cfr 183.455": "boat rule"},
-    ),
-]
-Units = Annotated[Written[str], OneOf("a set of units", lambda: ("feet", "metric"))]
-Paper = Annotated[Written[str], OneOf("a paper size", lambda: ("letter", "A4"), {"a4": "A4"})]
-CoilOrContact = Annotated[Written[str], OneOf("coil or contact", lambda: ("coil", "contact"))]
-PlugWord = Annotated[Written[str], OneOf("a tow plug", plug_patterns)]
-SoldAs = Annotated[Written[str], OneOf("a way that wire is sold", lambda: ("pair", "single"))]
-Side = Annotated[Written[str], OneOf("a side", lambda: ("left", "right", "both", "middle"))]
-FormatWord = Annotated[Written[str], OneOf("a format known here", lambda: ("1",))]
 
 
 class BuildWords(Words):
@@ -181,7 +107,7 @@ class ItemWords(Words):
     name: Name = Field(description="the part, written as the item's own name")
     length: LengthM | None = Field(None, description="wire from the item before it")
     size: SizeText_ | None = Field(None, description="size of the wire to it, where you decide it yourself")
-    through: Annotated[list[Name], BeforeValidator(_listed)] = Field(
+    through: Annotated[list[Name], BeforeValidator(listed)] = Field(
         [], description="places that it runs through"
     )
     color: ColourWords | None = Field(None, description="colour of the feed to it")
@@ -345,7 +271,7 @@ class PartWords(Words):
     outputs: FreeText | Annotated[list[Name], Field()] | None = Field(
         None, description="how many outputs, or their names"
     )
-    ways: Places | None = Field(None, description="ways of a connector")
+    ways: ConnectorWays | None = Field(None, description="ways of a connector")
     works_from: VoltageV | None = Field(None, description="lowest voltage it works at, from its sheet")
     rating: CurrentA | None = Field(None, description="rating of a fuse or breaker")
     gives: DrawText | None = Field(None, description="what a supply or charger delivers: watts or amperes")
@@ -371,7 +297,7 @@ def _function_draws(value: object) -> object:
 class RoadLampWords(Words):
     """One road lamp, or a pair of them."""
 
-    shows: Annotated[list[RoadFunction], BeforeValidator(_listed)] = Field(
+    shows: Annotated[list[RoadFunction], BeforeValidator(listed)] = Field(
         min_length=1, description="its functions"
     )
     side: Side | None = Field(
@@ -406,7 +332,7 @@ class MainsWords(Words):
 
 
 AssumptionKey = Annotated[
-    Key, PlainValidator(_key_name), WithJsonSchema({"type": "string", "enum": list(defaults())})
+    Key, PlainValidator(key_name), WithJsonSchema({"type": "string", "enum": list(defaults())})
 ]
 
 

@@ -6,7 +6,7 @@ from collections.abc import Callable
 from dataclasses import dataclass, field
 
 from builder.buildfile.problems import Problem
-from builder.buildfile.validating import fold
+from builder.buildfile.written import fold
 from builder.trailer.color import Color
 from builder.trailer.origin import Origin
 from builder.trailer.parts import Part, Terminal
@@ -87,6 +87,7 @@ class Loom:
     ways: dict[str, dict[int, str]] = field(default_factory=dict)
     joints: dict[str, ReturnBase] = field(default_factory=dict)
     named_returns: list[tuple[str, Origin]] = field(default_factory=list)
+    way_origins: dict[tuple[str, int], Origin] = field(default_factory=dict)
     reserved: dict[str, set[int]] = field(default_factory=dict)
     road_names: dict[str, str] = field(default_factory=dict)
     contacts: dict[str, Origin] = field(default_factory=dict)
@@ -99,14 +100,18 @@ class Loom:
         """Join two terminals inside a part."""
         self.links[Link(a, b)] = None
 
-    def take_way(self, connector: Part, wanted: str, what: str) -> int:
-        """Give a conductor one way of a connector: the wanted one, else the lowest free one."""
+    def take_way(self, connector: Part, wanted: str, what: str, origin: Origin) -> int:
+        """Give a conductor one way of a connector: the wanted one, else the lowest free one.
+
+        ``origin`` is the item of the path: of several conductors of one item the first gets the wanted way.
+        """
         taken = self.ways.setdefault(fold(connector.name), {})
         number = int(wanted) if wanted else 0
         if not number or number in taken:
             kept = self.reserved.get(fold(connector.name), set()) | taken.keys()
             number = next(n for n in range(1, len(kept) + 2) if n not in kept)
         taken[number] = what
+        self.way_origins[fold(connector.name), number] = origin
         return number
 
 

@@ -40,7 +40,7 @@ def _set_in(fault: Fault, line: int, wanted: int, opener: int | None) -> Problem
     help_ = f"set it in by {_spaces(wanted)}"
     if indent > wanted:
         help_ += "; if it belongs to the line above, that line may have no value of its own"
-    origin = fault.origin(line, indent, len(text[indent:].split(" ")[0].rstrip(":")))
+    origin = fault.origin(line, indent, len(text[indent:].split(" ")[0]))
     return Problem(origin, "line set in wrongly", message, help_, also)
 
 

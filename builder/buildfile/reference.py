@@ -13,7 +13,7 @@ from pydantic.fields import FieldInfo
 
 from builder.buildfile import declared as words
 from builder.buildfile.schema import LAMPS, models, value_schema
-from builder.buildfile.validating import EXAMPLES, SYNONYMS
+from builder.buildfile.telling import EXAMPLES, SYNONYMS
 from builder.buildfile.values import nearest
 from builder.tables.assumptions import Default, defaults
 from builder.tables.part_kinds import PartKind, part_kinds

@@ -6,6 +6,8 @@ import re
 from dataclasses import dataclass
 
 from builder.buildfile.assuming import Assumer, check_assume, replacements
+from builder.buildfile.declared import RoadLampWords
+from builder.buildfile.foreign_limits import drop_foreign_limits
 from builder.buildfile.loom import Loom, number_wires
 from builder.buildfile.problems import Problem, sort_and_merge
 from builder.buildfile.reading import read_build_text
@@ -19,10 +21,12 @@ from builder.buildfile.resolving_headings import (
     resolve_shelf,
     spare_wires,
 )
-from builder.buildfile.resolving_parts import resolve_parts
-from builder.buildfile.resolving_road import check_draws, road_lamps, technology_of, weave_road_lamps
-from builder.buildfile.validating import Declared, declare, fold
+from builder.buildfile.resolving_parts import RESERVED, reserved, resolve_parts
+from builder.buildfile.resolving_road import check_draws, road_lamps, technology_of
+from builder.buildfile.validating import Declared, declare
 from builder.buildfile.walking import check_relays, find_part
+from builder.buildfile.weaving_road import weave_road_lamps
+from builder.buildfile.written import Key, fold
 from builder.trailer.circuits import Circuit
 from builder.trailer.model import BATTERY, BATTERY_MINUS, BATTERY_PLUS, FRONT_BOX, RoadLamp, TowPlug, Trailer
 from builder.trailer.origin import NOWHERE
@@ -84,12 +88,15 @@ def resolve(declared: Declared, names: frozenset[str] = frozenset()) -> tuple[Tr
     unread = declared.broken | names
     parts, problems = resolve_parts(declared.parts, declared.waiting, assumer, unread)
     parts |= box_parts(NOWHERE)
-    road_names = {fold(key): str(key) for key in declared.road_lamps}
+    road_names = {
+        fold(name): name for key, words in declared.road_lamps.items() for name in lamp_names(key, words)
+    }
     loom = Loom(parts, unread, problems=problems, road_names=road_names)
     shelf = resolve_shelf(declared.wire, declared.build, declared.places)
     plug = resolve_plug(declared.tow_plug, declared.places)
     circuits, lamps = _weave(loom, declared, plug, assumer)
     _land_named_returns(loom)
+    drop_foreign_limits(loom, assumer)
     _check_names(loom, declared)
     check_relays(loom)
     loom.problems += check_assume(declared.assume, assumer.made)
@@ -139,7 +146,7 @@ def _weave(
     """Weave circuits in the order of their numbers: house, from, tow contacts, the battery's line."""
     shelf = resolve_shelf(declared.wire, declared.build, declared.places)
     battery = declared.battery
-    line = battery_line(loom, battery, declared.places[BATTERY]) if battery else None
+    line = battery_line(loom, battery, declared.places) if battery else None
     if line is not None:
         for item in line.items:
             if fold(item.name.value) != FRONT_BOX:
@@ -209,12 +216,19 @@ def _land_named_returns(loom: Loom) -> None:
         )
 
 
+def lamp_names(key: Key, words: RoadLampWords) -> tuple[str, ...]:
+    """Return the names that one entry of road lamps takes: its own, and those of both lamps of a pair."""
+    pair = words.side is not None and words.side.value == "both"
+    return (str(key), f"{key} left", f"{key} right") if pair else (str(key),)
+
+
 def _check_names(loom: Loom, declared: Declared) -> None:
     """Refuse one name for two things: parts, road lamps, and the two lamps of a pair."""
     taken = {fold(key): (f"the part “{key}”", key.origin) for key in declared.parts}
     for key, words in declared.road_lamps.items():
-        pair = words.side is not None and words.side.value == "both"
-        for name in (str(key), f"{key} left", f"{key} right") if pair else (str(key),):
+        for name in lamp_names(key, words):
+            if fold(name) in RESERVED:
+                loom.problems.append(reserved(Key.of(name, key.origin)))
             other = taken.get(fold(name))
             if other is not None:
                 loom.problem(

@@ -2,16 +2,17 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from builder.buildfile.assuming import Assumer
 from builder.buildfile.declared import BatteryWords, ItemWords
 from builder.buildfile.loom import DraftWire, Loom, Thread, fixed_base
 from builder.buildfile.nodes import Text
-from builder.buildfile.validating import fold
+from builder.buildfile.resolving_circuits import one_rating
 from builder.buildfile.walking import Walk, walk_path
 from builder.buildfile.weaving import Tip, leg
-from builder.buildfile.written import Key, Written
+from builder.buildfile.written import Key, Written, fold
 from builder.tables.assumptions import defaults
 from builder.trailer.circuits import Circuit, CircuitKind, Stop
 from builder.trailer.color import Color
@@ -42,8 +43,9 @@ class BatteryLine:
     reach_m: dict[str, float] = field(default_factory=dict)
 
 
-def battery_line(loom: Loom, words: BatteryWords, origin: Origin) -> BatteryLine:
-    """Return the line as items: its path, or the short form spelt out."""
+def battery_line(loom: Loom, words: BatteryWords, places: Mapping[str, Origin]) -> BatteryLine:
+    """Return the line as items: its path, or the short form spelt out; ``places`` are those of the headings' words."""
+    origin = places[BATTERY]
     items = list(words.path)
     if items and (words.to_main_fuse or words.to_front_box):
         short = words.to_main_fuse or words.to_front_box
@@ -54,7 +56,7 @@ def battery_line(loom: Loom, words: BatteryWords, origin: Origin) -> BatteryLine
             "keep the path, or the two lengths, not both",
         )
     if not items:
-        items = _short_form(loom, words, origin)
+        items = _short_form(loom, words, places)
     reach: dict[str, float] = {}
     far = 0.0
     for item in items:
@@ -64,26 +66,24 @@ def battery_line(loom: Loom, words: BatteryWords, origin: Origin) -> BatteryLine
     return BatteryLine(tuple(items), origin, reach)
 
 
-def _short_form(loom: Loom, words: BatteryWords, origin: Origin) -> list[ItemWords]:
+def _short_form(loom: Loom, words: BatteryWords, places: Mapping[str, Origin]) -> list[ItemWords]:
     items = []
     for name, length in ((MAIN_FUSE, words.to_main_fuse), (FRONT_BOX, words.to_front_box)):
         if length is None:
             if name == FRONT_BOX:
                 loom.problem(
-                    origin,
+                    places[BATTERY],
                     "missing word",
                     "the battery has no line to the front box",
                     "add to main fuse: 5 in, to front box: 4 ft, or a path",
                 )
             continue
-        items.append(_item(name, length))
+        items.append(_item(Key.of(name, places[f"{BATTERY}: to {name}"]), length))
     return items
 
 
-def _item(name: str, length: Written[float]) -> ItemWords:
-    item: ItemWords = ItemWords.model_validate(
-        {Key.of(name, length.origin): Text(length.text, length.origin, quoted=False)}
-    )
+def _item(name: Key, length: Written[float]) -> ItemWords:
+    item: ItemWords = ItemWords.model_validate({name: Text(length.text, length.origin, quoted=False)})
     return item
 
 
@@ -119,6 +119,7 @@ def weave_battery(
         walk.stops.append(Stop(FRONT_BOX, len(walk.stops) - 1, leg(last), last.name.origin))
     _return_and_bond(loom, words, line, thread, assumer)
     fuse = next((stop.part for stop in walk.stops if _is_fuse(loom, stop.part)), "")
+    one_rating(loom, words.fuse, loom.parts.get(fold(fuse)))
     return Circuit(
         number=number,
         name="battery line",

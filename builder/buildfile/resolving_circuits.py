@@ -8,11 +8,10 @@ from dataclasses import dataclass
 from builder.buildfile.declared import CircuitWords, ItemWords
 from builder.buildfile.loom import Loom, Thread, fixed_base
 from builder.buildfile.nodes import Text
-from builder.buildfile.validating import fold
 from builder.buildfile.values import nearest
 from builder.buildfile.walking import find_part, walk_circuit
 from builder.buildfile.weaving import Tip
-from builder.buildfile.written import Key
+from builder.buildfile.written import Key, Written, fold
 from builder.tables.tow_plugs import PlugContact, plug_pattern, plug_patterns
 from builder.trailer.circuits import Circuit, CircuitKind, Stop
 from builder.trailer.color import Color
@@ -27,7 +26,7 @@ from builder.trailer.model import (
     TowPlug,
 )
 from builder.trailer.origin import Origin
-from builder.trailer.parts import Draw, Form, Law, Terminal
+from builder.trailer.parts import Draw, Form, Law, Part, Terminal
 from builder.trailer.wires import Section
 
 FUSE_LEAD_M = 0.15
@@ -160,7 +159,7 @@ def _from(loom: Loom, entry: tuple[int, Key, CircuitWords], setting: Setting) ->
     start = tip.feeds[0]
     if words.fuse is not None and not _fuse_in(loom, words):
         words = _with_fuse(loom, key, words, words.fuse.origin)
-    _one_rating(loom, words)
+    one_rating(loom, words.fuse, loom.parts.get(fold(words.path[0].name.value)))
     stops = walk_circuit(loom, words, _thread(number, words, setting), tip)
     fuses = [stop.part for stop in stops if loom.parts[fold(stop.part)].kind in {"fuse", "breaker"}]
     entry = (number, key, words)
@@ -177,12 +176,11 @@ def _with_fuse(loom: Loom, key: Key, words: CircuitWords, origin: Origin) -> Cir
     return words.model_copy(update={"path": [item, *words.path], "branches": branches})
 
 
-def _one_rating(loom: Loom, words: CircuitWords) -> None:
-    """Keep a problem where a circuit and its fuse part give two ratings."""
-    first = loom.parts.get(fold(words.path[0].name.value)) if words.path else None
-    if words.fuse is not None and first is not None and first.rating_a not in (None, words.fuse.value):
+def one_rating(loom: Loom, fuse: Written[float] | None, first: Part | None) -> None:
+    """Keep a problem where ``fuse:`` and the part that is this fuse give two ratings."""
+    if fuse is not None and first is not None and first.rating_a not in (None, fuse.value):
         loom.problem(
-            words.fuse.origin,
+            fuse.origin,
             "said twice",
             f"“{first.name}” is rated {first.rating_a:g} A where it is described",
             "keep one of the two ratings",

@@ -7,8 +7,7 @@ from collections.abc import Mapping
 from builder.buildfile.assuming import Assumer
 from builder.buildfile.declared import PartWords
 from builder.buildfile.problems import Problem
-from builder.buildfile.validating import fold
-from builder.buildfile.written import Key, Written
+from builder.buildfile.written import Key, Written, fold
 from builder.quantities import read_count
 from builder.tables.assumptions import defaults
 from builder.tables.part_kinds import PartKind, part_kinds
@@ -38,7 +37,7 @@ def resolve_parts(
     waits = {fold(key): value.value for key, value in waiting.items()}
     for key, words in declared.items():
         if fold(key) in RESERVED:
-            problems.append(_reserved(key))
+            problems.append(reserved(key))
             continue
         problems += _misfits(key, words)
         parts[fold(key)] = _part(key, words, waits.get(fold(key), ""), assumer)
@@ -55,7 +54,8 @@ def resolve_parts(
     return parts, problems
 
 
-def _reserved(key: Key) -> Problem:
+def reserved(key: Key) -> Problem:
+    """Return the problem of a name that is kept for one thing of the trailer."""
     if fold(key) == "fuse":
         return Problem(
             key.origin, "reserved name", "“fuse” is the circuit's own fuse", "call it after what it protects"
@@ -64,7 +64,7 @@ def _reserved(key: Key) -> Problem:
         key.origin,
         "reserved name",
         f"“{key}” names the one {fold(key)} of the trailer",
-        "give this part another name, such as " + f"“second {fold(key)}”",
+        f"give this one another name, such as “second {fold(key)}”",
     )
 
 
@@ -136,6 +136,20 @@ def _strangers(key: Key, words: PartWords, kind: PartKind) -> list[Problem]:
             "gives",
             kind.form in ("section", "supply"),
             "a supply or a charger",
+            "what it takes is written draws",
+        ),
+        (
+            words.gives_at,
+            "gives at",
+            kind.form in ("section", "supply"),
+            "a supply, a charger or a converter",
+            "the voltage that its watts are for is written at",
+        ),
+        (
+            words.efficiency,
+            "efficiency",
+            kind.form == "section" or kind.word == "shore converter",
+            "a converter or a charger",
             "what it takes is written draws",
         ),
     )

@@ -15,6 +15,7 @@ from pydantic import BaseModel, BeforeValidator, WithJsonSchema
 from pydantic.fields import FieldInfo
 
 from builder.buildfile import declared as words
+from builder.buildfile.choices import listed
 from builder.buildfile.values import OneOf
 from builder.tables.assumptions import defaults
 
@@ -146,7 +147,7 @@ def _schema(annotation: Any, metadata: Iterable[Any] = ()) -> Json:
 
 def _one_will_do(metadata: list[Any]) -> bool:
     """Whether the declaration also reads one value where a list is wanted."""
-    return any(isinstance(mark, BeforeValidator) and mark.func is words._listed for mark in metadata)
+    return any(isinstance(mark, BeforeValidator) and mark.func is listed for mark in metadata)
 
 
 def _leaf(metadata: list[Any]) -> Json | None:

@@ -159,8 +159,9 @@ PercentOf = Annotated[
 Count = Annotated[
     Written[int], _quantity(quantities.read_count, "a whole number such as 8"), _schema("a whole number", "8")
 ]
-Ways = Annotated[Written[int], count_up_to(60), _schema("a whole number up to 60", "8")]
-Places = Annotated[Written[int], count_up_to(200), _schema("a whole number up to 200", "12")]
+Ways = Annotated[Written[int], count_up_to(60), _schema("a whole number", "8")]
+ConnectorWays = Annotated[Written[int], count_up_to(100), _schema("a whole number", "6")]
+Places = Annotated[Written[int], count_up_to(200), _schema("a whole number", "12")]
 YesNo = Annotated[
     Written[bool], _quantity(quantities.read_yes_no, "yes or no"), _schema("yes or no", "yes", "no")
 ]

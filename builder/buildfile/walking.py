@@ -9,11 +9,11 @@ from dataclasses import dataclass, field, replace
 from builder.buildfile.declared import BranchWords, CircuitWords, ItemWords
 from builder.buildfile.loom import Loom, Thread
 from builder.buildfile.two_way import switching_holds
-from builder.buildfile.validating import fold
 from builder.buildfile.values import nearest
 from builder.buildfile.weaving import Tip, leg, step
+from builder.buildfile.written import fold
 from builder.trailer.circuits import Stop
-from builder.trailer.model import TOW_PLUG
+from builder.trailer.model import BATTERY, FRONT_BOX, TOW_PLUG
 from builder.trailer.origin import Origin
 from builder.trailer.parts import Form, Part
 
@@ -108,11 +108,16 @@ def walk_path(loom: Loom, walk: Walk, items: Sequence[ItemWords], tip: Tip, pare
     parts = [find_part(loom, item) for item in items]
     known = [part for part in parts if part is not None]
     walk.cut = walk.cut or len(known) < len(parts)
+    if len(known) < len(parts) and any(part.form is Form.TRAVELLER for part in known):
+        return  # which switches belong together shows only when all parts are known
     if len(known) == len(parts) and not switching_holds(loom, items, known):
         walk.cut = True
         return
     for place, (item, part) in enumerate(zip(items, parts, strict=True)):
         if part is None:
+            return
+        if place and _goes_past(loom, items[place - 1], item):
+            walk.cut = True
             return
         coil = _is_coil(loom, item, part, walk, last=place == len(items) - 1)
         if not _may_be_wired(loom, walk, item, part, coil=coil):
@@ -146,7 +151,27 @@ def check_relays(loom: Loom) -> None:
             )
 
 
+def _goes_past(loom: Loom, before: ItemWords, item: ItemWords) -> bool:
+    """Refuse an item behind the battery or the front box: a wire from there has its own fuse and circuit."""
+    if fold(before.name.value) not in (BATTERY, FRONT_BOX):
+        return False
+    loom.problem(
+        item.name.origin,
+        "path",
+        f"this path goes on behind “{before.name.value}”, where it ends",
+        f"take “{item.name.value}” out here, and give it a circuit of its own",
+    )
+    return True
+
+
 def _is_coil(loom: Loom, item: ItemWords, part: Part, walk: Walk, *, last: bool) -> bool:
+    if item.terminal is not None and part.form is not Form.THROUGH:
+        loom.problem(
+            item.terminal.origin,
+            "word does not fit",
+            f"“{part.name}” is a {part.kind}: only a connector has ways to choose from",
+            "take “terminal” out, or change the kind",
+        )
     if part.form is not Form.RELAY:
         if item.as_ is not None:
             loom.problem(
@@ -167,12 +192,16 @@ def _may_be_wired(loom: Loom, walk: Walk, item: ItemWords, part: Part, *, coil: 
     first = loom.wired.setdefault(key, item.name.origin)
     if first == item.name.origin or part.form not in _ONCE:
         return True
-    here = " of this circuit" if fold(part.name) in walk.tips else ""
+    here = fold(part.name) in walk.tips
     loom.problem(
         item.name.origin,
         "wired twice",
-        f"“{part.name}” is already on the path{here} at line {first.line}",
-        "to go on from it, write a branch: branches: [{from: " + part.name + ", path: […]}]",
+        f"“{part.name}” is already on the path of this circuit at line {first.line}"
+        if here
+        else f"“{part.name}” is already on a path at line {first.line}",
+        f"to go on from it, write a branch: branches: [{{from: {part.name}, path: […]}}]"
+        if here
+        else "each part is wired once: take it out here or there, or describe a second one with its own name",
     )
     return False
 
@@ -194,15 +223,21 @@ def _walk_branch(loom: Loom, walk: Walk, branch: BranchWords) -> None:
     if found is None:
         if name in loom.broken or walk.cut:
             return  # said already, where the item itself stands
-        known = [loom.parts[key].name for key in walk.tips if key in loom.parts]
-        loom.problem(
-            branch.from_.origin,
-            "unknown branch point",
-            f"no item “{branch.from_.value}” stands in the path of this circuit",
-            "a branch leaves from fuse" + (", or from " + ", ".join(known) if known else ""),
-        )
+        _no_branch_point(loom, walk, branch)
         return
     tip, parent = found
+    if len(tip.feeds) > 1 or name in (BATTERY, FRONT_BOX):
+        loom.problem(
+            branch.from_.origin,
+            "branch point",
+            f"no branch can leave from “{branch.from_.value}”, where this path ends"
+            if name in (BATTERY, FRONT_BOX)
+            else f"no branch can leave from “{branch.from_.value}”, between two two-way switches",
+            "give what hangs there a circuit of its own"
+            if name in (BATTERY, FRONT_BOX)
+            else "let it leave before the first two-way switch or behind the last one",
+        )
+        return
     if branch.output is not None:
         chosen = _output(loom, branch, tip)
         if chosen is None:
@@ -219,6 +254,26 @@ def _walk_branch(loom: Loom, walk: Walk, branch: BranchWords) -> None:
     inner = Walk(thread, walk.branch_points, walk.stops, walk.tips)
     walk_path(loom, inner, branch.path, tip, parent)
     walk.cut = walk.cut or inner.cut
+
+
+def _no_branch_point(loom: Loom, walk: Walk, branch: BranchWords) -> None:
+    """Keep the problem of a branch from what is not in the path, or only as a coil."""
+    name = branch.from_.value
+    if any(stop.as_coil and fold(stop.part) == fold(name) for stop in walk.stops):
+        loom.problem(
+            branch.from_.origin,
+            "unknown branch point",
+            f"“{name}” stands in the path as a coil, and a branch leaves from a relay's contact",
+            f"put its contact on the path as well, as in {name}: {{length: 3 ft, as: contact}}",
+        )
+        return
+    known = ["fuse", *(loom.parts[key].name for key in walk.tips if key in loom.parts)]
+    loom.problem(
+        branch.from_.origin,
+        "unknown branch point",
+        f"no item “{name}” stands in the path of this circuit",
+        f"a branch can leave from: {', '.join(known)}",
+    )
 
 
 def _output(loom: Loom, branch: BranchWords, tip: Tip) -> Tip | None:

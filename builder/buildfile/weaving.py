@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 
 from builder.buildfile.declared import ItemWords
 from builder.buildfile.loom import DraftWire, Loom, ReturnBase, Thread
-from builder.buildfile.validating import fold
+from builder.buildfile.written import fold
 from builder.trailer.model import (
     BATTERY,
     BATTERY_MINUS,
@@ -135,7 +135,7 @@ def _gate(loom: Loom, thread: Thread, tip: Tip, item: ItemWords, part: Part) -> 
         outs = tuple(Terminal(part.name, f"out {n}") for n in part.outputs) or (Terminal(part.name, "out"),)
         names = part.outputs or ("out",)
     add_feed(loom, thread, tip, item, (into,))
-    for out in outs[:1] if relay else outs:
+    for out in outs:  # both positions of a change-over count: whichever is on must be borne
         loom.link(into, out)
     if not relay and (part.draw or part.idle_a):
         _own_draw(loom, thread, tip, item, part)
@@ -200,14 +200,14 @@ def _through(loom: Loom, thread: Thread, tip: Tip, item: ItemWords, part: Part) 
     ins: list[Terminal] = []
     outs: list[Terminal] = []
     for _ in tip.feeds:
-        way = loom.take_way(part, wanted, "feed")
+        way = loom.take_way(part, wanted, "feed", item.name.origin)
         ins.append(Terminal(part.name, f"way {way} in"))
         outs.append(Terminal(part.name, f"way {way} out"))
         loom.link(ins[-1], outs[-1])
     add_feed(loom, thread, tip, item, tuple(ins))
 
     def make() -> Terminal:
-        way = loom.take_way(part, "", "return")
+        way = loom.take_way(part, "", "return", item.name.origin)
         near, far = Terminal(part.name, f"way {way} in"), Terminal(part.name, f"way {way} out")
         loom.link(near, far)
         add_return(loom, thread, near, tip, item)
@@ -229,7 +229,16 @@ def _wanted_way(loom: Loom, item: ItemWords, part: Part) -> str:
             "write its number, as in terminal: 1",
         )
         return ""
-    if int(wanted) in loom.ways.get(fold(part.name), {}):
+    if part.ways is not None and int(wanted) > part.ways:
+        loom.problem(
+            item.terminal.origin,
+            "terminal",
+            f"“{part.name}” has {part.ways} ways, and none of them is number {wanted}",
+            f"write a number up to {part.ways}, or more ways where the connector is described",
+        )
+        return ""
+    owner = loom.way_origins.get((fold(part.name), int(wanted)))
+    if owner is not None and owner != item.name.origin:
         loom.problem(
             item.terminal.origin,
             "terminal",

@@ -13,6 +13,7 @@ from builder.trailer.origin import NOWHERE, Origin
 T = TypeVar("T")
 _DIGITS = re.compile(r"\d+")
 _TAIL = re.compile(r"\d+\s*\S")
+_THOUSANDS = re.compile(r"\d{3}(?!\d)")
 
 
 class Key(str):
@@ -29,12 +30,24 @@ class Key(str):
         return key
 
 
+def fold(name: str) -> str:
+    """Return a name as names are compared: case and blanks do not count."""
+    return " ".join(name.casefold().split())
+
+
 @dataclass(frozen=True, slots=True)
 class Written(Generic[T]):
     """A value, the words it was read from and their place."""
 
     value: T
     text: str
+    origin: Origin
+
+
+@dataclass(frozen=True, slots=True)
+class Nothing:
+    """Stands where a name has no value, which is told already: what it belongs to is not valid, and nothing more."""
+
     origin: Origin
 
 
@@ -49,8 +62,8 @@ class Plain:
 def to_plain(node: Node) -> Plain:
     """Turn nodes into dictionaries (with :class:`Key` keys), lists and :class:`Text` leaves.
 
-    A name with a colon and nothing after it is a problem and is left out; so is a number that a comma has
-    torn in two, which is put together again.
+    A name with a colon and nothing after it is a problem, and :class:`Nothing` stands for its value; a number
+    that a comma has torn in two is a problem too, and is put together again.
     """
     problems: list[Problem] = []
     return Plain(_plain(node, problems), tuple(problems))
@@ -72,7 +85,9 @@ def _plain(node: Node, problems: list[Problem]) -> object:
         elif before is not None and _torn(data[before], pair.key):
             data[before] = _put_together(data[before], pair.key, problems)
         else:
-            problems.append(_nothing_after(node, pair.key))
+            goes_on = data and isinstance(next(reversed(data.values())), Nothing) and node.flow
+            problems += [] if goes_on else [_nothing_after(node, pair.key)]
+            data[key] = Nothing(key.origin)
     return data
 
 
@@ -83,7 +98,7 @@ def _nothing_after(group: Pairs, key: Text) -> Problem:
             key.origin,
             "comma in a text",
             f"a comma parts two things inside braces, and “{key.value}” is a name without a value",
-            'if it belongs to the text before the comma, put the whole text in quotes: where: "roof, left side"',
+            'write its value; if it belongs to the text before, put that in quotes: where: "roof, left side"',
         )
     return Problem(
         key.origin,
@@ -122,13 +137,15 @@ def _put_together(first: object, rest: Text, problems: list[Problem]) -> Text:
     if not isinstance(first, Text):
         return rest
     place = Origin(first.origin.line, first.origin.column, first.origin.length + 1 + rest.origin.length)
-    right = f"{first.value}.{rest.value}"
+    right, whole = f"{first.value}.{rest.value}", f"{first.value}{rest.value}"
     problems.append(
         Problem(
             place,
             "comma in a number",
             f"the comma in {first.value},{rest.value} parts two things here",
-            f"write {right}, with a point",
+            f"write {whole}, or {right} where a point is meant"
+            if _THOUSANDS.match(rest.value)
+            else f"write {right}, with a point",
         )
     )
     return Text(right, place, quoted=False)
@@ -136,7 +153,7 @@ def _put_together(first: object, rest: Text, problems: list[Problem]) -> Text:
 
 def origin_of(value: object) -> Origin:
     """Return the place of a plain value: of the first thing in it where it is a collection."""
-    if isinstance(value, Text | Key | Written):
+    if isinstance(value, Text | Key | Written | Nothing):
         return value.origin
     if isinstance(value, dict):
         return next((origin_of(key) for key in value), NOWHERE)

@@ -29,6 +29,12 @@ from builder.trailer.circuits import Circuit, CircuitKind
 from builder.trailer.model import BATTERY, TOW_PLUG, Assumption, Trailer
 from builder.trailer.size import Size
 
+SELECTIVE = 2.0
+"""A main fuse of twice the largest fuse behind it lets that one open first, where the wire allows it.
+
+Source: Electrical Installation Work p. 333 (quoted), mixed devices; no ratio is published for blade fuses.
+"""
+
 
 def compute(trailer: Trailer) -> Figures:
     """Return every figure of a trailer. Pure: the same trailer gives the same figures."""
@@ -124,7 +130,9 @@ def _fuses(trailer: Trailer, flow: Flow, sizes: Mapping[int, Size], basis: Basis
         if thinnest is not None:
             through = current_through(trailer, spot, flow.paths, flow.loads_a)
             floor = floor_of(trailer, spot, flow.paths, flow.loads_a, basis)
-            done.append(fuse_figures(trailer, spot, through, thinnest, basis, floor))
+            twice = fuse_figures(trailer, spot, through, thinnest, basis, SELECTIVE * floor)
+            once = fuse_figures(trailer, spot, through, thinnest, basis, floor)
+            done.append(twice if twice.rating_a is not None else once)
     return tuple(done)
 
 

@@ -143,7 +143,7 @@ def every_load_reaches_both_poles(build: GeneratedBuild, trailer: Trailer) -> No
     }
     assert behind_rest == build.behind_rest
     missing = {load.part for load in trailer.loads if (load.part, load.what) not in reached}
-    assert missing == build.behind_rest
+    assert not missing  # both positions of a change-over count
 
 
 def feed_and_return_of_a_load_are_as_long_as_its_path(build: GeneratedBuild, trailer: Trailer) -> None:

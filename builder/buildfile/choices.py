@@ -1,0 +1,109 @@
+"""Names and closed lists of words: what may stand where the build file lets one choose."""
+
+from __future__ import annotations
+
+from typing import Annotated
+
+from pydantic import (
+    PlainValidator,
+    WithJsonSchema,
+)
+
+from builder.buildfile.values import (
+    OneOf,
+    trouble,
+)
+from builder.buildfile.written import Key, Written, origin_of
+from builder.tables.part_kinds import part_kinds
+from builder.tables.tow_plugs import plug_patterns
+
+
+def listed(value: object) -> object:
+    """Return a list as it is, and anything else as the only item of one."""
+    return value if isinstance(value, list) else [value]
+
+
+def key_name(value: object) -> Key:
+    """Return a name with single blanks; raises the problem of one that cannot be said."""
+    if not isinstance(value, Key):
+        raise trouble(origin_of(value), "name", "a name is wanted here", "write a name")
+    tidy = " ".join(value.split())
+    if not any(letter.isalnum() for letter in tidy):
+        raise trouble(
+            value.origin, "name", f"“{value}” holds no letter or number", "give it a name you can say"
+        )
+    return Key.of(tidy, value.origin)
+
+
+NameKey = Annotated[Key, PlainValidator(key_name), WithJsonSchema({"type": "string"})]
+
+KindWord = Annotated[Written[str], OneOf("a kind of part", part_kinds)]
+
+
+_COUNTRIES = (
+    "US", "CA", "GB", "IE", "DE", "AT", "CH", "NL", "BE", "FR", "IT", "ES", "PT", "SE", "NO", "DK", "FI", "PL",
+    "CZ", "AU", "NZ", "other",
+)  # fmt: skip
+"""Codes of ISO 3166-1."""
+
+Chemistry = Annotated[
+    Written[str],
+    OneOf(
+        "a kind of battery",
+        lambda: ("flooded", "agm", "gel", "lithium"),
+        {"lifepo4": "lithium", "wet": "flooded"},
+    ),
+]
+
+Fuses = Annotated[
+    Written[str],
+    OneOf(
+        "a kind of fuse",
+        lambda: ("blade mini", "blade regular", "blade maxi"),
+        {"blade": "blade regular", "mini": "blade mini", "regular": "blade regular", "maxi": "blade maxi"},
+    ),
+]
+
+Country = Annotated[
+    Written[str],
+    OneOf(
+        "a country code",
+        lambda: _COUNTRIES,
+        {"usa": "US", "uk": "GB"},
+    ),
+]
+
+RoadFunction = Annotated[
+    Written[str],
+    OneOf(
+        "a function of a road lamp",
+        lambda: ("tail", "stop", "turn", "marker", "plate", "reverse", "fog"),
+        {"brake": "stop", "indicator": "turn"},
+    ),
+]
+
+CheckAgainst = Annotated[
+    Written[str],
+    OneOf(
+        "a fuse table",
+        lambda: ("aircraft chart", "conductor ampacity", "boat rule"),
+        {"faa ac 43.13-1b table 11-3": "aircraft chart", "33 cfr 183.455": "boat rule"},
+    ),
+]
+
+Units = Annotated[Written[str], OneOf("a set of units", lambda: ("feet", "metric"))]
+
+
+Paper = Annotated[Written[str], OneOf("a paper size", lambda: ("letter", "A4"), {"a4": "A4"})]
+
+CoilOrContact = Annotated[Written[str], OneOf("coil or contact", lambda: ("coil", "contact"))]
+
+
+PlugWord = Annotated[Written[str], OneOf("a tow plug", plug_patterns)]
+
+SoldAs = Annotated[Written[str], OneOf("a way that wire is sold", lambda: ("pair", "single"))]
+
+
+Side = Annotated[Written[str], OneOf("a side", lambda: ("left", "right", "both", "middle"))]
+
+FormatWord = Annotated[Written[str], OneOf("a format known here", lambda: ("1",))]

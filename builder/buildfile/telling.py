@@ -1,0 +1,297 @@
+"""What is told of words that do not fit the declaration: unknown, missing, empty, or of another shape."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Any
+
+from pydantic import BaseModel
+from pydantic_core import ErrorDetails
+
+from builder.buildfile import declared as words
+from builder.buildfile.nodes import Text
+from builder.buildfile.problems import Problem
+from builder.buildfile.values import list_words, nearest
+from builder.buildfile.written import Key, Nothing, find_origin, fold
+from builder.trailer.origin import Origin
+
+_THIS: Mapping[type[BaseModel], str] = {
+    words.BuildFileWords: "the build file",
+    words.BuildWords: "the heading “build”",
+    words.BatteryWords: "the battery",
+    words.FrontBoxWords: "the front box",
+    words.TowPlugWords: "the tow plug",
+    words.TrailerWords: "the heading “trailer”",
+    words.WireWords: "the heading “wire”",
+    words.MainsWords: "the heading “mains”",
+    words.PartWords: "this part",
+    words.CircuitWords: "this circuit",
+    words.BranchWords: "this branch",
+    words.ItemWords: "this item of the path",
+    words.ReturnWords: "this return",
+    words.RoadLampWords: "this road lamp",
+    words.SpareWords: "this spare wire",
+}
+
+EXAMPLES = {
+    "kind": "kind: lamp",
+    "path": "path: [step switch: 14 ft, step lamp: 6 ft]",
+    "capacity": "capacity: 35 Ah",
+    "chemistry": "chemistry: agm",
+    "fuse ways": "fuse ways: 8",
+    "pattern": "pattern: 4-way flat",
+    "to front box": "to front box: 7 ft",
+    "on the shelf": "on the shelf: [16 AWG, 14 AWG, 12 AWG]",
+    "name": "name: Quarry Bend",
+    "shows": "shows: [tail, stop, turn]",
+    "from": "from: fuse",
+    "to": "to: rear wall",
+    "wire": "wire: 21 ft",
+    "what": "what: inlet, breaker and one socket",
+    "format": "format: 1",
+    "build": "build: {name: Quarry Bend, number: 1, country: US}",
+    "branches": "branches: [{from: fuse, path: [step lamp: 6 ft]}]",
+    "fuses on the shelf": "fuses on the shelf: [3 A, 5 A]",
+    "parts": "parts: {fan: {kind: fan, draws: 3 A}}",
+    "circuits": "circuits: {fan: {path: [fan: 12 ft]}}",
+    "road lamps": "road lamps: {plate lamp: {shows: plate, wire: 17 ft}}",
+    "spares": "spares: {rear spare: {from: front box, to: rear wall, wire: 21 ft}}",
+    "waiting": "waiting: {charging socket: its wire is coiled behind the panel}",
+    "assume": "assume: {surrounding temperature: 35 C}",
+}
+
+_GROUPS: Mapping[type[BaseModel], str] = {
+    words.PartWords: "fan: {kind: fan, draws: 3 A}",
+    words.CircuitWords: "fan: {path: [fan: 12 ft]}",
+    words.RoadLampWords: "plate lamp: {shows: plate, wire: 17 ft}",
+    words.BatteryWords: "battery: {chemistry: agm, capacity: 35 Ah, to main fuse: 5 in, to front box: 4 ft}",
+    words.FrontBoxWords: "front box: {fuse ways: 8}",
+    words.TowPlugWords: "tow plug: {pattern: 4-way flat, to front box: 7 ft}",
+    words.WireWords: "wire: {on the shelf: [16 AWG, 14 AWG]}",
+    words.BuildWords: "build: {name: Quarry Bend, country: US}",
+    words.TrailerWords: "trailer: {length: 12 ft, width: 5 ft}",
+    words.SpareWords: "rear spare: {from: front box, to: rear wall, wire: 21 ft}",
+    words.MainsWords: "mains: {what: inlet and one socket, done by: …}",
+    words.BranchWords: "branches: [{from: fuse, path: [step lamp: 6 ft]}]",
+}
+
+_ENDINGS = {"battery": "battery", "front box": "box"}
+"""What the name of a second battery or box ends in."""
+
+_NOTHING = {"on the shelf": "no size", "path": "no item", "shows": "no function"}
+
+
+SYNONYMS = {
+    "amps": "draws",
+    "amp": "draws",
+    "watts": "draws",
+    "power": "draws",
+    "current": "draws",
+    "load": "draws",
+    "type": "kind",
+    "colour": "color",
+    "gauge": "size",
+    "awg": "size",
+    "length": "path",
+    "location": "where",
+    "place": "where",
+    "breaker": "fuse",
+    "side": "side",
+    "pins": "ways",
+    "function": "shows",
+    "functions": "shows",
+    "route": "path",
+    "voltage": "at",
+}
+
+
+def problems_of(details: list[ErrorDetails], model: Any, value: object, key: Key) -> list[Problem]:
+    """Return the problems behind the errors of one validation; ``key`` is the name of the value."""
+    unknown = [detail for detail in details if detail["type"] == "extra_forbidden"]
+    guesses = {
+        (detail["loc"][:-1], nearest_word(str(detail["loc"][-1]), _model_at(model, detail["loc"][:-1])))
+        for detail in unknown
+    }
+    problems = []
+    for detail in details:
+        if isinstance(detail["input"], Nothing):
+            continue  # that nothing stands there is told already
+        if detail["type"] == "missing" and (detail["loc"][:-1], str(detail["loc"][-1])) in guesses:
+            continue  # the misspelt word is the missing one: one cause, one message
+        problems.append(_problem_of(detail, model, value, key))
+    return list(dict.fromkeys(problems))
+
+
+def _problem_of(detail: ErrorDetails, model: Any, value: object, name: Key) -> Problem:
+    path, place = detail["loc"], name.origin
+    if detail["type"] == "trouble":
+        return ours(detail, value, place)
+    if detail["type"] == "extra_forbidden":
+        key = Key.of(str(path[-1]), find_origin(value, path))
+        return _unknown(key, _model_at(model, path[:-1]))
+    here = find_origin(value, path[:-1]) if len(path) > 1 else place
+    if detail["type"] == "missing":
+        what = str(path[-1])
+        owner = _model_at(model, path[:-1])
+        return Problem(
+            here,
+            "missing word",
+            f"{_THIS.get(owner, 'this')} has no “{what}”",
+            f"add it, as in {EXAMPLES.get(what, what + ': …')}",
+        )
+    here = find_origin(value, path) if path else place
+    if detail["type"] == "too_short":
+        last = next((str(step) for step in reversed(path) if isinstance(step, str)), "")
+        return Problem(
+            here,
+            "empty list",
+            f"“{last}” is an empty list: {_NOTHING.get(last, 'nothing')} stands in it",
+            f"write it as {EXAMPLES.get(last, last)}",
+        )
+    if detail["type"] == "list_type":
+        last = next((str(step) for step in reversed(path) if isinstance(step, str)), "")
+        return wrong_shape(here, last, "a list in square brackets", EXAMPLES.get(last, f"{last}: [ … ]"))
+    owner = _model_at(model, path)
+    what = next((str(step) for step in reversed(path) if isinstance(step, str)), str(name))
+    return wrong_shape(here, f"“{what}”", "a group in braces", _GROUPS.get(owner, ""))
+
+
+def wrong_shape(place: Origin, what: str, wanted: str, example: str) -> Problem:
+    """Return the problem of a value that has not the shape it should have."""
+    return Problem(
+        place,
+        "wrong shape",
+        f"{wanted} is wanted for {what}" if what else f"{wanted} is wanted here",
+        f"write it as {example}" if example else "see `wiring-manual words` for how it is written",
+    )
+
+
+def lamps_word(name: Key, entry: Text) -> Problem:
+    """Return the problem of a misspelt ``lamps:`` under road lamps."""
+    return Problem(
+        name.origin,
+        "unknown word",
+        f"“{name}” is no road lamp, and {entry.value} says what they all are",
+        f"write lamps: {entry.value}",
+    )
+
+
+def unknown_heading(key: Key, value: object, data: Mapping[Key, object]) -> Problem:
+    """Return the problem of a heading that is not known, with the reason where it is refused on purpose.
+
+    ``data`` are all headings of the file: a second battery is refused, the only one under a wrong name is not.
+    """
+    if isinstance(value, dict) and "kind" in value:
+        return Problem(
+            key.origin,
+            "unknown word",
+            f"“{key}” is written like a part, and stands as a heading",
+            f"set it in under parts: {key}: {{kind: …}}",
+        )
+    meant = heading_meant(key, data)
+    if meant is not None:
+        return Problem(
+            key.origin,
+            "unknown word",
+            f"“{key}” is not a word used in the build file",
+            f"did you mean “{meant}”?",
+        )
+    if fold(key).endswith("battery"):
+        return Problem(
+            key.origin,
+            "one battery",
+            "one battery is described here, and this would be a second",
+            "give the capacity of both together where they stand in parallel, as in capacity: 70 Ah",
+        )
+    if fold(key).endswith("box"):
+        return Problem(
+            key.origin,
+            "one box",
+            f"one front box is described here, and “{key}” would be a second",
+            "put a breaker or a fuse into the path of the circuit that runs there",
+        )
+    return _unknown(key, words.BuildFileWords)
+
+
+def heading_meant(key: Key, data: Mapping[Key, object]) -> str | None:
+    """Return the heading that a wrong one most likely stands for; one that the file has as well is not meant."""
+    ending = next(
+        (word for word, end in _ENDINGS.items() if fold(key).endswith(end) and word not in data), None
+    )
+    near = ending or nearest_word(key, words.BuildFileWords)
+    refused = any(fold(key).endswith(end) and near == word for word, end in _ENDINGS.items())
+    return None if refused and near in data else near
+
+
+def ours(detail: ErrorDetails, value: object, place: Origin) -> Problem:
+    """Return the problem that a validator of ours sent through the validation."""
+    context = detail.get("ctx", {})
+    if "message" not in context:
+        return wrong_shape(
+            find_origin(value, detail["loc"]) if detail["loc"] else place, "", "another value", ""
+        )
+    return Problem(
+        Origin(context["line"], context["column"], context["length"]),
+        context["name"],
+        context["message"],
+        context["help"],
+    )
+
+
+def _model_at(model: Any, path: tuple[int | str, ...]) -> type[BaseModel]:
+    """Return the declaration that a path of an error leads into."""
+    by_step: dict[str, type[BaseModel]] = {
+        "path": words.ItemWords,
+        "branches": words.BranchWords,
+        "return": words.ReturnWords,
+    }
+    found = next((by_step[str(step)] for step in reversed(path) if str(step) in by_step), None)
+    if found is not None:
+        return found
+    return model if isinstance(model, type) and issubclass(model, BaseModel) else words.BuildFileWords
+
+
+def model_words(model: type[BaseModel]) -> tuple[str, ...]:
+    """Return the words that a declaration knows, in its order."""
+    return tuple(info.alias or name for name, info in model.model_fields.items())
+
+
+def nearest_word(word: str, model: type[BaseModel]) -> str | None:
+    """Return the word of a declaration that an unknown word most likely stands for, or None."""
+    known = model_words(model)
+    synonym = SYNONYMS.get(word.casefold())
+    return synonym if synonym in known else nearest(word, known)
+
+
+def _unknown(key: Key, model: type[BaseModel]) -> Problem:
+    near = nearest_word(key, model)
+    known = [word for word in model_words(model) if not (model is words.ItemWords and word == "name")]
+    help_ = f"did you mean “{near}”?" if near else f"the words here are: {list_words(known, 40)}"
+    where = _THIS.get(model, "this place")
+    if model is words.BatteryWords and fold(key) in ("voltage", "volts"):
+        return Problem(
+            key.origin,
+            "unknown word",
+            "the battery is a 12 V one here; other voltages are not worked out",
+            "take the voltage out; for a 24 V system this tool is not made",
+        )
+    if not near:
+        home = next((word for word, other in _HOMES.items() if key in model_words(other)), None)
+        if home is not None and other_model(home) is not model:
+            help_ = f"it belongs under {home}"
+    return Problem(key.origin, "unknown word", f"“{key}” is not a word used in {where}", help_)
+
+
+_HOMES: Mapping[str, type[BaseModel]] = {
+    "build": words.BuildWords,
+    "trailer": words.TrailerWords,
+    "battery": words.BatteryWords,
+    "front box": words.FrontBoxWords,
+    "tow plug": words.TowPlugWords,
+    "wire": words.WireWords,
+}
+
+
+def other_model(home: str) -> type[BaseModel]:
+    """Return the declaration of a single heading."""
+    return _HOMES[home]

@@ -1,0 +1,282 @@
+"""Road lamps woven: one circuit a contact of the plug, wires and returns shared on the way."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field, replace
+
+from builder.buildfile.assuming import Assumer
+from builder.buildfile.declared import ItemWords
+from builder.buildfile.loom import DraftWire, Loom, ReturnBase, Thread, fixed_base
+from builder.buildfile.resolving_circuits import tow_section
+from builder.buildfile.resolving_road import Lamp
+from builder.buildfile.walking import find_part
+from builder.buildfile.weaving import Tip, add_feed, add_return, leg, step
+from builder.buildfile.written import fold
+from builder.tables.road_lamps import road_lamp_draw
+from builder.tables.tow_plugs import PlugContact
+from builder.trailer.circuits import Circuit, CircuitKind, Stop
+from builder.trailer.color import Color
+from builder.trailer.model import FRONT_BOX, GROUND_BAR, TOW_PLUG, Assumption, RoadLamp, TowPlug
+from builder.trailer.parts import Draw, Form, Law, Part, Terminal
+from builder.trailer.size import Size
+from builder.trailer.wires import Load, Role
+
+
+@dataclass(slots=True)
+class _Weave:
+    """What is shared between the lamps while they are woven."""
+
+    loom: Loom
+    plug: TowPlug
+    numbers: dict[int, int]
+    technology: str
+    assumer: Assumer
+    tips: dict[tuple[int, tuple[str, ...]], Tip] = field(default_factory=dict)
+    bases: dict[tuple[str, ...], tuple[ReturnBase, float]] = field(default_factory=dict)
+    lengths: dict[tuple[str, ...], tuple[float, ItemWords]] = field(default_factory=dict)
+    returned: set[str] = field(default_factory=set)
+    stops: dict[int, list[Stop]] = field(default_factory=dict)
+    places: dict[tuple[int, tuple[str, ...]], int] = field(default_factory=dict)
+
+
+def used_contacts(lamps: list[Lamp], plug: TowPlug) -> tuple[PlugContact, ...]:
+    """Return the contacts that the lamps use, their ground contacts included, in contact order."""
+    numbers = {number for lamp in lamps for number, _ in lamp.by_contact}
+    grounds = {plug.pattern.contact(number).return_contact for number in numbers}
+    return tuple(c for c in plug.pattern.contacts if c.number in numbers or c.number in grounds)
+
+
+def weave_road_lamps(
+    loom: Loom, lamps: list[Lamp], plug: TowPlug, first_number: int, lighting: tuple[str, Assumer]
+) -> tuple[list[Circuit], list[RoadLamp]]:
+    """Weave all road lamps: one circuit a contact, numbered in contact order from ``first_number``.
+
+    Lamps that pass the same parts share one wire a contact and one return up to there.
+    """
+    contacts = used_contacts(lamps, plug)
+    numbers = {contact.number: first_number + place for place, contact in enumerate(contacts)}
+    weave = _Weave(loom, plug, numbers, lighting[0], lighting[1])
+    holds = [_way_holds(weave, lamp) for lamp in lamps]  # all of them, so that all problems are told
+    if not all(holds):
+        return [], []
+    for contact in contacts:
+        _cable(weave, contact)
+        if not contact.is_ground:
+            for lamp in lamps:
+                for number, functions in lamp.by_contact:
+                    if number == contact.number:
+                        _weave_lamp(weave, lamp, contact, functions)
+    return [_circuit(weave, contact) for contact in contacts], [_record(lamp) for lamp in lamps]
+
+
+def contact_name(contact: PlugContact) -> str:
+    """Return what a contact's circuit is called: by its functions."""
+    if contact.is_ground:
+        return (
+            f"road lamps, {contact.label}" if contact.label.startswith("ground for") else "road lamps, ground"
+        )
+    return "road lamps, " + ", ".join(contact.functions)
+
+
+def _circuit(weave: _Weave, contact: PlugContact) -> Circuit:
+    return Circuit(
+        number=weave.numbers[contact.number],
+        name=contact_name(contact),
+        kind=CircuitKind.TOW,
+        start=Terminal(TOW_PLUG, str(contact.number)),
+        origin=weave.plug.origin,
+        stops=tuple(weave.stops.get(contact.number, ())),
+        contact=contact.number,
+    )
+
+
+def _record(lamp: Lamp) -> RoadLamp:
+    contacts = tuple(
+        (function, str(number)) for number, functions in lamp.by_contact for function in functions
+    )
+    return RoadLamp(lamp.name, tuple(f for f, _ in contacts), lamp.side, contacts, lamp.key.origin)
+
+
+def _several_grounds(plug: TowPlug) -> bool:
+    return sum(contact.is_ground for contact in plug.pattern.contacts) > 1
+
+
+def _strip(weave: _Weave, contact: PlugContact) -> Terminal:
+    """Return where a conductor of the plug's cable lands: grounds on the ground bar unless the plug has several.
+
+    A plug with several grounds keeps them apart in the trailer (ISO 11446, quoted).
+    """
+    if contact.is_ground and not _several_grounds(weave.plug):
+        return GROUND_BAR
+    return Terminal(
+        FRONT_BOX, f"strip: {', '.join(contact.functions) if not contact.is_ground else contact.label}"
+    )
+
+
+def _color(contact: PlugContact) -> Color:
+    return Color(contact.base or "white", contact.tracer)
+
+
+def _cable(weave: _Weave, contact: PlugContact) -> None:
+    plug_end, box_end = Terminal(TOW_PLUG, str(contact.number)), _strip(weave, contact)
+    size = Size(contact.size_unit, contact.size) if contact.size_unit else None
+    wires = weave.loom.returns if contact.is_ground else weave.loom.feeds
+    start, end = (box_end, plug_end) if contact.is_ground else (plug_end, box_end)
+    wires.append(
+        DraftWire(
+            weave.numbers[contact.number],
+            Role.RETURN if contact.is_ground else Role.FEED,
+            start,
+            end,
+            weave.plug.cable_length_m,
+            "written",
+            _color(contact),
+            weave.plug.origin,
+            size,
+            (),
+        )
+    )
+
+
+def _thread(weave: _Weave, contact: PlugContact) -> Thread:
+    ground = next(c for c in weave.plug.pattern.contacts if c.number == tow_ground(weave.plug, contact))
+    return Thread(
+        weave.numbers[contact.number], _color(contact), _color(ground), weave.numbers[ground.number]
+    )
+
+
+def tow_ground(plug: TowPlug, contact: PlugContact) -> int:
+    """Return the number of the ground contact that serves a contact."""
+    return contact.return_contact or next(c.number for c in plug.pattern.contacts if c.is_ground)
+
+
+def _weave_lamp(weave: _Weave, lamp: Lamp, contact: PlugContact, functions: tuple[str, ...]) -> None:
+    thread = _thread(weave, contact)
+    way = _shared_way(weave, lamp, contact, thread)
+    if way is None:
+        return
+    tip, parent = way
+    plus = Terminal(lamp.name, ", ".join(functions))
+    minus = Terminal(lamp.name, "−")
+    item = lamp.items[-1]
+    add_feed(weave.loom, thread, tip, item, (plus,))
+    weave.stops.setdefault(contact.number, []).append(Stop(lamp.name, parent, leg(item), item.name.origin))
+    if lamp.name not in weave.returned:
+        weave.returned.add(lamp.name)
+        add_return(weave.loom, thread, minus, tip, item)
+    section = tow_section(weave.plug, contact)
+    weave.loom.sections[section.name] = section
+    for what, draw in _draws(weave, lamp, functions):
+        weave.loom.loads.append(
+            Load(lamp.name, what, thread.circuit, plus, minus, section.name, draw, lamp.key.origin)
+        )
+    _add_part(weave.loom, lamp)
+
+
+def _add_part(loom: Loom, lamp: Lamp) -> None:
+    where = lamp.words.where.value if lamp.words.where else ""
+    loom.parts.setdefault(
+        fold(lamp.name), Part(lamp.name, "road lamp", Form.LOAD, lamp.key.origin, where=where)
+    )
+    loom.wired.setdefault(fold(lamp.name), lamp.key.origin)
+
+
+def _shared_way(weave: _Weave, lamp: Lamp, contact: PlugContact, thread: Thread) -> tuple[Tip, int] | None:
+    """Walk to the last item before the lamp, on wires that earlier lamps of the contact have drawn already."""
+    own = (fold(lamp.name),) if lamp.words.own_wires and lamp.words.own_wires.value else ()
+    path: tuple[str, ...] = own
+    tip = _start_tip(weave, contact, path)
+    parent = -1
+    for item in lamp.items[:-1]:
+        path = (*path, fold(item.name.value))
+        part = find_part(weave.loom, item)
+        if part is None:
+            return None
+        if (contact.number, path) not in weave.tips:
+            first = item if path not in weave.bases else item.model_copy(update={"terminal": None})
+            woven = step(weave.loom, thread, tip, first, part, coil=False)
+            base, back = weave.bases.setdefault(path, (woven.base, woven.back_m))
+            weave.tips[contact.number, path] = replace(woven, base=base, back_m=back)
+            stops = weave.stops.setdefault(contact.number, [])
+            stops.append(Stop(part.name, parent, leg(item), item.name.origin))
+            weave.places[contact.number, path] = len(stops) - 1
+            weave.loom.wired.setdefault(fold(part.name), item.name.origin)
+        tip, parent = weave.tips[contact.number, path], weave.places[contact.number, path]
+    return tip, parent
+
+
+def _start_tip(weave: _Weave, contact: PlugContact, path: tuple[str, ...]) -> Tip:
+    ground = weave.plug.pattern.contact(tow_ground(weave.plug, contact))
+    base, _ = weave.bases.setdefault((str(ground.number), *path), (fixed_base(_strip(weave, ground)), 0.0))
+    return Tip((_strip(weave, contact),), base, 0.0, tow_section(weave.plug, contact).name)
+
+
+def _way_holds(weave: _Weave, lamp: Lamp) -> bool:
+    """Tell whether a lamp's way can be woven: only connectors on it, and shared wires of one length."""
+    own = (fold(lamp.name),) if lamp.words.own_wires and lamp.words.own_wires.value else ()
+    path: tuple[str, ...] = own
+    for item in lamp.items[:-1]:
+        path = (*path, fold(item.name.value))
+        part = find_part(weave.loom, item)
+        if part is None:
+            return False
+        if part.form is not Form.THROUGH:
+            weave.loom.problem(
+                item.name.origin,
+                "path",
+                f"“{part.name}” is a {part.kind}, and road lamps have only connectors on their way",
+                "leave it out: lamps that pass the same connector are joined behind it by themselves",
+            )
+            return False
+        if not _same_length(weave, lamp, path, item):
+            return False
+    return True
+
+
+def _same_length(weave: _Weave, lamp: Lamp, path: tuple[str, ...], item: ItemWords) -> bool:
+    length, first = weave.lengths.setdefault(path, (leg(item), item))
+    if abs(length - leg(item)) < 1e-9 or item.length is None or first.length is None:
+        return True
+    weave.loom.problem(
+        item.length.origin,
+        "shared wire",
+        f"road lamps that pass “{item.name.value}” share one wire up to it, and line {first.length.origin.line} "
+        f"gives it {first.length.text}, not {item.length.text}",
+        f"write the same length in both, or own wires: yes for {lamp.key}",
+    )
+    return False
+
+
+def _draws(weave: _Weave, lamp: Lamp, functions: tuple[str, ...]) -> list[tuple[str, Draw]]:
+    """Return the loads behind one lead: stop and turn on one contact are one filament, the rest add up."""
+    draws = [(function, _draw(weave, lamp, function)) for function in functions]
+    shared = [pair for pair in draws if pair[0] in ("stop", "turn")]
+    if len(shared) > 1:
+        largest = max(shared, key=lambda pair: pair[1].value)
+        rest = [pair for pair in draws if pair not in shared]
+        return [*rest, ("stop and turn", largest[1])]
+    return draws
+
+
+def _draw(weave: _Weave, lamp: Lamp, function: str) -> Draw:
+    law = Law.RESISTANCE if weave.technology == "filament" else Law.CURRENT
+    for key, written in lamp.words.draws.items():
+        if fold(key) == function:
+            return Draw(written.value.value, written.value.unit, law)
+    row = road_lamp_draw(function, "filament" if weave.technology == "filament" else "led")
+    id_ = f"draws of {function} lamps"
+    kind = "an LED" if weave.technology == "led" else "a filament"
+    about = f"what {kind} {function} lamp takes"
+    value = weave.assumer.value(
+        Assumption(
+            id_,
+            about,
+            row.usual_a,
+            "A",
+            row.low_a,
+            row.high_a,
+            f"the file does not say; {row.source}",
+            row.known,
+        )
+    )
+    return Draw(value, "A", law, assumption=id_)

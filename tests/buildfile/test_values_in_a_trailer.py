@@ -1,0 +1,96 @@
+"""What small words of a build file come to in the trailer that is read from it."""
+
+from __future__ import annotations
+
+import pytest
+
+from builder.buildfile.resolving import read_build
+from builder.trailer.model import Trailer
+from builder.trailer.wires import Role
+
+HEAD = """\
+format: 1
+build: {name: Bean Row, country: %s}
+battery: {chemistry: agm, capacity: 35 Ah, to main fuse: 5 in, to front box: 4 ft}
+front box: {fuse ways: 6}
+"""
+
+
+def trailer(text: str, country: str = "US") -> Trailer:
+    reading = read_build((HEAD % country + text).encode())
+    assert reading.problems == ()
+    assert reading.trailer is not None
+    return reading.trailer
+
+
+@pytest.mark.parametrize(
+    ("written", "metres"),
+    [(".5 m", 0.5), ("½ ft", 0.1524), ("1/2 ft", 0.1524), ("9 ft", 2.7432), ("50 cm", 0.5)],
+)
+def test_a_return_that_is_a_length_is_one(written: str, metres: float) -> None:
+    read = trailer(
+        f"parts: {{fan: {{kind: fan, draws: 3 A}}}}\ncircuits: {{fan: {{path: [fan: 12 ft], return: {written}}}}}\n"
+    )
+    returns = [wire for wire in read.wires if wire.role is Role.RETURN and wire.circuit == 1]
+    assert [wire.length_m for wire in returns] == [pytest.approx(metres)]
+
+
+def test_a_return_may_go_to_a_splice_whose_name_begins_with_a_number() -> None:
+    read = trailer(
+        "parts: {3rd splice: {kind: splice}, fan: {kind: fan, draws: 3 A}, lamp: {kind: lamp, draws: 3 W}}\n"
+        "circuits:\n"
+        "  lamp: {path: [3rd splice: 5 ft, lamp: 2 ft]}\n"
+        "  fan: {path: [fan: 4 ft], return: 3rd splice}\n"
+    )
+    assert [w.end.part for w in read.wires if w.role is Role.RETURN and w.circuit == 2] == ["3rd splice"]
+
+
+@pytest.mark.parametrize(
+    ("socket", "gives_at", "limit"),
+    [
+        ("kind: socket, draws: 10 W", "5 V", None),  # the limit of the kind is one for 12 V
+        ("kind: socket, draws: 10 W, at: 5 V", "5 V", None),
+        ("kind: socket, draws: 10 W, works from: 4.7 V", "5 V", 4.7),
+        ("kind: socket, draws: 10 W", "12 V", 9.0),  # the table of kinds
+    ],
+)
+def test_a_part_behind_a_converter_is_not_judged_by_the_limit_of_its_kind(
+    socket: str, gives_at: str, limit: float | None
+) -> None:
+    read = trailer(
+        f"parts: {{converter: {{kind: converter, gives at: {gives_at}}}, socket: {{{socket}}}}}\n"
+        "circuits: {phone: {path: [converter: 5 ft, socket: 1 ft]}}\n"
+    )
+    assert read.parts["socket"].works_from_v == limit
+    assumed = [one.id for one in read.assumed if one.id == "lowest voltage of a socket"]
+    assert bool(assumed) == (limit == 9.0)
+
+
+@pytest.mark.parametrize(("country", "first"), [("US", "16"), ("DE", "1.5")])
+def test_wire_may_leave_out_its_sizes(country: str, first: str) -> None:
+    shelf = trailer("wire: {sold as: single, feed: blue}\n", country).shelf
+    assert shelf.sizes[0].value == first
+    assert (shelf.sold_as, str(shelf.feed.base)) == ("single", "blue")
+
+
+def test_the_ways_that_are_asked_for_are_kept_for_those_who_ask() -> None:
+    read = trailer(
+        "parts:\n"
+        "  hatch plug: {kind: connector, ways: 8}\n"
+        "  fan: {kind: fan, draws: 3 A}\n"
+        "  lamp: {kind: lamp, draws: 3 W}\n"
+        "circuits:\n"
+        "  fan: {path: [hatch plug: 9 ft, fan: 3 ft]}\n"
+        "  lamp: {path: [hatch plug: {length: 9 ft, terminal: 1}, lamp: 3 ft]}\n"
+    )
+    ways = {
+        wire.circuit: wire.end.pin
+        for wire in read.wires
+        if wire.end.part == "hatch plug" and wire.role is Role.FEED
+    }
+    assert ways == {1: "way 2 in", 2: "way 1 in"}
+
+
+def test_an_assumption_within_reach_is_taken() -> None:
+    read = trailer("assume: {frame bond length: 90 cm}\n")
+    assert read.assume["frame bond length"][0] == pytest.approx(0.9)
