@@ -87,11 +87,18 @@ def general() -> dict[str, Assumption]:
     return found
 
 
-def check_assume(written: Mapping[Key, Written[str]], made: Mapping[str, Assumption]) -> list[Problem]:
-    """Return what is wrong under ``assume:``; ``made`` are the assumptions met while this build was read."""
+def check_assume(
+    written: Mapping[Key, Written[str]], made: Mapping[str, Assumption], unread: frozenset[str]
+) -> list[Problem]:
+    """Return what is wrong under ``assume:``; ``made`` are the assumptions met while this build was read.
+
+    ``unread`` are folded names that stand in the file without being read: an assumption may be one of theirs.
+    """
     problems = []
     by_fold = {fold(id_): one for id_, one in (general() | dict(made)).items()}
     for key, value in written.items():
+        if fold(key) not in by_fold and unread and " of " in key:
+            continue  # what is assumed of a part shows only when the part is read
         if fold(key) not in by_fold:
             near = nearest(fold(key), by_fold)
             help_ = (

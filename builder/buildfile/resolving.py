@@ -99,7 +99,7 @@ def resolve(declared: Declared, names: frozenset[str] = frozenset()) -> tuple[Tr
     drop_foreign_limits(loom, assumer)
     _check_names(loom, declared)
     check_relays(loom)
-    loom.problems += check_assume(declared.assume, assumer.made)
+    loom.problems += check_assume(declared.assume, assumer.made, unread)
     if declared.build is None or loom.problems:
         return None, loom.problems
     if declared.battery is not None:

@@ -255,6 +255,13 @@ def _unknown_start(loom: Loom, name: str, origin: Origin, setting: Setting) -> N
     )
 
 
+def _contact(plug: TowPlug, word: str) -> PlugContact | None:
+    """Return the contact of a function, or of a contact number as it is moulded on the plug."""
+    if word.isascii() and word.isdigit():
+        return next((c for c in plug.pattern.contacts if str(c.number) == word), None)
+    return plug.pattern.contact_for(word)
+
+
 def _tow_start(loom: Loom, function: str, origin: Origin, setting: Setting) -> Tip | None:
     plug = setting.plug
     if plug is None:
@@ -266,7 +273,7 @@ def _tow_start(loom: Loom, function: str, origin: Origin, setting: Setting) -> T
                 "add the heading tow plug, as in tow plug: {pattern: 7-way blade, to front box: 7 ft}",
             )
         return None
-    contact = plug.pattern.contact_for(function or "battery")
+    contact = _contact(plug, function or "battery")
     if contact is None or contact.is_ground:
         feeds = sorted(
             {

@@ -167,11 +167,23 @@ YesNo = Annotated[
 ]
 
 
+THINNEST_MM2 = 0.8
+"""18 AWG (0.823 mm²) is the smallest size of NEC Chapter 9 Table 8 and of 33 CFR 183.425 Table 5."""
+
+
 def _read_size(text: str) -> Size | Misread:
     found = quantities.read_size(text)
-    if isinstance(found, SizeText):
-        return Size("AWG" if found.kind == "AWG" else "mm2", found.value)
-    return found
+    if not isinstance(found, SizeText):
+        return found
+    size = Size("AWG" if found.kind == "AWG" else "mm2", found.value)
+    if size.area_mm2 < THINNEST_MM2:
+        return Misread(
+            0,
+            len(text),
+            f"{size} is thinner than any wire that the tables for trailers and boats know",
+            "use 18 AWG or 1 mm² at least",
+        )
+    return size
 
 
 SizeText_ = Annotated[

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import difflib
 import re
 from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
@@ -49,12 +50,22 @@ def find_part(loom: Loom, item: ItemWords) -> Part | None:
     if part is not None or folded in loom.broken:
         return part
     part = implicit_part(item.name.value, item.name.origin)
-    if part is not None and folded != "fuse":
+    meant = _misspelt_fuse(loom, folded)
+    if part is not None and folded != "fuse" and meant is None:
         loom.parts[folded] = part
         return part
     if "parts" not in loom.broken:
         _unknown_part(loom, item, folded)
     return None
+
+
+def _misspelt_fuse(loom: Loom, folded: str) -> Part | None:
+    """Return the fuse or breaker of the file that a name is hardly different from; it is no fuse of its own then."""
+    fuses = [
+        key for key, part in loom.parts.items() if part.kind in _IMPLICIT.values() and key not in loom.wired
+    ]
+    near = difflib.get_close_matches(folded, fuses, n=1, cutoff=0.88)
+    return loom.parts[near[0]] if near else None
 
 
 def _unknown_part(loom: Loom, item: ItemWords, folded: str) -> None:

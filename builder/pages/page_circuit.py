@@ -177,12 +177,11 @@ def _ratings(view: View, circuit: Circuit) -> list[dict[str, Any]]:
 
 def _returns(view: View, circuit: Circuit) -> list[dict[str, Any]]:
     """Return the returns of a circuit, each with its two ends; the plug's own cable and bonds left out."""
-    units = view.trailer.identity.units
     return [
         {
             "start": end_data(view.trailer, wire.start),
             "end": end_data(view.trailer, wire.end),
-            "length": length(wire.length_m, units),
+            "length": view.fig(f"wires/{wire.number}/length_m"),
         }
         for wire in view.trailer.wires
         if wire.circuit == circuit.number and wire.role is Role.RETURN

@@ -2,26 +2,29 @@
 
 from __future__ import annotations
 
+from decimal import Decimal
 from typing import Any
 
 from markupsafe import Markup
 
-from builder.electrics.figures import CircuitFigures
+from builder.electrics.figures import CircuitFigures, EnergyFigures
 from builder.pages.page_circuit import fuse_data, load_data, load_name, size_data
 from builder.pages.rounding import significant
 from builder.pages.view import View
 from builder.trailer.assumed import assumption
 
 ENOUGH = 6
-"""Significant figures of numbers put into a formula: retyping the line gives the printed result."""
+"""Significant figures of numbers put into a formula; results come from the printed numbers, so that retyping
+a line gives its result to the last digit."""
+
+HOURS_A_MONTH = 365.25 / 12 * 24
 
 
 def worked_page(view: View) -> dict[str, Any]:
     """Return what the template of the page is filled with."""
-    copper = assumption(view.trailer, "copper temperature").value
     sources = dict.fromkeys(wire.resistance_source for wire in view.figures.wires.values())
     return {
-        "copper": significant(copper, 3),
+        "copper": view.fig("assumptions/copper temperature/value"),
         "resistance_source": "; ".join(sources),
         "workshop": view.edition.reads(),
         "circuits": [_circuit(view, figures) for figures in view.figures.circuits.values()],
@@ -33,7 +36,7 @@ def _circuit(view: View, figures: CircuitFigures) -> dict[str, Any]:
     fuse = fuse_data(view, figures.fuse)
     if fuse is not None and figures.fuse is not None:
         loading = assumption(view.trailer, "fuse loading").value
-        fuse["numbers"] = f"{significant(figures.fuse.load_a, ENOUGH)} A / {significant(loading / 100, 3)}"
+        fuse["numbers"] = f"{_put(figures.fuse.load_a)} A / {_put(loading / 100)}"
         fuse["inputs"] = []
     return {
         "number": figures.number,
@@ -50,18 +53,15 @@ def _loads(view: View, figures: CircuitFigures) -> list[dict[str, Any]]:
     rows = []
     for row in load_data(view, figures.number):
         load = figures.loads[row["place"]]
-        terms = [
-            f"{step.wire}: {significant(step.resistance_ohm, ENOUGH)} Ω · {significant(step.current_a, ENOUGH)} A"
-            f" = {significant(step.drop_v, ENOUGH)} V"
-            for step in load.steps
-        ]
-        total = " + ".join(significant(step.drop_v, ENOUGH) for step in load.steps)
+        terms = [(step.wire, _put(step.resistance_ohm), _put(step.current_a)) for step in load.steps]
+        drops = [_put(Decimal(ohms) * Decimal(amperes)) for _, ohms, amperes in terms]
+        lines = [f"{wire}: {r} Ω · {i} A = {u} V" for (wire, r, i), u in zip(terms, drops, strict=True)]
         rows.append(
             row
             | {
                 "id": f"drop-{figures.number}-{row['place']}",
                 "part": load_name(load.load.part, load.load.what),
-                "lines": [*terms, f"{total} = {significant(load.drop_v, ENOUGH)} V"],
+                "lines": [*lines, f"{' + '.join(drops)} = {_put(sum(map(Decimal, drops)))} V"],
                 "result": row["drop"],
             }
         )
@@ -74,13 +74,14 @@ def _pencil(view: View, figures: CircuitFigures) -> dict[str, Any] | None:
     if pencil.current_a <= 0 or pencil.length <= 0:
         return None
     path = f"circuits/{figures.number}/size/hand_formula"
-    aim = significant(figures.size.aim_v, ENOUGH)
-    current, length = significant(pencil.current_a, ENOUGH), significant(pencil.length, ENOUGH)
-    area = significant(pencil.area, ENOUGH)
+    k, aim = _put(pencil.constant), _put(figures.size.aim_v)
+    current, length = _put(pencil.current_a), _put(pencil.length)
     if pencil.length_unit == "ft":
-        numbers = f"{pencil.constant:g} · {current} A · {length} ft / {aim} V = {area} circular mils"
+        area = _put(Decimal(k) * Decimal(current) * Decimal(length) / Decimal(aim))
+        numbers = f"{k} · {current} A · {length} ft / {aim} V = {area} circular mils"
     else:
-        numbers = f"2 · {length} m · {current} A / ({pencil.constant:g} · {aim} V) = {area} mm²"
+        area = _put(2 * Decimal(length) * Decimal(current) / (Decimal(k) * Decimal(aim)))
+        numbers = f"2 · {length} m · {current} A / ({k} · {aim} V) = {area} mm²"
     return {
         "formula": pencil.formula,
         "numbers": numbers,
@@ -104,21 +105,38 @@ def _energy(view: View) -> dict[str, Any] | None:
         }
         for place, day in enumerate(energy.days)
     ]
-    usable = significant(energy.usable_ah, ENOUGH)
     return {
         "days": days,
         "night_lines": [
-            f"{usable} Ah / {significant(energy.day_ah[place], ENOUGH)} Ah = {significant(nights, ENOUGH)}"
-            for place, nights in ((2, energy.nights[0]), (0, energy.nights[1]))
-            if energy.day_ah[place] > 0
+            _divided(energy.usable_ah, energy.day_ah[place]) for place in (2, 0) if energy.day_ah[place] > 0
         ],
         "nights": _range(view, "energy/nights"),
         "weeks": _range(view, "energy/weeks_to_half"),
         "idle": view.fig("energy/idle_a", "A"),
-        "week_lines": [
-            f"{significant(energy.capacity_ah, ENOUGH)} Ah / 2 / ({significant(energy.idle_a, ENOUGH)} A + …) / 168 h"
-        ],
+        "week_lines": _week_lines(view, energy),
     }
+
+
+def _week_lines(view: View, energy: EnergyFigures) -> list[str]:
+    """Return the weeks with the highest and the lowest self-discharge; nothing where none is assumed."""
+    lines = []
+    for lost in (row for row in view.figures.assumptions if row.id.startswith("self-discharge of")):
+        for percent in (lost.high, lost.low):
+            half, idle = _put(energy.capacity_ah / 2), _put(energy.idle_a)
+            away = _put(energy.capacity_ah * percent / 100 / HOURS_A_MONTH)
+            weeks = _put(Decimal(half) / (Decimal(idle) + Decimal(away)) / 168)
+            lines.append(f"{half} Ah / ({idle} A + {away} A) / 168 h = {weeks}")
+    return lines
+
+
+def _put(value: float | Decimal) -> str:
+    """Return a number as it is put into a formula."""
+    return significant(float(value), ENOUGH)
+
+
+def _divided(have_ah: float, use_ah: float) -> str:
+    have, use = _put(have_ah), _put(use_ah)
+    return f"{have} Ah / {use} Ah = {_put(Decimal(have) / Decimal(use))}"
 
 
 def _three(view: View, path: str) -> Markup:

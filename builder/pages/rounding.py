@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from decimal import Decimal
 from enum import StrEnum
 
 from builder import quantities
@@ -33,10 +34,7 @@ def significant(value: float, figures: int) -> str:
     """Return a number to so many significant figures, as plain digits."""
     if value == 0:
         return "0"
-    text = f"{value:.{figures}g}"
-    if "e" in text:
-        text = f"{float(text):f}".rstrip("0").rstrip(".") if abs(value) < 1 else f"{float(text):.0f}"
-    return text
+    return f"{Decimal(f'{value:.{figures}g}'):f}"
 
 
 def rating(value: float) -> str:

@@ -84,7 +84,8 @@ class View:
         elif key in ("rating_a", "fuse_a"):
             text = rating(value)
         else:
-            text = shown(value, self.edition.reader)
+            # an assumption is printed as it was taken, whoever reads it
+            text = shown(value, Reader.WORKSHOP if path.startswith("assumptions/") else self.edition.reader)
         body = f"{text}\u00a0{unit}" if unit else text
         return Markup('<span class="fig" data-figure="{}">{}</span>').format(path, body)
 

@@ -144,7 +144,11 @@ def _larger(trailer: Trailer, fuse: FuseFigures) -> str:
 def _none_fits(trailer: Trailer, figures: Figures, circuit: Circuit, fuse: FuseFigures) -> Remark:
     usual = rating_of(trailer, fuse, max(fuse.needed_a, basis_of(trailer).smallest_fuse_a))
     short_of_wire = usual is None or is_above(usual, fuse.choice_ceiling_a)
-    beyond = is_above(stated_load_a(trailer, figures, fuse), fuse.ceiling_a)
+    stated_a = stated_load_a(trailer, figures, fuse)
+    beyond = is_above(stated_a, fuse.ceiling_a)
+    without = (
+        usual is None and stated_a > 0
+    )  # no fuse of its kind is made so large: the circuit would have none
     return Remark(
         origin=circuit.origin,
         message=say(
@@ -156,7 +160,7 @@ def _none_fits(trailer: Trailer, figures: Figures, circuit: Circuit, fuse: FuseF
             ceiling=amps(fuse.ceiling_a if beyond else fuse.choice_ceiling_a),
         ),
         help=_room(trailer, fuse) if short_of_wire else say(SHELF_HELP, larger=amps(usual or 0.0)),
-        known=fuse.ceiling_known if beyond else "practice",
+        known=fuse.ceiling_known if beyond else "file" if without else "practice",
         basis=fuse.ceiling_source if beyond else fuse.choice_source,
         circuit=circuit.number,
     )

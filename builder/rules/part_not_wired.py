@@ -40,6 +40,8 @@ from builder.trailer.parts import Form, Terminal
 from builder.trailer.wires import Role
 
 NO_WIRE_SAYS = "no wire goes to “{part}”"
+COIL_SAYS = "the coil of “{part}” is wired, and nothing goes through its contact"
+COIL_HELP = "put it before the part that it works, as in path: [{part}: 3 ft, water pump: 8 ft]"
 NO_WIRE_HELP = "name it in a path, as in path: [{part}: 6 ft], or take it out of parts"
 FRAME_SAYS = "the return of {part} ends at the frame, and no wire joins the frame to the ground bar"
 FRAME_HELP = "add frame bond: 8 AWG under battery, or take return: frame out"
@@ -60,6 +62,7 @@ def check(trailer: Trailer, figures: Figures) -> Iterator[Remark]:
             known="file",
             basis=FILE_BASIS,
         )
+    yield from _coils_alone(trailer)
     fed = {
         (load.load.plus, load.load.minus) for circuit in figures.circuits.values() for load in circuit.loads
     }
@@ -77,6 +80,21 @@ def check(trailer: Trailer, figures: Figures) -> Iterator[Remark]:
             basis=FILE_BASIS,
             circuit=load.circuit,
         )
+
+
+def _coils_alone(trailer: Trailer) -> Iterator[Remark]:
+    """Yield a remark for every relay whose coil is wired and whose contact is not: it works nothing."""
+    starts = {wire.end for wire in trailer.wires}
+    for part in trailer.parts.values():
+        coil, contact = Terminal(part.name, "coil +"), Terminal(part.name, "contact in")
+        if part.form is Form.RELAY and coil in starts and contact not in starts:
+            yield Remark(
+                origin=part.origin,
+                message=say(COIL_SAYS, part=part.name),
+                help=say(COIL_HELP, part=part.name),
+                known="file",
+                basis=FILE_BASIS,
+            )
 
 
 def _at_rest(trailer: Trailer) -> frozenset[Terminal]:

@@ -1,0 +1,142 @@
+"""Measure how much CPU time the commands take, as ratios that mean the same on every machine.
+
+Run by hand: ``python tests/benchmarks/publishing.py``. It prints, and asserts nothing. Each figure is user and system
+time of a child process and its own children; the two sides of a ratio take turns, so that a machine that grows warm
+or busy slows both, and the median of the ratios of the turns counts.
+"""
+
+from __future__ import annotations
+
+import argparse
+import os
+import resource
+import statistics
+import subprocess
+import sys
+import tempfile
+from collections.abc import Callable, Sequence
+from pathlib import Path
+
+from long_builds import build_of_circuits, build_of_wires
+
+from builder.pages.verdict import judge_build
+
+ROOT = Path(__file__).resolve().parents[2]
+EXAMPLE = ROOT / "example_build" / "trailer.yaml"
+OURS = (sys.executable, "-m", "builder.cli")
+MKDOCS = (sys.executable, "-m", "mkdocs", "build", "--quiet")
+ENVIRONMENT = {
+    **os.environ,
+    "NO_MKDOCS_2_WARNING": "1",
+    "PYTHONPATH": os.pathsep.join([str(ROOT), os.environ.get("PYTHONPATH", "")]),
+}
+EMPTY_SITE = "site_name: Empty\ntheme: {name: material, font: false}\n"
+WIRES = (10, 100, 1000)
+
+Job = Callable[[], None]
+
+
+def run(command: Sequence[str], folder: Path) -> None:
+    """Run a command to its end; must-fix findings (exit code 1) do not count as failure."""
+    done = subprocess.run(command, cwd=folder, env=ENVIRONMENT, capture_output=True, check=False)
+    if done.returncode not in (0, 1):
+        raise RuntimeError(f"{command}:\n{done.stdout.decode()}{done.stderr.decode()}")
+
+
+def cpu_s(job: Job) -> float:
+    """Return the CPU time of the processes that a job starts, in seconds."""
+    before = resource.getrusage(resource.RUSAGE_CHILDREN)
+    job()
+    after = resource.getrusage(resource.RUSAGE_CHILDREN)
+    return after.ru_utime + after.ru_stime - before.ru_utime - before.ru_stime
+
+
+def in_turns(first: Job, second: Job, turns: int) -> tuple[float, float, float]:
+    """Return the median CPU time of two jobs in seconds, and the median of their ratio; one warm-up each."""
+    first(), second()
+    pairs = [(cpu_s(first), cpu_s(second)) for _ in range(turns)]
+    ours, theirs = (statistics.median(side) for side in zip(*pairs, strict=True))
+    return ours, theirs, statistics.median(a / b for a, b in pairs)
+
+
+def told(name: str, measured: tuple[float, float, float], aim: float) -> None:
+    ours, theirs, ratio = measured
+    print(f"{name:<58} {ours:7.2f} s {theirs:7.2f} s   {ratio:5.2f}  (aim {aim})", flush=True)
+
+
+def publish_against_mkdocs(build: Path, folder: Path, turns: int) -> tuple[float, float, float]:
+    """Compare ``publish`` with a plain ``mkdocs build`` of the source that ``source --plain`` writes."""
+    run([*OURS, "source", str(build), "--plain", "--into", str(folder / "source")], ROOT)
+    return in_turns(
+        lambda: run([*OURS, "publish", str(build), "--into", str(folder / "manual")], ROOT),
+        lambda: run(MKDOCS, folder / "source"),
+        turns,
+    )
+
+
+def check_against_empty_site(build: Path, folder: Path, turns: int) -> tuple[float, float, float]:
+    """Compare ``check`` with a ``mkdocs build`` of a site of one empty page."""
+    (folder / "docs").mkdir()
+    (folder / "docs" / "index.md").write_text("# Empty\n", encoding="utf-8")
+    (folder / "mkdocs.yml").write_text(EMPTY_SITE, encoding="utf-8")
+    return in_turns(
+        lambda: run([*OURS, "check", str(build)], ROOT),
+        lambda: run(MKDOCS, folder),
+        turns,
+    )
+
+
+def growth(folder: Path, turns: int) -> None:
+    """Print the CPU time of ``figures`` a wire, beyond what the smallest build of the row takes to start."""
+    rows = []
+    for count in (1, *WIRES):
+        build = folder / f"wires-{count}.yaml"
+        build.write_bytes(build_of_wires(count))
+        judged = judge_build(build.read_bytes(), build.name).judged
+        if judged is None:
+            raise RuntimeError(f"the build file of {count} wires has problems")
+        command = [*OURS, "figures", str(build)]
+        taken = statistics.median(cpu_s(lambda command=command: run(command, ROOT)) for _ in range(turns))
+        rows.append((len(judged.trailer.wires), taken))
+    (least, start_s), *more = rows
+    before = 0.0
+    for wires, taken in more:
+        each_ms = 1000 * (taken - start_s) / (wires - least)
+        grown = f"{each_ms / before:5.2f} times the row above" if before else ""
+        print(f"figures, {wires:5d} wires: {taken:7.2f} s, {each_ms:6.2f} ms a wire  {grown}", flush=True)
+        before = each_ms
+
+
+def main() -> None:
+    """Print all ratios."""
+    options = argparse.ArgumentParser(description=__doc__)
+    options.add_argument("--turns", type=int, default=5, help="runs of each side (default 5)")
+    turns = options.parse_args().turns
+    with tempfile.TemporaryDirectory() as name:
+        folder = Path(name)
+        hundred = folder / "hundred.yaml"
+        hundred.write_bytes(build_of_circuits(100))
+        places = [folder / word for word in ("example", "hundred", "empty")]
+        for place in places:
+            place.mkdir()
+        print(f"{'CPU time, median of ' + str(turns):<58} {'ours':>9} {'mkdocs':>9}   ratio")
+        told(
+            "publish the example : mkdocs build of its source",
+            publish_against_mkdocs(EXAMPLE, places[0], turns),
+            1.4,
+        )
+        told(
+            "publish 100 circuits : mkdocs build of its source",
+            publish_against_mkdocs(hundred, places[1], turns),
+            1.2,
+        )
+        told(
+            "check the example : mkdocs build of an empty site",
+            check_against_empty_site(EXAMPLE, places[2], turns),
+            0.8,
+        )
+        growth(folder, turns)
+
+
+if __name__ == "__main__":
+    main()
