@@ -9,7 +9,7 @@ from markupsafe import Markup
 from builder.electrics.figures import CircuitFigures, FuseFigures
 from builder.pages.rounding import length
 from builder.pages.terminals import end_data
-from builder.pages.view import View
+from builder.pages.view import View, step
 from builder.pages.wiring import SWITCHES, part_of, switches_of
 from builder.trailer.circuits import Circuit, CircuitKind, Stop
 from builder.trailer.parts import Form
@@ -61,7 +61,7 @@ def fuse_data(view: View, fuse: FuseFigures | None) -> dict[str, Any] | None:
     """Return what is said of a fuse; None when the trailer has none here."""
     if fuse is None:
         return None
-    path = f"fuses/{fuse.name}"
+    path = f"fuses/{step(fuse.name)}"
     return {
         "name": fuse.name,
         "chip": view.fuse_words(fuse.name),
@@ -167,8 +167,8 @@ def _ratings(view: View, circuit: Circuit) -> list[dict[str, Any]]:
     return [
         {
             "name": switch.name,
-            "load": view.fig(f"switches/{switch.name}/load_a", "A"),
-            "least": view.fig(f"switches/{switch.name}/least_rating_a", "A"),
+            "load": view.fig(f"switches/{step(switch.name)}/load_a", "A"),
+            "least": view.fig(f"switches/{step(switch.name)}/least_rating_a", "A"),
         }
         for switch in view.figures.switches
         if switch.circuit == circuit.number

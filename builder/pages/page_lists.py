@@ -6,7 +6,7 @@ from typing import Any
 
 from markupsafe import Markup
 
-from builder.pages.view import View
+from builder.pages.view import View, step
 from builder.rules.registry import RULES
 
 
@@ -19,11 +19,11 @@ def assumed_page(view: View) -> dict[str, Any]:
             {
                 "id": one.id,
                 "about": one.about,
-                "value": view.fig(f"assumptions/{one.id}/value", one.unit),
+                "value": view.fig(f"assumptions/{step(one.id)}/value", one.unit),
                 "range": Markup(" – ").join(
                     (
-                        view.fig(f"assumptions/{one.id}/low", "m" if one.unit == "m" else ""),
-                        view.fig(f"assumptions/{one.id}/high", one.unit),
+                        view.fig(f"assumptions/{step(one.id)}/low", "m" if one.unit == "m" else ""),
+                        view.fig(f"assumptions/{step(one.id)}/high", one.unit),
                     )
                 ),
                 "reason": one.reason,

@@ -64,7 +64,7 @@ class View:
 
     def value(self, path: str) -> Any:
         """Return the value of the record at a path such as ``wires/4A/length_m``; raises KeyError."""
-        head, *rest = path.split("/")
+        head, *rest = (part.replace("%2F", "/").replace("%25", "%") for part in path.split("/"))
         found: Any = self._by_key[head] if head in self._by_key else self.record[head]
         for step in rest:
             found = found[int(step)] if isinstance(found, list) else found[step]
@@ -119,7 +119,11 @@ class View:
         if fuse.rating_a is None:
             return {"rating": "–", "colour": "", "picture": ""}
         picture = f"pictures/fuse-{slug(fuse.color)}.svg" if fuse.color else ""
-        return {"rating": self.fig(f"fuses/{name}/rating_a", "A"), "colour": fuse.color, "picture": picture}
+        return {
+            "rating": self.fig(f"fuses/{step(name)}/rating_a", "A"),
+            "colour": fuse.color,
+            "picture": picture,
+        }
 
     @cached_property
     def pictures(self) -> Mapping[str, str]:
@@ -137,6 +141,11 @@ class View:
                     None if clear else screen_colour(fuse.color)
                 )
         return dict(sorted(made.items()))
+
+
+def step(name: str) -> str:
+    """Return a name as one step of a figure's path, which slashes part."""
+    return name.replace("%", "%25").replace("/", "%2F")
 
 
 def wire_picture(color: Color) -> str:

@@ -1,33 +1,30 @@
-"""Write long build files, as even as a ruler: so many circuits, or so many wires."""
+"""Write long build files, as even as a ruler: so many circuits, each a switch and a row of lamps."""
 
 from __future__ import annotations
 
-WIRES_OF_A_CIRCUIT = 3
-"""A feed to the switch, a feed to the lamp, a return."""
-WIRES_OF_THE_BATTERY = 3
-"""Main fuse, front box, return."""
+MOST_FROM_THE_BOX = 50
+"""Circuits above this number start at the main fuse, with a fuse of their own: a front box has no more ways."""
 
 HEAD = """\
 format: 1
 build: {{name: Long Bench, number: 1, country: US, stage: walls open}}
 battery: {{chemistry: agm, capacity: 200 Ah, to main fuse: 5 in, to front box: 3 ft}}
 front box: {{fuse ways: {ways}, fuses: blade regular}}
-wire: {{on the shelf: [16 AWG, 14 AWG, 12 AWG, 8 AWG, 2 AWG, 4/0 AWG], sold as: pair, feed: red, return: black}}
+wire: {{on the shelf: [16 AWG, 14 AWG, 12 AWG, 8 AWG, 4 AWG, 2 AWG], sold as: pair, feed: red, return: black}}
 """
 
 
-def build_of_circuits(count: int) -> bytes:
-    """Return a build file of so many circuits, each a switch and a lamp of half a watt."""
-    numbers = range(1, count + 1)
-    parts = "".join(
-        f"  switch {n}: {{kind: switch}}\n  lamp {n}: {{kind: lamp, draws: 0.5 W}}\n" for n in numbers
-    )
-    circuits = "".join(
-        f"  light {n}: {{path: [switch {n}: {3 + n % 17} ft, lamp {n}: {2 + n % 7} ft]}}\n" for n in numbers
-    )
-    return f"{HEAD.format(ways=count)}parts:\n{parts}circuits:\n{circuits}".encode()
-
-
-def build_of_wires(count: int) -> bytes:
-    """Return a build file of about so many wires."""
-    return build_of_circuits(max(1, round((count - WIRES_OF_THE_BATTERY) / WIRES_OF_A_CIRCUIT)))
+def build_of_circuits(circuits: int, lamps: int = 1) -> bytes:
+    """Return a build file of so many circuits; each has one wire more than twice its lamps."""
+    numbers, rows = range(1, circuits + 1), range(1, lamps + 1)
+    parts = [f"  switch {n}: {{kind: switch}}\n" for n in numbers]
+    parts += [f"  lamp {n} {row}: {{kind: lamp, draws: 0.1 W}}\n" for n in numbers for row in rows]
+    lines = []
+    for n in numbers:
+        path = ", ".join(
+            [f"switch {n}: {3 + n % 17} ft", *(f"lamp {n} {row}: {2 + n % 7} ft" for row in rows)]
+        )
+        start = "" if n <= MOST_FROM_THE_BOX else "from: main fuse, fuse: 3 A, "
+        lines.append(f"  light {n}: {{{start}path: [{path}]}}\n")
+    head = HEAD.format(ways=min(circuits, MOST_FROM_THE_BOX))
+    return f"{head}parts:\n{''.join(parts)}circuits:\n{''.join(lines)}".encode()

@@ -5,6 +5,8 @@ time of a child process and its own children; the two sides of a ratio take turn
 or busy slows both, and the median of the ratios of the turns counts.
 """
 
+# ruff: noqa: T201 - it is there to print
+
 from __future__ import annotations
 
 import argparse
@@ -17,7 +19,7 @@ import tempfile
 from collections.abc import Callable, Sequence
 from pathlib import Path
 
-from long_builds import build_of_circuits, build_of_wires
+from long_builds import build_of_circuits
 
 from builder.pages.verdict import judge_build
 
@@ -31,7 +33,8 @@ ENVIRONMENT = {
     "PYTHONPATH": os.pathsep.join([str(ROOT), os.environ.get("PYTHONPATH", "")]),
 }
 EMPTY_SITE = "site_name: Empty\ntheme: {name: material, font: false}\n"
-WIRES = (10, 100, 1000)
+ROWS = ((1, 1), (1, 3), (10, 4), (50, 9))
+"""Circuits and lamps on each, for the growth from about 10 to 100 to 1,000 wires; the first only to start."""
 
 Job = Callable[[], None]
 
@@ -89,12 +92,12 @@ def check_against_empty_site(build: Path, folder: Path, turns: int) -> tuple[flo
 def growth(folder: Path, turns: int) -> None:
     """Print the CPU time of ``figures`` a wire, beyond what the smallest build of the row takes to start."""
     rows = []
-    for count in (1, *WIRES):
-        build = folder / f"wires-{count}.yaml"
-        build.write_bytes(build_of_wires(count))
+    for circuits, lamps in ROWS:
+        build = folder / f"growth-{circuits}.yaml"
+        build.write_bytes(build_of_circuits(circuits, lamps))
         judged = judge_build(build.read_bytes(), build.name).judged
         if judged is None:
-            raise RuntimeError(f"the build file of {count} wires has problems")
+            raise RuntimeError(f"the build file of {circuits} circuits has problems")
         command = [*OURS, "figures", str(build)]
         taken = statistics.median(cpu_s(lambda command=command: run(command, ROOT)) for _ in range(turns))
         rows.append((len(judged.trailer.wires), taken))

@@ -76,7 +76,7 @@ def publish(folder: Path, text: str | bytes, edition: str) -> Site:
 
 def value_at(record: dict[str, Any], path: str) -> Any:
     """Return the value of a record at the path that a figure carries."""
-    head, *rest = path.split("/")
+    head, *rest = (part.replace("%2F", "/").replace("%25", "%") for part in path.split("/"))
     found: Any = record[head]
     for place, step in enumerate(rest):
         if isinstance(found, list):
@@ -98,7 +98,7 @@ def printed(record: dict[str, Any], path: str, unit: str, edition: str) -> str:
     elif key in ("rating_a", "fuse_a"):
         text = rating(value)
     else:
-        text = shown(value, Reader(edition))
+        text = shown(value, Reader.WORKSHOP if path.startswith("assumptions/") else Reader(edition))
     return f"{text}\N{NO-BREAK SPACE}{unit}" if unit else text
 
 

@@ -33,6 +33,7 @@ MAY_SHOW: dict[str, tuple[str, ...]] = {
         r"circuits/\d+/size/(aim_v|next_smaller_drop_v|hand_formula/size)",
         r"energy/(idle_a|off_a|weeks_to_half/\d|day/\d+/(current_a|hours/\d))",
         r"circuits/\d+/loads/\d+/drop_percent",
+        r"assumptions/copper temperature/value",
     ),
 }
 WORKSHOP_ALSO: dict[str, tuple[str, ...]] = {

@@ -35,7 +35,7 @@ LISTS = {
 """Lists of the record whose entries a figure's path names by a key, not by their place."""
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Site:
     """A published manual: its edition, its folder, its pages as parsed HTML and the record of its build."""
 

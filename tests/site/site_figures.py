@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
+from functools import cache
 from typing import Any
 
 from published import LISTS, Site
@@ -168,7 +169,8 @@ PAGES: Mapping[str, tuple[Shows, ...]] = {
 """What each kind of page shows. Nothing else may stand on it."""
 
 
-def expected(site: Site, page: str) -> dict[str, str]:
+@cache
+def expected(site: Site, page: str) -> Mapping[str, str]:
     """Return the text of every figure that a page must show, by path."""
     kind, circuit = site.kind(page), site.circuit_pages.get(page, {})
     found = {}
@@ -194,8 +196,10 @@ def printed(site: Site, path: str, value: Any, unit: str) -> str:
     if isinstance(value, str):
         return value
     if unit == "length":
-        return length(value, site.record["build"]["units"])
-    text = rating(value) if path.endswith("/rating_a") else shown(value, Reader(site.edition))
+        return " ".join(length(value, site.record["build"]["units"]).split())
+    # what was taken for granted is printed to the owner as it was taken
+    reader = Reader.WORKSHOP if path.startswith("assumptions/") else Reader(site.edition)
+    text = rating(value) if path.endswith("/rating_a") else shown(value, reader)
     return f"{text} {unit}".strip()
 
 
