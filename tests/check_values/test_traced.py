@@ -8,6 +8,9 @@ from types import FrameType
 
 from answers import CLASS_A
 
+from builder.pages.manual import manual_source_of_file
+from builder.publish.site import publish_site
+
 ROOT = Path(__file__).resolve().parents[2]
 
 _TEXT_COLOURS = "the colours of the style sheets are checked with it by tests, not while a manual is made"
@@ -30,9 +33,6 @@ NOT_IN_THE_EXAMPLE = {
 
 
 def called_while_publishing(monkeypatch_folder: Path) -> set[str]:
-    from builder.pages.manual import manual_source_of_file
-    from builder.publish.site import publish_site
-
     seen: set[str] = set()
 
     def note(frame: FrameType, event: str, _arg: object) -> None:

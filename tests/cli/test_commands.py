@@ -12,8 +12,8 @@ from click.testing import CliRunner, Result
 
 import builder
 from builder import cli, console
-from builder.pages.verdict import judge_build
 from builder.pages.record import record, to_text
+from builder.pages.verdict import judge_build
 from builder.rules.page import page_of
 from builder.rules.registry import RULES, rule_named
 

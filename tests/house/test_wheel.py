@@ -14,7 +14,12 @@ ROOT = Path(__file__).resolve().parents[2]
 
 def run(*command: str | Path, cwd: Path) -> str:
     done = subprocess.run(
-        [str(part) for part in command], cwd=cwd, capture_output=True, text=True, check=False, encoding="utf-8"
+        [str(part) for part in command],
+        cwd=cwd,
+        capture_output=True,
+        text=True,
+        check=False,
+        encoding="utf-8",
     )
     assert done.returncode == 0, done.stdout + done.stderr
     return done.stdout

@@ -9,6 +9,7 @@ from pathlib import Path
 from typing import Any
 
 from bs4 import BeautifulSoup, Tag
+
 from builder.pages.manual import content_number, manual_source
 from builder.pages.rounding import Reader, length, rating, shown
 from builder.pages.source import ManualSource

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import re
+from itertools import pairwise
 from urllib.parse import unquote, urlsplit
 
 import pytest
@@ -47,7 +48,7 @@ def test_headings_come_in_order(site: Site) -> None:
         levels = [int(str(tag.name)[1]) for tag in site.article(name).find_all(re.compile("^h[1-6]$"))]
         assert levels.count(1) == 1, name
         assert levels[0] == 1, name
-        assert all(after <= before + 1 for before, after in zip(levels, levels[1:], strict=False)), (
+        assert all(after <= before + 1 for before, after in pairwise(levels)), (
             name,
             levels,
         )
