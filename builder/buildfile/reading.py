@@ -89,6 +89,8 @@ def read_build_text(data: bytes) -> Reading:
     told += found.problems
     told += mixed_alphabets(root, told) if root else []
     told = [problem for problem in told if not _follows(problem, problems)]
+    if root is None and not told and not problems:
+        told = [_empty(lines)]
     return Reading(root, _all_told([*problems, *told], lines), lines, _spoken(found.unread))
 
 

@@ -61,11 +61,13 @@ def find_part(loom: Loom, item: ItemWords) -> Part | None:
 
 def _misspelt_fuse(loom: Loom, folded: str) -> Part | None:
     """Return the fuse or breaker of the file that a name is hardly different from; it is no fuse of its own then."""
-    fuses = [
-        key for key, part in loom.parts.items() if part.kind in _IMPLICIT.values() and key not in loom.wired
-    ]
-    near = difflib.get_close_matches(folded, fuses, n=1, cutoff=0.88)
-    return loom.parts[near[0]] if near else None
+    stems = {
+        key.rpartition(" ")[0]: part
+        for key, part in loom.parts.items()
+        if part.kind in _IMPLICIT.values() and key not in loom.wired
+    }
+    near = difflib.get_close_matches(folded.rpartition(" ")[0], [stem for stem in stems if stem], n=1, cutoff=0.85)
+    return stems[near[0]] if near else None
 
 
 def _unknown_part(loom: Loom, item: ItemWords, folded: str) -> None:
@@ -269,6 +271,7 @@ def _walk_branch(loom: Loom, walk: Walk, branch: BranchWords) -> None:
 
 def _no_branch_point(loom: Loom, walk: Walk, branch: BranchWords) -> None:
     """Keep the problem of a branch from what is not in the path, or only as a coil."""
+    walk.cut = True  # what a later branch names may stand on this one
     name = branch.from_.value
     if any(stop.as_coil and fold(stop.part) == fold(name) for stop in walk.stops):
         loom.problem(

@@ -413,7 +413,8 @@ def second_two_way_switch_missing(build: GeneratedBuild, rng: random.Random) -> 
             tree = plain(build)
             second = len(kinds) - 1 - kinds[::-1].index("two-way switch")
             del tree["circuits"][circuit.name]["path"][second]
-            return Broken(tree, ("circuits", circuit.name, "path", second))
+            left = kinds.index("two-way switch")  # the one that is left alone is the one that is told
+            return Broken(tree, ("circuits", circuit.name, "path", left))
     return None
 
 
