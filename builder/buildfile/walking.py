@@ -66,7 +66,9 @@ def _misspelt_fuse(loom: Loom, folded: str) -> Part | None:
         for key, part in loom.parts.items()
         if part.kind in _IMPLICIT.values() and key not in loom.wired
     }
-    near = difflib.get_close_matches(folded.rpartition(" ")[0], [stem for stem in stems if stem], n=1, cutoff=0.85)
+    near = difflib.get_close_matches(
+        folded.rpartition(" ")[0], [stem for stem in stems if stem], n=1, cutoff=0.85
+    )
     return stems[near[0]] if near else None
 
 
