@@ -45,7 +45,7 @@ def unique_slugs(names: list[str], prefix: str = "") -> dict[str, str]:
 
 def spreadsheet_cell(text: str) -> str:
     """Return a text that no spreadsheet runs as a formula: a quote stands before a sign that would start one."""
-    return f"'{text}" if text[:1] in "=+-@\t\r" and not re.fullmatch(r"-?\d+(\.\d+)?", text) else text
+    return f"'{text}" if text.startswith(("=", "+", "-", "@", "\t", "\r")) and not re.fullmatch(r"-?\d+(\.\d+)?", text) else text
 
 
 def css_string(text: str) -> str:

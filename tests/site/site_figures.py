@@ -1,0 +1,227 @@
+"""The figures that each kind of page must show: paths of the record, with unit, readers and condition."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass
+from functools import cache
+from typing import Any
+
+from published import LISTS, Site, step
+
+from builder.pages.rounding import Reader, length, rating, shown
+
+Entry = Mapping[str, Any]
+BOTH = ("owner", "workshop")
+WORKSHOP = ("workshop",)
+
+
+@dataclass(frozen=True)
+class Here:
+    """Where a figure would stand: the record, the page's circuit (empty on other pages), what holds the value."""
+
+    record: Entry
+    page: Entry
+    chain: tuple[Entry, ...]
+
+    @property
+    def top(self) -> Entry:
+        """The entry of the record's own list, such as one wire."""
+        return self.chain[0]
+
+    @property
+    def last(self) -> Entry:
+        """The entry that holds the value."""
+        return self.chain[-1]
+
+
+def always(_here: Here) -> bool:
+    return True
+
+
+def this_circuit(here: Here) -> bool:
+    return bool(here.top.get("circuit", here.top.get("number")) == here.page["number"])
+
+
+def _own_fuse(here: Here, circuit: Entry) -> bool:
+    return circuit.get("fuse") == here.top["name"]
+
+
+def page_fuse(here: Here) -> bool:
+    return _own_fuse(here, here.page)
+
+
+def fuse_of_a_circuit(here: Here) -> bool:
+    return any(_own_fuse(here, circuit) for circuit in here.record["circuits"])
+
+
+def reason(word: str, holds: Callable[[Here], bool]) -> Callable[[Here], bool]:
+    return lambda here: holds(here) and here.top["reason"] == word
+
+
+def load_given(holds: Callable[[Here], bool]) -> Callable[[Here], bool]:
+    words = ("load", "start", "smallest", "given")
+    return lambda here: holds(here) and here.top["reason"] in words
+
+
+def rated(here: Here) -> bool:
+    return "rating_a" in here.top
+
+
+def page_fuse_or_part(here: Here) -> bool:
+    """The circuit's own fuse, and every fuse along its path that is not in the front box."""
+    return rated(here) and (page_fuse(here) or ("way" not in here.top and this_circuit(here)))
+
+
+def size_by_drop(here: Here) -> bool:
+    return bool(here.top["size"]["reason"] == "drop")
+
+
+def not_idle(here: Here) -> bool:
+    return here.last.get("what") != "idle"
+
+
+def twelve_volts(here: Here) -> bool:
+    nominal = {supply["name"]: supply["nominal_v"] for supply in here.record["supplies"]}
+    return not_idle(here) and bool(nominal[here.last["supply"]] == 12.0)
+
+
+def taken(here: Here) -> bool:
+    """A part's own load; what is left over is the idle draw and the single functions of a part."""
+    return here.top["kind"] == "tow" or here.last.get("what", "") in ("", "coil", "own draw", "input")
+
+
+def both(*conditions: Callable[[Here], bool]) -> Callable[[Here], bool]:
+    return lambda here: all(holds(here) for holds in conditions)
+
+
+def pencil_used(here: Here) -> bool:
+    return here.last["current_a"] > 0 and here.last["length"] > 0
+
+
+def contact_used(here: Here) -> bool:
+    return "circuit" in here.top
+
+
+@dataclass(frozen=True)
+class Shows:
+    """One kind of figure: a path with a star for each entry, its unit (``*`` is the assumption's own)."""
+
+    path: str
+    unit: str
+    only: Callable[[Here], bool] = always
+    readers: tuple[str, ...] = BOTH
+
+
+def _sizing(here: Callable[[Here], bool], fuse: Callable[[Here], bool]) -> tuple[Shows, ...]:
+    """What the sentences on size, fuse and drop show."""
+    return (
+        Shows("circuits/*/size/next_smaller_drop_v", "V", both(here, size_by_drop)),
+        Shows("circuits/*/size/aim_v", "V", both(here, size_by_drop)),
+        Shows("fuses/*/load_a", "A", load_given(fuse)),
+        Shows("fuses/*/needed_a", "A", reason("load", fuse)),
+        Shows("fuses/*/starting_a", "A", reason("start", fuse)),
+        Shows("fuses/*/ceiling_a", "A", fuse),
+        Shows("circuits/*/loads/*/drop_v", "V", both(here, not_idle)),
+    )
+
+
+PAGES: Mapping[str, tuple[Shows, ...]] = {
+    "index": (),
+    "findings": (),
+    "find": (Shows("fuses/*/rating_a", "A", rated),),
+    "fuses": (Shows("fuses/*/rating_a", "A", rated),),
+    "wires": (
+        Shows("wires/*/length_m", "length"),
+        Shows("spares/*/length_m", "length"),
+        Shows("plug/*/current_a", "A", contact_used),
+    ),
+    "assumed": (
+        Shows("assumptions/*/value", "*"),
+        Shows("assumptions/*/low", "* alone"),
+        Shows("assumptions/*/high", "*"),
+    ),
+    "circuit": (
+        Shows("circuits/*/load_current_a", "A", this_circuit),
+        Shows("circuits/*/loads/*/current_a", "A", both(this_circuit, taken)),
+        Shows("circuits/*/loads/*/drop_percent", "%", both(this_circuit, twelve_volts)),
+        Shows("fuses/*/rating_a", "A", page_fuse_or_part),
+        *_sizing(this_circuit, page_fuse),
+        Shows("wires/*/length_m", "length", this_circuit),
+        Shows("wires/*/current_a", "A", this_circuit, WORKSHOP),
+        Shows("wires/*/ampacity_a", "A", this_circuit, WORKSHOP),
+        Shows("wires/*/drop_v", "V", this_circuit, WORKSHOP),
+        Shows("switches/*/load_a", "A", this_circuit, WORKSHOP),
+        Shows("switches/*/least_rating_a", "A", this_circuit, WORKSHOP),
+    ),
+    "worked": (
+        Shows("assumptions/copper temperature/value", ""),
+        *_sizing(always, fuse_of_a_circuit),
+        Shows("fuses/*/rating_a", "A", both(fuse_of_a_circuit, rated)),
+        Shows("circuits/*/size/hand_formula/size", "", pencil_used),
+        Shows("energy/day/*/current_a", "A"),
+        Shows("energy/day/*/hours/*", ""),
+        Shows("energy/day/*/use_ah/*", ""),
+        Shows("energy/nights/*", ""),
+        Shows("energy/weeks_to_half/*", ""),
+    ),
+}
+"""What each kind of page shows. Nothing else may stand on it."""
+
+
+@cache
+def expected(site: Site, page: str) -> Mapping[str, str]:
+    """Return the text of every figure that a page must show, by path."""
+    kind, circuit = site.kind(page), site.circuit_pages.get(page, {})
+    found = {}
+    for shows in PAGES[kind]:
+        if site.edition not in shows.readers:
+            continue
+        for path, chain, value in _places(site.record, shows.path):
+            if shows.only(Here(site.record, circuit, chain)):
+                found[path] = printed(site, path, value, _unit(shows.unit, chain[0]))
+    return found
+
+
+def _unit(unit: str, entry: Entry) -> str:
+    if not unit.startswith("*"):
+        return unit
+    if entry["unit"] == "m":
+        return "length"
+    return str(entry["unit"]) if unit == "*" else ""
+
+
+def printed(site: Site, path: str, value: Any, unit: str) -> str:
+    """Return a figure as the reader of an edition gets it: one rounding, then the unit."""
+    if isinstance(value, str):
+        return value
+    if unit == "length":
+        return " ".join(length(value, site.record["build"]["units"]).split())
+    # what was taken for granted is printed to the owner as it was taken
+    reader = Reader.WORKSHOP if path.startswith("assumptions/") else Reader(site.edition)
+    text = rating(value) if path.endswith("/rating_a") else shown(value, reader)
+    return f"{text} {unit}".strip()
+
+
+def _places(record: Entry, pattern: str) -> Iterator[tuple[str, tuple[Entry, ...], Any]]:
+    """Yield each path that fits a pattern, with the entries passed on the way, and its value."""
+    head, *steps = pattern.split("/")
+    if head in record:
+        yield from _walk(head, record[head], steps, (), LISTS.get(head))
+
+
+def _walk(
+    path: str, at: Any, steps: list[str], chain: tuple[Entry, ...], key: str | None
+) -> Iterator[tuple[str, tuple[Entry, ...], Any]]:
+    chain = (*chain, at) if isinstance(at, dict) else chain
+    if not steps:
+        yield path, chain, at
+    elif steps[0] == "*":
+        for place, entry in enumerate(at):
+            name = step(entry[key] if key else place)
+            yield from _walk(f"{path}/{name}", entry, steps[1:], chain, None)
+    elif key:
+        every = _walk(path, at, ["*", *steps[1:]], chain, key)
+        yield from (found for found in every if found[0].startswith(f"{path}/{steps[0]}/"))
+    elif steps[0] in at:
+        yield from _walk(f"{path}/{steps[0]}", at[steps[0]], steps[1:], chain, None)

@@ -1,0 +1,109 @@
+"""Every build that is valid by construction has a manual: its source in both editions, and now and then its site."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from pathlib import Path
+from tempfile import TemporaryDirectory
+
+import markdown
+import pytest
+from bs4 import BeautifulSoup
+from generated_builds import GeneratedBuild, builds
+from hypothesis import HealthCheck, given, settings
+
+from builder.pages.manual import content_number, manual_source
+from builder.pages.source import ManualSource, NavEntry
+from builder.pages.verdict import judge_build
+from builder.publish.site import publish_site
+
+THOROUGH = settings.get_current_profile_name() == "ci"
+SOURCES, SITES = (500, 30) if THOROUGH else (40, 3)
+QUIET = list(HealthCheck)
+
+LEFTOVER = re.compile(r"\b(?:None|Undefined|nan|inf)\b|\{\{|\{%|<built-in|<bound method| object at 0x")
+"""What a template or a format leaves in a page when a value was missing."""
+HEADS = ("h1", "h2", "h3", "h4", "th", "dt", "caption", "summary")
+
+
+def manual_of(build: GeneratedBuild, edition: str) -> ManualSource:
+    verdict = judge_build(build.data, "trailer.yaml")
+    assert verdict.problems == ()
+    assert verdict.judged is not None
+    return manual_source(verdict.judged, content_number(build.data), edition)
+
+
+def parsed(text: str) -> BeautifulSoup:
+    body = text.removeprefix("---\n").partition("\n---\n")[2]
+    return BeautifulSoup(markdown.markdown(body), "html.parser")
+
+
+def faults(text: str, own: str) -> Iterator[str]:
+    """Yield what is wrong with the Markdown of one page; ``own`` is the build file, whose words may stand in it."""
+    page = parsed(text)
+    yield from (f"left over: {word}" for word in LEFTOVER.findall(page.get_text(" ")) if word not in own)
+    if len(page.find_all("h1")) != 1:
+        yield "not one title"
+    yield from (f"empty {head.name}" for head in page.find_all(HEADS) if not head.get_text(strip=True))
+    for table in page.find_all("table"):
+        name = table.get_text(" ", strip=True)[:60]
+        heads, *rows = [len(row.find_all(["td", "th"])) for row in table.find_all("tr")] or [0]
+        if not rows:
+            yield f"a table without a row: {name}"
+        if set(rows) - {heads}:
+            yield f"a row unlike its head: {name}"
+
+
+def menu(entries: tuple[NavEntry, ...]) -> Iterator[NavEntry]:
+    for entry in entries:
+        if entry.children:
+            yield from menu(entry.children)
+        else:
+            yield entry
+
+
+@given(build=builds())
+@settings(max_examples=SOURCES, deadline=None, derandomize=True, suppress_health_check=QUIET)
+def test_every_generated_build_has_a_source_in_both_editions(build: GeneratedBuild) -> None:
+    workshop, owner = (manual_of(build, edition) for edition in ("workshop", "owner"))
+    for source in (workshop, owner):
+        pages = {path: str(text) for path, text in source.files.items() if path.endswith(".md")}
+        assert {entry.path for entry in menu(source.nav)} == set(pages)
+        assert all(entry.title.strip() for entry in menu(source.nav))
+        wrong = {path: found for path, text in pages.items() if (found := list(faults(text, build.text)))}
+        assert wrong == {}, source.edition
+    assert set(workshop.files) > set(owner.files)
+
+
+@given(build=builds())
+@settings(max_examples=SITES, deadline=None, derandomize=True, suppress_health_check=QUIET)
+def test_a_generated_build_publishes_its_whole_site(build: GeneratedBuild) -> None:
+    for edition in ("workshop", "owner"):
+        source = manual_of(build, edition)
+        with TemporaryDirectory() as folder:
+            site = Path(folder, "manual")
+            publish_site(source, site)
+            made = {str(path.relative_to(site)) for path in site.rglob("*.html")}
+            assert {path.replace(".md", ".html") for path in source.files if path.endswith(".md")} == made
+            for name in sorted(made):
+                page = BeautifulSoup((site / name).read_text(encoding="utf-8"), "html.parser")
+                assert page.select_one("article h1") is not None, name
+                assert page.select("img[data-picture]") == [], name
+
+
+@pytest.mark.parametrize(
+    ("body", "told"),
+    [
+        ("# A\n\nNone here", "left over: None"),
+        ("# A\n\n## ", "empty h2"),
+        ("no title", "not one title"),
+        ("# A\n\n<table><tr><th>x</th></tr></table>", "a table without a row: x"),
+        (
+            "# A\n\n<table><tr><th>x</th></tr><tr><td>1</td><td>2</td></tr></table>",
+            "a row unlike its head: x 1 2",
+        ),
+    ],
+)
+def test_a_faulty_page_is_seen(body: str, told: str) -> None:
+    assert list(faults(f"---\nhide: [toc]\n---\n{body}", "")) == [told]

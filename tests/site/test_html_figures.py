@@ -1,0 +1,144 @@
+"""Every figure on every page is the figure computed, and no page shows another one."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable
+
+import pytest
+from bs4 import BeautifulSoup
+from published import Site, figures_on, resolved, sheets, text_of
+from site_figures import PAGES, expected
+
+UNITS = r"A|Ah|V|W|Wh|%|Ω|ft|in|m|mm|mm²|AWG|h|kg|lb|°C|°F|volts?|amps?|amperes?|circular mils"
+WITH_UNIT = re.compile(rf"(?<![\w.])[\d.,/]*\d\s+(?:{UNITS})(?!\w)|(?<![\w.])\d[\d.]*(?:%|Ω|mm²|V\b)")
+FIXED = {
+    "circuit": {"12 V"},  # the share of it; the voltage of a switch's rating
+    "worked": {"12.0 V"},
+    "index": {"12 volt"},
+}
+"""Numbers with a unit that stand in the pages' own sentences."""
+
+
+def test_each_page_shows_its_figures_and_no_other(site: Site) -> None:
+    for page in site.pages:
+        shown = {str(figure["data-figure"]) for figure in figures_on(site.article(page))}
+        assert shown == set(expected(site, page)), page
+
+
+def test_each_figure_is_the_value_of_the_record_rounded_for_its_reader(site: Site) -> None:
+    for page in site.pages:
+        wanted = expected(site, page)
+        for figure in figures_on(site.article(page)):
+            path = str(figure["data-figure"])
+            resolved(site.record, path)
+            assert text_of(figure) == wanted[path], (page, path)
+
+
+def test_figures_stand_only_in_the_article(site: Site) -> None:
+    for page, parsed in site.pages.items():
+        assert len(figures_on(parsed)) == len(figures_on(site.article(page))), page
+
+
+def test_every_kind_of_page_has_its_list(workshop: Site) -> None:
+    assert {workshop.kind(page) for page in workshop.pages} == set(PAGES)
+    for kind, shows in PAGES.items():
+        pages = [page for page in workshop.pages if workshop.kind(page) == kind]
+        met = {path for page in pages for path in expected(workshop, page)}
+        for one in shows:
+            pattern = re.compile(re.escape(one.path).replace(r"\*", "[^/]+"))
+            missing = not any(pattern.fullmatch(path) for path in met)
+            # no fuse of the example is chosen by its load alone
+            assert missing == (one.path == "fuses/*/needed_a"), (kind, one.path)
+
+
+def own_texts(site: Site) -> Iterable[str]:
+    """Texts that the maker wrote, and those that the record carries whole: reasons, sources, findings."""
+    trailer = site.judged.trailer
+    yield from (part.where for part in trailer.parts.values())
+    yield from (circuit.note for circuit in trailer.circuits)
+    yield from trailer.parts
+    yield from (circuit.name for circuit in trailer.circuits)
+    yield from (part.waiting for part in trailer.parts.values())
+    yield trailer.identity.description
+    for holder in (trailer.front_box, trailer.battery, trailer.tow_plug):
+        yield holder.where if holder else ""
+    for one in site.record["assumptions"]:
+        yield from (one["id"], one["about"], one["reason"], one["known"])
+    for one in site.record["findings"]:
+        yield from (one["message"], one["help"], one["basis"])
+    yield from (wire["resistance_source"] for wire in site.record["wires"])
+    yield from (fuse["ceiling_source"] for fuse in site.record["fuses"])
+    for name in ("wires", "spares"):
+        yield from (wire["size"] for wire in site.record[name])
+    for circuit in site.record["circuits"]:
+        size = circuit["size"]
+        yield from (size["chosen"], size["smallest_that_fits"], size.get("next_smaller", ""))
+
+
+def left_over(site: Site, page: str) -> list[str]:
+    """Return the numbers with a unit that stand outside figures, worked lines and texts of the maker."""
+    article = BeautifulSoup(str(site.article(page)), "html.parser")
+    for tag in [*article.select("[data-figure], p.formula, svg")]:
+        tag.replace_with(" ¦ ")
+    text = " ".join(article.get_text(" ").split())
+    for own in sorted({" ".join(text.split()) for text in own_texts(site)}, key=len, reverse=True):
+        if own:
+            text = re.sub(rf"(?<!\w){re.escape(own)}(?!\w)", "¦", text)
+    return [" ".join(found.group().split()) for found in WITH_UNIT.finditer(text)]
+
+
+def lengths_of_circuit(site: Site, page: str) -> set[str]:
+    """Return the lengths of a circuit's wires as they are printed."""
+    return {text for path, text in expected(site, page).items() if path.endswith("/length_m")}
+
+
+def test_numbers_with_a_unit_outside_figures_are_only_those_allowed(site: Site) -> None:
+    for page in site.pages:
+        allowed = set(FIXED.get(site.kind(page), set()))
+        if site.kind(page) == "circuit":
+            allowed |= {found for text in lengths_of_circuit(site, page) for found in WITH_UNIT.findall(text)}
+        assert set(left_over(site, page)) <= allowed, page
+
+
+def test_the_check_for_stray_numbers_finds_one(owner: Site) -> None:
+    assert [" ".join(found.split()) for found in WITH_UNIT.findall("it takes 4.2\u00a0A and 3 ft 6 in")] == [
+        "4.2 A",
+        "3 ft",
+        "6 in",
+    ]
+    fuses = left_over(owner, "fuses.html")
+    assert fuses == []
+
+
+def test_the_way_of_the_current_tells_lengths_of_this_circuit(site: Site) -> None:
+    for page in site.circuit_pages:
+        steps = [text_of(tag) for tag in site.article(page).select("ol.steps li b ~ *, ol.steps li div")]
+        known = lengths_of_circuit(site, page)
+        for step, name in zip(steps, site.article(page).select("ol.steps li div > b"), strict=True):
+            told = step.removeprefix(text_of(name)).strip()
+            assert any(told.startswith(f"{length} from ") for length in known), (page, step)
+
+
+WAY_OF = {
+    "left step lamp": "way 1",
+    "right step lamp": "way 1",
+    "bed floor switch": "way 2",
+    "cabin lamp": "way 4",
+    "water pump": "way 6",
+    "roof fan": "way 7",
+    "kitchen socket": "way 12",
+    "cool box socket": "cool box breaker",
+    "gas alarm": "gas alarm fuse",
+    "battery meter": "meter fuse",
+    "plate lamp": "in the car",
+    "rear lamp left": "in the car",
+}
+"""Read off the example's text: ways are given in the order of the circuits, unless the text says else."""
+
+
+@pytest.mark.parametrize("part", sorted(WAY_OF))
+def test_find_it_names_the_fuse_that_the_text_gives_a_part(owner: Site, part: str) -> None:
+    rows = sheets(owner.article("find.html"))["Parts in alphabet"]
+    (fuse,) = (row[1] for row in rows if row[0].split(" waiting:")[0] == part)
+    assert fuse.endswith(WAY_OF[part])

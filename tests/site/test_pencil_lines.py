@@ -1,0 +1,90 @@
+"""A reader with a pencil gets what the page prints, line by line, to the last digit."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+
+import pytest
+from bs4 import Tag
+from published import Site, figures_on, text_of
+from worked_lines import Pencil, last_digits_apart, sides
+
+
+def blocks(site: Site) -> list[Tag]:
+    return list(site.article("worked.html").select("div.worked"))
+
+
+def lines_of(block: Tag) -> list[str]:
+    return [text_of(line) for line in block.select("p.formula-numbers")]
+
+
+def name_of(block: Tag) -> str:
+    return str(block["aria-label"])
+
+
+def test_every_line_gives_its_result_to_the_last_digit(site: Site) -> None:
+    lines = [line for block in blocks(site) for line in lines_of(block) if " = " in line]
+    assert len(lines) > 200
+    assert [line for line in lines if last_digits_apart(line) != 0] == []
+
+
+def test_a_line_without_a_result_is_that_of_a_fuse(site: Site) -> None:
+    open_lines = {name_of(block) for block in blocks(site) for line in lines_of(block) if " = " not in line}
+    assert open_lines <= {"Fuse"}
+    assert bool(open_lines) == (site.edition == "workshop")
+
+
+def test_a_drop_is_the_sum_of_the_lines_above_it_and_the_figure_beside_its_name(site: Site) -> None:
+    drops = [block for block in blocks(site) if name_of(block).startswith("Drop at")]
+    assert len(drops) > 20
+    for block in drops:
+        *terms, total = lines_of(block)
+        left, right = sides(total)
+        assert left.split(" + ") == [sides(term)[1].removesuffix(" V") for term in terms]
+        (figure,) = figures_on(block)
+        assert abs(Decimal(right.split()[0]) - Decimal(text_of(figure).split()[0])) <= _half(text_of(figure))
+
+
+def _half(printed: str) -> Decimal:
+    number = printed.split(maxsplit=1)[0]
+    return Decimal("0.51").scaleb(-len(number.partition(".")[2]))
+
+
+def test_ranges_are_those_of_the_lines(site: Site) -> None:
+    ranges = [block for block in blocks(site) if name_of(block).startswith(("Nights", "Weeks"))]
+    assert len(ranges) == 2
+    for block in ranges:
+        for line, figure in zip(lines_of(block), figures_on(block), strict=True):
+            assert abs(Decimal(sides(line)[1]) - Decimal(text_of(figure))) <= _half(text_of(figure))
+
+
+def test_a_chosen_fuse_is_no_smaller_than_its_line_asks(workshop: Site) -> None:
+    chosen = {fuse["name"] for fuse in workshop.record["fuses"] if not fuse["given"]}
+    fuses = [block for block in blocks(workshop) if name_of(block) == "Fuse"]
+    checked = 0
+    for block in fuses:
+        (line,), (figure,) = lines_of(block), figures_on(block)
+        if str(figure["data-figure"]).split("/")[1] in chosen:
+            checked += 1
+            assert Decimal(text_of(figure).split()[0]) >= Pencil(line).answer()
+    assert checked > 5
+
+
+@pytest.mark.parametrize(
+    ("line", "apart"),
+    [
+        ("4A: 0.02 Ω · 3 A = 0.06 V", 0),
+        ("0.02 + 0.03 = 0.05 V", 0),
+        ("2 · 6 m · 4 A / (56 · 0.36 V) = 2.38 mm²", 0),
+        ("10.75 · 3 A · 12 ft / 0.36 V = 1075 circular mils", 0),
+        ("4A: 0.02 Ω · 3 A = 0.07 V", -1),
+        ("1 / 3 = 0.3335", -2),
+    ],
+)
+def test_the_pencil_works(line: str, apart: int) -> None:
+    assert last_digits_apart(line) == apart
+
+
+def test_the_pencil_refuses_what_nobody_can_retype() -> None:
+    with pytest.raises(ValueError, match="cannot be retyped"):
+        Pencil("50 Ah / 2 / (0.1 A + …)")
