@@ -17,17 +17,18 @@ from builder.electrics.figures import (
     SupplyFigures,
     WireFigures,
 )
-from builder.electrics.fusing import current_through, floor_of, fuse_figures, fuse_spots, thinnest_wire
+from builder.electrics.fusing import fuse_figures
 from builder.electrics.groups import Basis, basis_of
+from builder.electrics.guards import Flow, Guard, charge_into_box_a, guards_of
 from builder.electrics.landings import landings, plug_figures, way_figures
 from builder.electrics.network import load_paths, wire_currents, wires_of
-from builder.electrics.sizing import Flow, Sized, choose_sizes
+from builder.electrics.sizing import Sized, choose_sizes
 from builder.electrics.switching import switch_figures
 from builder.tables.part_kinds import part_kinds
 from builder.trailer.assumed import assumption
 from builder.trailer.circuits import Circuit, CircuitKind
 from builder.trailer.model import BATTERY, TOW_PLUG, Assumption, Trailer
-from builder.trailer.size import Size
+from builder.trailer.size import Size, by_area
 
 SELECTIVE = 2.0
 """A main fuse of twice the largest fuse behind it lets that one open first, where the wire allows it.
@@ -41,11 +42,20 @@ def compute(trailer: Trailer) -> Figures:
     paths = load_paths(trailer)
     currents = load_currents(trailer, paths)
     wires_a = wire_currents(paths, currents, len(trailer.wires))
-    flow = Flow(paths, currents, wires_a, tuple(wire.length_m for wire in trailer.wires))
     basis = basis_of(trailer)
+    flow = Flow(
+        paths,
+        currents,
+        wires_a,
+        tuple(wire.length_m for wire in trailer.wires),
+        charge_into_box_a(paths, currents),
+        guards_of(trailer, paths, currents, basis),
+    )
     sized = choose_sizes(trailer, flow, basis)
     wires = {trailer.wires[i].number: _wire(trailer, i, flow, sized.sizes[i], basis) for i in sized.sizes}
-    loads = tuple(_load(trailer, flow, place, wires) for place in range(len(paths)))
+    numbers = tuple(wire.number for wire in trailer.wires)
+    ohms = tuple(wires[number].resistance_ohm if number in wires else 0.0 for number in numbers)
+    loads = tuple(_load(trailer, flow, place, (numbers, ohms)) for place in range(len(paths)))
     fuses = _fuses(trailer, flow, sized.sizes, basis)
     return Figures(
         wires=wires,
@@ -94,13 +104,14 @@ def lowest_v(trailer: Trailer, section: str) -> float:
     return next(s.volts for s in trailer.sections if s.name == section)
 
 
-def _load(trailer: Trailer, flow: Flow, place: int, wires: Mapping[str, WireFigures]) -> LoadFigures:
+def _load(
+    trailer: Trailer, flow: Flow, place: int, wires: tuple[tuple[str, ...], tuple[float, ...]]
+) -> LoadFigures:
     path = flow.paths[place]
-    numbers = [wire.number for wire in trailer.wires]
-    resistances = [wires[number].resistance_ohm if number in wires else 0.0 for number in numbers]
-    steps = drop_steps(path, numbers, resistances, flow.wires_a)
+    numbers, ohms = wires
+    steps = drop_steps(path, numbers, ohms, flow.wires_a)
     drop_v = hand_drop_v(steps)
-    own = {wire.number for wire in trailer.wires if wire.circuit == path.load.circuit}
+    own = {numbers[i] for i in path.wires if trailer.wires[i].circuit == path.load.circuit}
     part = trailer.parts.get(path.load.part)
     kind = part_kinds().get(part.kind) if part else None
     nominal = next(s.volts for s in trailer.sections if s.name == path.load.section)
@@ -125,15 +136,21 @@ def _load(trailer: Trailer, flow: Flow, place: int, wires: Mapping[str, WireFigu
 def _fuses(trailer: Trailer, flow: Flow, sizes: Mapping[int, Size], basis: Basis) -> tuple[FuseFigures, ...]:
     """Return every fuse; the battery's last."""
     done: list[FuseFigures] = []
-    for spot in sorted(fuse_spots(trailer), key=lambda s: s.circuit.kind is CircuitKind.BATTERY):
-        thinnest = thinnest_wire(trailer, spot, sizes, flow.paths)
-        if thinnest is not None:
-            through = current_through(trailer, spot, flow.paths, flow.loads_a)
-            floor = floor_of(trailer, spot, flow.paths, flow.loads_a, basis)
-            twice = fuse_figures(trailer, spot, through, thinnest, basis, SELECTIVE * floor)
-            once = fuse_figures(trailer, spot, through, thinnest, basis, floor)
-            done.append(twice if twice.rating_a is not None else once)
+    for guard in sorted(flow.guards, key=lambda g: g.spot.circuit.kind is CircuitKind.BATTERY):
+        sized = [i for i in guard.protects if i in sizes]
+        if sized:
+            index = min(sized, key=lambda i: (by_area(sizes[i]), i))
+            done.append(_fuse(trailer, guard, (index, sizes[index]), basis))
     return tuple(done)
+
+
+def _fuse(trailer: Trailer, guard: Guard, thinnest: tuple[int, Size], basis: Basis) -> FuseFigures:
+    """Return the figures of a fuse: the main fuse at twice the largest behind it where the wire allows that."""
+    through = guard.load_a, guard.starting_a
+    twice = fuse_figures(trailer, guard.spot, through, thinnest, basis, SELECTIVE * guard.floor_a)
+    if twice.rating_a is not None:
+        return twice
+    return fuse_figures(trailer, guard.spot, through, thinnest, basis, guard.floor_a)
 
 
 def _circuits(

@@ -2,13 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 
-from builder.electrics.currents import starting_current_a
 from builder.electrics.figures import FuseFigures
 from builder.electrics.groups import Basis
-from builder.electrics.network import LoadPath, wires_of
 from builder.electrics.protection import (
     AIRCRAFT_CHART,
     fuse_ceiling,
@@ -22,8 +20,7 @@ from builder.trailer.circuits import Circuit, CircuitKind
 from builder.trailer.model import Trailer
 from builder.trailer.origin import Origin
 from builder.trailer.parts import Terminal
-from builder.trailer.size import Size, by_area
-from builder.trailer.wires import Role
+from builder.trailer.size import Size
 
 MAIN_SERIES = ("blade regular", "blade maxi")
 """The battery's main fuse: a regular blade fuse while one is big enough, a maxi above."""
@@ -33,7 +30,7 @@ MAIN_SERIES = ("blade regular", "blade maxi")
 class FuseSpot:
     """Where a fuse or breaker stands: a way of the front box, or a part in a path.
 
-    ``wire`` is the index of a wire right behind it, whose current is the fuse's; -1 when nothing lands there.
+    ``terminal`` is the one behind it, where what it protects begins.
     """
 
     name: str
@@ -73,23 +70,6 @@ def fuse_spots(trailer: Trailer) -> tuple[FuseSpot, ...]:
                 FuseSpot(part.name, circuit, None, device, given, origin, Terminal(part.name, "out"))
             )
     return tuple(spots)
-
-
-def current_through(
-    trailer: Trailer, spot: FuseSpot, paths: Sequence[LoadPath], currents: Sequence[float]
-) -> tuple[float, float]:
-    """Return the current through a fuse with everything on, and while the largest load starts, in amperes."""
-    behind = {
-        i
-        for i, wire in enumerate(trailer.wires)
-        if wire.start == spot.terminal and wire.role is not Role.RETURN
-    }
-    loads = [place for place, path in enumerate(paths) if behind.intersection(path.feeds)]
-    total = sum(currents[place] for place in loads)
-    extra = max(
-        (starting_current_a(trailer, paths[p], currents[p]) - currents[p] for p in loads), default=0.0
-    )
-    return total, total + extra
 
 
 def series_of(trailer: Trailer, spot: FuseSpot) -> tuple[str, ...]:
@@ -145,70 +125,9 @@ def least_rating(load_a: float, starting_a: float, basis: Basis, floor_a: float 
     return max(fuse_min_rating(load_a, basis.fuse_loading), starting_a, floor_a, basis.smallest_fuse_a)
 
 
-def main_fuse_floor(
-    trailer: Trailer, paths: Sequence[LoadPath], currents: Sequence[float], basis: Basis
-) -> float:
-    """Return the least rating of the main fuse in amperes: not below the largest fuse of the front box behind it.
-
-    Each of those counts with the rating it is given, or with the one its load asks for. Source: common practice.
-    """
-    ratings = [0.0]
-    for spot in fuse_spots(trailer):
-        if spot.way is None:
-            continue
-        if spot.given_a is not None:
-            ratings.append(spot.given_a)
-            continue
-        load_a, starting_a = current_through(trailer, spot, paths, currents)
-        chosen = choose_rating(trailer, spot, least_rating(load_a, starting_a, basis), float("inf"))
-        ratings.append(chosen[0] if chosen else 0.0)
-    return max(ratings)
-
-
-def floor_of(
-    trailer: Trailer, spot: FuseSpot, paths: Sequence[LoadPath], currents: Sequence[float], basis: Basis
-) -> float:
-    """Return the least rating in amperes that a fuse has from elsewhere: only the main fuse has one."""
-    if spot.circuit.kind is not CircuitKind.BATTERY:
-        return 0.0
-    return main_fuse_floor(trailer, paths, currents, basis)
-
-
 def judged_against(trailer: Trailer) -> str:
     """Return the table that given fuses are judged by: the file's choice, else the aircraft chart."""
     return (trailer.front_box.check_against if trailer.front_box else "") or AIRCRAFT_CHART
-
-
-def protected_wires(trailer: Trailer, spot: FuseSpot, paths: Sequence[LoadPath]) -> tuple[int, ...]:
-    """Return the wires a fuse protects, by index: from it up to the next fuse, and the returns of what hangs there.
-
-    Where nothing hangs on it, all wires of its circuit but bonds.
-    """
-    fuses = {other.terminal.part for other in fuse_spots(trailer) if other.way is None}
-    found: dict[int, None] = {}
-    for path in paths:
-        begin = next((n for n, i in enumerate(path.feeds) if trailer.wires[i].start == spot.terminal), None)
-        if begin is None:
-            continue
-        behind = path.feeds[begin:]
-        stop = next((n for n, i in enumerate(behind) if trailer.wires[i].end.part in fuses), None)
-        found |= dict.fromkeys(behind if stop is None else behind[: stop + 1])
-        if stop is None:
-            found |= dict.fromkeys(path.returns)
-    own = wires_of(trailer, spot.circuit.number)
-    kept = [i for i in found if i in own] or list(own)
-    return tuple(sorted(i for i in kept if trailer.wires[i].role is not Role.BOND))
-
-
-def thinnest_wire(
-    trailer: Trailer, spot: FuseSpot, sizes: Mapping[int, Size], paths: Sequence[LoadPath]
-) -> tuple[int, Size] | None:
-    """Return the thinnest sized wire that a fuse protects, with its index; None when no size is known."""
-    protected = [i for i in protected_wires(trailer, spot, paths) if i in sizes]
-    if not protected:
-        return None
-    index = min(protected, key=lambda i: (by_area(sizes[i]), i))
-    return index, sizes[index]
 
 
 def fuse_figures(

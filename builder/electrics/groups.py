@@ -31,7 +31,7 @@ class Group:
     """Circuits that are wired in one size: a house circuit, one with ``from:``, all road lamps, the battery's line.
 
     ``wires`` are the indexes of their wires, ``free`` those whose size is to be chosen; ``paths`` the indexes
-    of the load paths that run through any of them.
+    of the load paths that run through any of them, ``reach`` all wires of those paths.
     """
 
     circuits: tuple[int, ...]
@@ -39,6 +39,7 @@ class Group:
     wires: tuple[int, ...]
     free: tuple[int, ...]
     paths: tuple[int, ...]
+    reach: tuple[int, ...]
 
 
 def basis_of(trailer: Trailer) -> Basis:
@@ -74,21 +75,21 @@ def _group(
 ) -> Group:
     wires = tuple(index for index, wire in enumerate(trailer.wires) if wire.circuit in circuits)
     inside = set(wires)
+    through = tuple(place for place, path in enumerate(paths) if not inside.isdisjoint(path.wires))
     return Group(
         circuits,
         kind,
         wires,
         tuple(index for index in wires if trailer.wires[index].size is None),
-        tuple(place for place, path in enumerate(paths) if inside.intersection(path.wires)),
+        through,
+        tuple(sorted({wire for place in through for wire in paths[place].wires})),
     )
 
 
-def wire_resistances(trailer: Trailer, sizes: Mapping[int, Size], basis: Basis) -> dict[int, float]:
-    """Return the resistance in ohm of the wires whose sizes are known, by index."""
+def wire_resistances(lengths_m: Sequence[float], sizes: Mapping[int, Size], basis: Basis) -> dict[int, float]:
+    """Return the resistance in ohm of the wires whose sizes are known, by index; lengths in metres by index."""
     return {
-        index: wire_resistance_ohm(
-            resistance_ohm_per_m(size, basis.copper_c).ohm_per_m, trailer.wires[index].length_m
-        )
+        index: wire_resistance_ohm(resistance_ohm_per_m(size, basis.copper_c).ohm_per_m, lengths_m[index])
         for index, size in sizes.items()
     }
 

@@ -13,18 +13,9 @@ from builder.electrics.conductors import (
     required_area_metric,
 )
 from builder.electrics.figures import HandFormula, SizeChoice
-from builder.electrics.fusing import (
-    FuseSpot,
-    choose_rating,
-    current_through,
-    floor_of,
-    fuse_spots,
-    judged_against,
-    least_rating,
-    protected_wires,
-)
+from builder.electrics.fusing import choose_rating, judged_against, least_rating
 from builder.electrics.groups import Basis, Group, carries, groups_of, wire_resistances, worst_drop_v
-from builder.electrics.network import LoadPath
+from builder.electrics.guards import Flow, Guard
 from builder.electrics.protection import fuse_ceiling, lowest_ceiling
 from builder.tables.conductors import k_constant
 from builder.tables.table import NoRow
@@ -34,16 +25,6 @@ from builder.trailer.model import Trailer
 from builder.trailer.size import Size, by_area
 
 NOMINAL_V = 12.0
-
-
-@dataclass(frozen=True, slots=True)
-class Flow:
-    """The load paths of a trailer with the currents of the loads and of the wires, in amperes."""
-
-    paths: tuple[LoadPath, ...]
-    loads_a: tuple[float, ...]
-    wires_a: tuple[float, ...]
-    lengths_m: tuple[float, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,21 +45,54 @@ class Sized:
 
 
 def choose_sizes(trailer: Trailer, flow: Flow, basis: Basis) -> Sized:
-    """Return a size for every wire: given ones as they are, the others chosen upwards from the smallest."""
-    shelf = trailer.shelf.sizes
+    """Return a size for every wire: given ones as they are, the others chosen upwards from the smallest.
+
+    Where a load's path runs through wires of several groups, it is gone through again with the sizes found,
+    until nothing changes.
+    """
     groups = groups_of(trailer, flow.paths)
-    sizes = {i: wire.size for i, wire in enumerate(trailer.wires) if wire.size is not None}
+    sized = _choose(trailer, flow, basis, groups, given_sizes(trailer))
+    for _ in range(ROUNDS if _share_paths(flow, groups) else 0):
+        again = _choose(trailer, flow, basis, groups, sized.sizes)
+        if again.sizes == sized.sizes:
+            break
+        sized = again
+    return sized
+
+
+ROUNDS = 4
+"""How often sizes are gone through again at most; each round only makes them thicker."""
+
+
+def given_sizes(trailer: Trailer) -> dict[int, Size]:
+    """Return the sizes that the file gives, by the index of the wire."""
+    return {i: wire.size for i, wire in enumerate(trailer.wires) if wire.size is not None}
+
+
+def _share_paths(flow: Flow, groups: Sequence[Group]) -> bool:
+    """Tell whether the path of a load runs through wires of two groups, the battery's line apart."""
+    owner = {w: n for n, g in enumerate(groups) if g.kind is not CircuitKind.BATTERY for w in g.wires}
+    return any(len({owner[w] for w in path.wires if w in owner}) > 1 for path in flow.paths)
+
+
+def _choose(
+    trailer: Trailer, flow: Flow, basis: Basis, groups: Sequence[Group], known: Mapping[int, Size]
+) -> Sized:
+    """Go through all groups once; ``known`` are sizes from before, given or found."""
+    shelf = trailer.shelf.sizes
+    sizes = dict(known)
     fits: list[tuple[Group, tuple[Fit, ...], float]] = []
     for group in groups:
         aim_v = aim_of(trailer, group)
         tried = tuple(try_size(trailer, flow, basis, (group, sizes, aim_v), size) for size in shelf)
         fits.append((group, tried, aim_v))
         if group.kind is CircuitKind.BATTERY:
-            first = _smallest(tried)
-            sizes |= dict.fromkeys(group.free, first.size)
+            sizes |= dict.fromkeys(group.free, _smallest(tried).size)
     chosen = fewest_kinds(
-        [(_smallest(tried).size, _free_length(trailer, group)) for group, tried, _ in fits],
-        shelf,
+        [
+            (_at_least(_smallest(tried).size, group, known), _free_length(flow, group))
+            for group, tried, _ in fits
+        ],
         assumption(trailer, "one kind of wire less").value / 100.0,
     )
     choices: dict[int, SizeChoice] = {}
@@ -87,13 +101,17 @@ def choose_sizes(trailer: Trailer, flow: Flow, basis: Basis) -> Sized:
         sizes |= dict.fromkeys(group.free, size)
         if not group.free:
             size = min((sizes[index] for index in group.wires if index in sizes), key=by_area, default=size)
-        choice = _choice(flow, group, tried, (size, aim_v))
-        choices |= dict.fromkeys(group.circuits, choice)
+        choices |= dict.fromkeys(group.circuits, _choice(flow, group, tried, (size, aim_v)))
     return Sized(sizes, choices)
 
 
-def _free_length(trailer: Trailer, group: Group) -> float:
-    return sum(trailer.wires[index].length_m for index in group.free)
+def _at_least(size: Size, group: Group, known: Mapping[int, Size]) -> Size:
+    """Return a size, or the one that the group's wires have from the round before where that is thicker."""
+    return max([size, *(known[i] for i in group.free if i in known)], key=by_area)
+
+
+def _free_length(flow: Flow, group: Group) -> float:
+    return sum(flow.lengths_m[index] for index in group.free)
 
 
 def aim_of(trailer: Trailer, group: Group) -> float:
@@ -110,16 +128,16 @@ def try_size(
     group, sizes, aim_v = state
     counted = counted_sizes(group, sizes, size)
     against = []
-    drop_v = worst_drop_v(group, flow.paths, wire_resistances(trailer, counted, basis), flow.wires_a)
+    drop_v = worst_drop_v(group, flow.paths, wire_resistances(flow.lengths_m, counted, basis), flow.wires_a)
     if drop_v > aim_v * (1 + 1e-9):
         against.append("drop")
-    if not carries(size, max((flow.wires_a[i] for i in group.free), default=0.0), basis):
+    most_a = max((flow.wires_a[i] for i in group.free), default=0.0)
+    if group.kind is CircuitKind.BATTERY:
+        most_a = max(most_a, flow.charge_a)
+    if not carries(size, most_a, basis):
         against.append("ampacity")
-    if not all(
-        fuse_fits(trailer, flow, basis, spot, size)
-        for spot in fuse_spots(trailer)
-        if set(group.free).intersection(protected_wires(trailer, spot, flow.paths))
-    ):
+    mine = (guard for guard in flow.guards if not set(group.free).isdisjoint(guard.protects))
+    if not all(fuse_fits(trailer, basis, guard, size) for guard in mine):
         against.append("fuse")
     return Fit(size, tuple(against), drop_v)
 
@@ -133,28 +151,23 @@ def counted_sizes(group: Group, sizes: Mapping[int, Size], size: Size) -> dict[i
     free = dict.fromkeys(group.free, size)
     if group.kind is CircuitKind.TOW:
         return free
-    if group.kind is CircuitKind.BATTERY:
-        return {i: s for i, s in sizes.items() if i in group.wires} | free
-    return {**sizes, **free}
+    counted = group.wires if group.kind is CircuitKind.BATTERY else group.reach
+    return {i: sizes[i] for i in counted if i in sizes} | free
 
 
-def fuse_fits(trailer: Trailer, flow: Flow, basis: Basis, spot: FuseSpot, size: Size) -> bool:
+def fuse_fits(trailer: Trailer, basis: Basis, guard: Guard, size: Size) -> bool:
     """Tell whether a fuse exists that carries the load and that a wire of this size allows; or the given one is."""
-    if spot.given_a is not None:
-        try:
+    spot = guard.spot
+    try:
+        if spot.given_a is not None:
             return (
                 spot.given_a
                 <= fuse_ceiling(size, basis.insulation_c, judged_against(trailer), spot.device).amps
             )
-        except NoRow:
-            return False
-    load_a, starting_a = current_through(trailer, spot, flow.paths, flow.loads_a)
-    try:
         ceiling = lowest_ceiling(size, basis.insulation_c, spot.device)
     except NoRow:
         return False
-    floor = floor_of(trailer, spot, flow.paths, flow.loads_a, basis)
-    least_a = least_rating(load_a, starting_a, basis, floor)
+    least_a = least_rating(guard.load_a, guard.starting_a, basis, guard.floor_a)
     return choose_rating(trailer, spot, least_a, ceiling.amps) is not None
 
 
@@ -163,18 +176,17 @@ def _smallest(tried: Sequence[Fit]) -> Fit:
     return next((fit for fit in tried if not fit.against), tried[-1])
 
 
-def fewest_kinds(
-    needs: Sequence[tuple[Size, float]], shelf: Sequence[Size], kind_worth: float
-) -> tuple[Size, ...]:
+def fewest_kinds(needs: Sequence[tuple[Size, float]], kind_worth: float) -> tuple[Size, ...]:
     """Return a size for each need (smallest size that fits, length in metres), with few kinds of wire in all.
 
-    Every subset of the shelf is tried: each need takes the smallest size of the subset that is not below its
-    own. The copper is weighed with (1 + ``kind_worth``) for each kind used; the lightest wins, then fewer
-    kinds, then the smaller sizes. Needs without length take no part. Source: our own weighing.
+    Every subset of the sizes that are needed is tried (a size that nobody needs never helps): each need takes
+    the smallest size of the subset that is not below its own. The copper is weighed with (1 + ``kind_worth``)
+    for each kind used; the lightest wins, then fewer kinds, then the smaller sizes. Needs without length take
+    no part. Source: our own weighing.
     """
     wanted = [(size, length) for size, length in needs if length > 0]
     best: tuple[tuple[float, int, tuple[float, ...]], dict[float, Size]] | None = None
-    areas = sorted({by_area(size): size for size in (*shelf, *(size for size, _ in wanted))}.items())
+    areas = sorted({by_area(size): size for size, _ in wanted}.items())
     for count in range(1, len(areas) + 1):
         for subset in combinations(areas, count):
             taken = _take(wanted, subset)

@@ -45,7 +45,9 @@ def unique_slugs(names: list[str], prefix: str = "") -> dict[str, str]:
 
 def spreadsheet_cell(text: str) -> str:
     """Return a text that no spreadsheet runs as a formula: a quote stands before a sign that would start one."""
-    return f"'{text}" if text.startswith(("=", "+", "-", "@", "\t", "\r")) and not re.fullmatch(r"-?\d+(\.\d+)?", text) else text
+    is_number = re.fullmatch(r"-?\d+(\.\d+)?", text) is not None
+    starts_formula = text.startswith(("=", "+", "-", "@", "\t", "\r"))
+    return f"'{text}" if starts_formula and not is_number else text
 
 
 def css_string(text: str) -> str:

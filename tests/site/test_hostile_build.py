@@ -7,6 +7,7 @@ import html
 import json
 import re
 from collections import Counter
+from copy import copy
 from urllib.parse import unquote, urlsplit
 
 import pytest
@@ -94,7 +95,7 @@ def test_free_texts_are_shown_as_they_were_written(hostile: Site) -> None:
 
 def parsed(site: Site, page: str) -> BeautifulSoup:
     """Return a page without the class that only tells how wide a cell's longest word is."""
-    made = BeautifulSoup(str(site.pages[page]), "html.parser")
+    made = copy(site.pages[page])
     for cell in made.select("th.long, td.long"):
         cell["class"] = [name for name in cell["class"] if name != "long"]
         if not cell["class"]:

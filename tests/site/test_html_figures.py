@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable
+from copy import copy
 
 import pytest
-from bs4 import BeautifulSoup
 from published import Site, figures_on, resolved, sheets, text_of
 from site_figures import PAGES, expected
 
@@ -78,7 +78,7 @@ def own_texts(site: Site) -> Iterable[str]:
 
 def left_over(site: Site, page: str) -> list[str]:
     """Return the numbers with a unit that stand outside figures, worked lines and texts of the maker."""
-    article = BeautifulSoup(str(site.article(page)), "html.parser")
+    article = copy(site.article(page))
     for tag in [*article.select("[data-figure], p.formula, svg")]:
         tag.replace_with(" ¦ ")
     text = " ".join(article.get_text(" ").split())

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
+from copy import copy
 
 import pytest
-from bs4 import BeautifulSoup
 from published import EDITIONS, EXAMPLE, Site, figures_on, normalised, published, text_of, values
 from site_figures import expected
 
@@ -100,7 +100,7 @@ def _of_circuit(site: Site, number: int, pattern: str) -> str:
 
 def words_only(site: Site, page: str) -> str:
     """Return a page's text without figures, worked lines and its head."""
-    article = BeautifulSoup(str(site.article(page)), "html.parser")
+    article = copy(site.article(page))
     for tag in article.select("[data-figure], p.formula, .page-head"):
         tag.decompose()
     return text_of(article)

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import re
-from pathlib import Path
+from collections.abc import Callable
+from functools import cache
 
 import pytest
 from published import EDITIONS, SMALLEST, Site, figures_on, published, sheets, text_of
@@ -88,12 +89,18 @@ ROUGH = re.compile(
 )
 
 
+@pytest.fixture(scope="module")
+def at_level(tmp_path_factory: pytest.TempPathFactory) -> Callable[[str, str], Site]:
+    """Return what publishes a level in an edition, each once."""
+    folder = tmp_path_factory.mktemp("levels")
+    return cache(lambda name, edition: published(LEVELS[name], edition, folder / f"{name} {edition}"))
+
+
 @pytest.fixture(
-    scope="module", params=[(level, edition) for level in LEVELS for edition in EDITIONS], ids="-".join
+    params=[(level, edition) for level in LEVELS for edition in EDITIONS], ids="-".join, scope="module"
 )
-def level(request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFactory) -> Site:
-    name, edition = request.param
-    return published(LEVELS[name], edition, tmp_path_factory.mktemp("level") / "manual")
+def level(request: pytest.FixtureRequest, at_level: Callable[[str, str], Site]) -> Site:
+    return at_level(*request.param)
 
 
 def pieces(site: Site, page: str) -> list[str]:
@@ -143,16 +150,12 @@ def test_figures_are_those_of_the_record(level: Site) -> None:
         assert found == dict(expected(level, page)), page
 
 
-def at_level(name: str, tmp_path: Path, edition: str = "owner") -> Site:
-    return published(LEVELS[name], edition, tmp_path / "manual")
-
-
 def all_text(site: Site) -> str:
     return " ".join(text_of(site.article(page)) for page in site.pages)
 
 
-def test_a_trailer_without_a_battery_is_told_nothing_of_one(tmp_path: Path) -> None:
-    site = at_level("road lamps only", tmp_path)
+def test_a_trailer_without_a_battery_is_told_nothing_of_one(at_level: Callable[[str, str], Site]) -> None:
+    site = at_level("road lamps only", "owner")
     start = text_of(site.article("index.html"))
     assert "Its road lamps run from the car" in start
     assert "isolating switch" not in start.lower()
@@ -161,15 +164,15 @@ def test_a_trailer_without_a_battery_is_told_nothing_of_one(tmp_path: Path) -> N
     assert "no fuses of its own" in text_of(site.article("fuses.html"))
 
 
-def test_one_lamp_has_one_circuit_and_one_fuse(tmp_path: Path) -> None:
-    site = at_level("a battery and one lamp", tmp_path)
+def test_one_lamp_has_one_circuit_and_one_fuse(at_level: Callable[[str, str], Site]) -> None:
+    site = at_level("a battery and one lamp", "owner")
     start = text_of(site.article("index.html"))
     assert "One fuse in the front box" in start
     assert "tow plug" not in all_text(site)
 
 
-def test_a_metric_build_prints_no_feet_and_no_gauge(tmp_path: Path) -> None:
-    site = at_level("metric with thirteen pins", tmp_path)
+def test_a_metric_build_prints_no_feet_and_no_gauge(at_level: Callable[[str, str], Site]) -> None:
+    site = at_level("metric with thirteen pins", "owner")
     for page in site.pages:
         text = text_of(site.article(page))
         printed = (
@@ -181,8 +184,8 @@ def test_a_metric_build_prints_no_feet_and_no_gauge(tmp_path: Path) -> None:
     assert "letter" not in (site.folder / "assets" / "print.css").read_text(encoding="utf-8")
 
 
-def test_the_metric_formula_can_be_retyped(tmp_path: Path) -> None:
-    site = at_level("metric with thirteen pins", tmp_path)
+def test_the_metric_formula_can_be_retyped(at_level: Callable[[str, str], Site]) -> None:
+    site = at_level("metric with thirteen pins", "owner")
     lines = [text_of(line) for line in site.article("worked.html").select("p.formula-numbers")]
     formulas = [line for line in lines if line.endswith("mm²")]
     assert formulas
