@@ -282,6 +282,8 @@ def _charge(part: Part, tip: Tip, volts: float) -> Draw | None:
     """Return what a charger delivers: its own figure, else what the solar module behind it can give."""
     if part.gives_a:
         return Draw(part.gives_a, "A", Law.CURRENT)
+    if part.gives_w:
+        return Draw(part.gives_w / volts, "A", Law.CURRENT)
     if tip.gives and tip.gives.unit == "W":
         return Draw(
             tip.gives.value * part.efficiency / volts, "A", Law.CURRENT, assumption=tip.gives.assumption

@@ -17,7 +17,7 @@ def draw_current_a(draw: Draw, volts: float = NOMINAL_V) -> float:
 
     Watts of a constant-power load are over the voltage; those of a resistive load fix a resistance at the
     voltage they are stated for; amperes of a constant current stay, of a constant power or a resistance
-    they are stated at 12.0 V. Source: Ohm's law.
+    they count at the voltage they are stated for. Source: Ohm's law.
     """
     if draw.unit == "W":
         if draw.law is Law.POWER:
@@ -26,9 +26,9 @@ def draw_current_a(draw: Draw, volts: float = NOMINAL_V) -> float:
             return load_current_a(draw.value, draw.at_v) * volts / draw.at_v
         return load_current_a(draw.value, draw.at_v)
     if draw.law is Law.POWER:
-        return draw.value * NOMINAL_V / volts
+        return draw.value * draw.at_v / volts
     if draw.law is Law.RESISTANCE:
-        return draw.value * volts / NOMINAL_V
+        return draw.value * volts / draw.at_v
     return draw.value
 
 

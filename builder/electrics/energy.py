@@ -6,7 +6,6 @@ from collections.abc import Sequence
 
 from builder.electrics.figures import DayUse, EnergyFigures
 from builder.electrics.network import LoadPath
-from builder.tables.assumptions import defaults
 from builder.tables.part_kinds import part_kinds
 from builder.trailer.assumed import assumption
 from builder.trailer.model import BATTERY, Assumption, Trailer
@@ -93,9 +92,9 @@ def energy(trailer: Trailer, paths: Sequence[LoadPath], currents: Sequence[float
         amps = drawn_from_battery_a(trailer, path, current_a)
         if amps is None or path.load.what == "input" or path.load.what.startswith("charged"):
             continue
-        if stays_on(trailer, path):
+        if stays_on(trailer, path, paths):
             idle.append((path.load.part, amps))
-            if before_isolator(trailer, path):
+            if before_isolator(trailer, path, paths):
                 off.append((path.load.part, amps))
         days += _day(trailer, path, amps)
     usable_ah = trailer.battery.capacity_ah * usable_share(trailer).value / 100.0
@@ -116,33 +115,49 @@ def energy(trailer: Trailer, paths: Sequence[LoadPath], currents: Sequence[float
     )
 
 
-def stays_on(trailer: Trailer, path: LoadPath) -> bool:
+def stays_on(trailer: Trailer, path: LoadPath, paths: Sequence[LoadPath]) -> bool:
     """Tell whether a load draws with every switch off: idle draws, and alarms and meters behind no switch."""
     if path.load.what == "idle":
-        return not _behind_switch(trailer, path)
+        return not _behind_switch(trailer, path, paths)
     part = trailer.parts[path.load.part]
-    return part.kind in ALWAYS_ON and not part.own_switch and not _behind_switch(trailer, path)
+    return part.kind in ALWAYS_ON and not part.own_switch and not _behind_switch(trailer, path, paths)
 
 
-def _behind_switch(trailer: Trailer, path: LoadPath) -> bool:
+def _upstream(trailer: Trailer, path: LoadPath, paths: Sequence[LoadPath]) -> list[LoadPath]:
+    """Return a load's path and, before converters, the paths to their inputs, up to the first supply."""
+    chain = [path]
+    fed_by = {section.name: section.fed_by for section in trailer.sections}
+    for _ in trailer.sections:
+        part = fed_by.get(chain[-1].load.section, "")
+        above = next((p for p in paths if part and p.load.part == part and p.load.what == "input"), None)
+        if above is None:
+            break
+        chain.append(above)
+    return chain
+
+
+def _behind_switch(trailer: Trailer, path: LoadPath, paths: Sequence[LoadPath]) -> bool:
     switched = {"switch", "dimmer", "receiver", "two-way switch", "four-way switch", "relay"}
     return any(
-        trailer.parts[name].kind in switched for name in _passed(trailer, path) if name in trailer.parts
-    )
-
-
-def before_isolator(trailer: Trailer, path: LoadPath) -> bool:
-    """Tell whether a load hangs before the isolating switch, or there is none: it stays live with it off."""
-    return not any(
-        trailer.parts[name].kind == "isolating switch"
-        for name in _passed(trailer, path)
+        trailer.parts[name].kind in switched
+        for name in _passed(trailer, path, paths)
         if name in trailer.parts
     )
 
 
-def _passed(trailer: Trailer, path: LoadPath) -> list[str]:
-    """Return the parts whose feed a load's current passes, the load's own part left out."""
-    names = [trailer.wires[wire].start.part for wire in path.feeds]
+def before_isolator(trailer: Trailer, path: LoadPath, paths: Sequence[LoadPath]) -> bool:
+    """Tell whether a load hangs before the isolating switch, or there is none: it stays live with it off."""
+    return not any(
+        trailer.parts[name].kind == "isolating switch"
+        for name in _passed(trailer, path, paths)
+        if name in trailer.parts
+    )
+
+
+def _passed(trailer: Trailer, path: LoadPath, paths: Sequence[LoadPath]) -> list[str]:
+    """Return the parts whose feed a load's current passes, through converters too, the load's own part left out."""
+    chain = _upstream(trailer, path, paths)
+    names = [trailer.wires[wire].start.part for one in chain for wire in one.feeds]
     return [name for name in dict.fromkeys(names) if name != path.load.part]
 
 
@@ -167,10 +182,10 @@ def weeks_to_half(trailer: Trailer, idle_a: float) -> tuple[float, float]:
     if trailer.battery is None:
         return (0.0, 0.0)
     kind = "lithium" if is_lithium(trailer) else "lead"
-    row = defaults()[f"self-discharge of a {kind} battery"]
+    row = assumption(trailer, f"self-discharge of a {kind} battery")
     capacity = trailer.battery.capacity_ah
     weeks = []
-    for percent in (row.high, row.low):
+    for percent in (row.value, row.value) if row.replaced else (row.high, row.low):
         self_a = capacity * percent / 100.0 / (365.25 / 12 * 24)
         weeks.append(capacity / 2 / ((idle_a + self_a) * HOURS_A_WEEK))
     return weeks[0], weeks[1]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import cache
 from typing import Literal
 
 from builder.tables.table import Fact, NoRow, Table, load_table, number_text
@@ -21,6 +22,7 @@ AMPACITY_AMBIENT_C = 30.0
 """Temperature of the air in 33 CFR 183.425 Table 5, in °C."""
 
 
+@cache
 def awg_resistance(gauge: str) -> Fact:
     """Return the resistance of stranded uncoated copper at 75 °C, in ohm per 1000 ft.
 
@@ -29,6 +31,7 @@ def awg_resistance(gauge: str) -> Fact:
     return load_table("awg_resistance").find(f"{gauge} AWG", gauge=gauge).fact("ohm_per_kft", "ohm/kft")
 
 
+@cache
 def metric_resistance(area_mm2: float, coating: Coating = "plain") -> Fact:
     """Return the greatest resistance of class 5 (flexible) copper at 20 °C, in ohm per km.
 
@@ -43,6 +46,7 @@ def ampacity_columns() -> tuple[int, ...]:
     return _temperature_columns(load_table("awg_ampacity"))
 
 
+@cache
 def ampacity_column(insulation_c: float) -> int:
     """Return the column of 33 CFR 183.425 Table 5 to read for an insulation, in °C.
 
@@ -55,6 +59,7 @@ def ampacity_column(insulation_c: float) -> int:
     return fitting[-1]
 
 
+@cache
 def awg_ampacity(gauge: str, column_c: int) -> Fact:
     """Return the current of a single conductor under 50 V at 30 °C outside engine spaces, in ampere.
 
@@ -78,6 +83,7 @@ def metric_ampacity(area_mm2: float, column_c: int) -> Fact:
     return table.find(f"{area} mm²", area_mm2=area).fact(str(column_c), "A")
 
 
+@cache
 def bundle_row(current_carrying: int) -> Fact:
     """Return the factor for this many current-carrying conductors in one bundle.
 

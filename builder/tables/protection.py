@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cache
 from typing import Literal
 
 from builder.tables.table import Fact, Known, NoRow, Row, load_table, number_text
@@ -20,6 +21,7 @@ class FuseColour:
     known: Known
 
 
+@cache
 def aircraft_chart(gauge: str, device: Device = "fuse") -> Fact:
     """Return the largest fuse or breaker for a copper wire, in ampere: the chart a fuse is judged by.
 
@@ -32,6 +34,7 @@ def aircraft_chart(gauge: str, device: Device = "fuse") -> Fact:
     return row.fact(f"{device}_a", "A")
 
 
+@cache
 def rv_fuse(gauge: str) -> Fact:
     """Return the largest overcurrent device of the recreational-vehicle table, in ampere.
 
@@ -41,6 +44,7 @@ def rv_fuse(gauge: str) -> Fact:
     return load_table("rv_fuses").find(f"{gauge} AWG", gauge=gauge).fact("max_a", "A")
 
 
+@cache
 def device_share(rule: str) -> Fact:
     """Return how far a device may exceed the conductor's current, as a share of that current.
 

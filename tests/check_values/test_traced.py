@@ -41,10 +41,6 @@ def called_while_publishing(monkeypatch_folder: Path) -> set[str]:
             if module.startswith("builder."):
                 seen.add(f"{module}.{frame.f_code.co_name}")
 
-    for module in [m for name, m in sys.modules.items() if name.startswith("builder.electrics")]:
-        for function in vars(module).values():
-            if hasattr(function, "cache_clear"):
-                function.cache_clear()  # what an earlier test has asked already must be asked again
     sys.setprofile(note)
     try:
         source = manual_source_of_file(ROOT / "example_build" / "trailer.yaml", "workshop")

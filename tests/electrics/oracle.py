@@ -48,7 +48,7 @@ def fed_loads(trailer: Trailer) -> list[Load]:
 
 
 def current_a(trailer: Trailer, load: Load) -> float:
-    """Return what a load takes at its section's nominal voltage, in amperes (amperes are meant at 12.0 V)."""
+    """Return what a load takes at the nominal voltage of its section, in amperes; its draw counts at its own."""
     volts = next(one.volts for one in trailer.sections if one.name == load.section)
     draw = load.draw
     if draw is None:  # a converter takes in what its output gives, and the losses
@@ -56,7 +56,7 @@ def current_a(trailer: Trailer, load: Load) -> float:
         beyond = [one for one in fed_loads(trailer) if one.section in outputs]
         out_w = sum(outputs[one.section] * current_a(trailer, one) for one in beyond)
         return out_w / (trailer.parts[load.part].efficiency * volts)
-    at_v = draw.at_v if draw.unit == "W" else 12.0
+    at_v = draw.at_v
     amperes = draw.value / at_v if draw.unit == "W" else draw.value
     return amperes * {Law.POWER: at_v / volts, Law.CURRENT: 1.0, Law.RESISTANCE: volts / at_v}[draw.law]
 
