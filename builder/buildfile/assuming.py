@@ -146,6 +146,8 @@ def reach(one: Assumption) -> tuple[float, float]:
     """
     if one.unit == "h":
         return 0.0, 24.0
+    if one.id == "insulation temperature":
+        return 60.0, 200.0
     if one.unit == "°C":
         return -40.0, 200.0
     if one.unit == "V":

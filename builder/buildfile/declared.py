@@ -264,7 +264,9 @@ class PartWords(Words):
     draws: DrawText | None = Field(
         None, description="what it takes: watts or amperes; per length for a strip"
     )
-    at: VoltageV | None = Field(None, description="voltage that its watts are for; 12.0 V where left out")
+    at: VoltageV | None = Field(
+        None, description="voltage that its watts or amperes are for; 12.0 V where left out"
+    )
     lit_length: LengthM | None = Field(None, description="length of a strip that is sold by length")
     draws_when_idle: CurrentA | None = Field(None, description="what it takes all the time")
     own_switch: YesNo | None = Field(None, description="yes when its switch is built into it")

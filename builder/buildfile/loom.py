@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 
 from builder.buildfile.problems import Problem
 from builder.buildfile.written import fold
+from builder.tables.assumptions import defaults
 from builder.trailer.color import Color
 from builder.trailer.origin import Origin
 from builder.trailer.parts import Part, Terminal
@@ -87,6 +88,7 @@ class Loom:
     ways: dict[str, dict[int, str]] = field(default_factory=dict)
     joints: dict[str, ReturnBase] = field(default_factory=dict)
     named_returns: list[tuple[str, Origin]] = field(default_factory=list)
+    default_of: Callable[[str], float] = lambda id_: defaults()[id_].value
     way_origins: dict[tuple[str, int], Origin] = field(default_factory=dict)
     reserved: dict[str, set[int]] = field(default_factory=dict)
     road_names: dict[str, str] = field(default_factory=dict)

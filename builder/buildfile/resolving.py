@@ -21,7 +21,7 @@ from builder.buildfile.resolving_headings import (
     resolve_shelf,
     spare_wires,
 )
-from builder.buildfile.resolving_parts import RESERVED, reserved, resolve_parts
+from builder.buildfile.resolving_parts import RESERVED, general_default, reserved, resolve_parts
 from builder.buildfile.resolving_road import check_draws, road_lamps, technology_of
 from builder.buildfile.validating import Declared, declare
 from builder.buildfile.walking import check_relays, find_part
@@ -91,7 +91,13 @@ def resolve(declared: Declared, names: frozenset[str] = frozenset()) -> tuple[Tr
     road_names = {
         fold(name): name for key, words in declared.road_lamps.items() for name in lamp_names(key, words)
     }
-    loom = Loom(parts, unread, problems=problems, road_names=road_names)
+    loom = Loom(
+        parts,
+        unread,
+        problems=problems,
+        road_names=road_names,
+        default_of=lambda id_: general_default(id_, assumer),
+    )
     shelf = resolve_shelf(declared.wire, declared.build, declared.places)
     plug = resolve_plug(declared.tow_plug, declared.places)
     circuits, lamps = _weave(loom, declared, plug, assumer)

@@ -302,7 +302,8 @@ def _gives(
     return None, None
 
 
-def _default(id_: str, assumer: Assumer) -> float:
+def general_default(id_: str, assumer: Assumer) -> float:
+    """Return a general assumption, kept as one that this build rests on."""
     row = defaults()[id_]
     return assumer.value(
         Assumption(row.id, row.about, row.value, row.unit, row.low, row.high, row.reason, row.known)
@@ -313,9 +314,9 @@ def _gives_v(kind: PartKind, words: PartWords, assumer: Assumer) -> float | None
     if words.gives_at is not None:
         return words.gives_at.value
     if kind.word == "solar module":
-        return _default("solar voltage", assumer)
+        return general_default("solar voltage", assumer)
     if kind.word in {"charge controller", "dc charger", "shore converter"}:
-        return _default("charging voltage", assumer)
+        return general_default("charging voltage", assumer)
     return None
 
 
@@ -323,5 +324,5 @@ def _efficiency(kind: PartKind, words: PartWords, assumer: Assumer) -> float:
     if words.efficiency is not None:
         return words.efficiency.value / 100.0
     if kind.form == "section":
-        return _default("converter efficiency", assumer) / 100.0
+        return general_default("converter efficiency", assumer) / 100.0
     return 1.0

@@ -148,9 +148,25 @@ CapacityAh = Annotated[
     _quantity(_read_capacity, "a capacity such as 35 Ah"),
     _schema("a capacity", "35 Ah"),
 ]
+LOWEST_INSULATION_C = 60.0
+"""The lowest column of 33 CFR 183.425 Table 5; no wire for trailers bears less."""
+
+
+def _read_insulation(text: str) -> float | Misread:
+    found = quantities.read_temperature(text)
+    if isinstance(found, float) and found < LOWEST_INSULATION_C:
+        return Misread(
+            0,
+            len(text),
+            f"no wire's insulation bears as little as {text}",
+            "it is printed on the wire: 60 C or more",
+        )
+    return found
+
+
 TemperatureC = Annotated[
     Written[float],
-    _quantity(quantities.read_temperature, "a temperature such as 105 C"),
+    _quantity(_read_insulation, "a temperature such as 105 C"),
     _schema("a temperature", "105 C"),
 ]
 PercentOf = Annotated[

@@ -315,8 +315,8 @@ def _supply(loom: Loom, thread: Thread, tip: Tip, item: ItemWords, part: Part) -
         return tip
     add_feed(loom, thread, tip, item, (plus,))
     add_return(loom, thread, minus, tip, item)
-    if tip.gives:
-        _add_load(loom, thread, tip, item, (part.name, f"charged from {tip.section}", plus, minus, tip.gives))
+    gives = tip.gives or Draw(loom.default_of("charging without a charger"), "A", Law.CURRENT)
+    _add_load(loom, thread, tip, item, (part.name, f"charged from {tip.section}", plus, minus, gives))
     return Tip((plus,), ReturnBase(make=lambda: minus), 0.0, BATTERY)
 
 

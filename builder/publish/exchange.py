@@ -44,6 +44,7 @@ def replace_folder(folder: Path, kind: str, fill: Callable[[Path], None], keep: 
             fill(new)
             (new / MARKER).write_bytes(_marker_text(kind))
             write_through_tree(new)
+            refuse_unfit(target, kind, keep)  # somebody may have put a folder there meanwhile
             _put_in_place(new, target, work)
 
 
