@@ -24,5 +24,5 @@ def drop_foreign_limits(loom: Loom, assumer: Assumer) -> None:
             loom.parts[fold(load.part)] = replace(part, works_from_v=None, works_from_assumption="")
     rested_on = {part.works_from_assumption for part in loom.parts.values()}
     for id_, made in list(assumer.made.items()):
-        if id_.startswith("lowest voltage of a ") and id_ not in rested_on and not made.replaced:
+        if id_.startswith("lowest voltage of ") and id_ not in rested_on and not made.replaced:
             del assumer.made[id_]

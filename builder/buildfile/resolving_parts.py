@@ -260,10 +260,11 @@ def _works_from(kind: PartKind, words: PartWords, assumer: Assumer) -> tuple[flo
         return None, ""
     if words.at is not None and words.at.value < LOW_SYSTEM_V:
         return None, ""  # made for another voltage than the table of kinds speaks of
-    id_ = f"lowest voltage of a {kind.word}"
+    one = f"{'an' if kind.word[0] in 'aeiou' else 'a'} {kind.word}"
+    id_ = f"lowest voltage of {one}"
     usual = kind.works_from_v
     reason = "parts that the file gives no limit for; usual for the kind"
-    about = f"voltage that a {kind.word} works from"
+    about = f"voltage that {one} works from"
     return assumer.value(
         Assumption(id_, about, usual, "V", usual - 1.5, usual + 1.0, reason, "practice")
     ), id_

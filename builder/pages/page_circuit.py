@@ -10,7 +10,7 @@ from builder.electrics.figures import CircuitFigures, FuseFigures
 from builder.pages.rounding import length
 from builder.pages.terminals import end_data
 from builder.pages.view import View, step
-from builder.pages.wiring import SWITCHES, part_of, switches_of
+from builder.pages.wiring import SWITCHES, is_ground_contact, part_of, switches_of
 from builder.trailer.circuits import Circuit, CircuitKind, Stop
 from builder.trailer.parts import Form
 from builder.trailer.wires import Role
@@ -26,6 +26,7 @@ def circuit_page(view: View, circuit: Circuit) -> dict[str, Any]:
         "us": trailer.identity.country == "US",
         "workshop": view.edition.reads(),
         "tow": circuit.kind is CircuitKind.TOW,
+        "ground": is_ground_contact(trailer, circuit),
         "fuse": fuse_data(view, figures.fuse),
         "start": end_data(trailer, circuit.start) if circuit.way is None else None,
         "feed_chips": _chips(view, circuit, (Role.FEED, Role.TRAVELLER)),
@@ -86,7 +87,18 @@ def size_data(view: View, circuit: int) -> dict[str, Any]:
         "smaller": str(choice.next_smaller or ""),
         "smaller_drop": view.fig(f"{path}/next_smaller_drop_v", "V") if choice.next_smaller else "",
         "aim": view.fig(f"{path}/aim_v", "V"),
+        "others": _other_sizes(view, circuit, str(choice.chosen)),
     }
+
+
+def _other_sizes(view: View, circuit: int, chosen: str) -> str:
+    """Return the wires of a circuit that are of another size than the one chosen for it, each with its own."""
+    sizes = {
+        wire.number: str(view.figures.wires[wire.number].size)
+        for wire in view.trailer.wires
+        if wire.circuit == circuit
+    }
+    return ", ".join(f"{number} {size}" for number, size in sizes.items() if size != chosen)
 
 
 def load_data(view: View, circuit: int) -> list[dict[str, Any]]:
@@ -147,12 +159,13 @@ def _parts(view: View, circuit: Circuit, figures: CircuitFigures) -> list[dict[s
 def _legs(view: View, circuit: Circuit) -> list[dict[str, Any]]:
     legs = []
     units = view.trailer.identity.units
-    for stop in circuit.stops:
+    for place, stop in enumerate(circuit.stops):
         start = circuit.stops[stop.parent].part if stop.parent >= 0 else end_data(view.trailer, circuit.start)
         legs.append(
             {
                 "first": stop.parent < 0,
                 "coil": stop.as_coil,
+                "branch": place > 0 and stop.parent != place - 1,
                 "start": start,
                 "part": stop.part,
                 "length": length(stop.length_m, units) if stop.length_m else "–",

@@ -6,20 +6,52 @@ from typing import Any
 
 from markupsafe import Markup
 
+from builder.pages.escaping import slug
 from builder.pages.page_fuses import circuit_anchor
 from builder.pages.view import View, joined
-from builder.pages.wiring import circuits_of, fuse_before, switches_for
+from builder.pages.wiring import circuits_of, fuse_before, is_ground_contact, known_where, switches_for
 from builder.trailer.circuits import Circuit, CircuitKind
+from builder.trailer.model import BATTERY, FRONT_BOX, TOW_PLUG
 
 
 def find_page(view: View) -> dict[str, Any]:
     """Return what the template of Find it is filled with."""
-    names = sorted(view.trailer.parts, key=lambda name: (name.casefold(), name))
-    return {"parts": [_row(view, name) for name in names]}
+    rows = [_row(view, name) for name in view.trailer.parts] + _fixed(view)
+    return {"parts": sorted(rows, key=lambda row: (row["name"].casefold(), row["name"]))}
+
+
+def _fixed(view: View) -> list[dict[str, Any]]:
+    """Return the rows of the battery, the front box and the tow plug, which no entry of the parts list names."""
+    trailer = view.trailer
+    line = [c for c in trailer.circuits if c.kind is CircuitKind.BATTERY]
+    tow = [c for c in trailer.circuits if c.kind is CircuitKind.TOW]
+    things = [
+        (trailer.battery, BATTERY, line),
+        (trailer.front_box, FRONT_BOX, line),
+        (trailer.tow_plug, TOW_PLUG, tow),
+    ]
+    return [
+        {
+            "name": name,
+            "id": f"place-{slug(name)}",
+            "circuits": joined([circuit_anchor(view, circuit) for circuit in circuits]) or "–",
+            "fuses": [fuse for circuit in circuits for fuse in _fuse(view, circuit, name)],
+            "in_car": name == TOW_PLUG,
+            "switch": "",
+            "own": False,
+            "where": known_where(trailer, name),
+            "waiting": "",
+        }
+        for thing, name, circuits in things
+        if thing is not None
+    ]
 
 
 def _row(view: View, name: str) -> dict[str, Any]:
-    circuits = [c for c in circuits_of(view.trailer, name) if not _only_ground(view, c)]
+    circuits = [c for c in circuits_of(view.trailer, name) if not is_ground_contact(view.trailer, c)]
+    if view.trailer.parts[name].kind in ("fuse", "breaker"):
+        # what starts at a fuse has a fuse of its own
+        circuits = [c for c in circuits if any(stop.part == name for stop in c.stops)]
     own = view.trailer.parts[name].own_switch
     return {
         "name": name,
@@ -32,14 +64,6 @@ def _row(view: View, name: str) -> dict[str, Any]:
         "where": view.trailer.parts[name].where,
         "waiting": view.trailer.parts[name].waiting,
     }
-
-
-def _only_ground(view: View, circuit: Circuit) -> bool:
-    """Tell whether a circuit is a ground contact of the tow plug: nobody looks for its fuse."""
-    plug = view.trailer.tow_plug
-    return (
-        circuit.contact is not None and plug is not None and plug.pattern.contact(circuit.contact).is_ground
-    )
 
 
 def _fuse(view: View, circuit: Circuit, part: str) -> list[dict[str, Any]]:

@@ -68,7 +68,10 @@ def _spares(view: View) -> list[dict[str, Any]]:
     for fuse in view.figures.fuses:
         if fuse.rating_a is not None and fuse.device == "fuse":
             counted.setdefault((fuse.series, fuse.rating_a), []).append(fuse.name)
-    return [{"chip": view.fuse_words(names[0]), "count": len(names)} for _, names in sorted(counted.items())]
+    return [
+        {"chip": view.fuse_words(names[0]), "series": series, "count": len(names)}
+        for (series, _), names in sorted(counted.items())
+    ]
 
 
 def landing_tables(view: View) -> list[dict[str, Any]]:

@@ -9,6 +9,8 @@ from builder.pages.wiring import (
     feeds,
     isolating_switch,
     known_where,
+    lands_in_box,
+    lands_on_battery,
     main_fuse,
     starts_at_battery,
     stays_live,
@@ -16,6 +18,7 @@ from builder.pages.wiring import (
 )
 from builder.trailer.circuits import CircuitKind
 from builder.trailer.model import Trailer
+from builder.trailer.wires import Role
 
 HARDEST_FIRST = ("isolating switch", "main fuse", "tow plug", "solar module", "mains")
 
@@ -41,9 +44,24 @@ def start_page(view: View) -> dict[str, Any]:
         ],
         "has_alarm": any(part.kind == "alarm" for part in trailer.parts.values()),
         "has_mains": has_mains(trailer),
+        "mains": trailer.mains,
+        "feeds_box": [circuit.name for circuit in lands_in_box(trailer)],
+        "nights": _nights(view),
+        "has_way": trailer.front_box is not None,
+        "has_strip": trailer.tow_plug is not None and trailer.front_box is not None,
+        "has_traveller": any(wire.role is Role.TRAVELLER for wire in trailer.wires),
+        "us": trailer.identity.country == "US",
         "isolator": isolator is not None,
         "isolator_where": off_part.where if off_part else "",
     }
+
+
+def _nights(view: View) -> tuple[Any, Any] | None:
+    """Return how many nights a full battery lasts, at most use and at little; None where nothing takes from it."""
+    energy = view.figures.energy
+    if energy is None or not energy.day_ah[0] > 0:
+        return None
+    return view.fig("energy/nights/0"), view.fig("energy/nights/1")
 
 
 def has_mains(trailer: Trailer) -> bool:
@@ -92,12 +110,13 @@ def live_things(trailer: Trailer) -> list[dict[str, str]]:
     """Return what stays live all the same."""
     things: list[dict[str, str]] = []
     if trailer.battery is not None:
-        things.append({"kind": "battery cable" if main_fuse(trailer) else "battery line", "name": ""})
-    if isolating_switch(trailer) is not None:
-        for circuit in stays_live(trailer):
-            if starts_at_battery(trailer, circuit):
-                name = ", ".join(feeds(trailer, circuit)) or circuit.name
-                things.append({"kind": "circuit", "name": name})
+        things.append({"kind": _live_cable(trailer), "name": ""})
+    for circuit in stays_live(trailer):
+        name = ", ".join(feeds(trailer, circuit)) or circuit.name
+        things.append({"kind": "circuit", "name": name})
+    charging = [circuit.name for circuit in lands_on_battery(trailer)]
+    if charging:
+        things.append({"kind": "charging", "name": ", ".join(charging)})
     if trailer.tow_plug is not None:
         things.append({"kind": "tow plug", "name": ""})
     things += [
@@ -110,13 +129,25 @@ def live_things(trailer: Trailer) -> list[dict[str, str]]:
     return things
 
 
-def switch_map(trailer: Trailer) -> list[dict[str, str]]:
+def _live_cable(trailer: Trailer) -> str:
+    """Return which cable from the battery stays live: it ends where the first step parts it."""
+    if isolating_switch(trailer) is not None:
+        return "cable to switch"
+    return "battery cable" if main_fuse(trailer) else "battery line"
+
+
+def switch_map(trailer: Trailer) -> list[dict[str, Any]]:
     """Return every switch with what it works and where it is, in the order of the circuits."""
     lines = []
     for circuit in trailer.circuits:
         for switch, works in switches_of(trailer, circuit):
             if works:
                 lines.append(
-                    {"switch": switch, "works": ", ".join(works), "where": known_where(trailer, switch)}
+                    {
+                        "switch": switch,
+                        "by_remote": trailer.parts[switch].kind == "receiver",
+                        "works": ", ".join(works),
+                        "where": known_where(trailer, switch),
+                    }
                 )
     return lines

@@ -128,15 +128,42 @@ def main_fuse(trailer: Trailer) -> Part | None:
 
 
 def stays_live(trailer: Trailer) -> tuple[Circuit, ...]:
-    """Return the circuits that the isolating switch does not reach: those that start before it, or elsewhere."""
-    found = []
-    for circuit in trailer.circuits:
-        if circuit.kind is CircuitKind.FROM:
-            start = circuit.start.part
-            isolator = isolating_switch(trailer)
-            if isolator is None or start != isolator.name:
-                found.append(circuit)
-    return tuple(found)
+    """Return the circuits from the battery that the isolating switch does not reach: they start before it."""
+    line = next((c for c in trailer.circuits if c.kind is CircuitKind.BATTERY), None)
+    isolator = isolating_switch(trailer)
+    if line is None or isolator is None:
+        return ()
+    place = next(i for i, stop in enumerate(line.stops) if stop.part == isolator.name)
+    dead = {isolator.name, *(line.stops[i].part for i in below(line, place))}
+    return tuple(
+        circuit
+        for circuit in trailer.circuits
+        if circuit.kind is CircuitKind.FROM
+        and starts_at_battery(trailer, circuit)
+        and circuit.start.part not in dead
+    )
+
+
+def lands_on_battery(trailer: Trailer) -> tuple[Circuit, ...]:
+    """Return the circuits from elsewhere that end on the battery's post: they charge it, and it can feed them."""
+    return tuple(
+        circuit
+        for circuit in trailer.circuits
+        if circuit.kind is CircuitKind.FROM
+        and not starts_at_battery(trailer, circuit)
+        and any(stop.part == BATTERY for stop in circuit.stops)
+    )
+
+
+def lands_in_box(trailer: Trailer) -> tuple[Circuit, ...]:
+    """Return the circuits from elsewhere that end in the front box: they feed the house without the battery."""
+    return tuple(
+        circuit
+        for circuit in trailer.circuits
+        if circuit.kind is CircuitKind.FROM
+        and not starts_at_battery(trailer, circuit)
+        and any(stop.part == FRONT_BOX for stop in circuit.stops)
+    )
 
 
 def starts_at_battery(trailer: Trailer, circuit: Circuit) -> bool:
@@ -151,6 +178,14 @@ def wire_words(circuit: Circuit, trailer: Trailer, role: Role) -> tuple[str, ...
     """Return the colours of a circuit's wires of one role, each once."""
     return tuple(
         dict.fromkeys(str(w.color) for w in trailer.wires if w.circuit == circuit.number and w.role is role)
+    )
+
+
+def is_ground_contact(trailer: Trailer, circuit: Circuit) -> bool:
+    """Tell whether a circuit is a ground contact of the tow plug: it has no fuse, and nobody looks for one."""
+    plug = trailer.tow_plug
+    return (
+        circuit.contact is not None and plug is not None and plug.pattern.contact(circuit.contact).is_ground
     )
 
 

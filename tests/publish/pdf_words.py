@@ -7,7 +7,7 @@ import zlib
 from collections.abc import Iterator
 
 _OBJECT = re.compile(rb"(\d+) 0 obj\b(.*?)\bendobj", re.DOTALL)
-_STREAM = re.compile(rb"stream\r?\n(.*?)\r?\nendstream", re.DOTALL)
+_STREAM = re.compile(rb"stream\r?\n(.*)endstream", re.DOTALL)
 _FONT = re.compile(rb"/(F\d+) (\d+) 0 R")
 _STEP = re.compile(rb"/(F\d+) [\d.]+ Tf|<([0-9A-Fa-f]+)>|\b(Tm|Td|ET)\b")
 _RANGE = re.compile(rb"<(\w{4})> <(\w{4})> (?:<(\w+)>|\[([^\]]*)\])")
@@ -34,7 +34,8 @@ def _contents(body: bytes) -> list[bytes]:
 
 def _unpacked(body: bytes) -> bytes:
     found = _STREAM.search(body)
-    return zlib.decompress(found.group(1)) if found else b""
+    # packed bytes may end in what looks like the line's end: the packing itself says where it stops
+    return zlib.decompressobj().decompress(found.group(1)) if found else b""
 
 
 def _letters(font: bytes, objects: dict[bytes, bytes]) -> dict[int, str]:

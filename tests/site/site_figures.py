@@ -103,6 +103,10 @@ def contact_used(here: Here) -> bool:
     return "circuit" in here.top
 
 
+def something_used(here: Here) -> bool:
+    return bool(here.top["day_ah"][0] > 0)
+
+
 @dataclass(frozen=True)
 class Shows:
     """One kind of figure: a path with a star for each entry, its unit (``*`` is the assumption's own)."""
@@ -127,7 +131,7 @@ def _sizing(here: Callable[[Here], bool], fuse: Callable[[Here], bool]) -> tuple
 
 
 PAGES: Mapping[str, tuple[Shows, ...]] = {
-    "index": (),
+    "index": (Shows("energy/nights/*", "", something_used),),
     "findings": (),
     "find": (Shows("fuses/*/rating_a", "A", rated),),
     "fuses": (Shows("fuses/*/rating_a", "A", rated),),

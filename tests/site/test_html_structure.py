@@ -193,4 +193,5 @@ def test_the_printed_sheet_names_them_too(site: Site) -> None:
 def test_titles_and_anchors_of_landings_are_told_apart(owner: Site) -> None:
     rows = owner.article("find.html").select("tbody tr")
     assert len(rows) > 40
-    assert all(str(row.get("id", "")).startswith("part-") for row in rows)
+    assert all(str(row.get("id", "")).startswith(("part-", "place-")) for row in rows)
+    assert sum(str(row["id"]).startswith("place-") for row in rows) == 3  # battery, front box, tow plug

@@ -22,7 +22,6 @@ UNTOUCHED = (
     "circuit-18-road-lamps-tail-marker-plate",
     "circuit-19-road-lamps-left-stop-left-turn",
     "circuit-20-road-lamps-right-stop-right-turn",
-    "index",
     "assumed",
 )
 """Pages of what shares no wire with the lamp: its current flows through none of theirs."""
