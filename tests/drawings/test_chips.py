@@ -146,6 +146,7 @@ BLOCKS = {
     "link_list": '{{ piece.link_list([(t, "a.html"), ("b", "b.html", t)]) }}',
     "plain_list": "{{ piece.plain_list([t]) }}",
     "emergency_card": "{{ piece.emergency_card(t, [(t, t)]) }}",
+    "meanings": "{{ piece.meanings([(t, t)]) }}",
     "folded": "{% call piece.folded(t) %}\n\n{{ piece.text(t) }}\n\n{{ piece.text(t) }}\n{% endcall %}",
     "drawing": '{{ piece.drawing("pictures/a.svg", t, "a.svg") }}',
     "pair": "{% call piece.pair(piece.text(t)) %}\n\n{{ piece.text(t) }}{% endcall %}",
@@ -187,7 +188,7 @@ def test_a_table_can_be_reached_read_and_printed(name: str) -> None:
 
 
 @pytest.mark.parametrize(
-    "name", ["facts", "sheet", "sheet by call", "worked", "emergency_card", "guide_step"]
+    "name", ["facts", "sheet", "sheet by call", "worked", "emergency_card", "meanings", "guide_step"]
 )
 def test_a_search_index_finds_each_word_by_itself(name: str) -> None:
     soup = BeautifulSoup(rendered(BLOCKS[name], t="lamp"), "html.parser")
