@@ -18,19 +18,33 @@ def stated_load_a(trailer: Trailer, figures: Figures, fuse: FuseFigures) -> floa
     """
     start = spot_of(trailer, fuse).terminal
     behind = {w.number for w in trailer.wires if w.start == start and w.role is not Role.RETURN}
-    loads = [load for circuit in figures.circuits.values() for load in circuit.loads]
+    return sum(
+        _stated_a(trailer, figures, load)
+        for load in _loads(figures)
+        if behind.intersection(step.wire for step in load.steps)
+    )
+
+
+def section_stated_a(trailer: Trailer, figures: Figures, section: str) -> float:
+    """Return the current that loads whose draw the file states take from a section, everything on, in amperes."""
+    return sum(_stated_a(trailer, figures, load) for load in _loads(figures) if load.load.section == section)
+
+
+def _loads(figures: Figures) -> list[LoadFigures]:
+    return [load for circuit in figures.circuits.values() for load in circuit.loads]
+
+
+def _stated_a(trailer: Trailer, figures: Figures, load: LoadFigures, seen: tuple[str, ...] = ()) -> float:
+    """Return what a load takes as far as the file states it; a converter's input follows from its output."""
+    if load.load.draw is not None:
+        return 0.0 if load.load.draw.assumption else load.current_a
+    part = load.load.part
+    if part in seen:
+        return 0.0
     volts = {section.name: section.volts for section in trailer.sections}
-
-    def stated_a(load: LoadFigures, seen: tuple[str, ...] = ()) -> float:
-        if load.load.draw is not None:
-            return 0.0 if load.load.draw.assumption else load.current_a
-        part = load.load.part
-        if part in seen:
-            return 0.0
-        output_a = sum(stated_a(one, (*seen, part)) for one in loads if one.load.section == part)
-        return output_a * volts[part] / volts[load.load.section]
-
-    return sum(stated_a(load) for load in loads if behind.intersection(step.wire for step in load.steps))
+    behind = [one for one in _loads(figures) if one.load.section == part]
+    output_a = sum(_stated_a(trailer, figures, one, (*seen, part)) for one in behind)
+    return output_a * volts[part] / volts[load.load.section]
 
 
 def worst_loads(figures: Figures, least: Callable[[LoadFigures], float]) -> tuple[LoadFigures, ...]:

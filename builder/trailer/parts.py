@@ -53,7 +53,7 @@ class Terminal:
 
 @dataclass(frozen=True, slots=True)
 class Draw:
-    """What a part takes: ``value`` watts at ``at_v`` volts, or ``value`` amperes at 12.0 V.
+    """What a part takes: ``value`` watts at ``at_v`` volts, or ``value`` amperes at that voltage.
 
     ``assumption`` names the assumption that the value rests on; empty when the file gives it.
     """

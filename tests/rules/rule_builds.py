@@ -58,6 +58,11 @@ CHARGE = (
     "path: [charger: 7 ft, battery fuse: 2 ft, battery: 7 in]}\n"
 )
 
+PHONE = (
+    "parts: {converter: {kind: converter, gives: 3 A, gives at: 5 V}, socket: {kind: socket, draws: 15 W, at: 5 V}}\n"
+    "circuits:\n  phone: {path: [converter: 6 ft, socket: 8 in]}\n"
+)
+
 
 def build(
     rest: str,

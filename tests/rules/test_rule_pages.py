@@ -23,6 +23,7 @@ MARKED = {
     "battery fuse": (3, "battery"),
     "too many circuits": (8, "lamp"),
     "too many wires": (5, "hatch plug"),
+    "supply too small": (5, "converter"),
     "too low voltage": (8, "heater"),
     "drop above advice": (8, "water pump"),
     "part not wired": (5, "porch lamp"),
