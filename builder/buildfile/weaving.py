@@ -267,7 +267,7 @@ def _section(loom: Loom, thread: Thread, tip: Tip, item: ItemWords, part: Part) 
     add_feed(loom, thread, tip, item, ins[:1])
     add_return(loom, thread, ins[1], tip, item)
     _add_load(loom, thread, tip, item, (part.name, "input", *ins, None))
-    if part.idle_a:
+    if part.idle_a and part.kind == "converter":
         idle = Draw(part.idle_a, "A", Law.CURRENT, assumption=part.idle_assumption)
         _add_load(loom, thread, tip, item, (part.name, "idle", *ins, idle))
     volts = part.gives_v or 12.0
@@ -317,7 +317,17 @@ def _supply(loom: Loom, thread: Thread, tip: Tip, item: ItemWords, part: Part) -
     add_return(loom, thread, minus, tip, item)
     gives = tip.gives or Draw(loom.default_of("charging without a charger"), "A", Law.CURRENT)
     _add_load(loom, thread, tip, item, (part.name, f"charged from {tip.section}", plus, minus, gives))
+    _charger_idle(loom, tip, loom.loads[-1])
     return Tip((plus,), ReturnBase(make=lambda: minus), 0.0, BATTERY)
+
+
+def _charger_idle(loom: Loom, tip: Tip, load: Load) -> None:
+    """Let a charger take its idle draw where it charges: at night nothing else feeds it."""
+    charger = loom.parts.get(fold(tip.section))
+    if charger is None or charger.form is not Form.SECTION or not charger.idle_a:
+        return
+    idle = Draw(charger.idle_a, "A", Law.CURRENT, assumption=charger.idle_assumption)
+    loom.loads.append(replace(load, part=charger.name, what="idle", section=BATTERY, draw=idle))
 
 
 _FORMS: dict[Form, Callable[[Loom, Thread, Tip, ItemWords, Part], Tip]] = {

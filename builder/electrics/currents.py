@@ -7,7 +7,6 @@ from builder.electrics.network import LoadPath
 from builder.tables.part_kinds import part_kinds
 from builder.trailer.model import Trailer
 from builder.trailer.parts import Draw, Law
-from builder.trailer.wires import Section
 
 NOMINAL_V = 12.0
 
@@ -52,7 +51,7 @@ def load_currents(trailer: Trailer, paths: tuple[LoadPath, ...]) -> tuple[float,
     def current(index: int, seen: tuple[str, ...]) -> float:
         if index not in found:
             load = paths[index].load
-            volts = _load_volts(sections[load.section])
+            volts = sections[load.section].volts
             if load.draw is not None:
                 found[index] = draw_current_a(load.draw, volts)
             else:
@@ -61,11 +60,6 @@ def load_currents(trailer: Trailer, paths: tuple[LoadPath, ...]) -> tuple[float,
         return found[index]
 
     return tuple(current(index, ()) for index in range(len(paths)))
-
-
-def _load_volts(section: Section) -> float:
-    """Return the voltage that the loads of a section are worked at: 12.0 V except behind a converter or module."""
-    return section.volts
 
 
 def starting_current_a(trailer: Trailer, path: LoadPath, current_a: float) -> float:

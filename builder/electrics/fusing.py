@@ -79,18 +79,6 @@ def series_of(trailer: Trailer, spot: FuseSpot) -> tuple[str, ...]:
     return MAIN_SERIES if spot.circuit.kind is CircuitKind.BATTERY else ("blade regular",)
 
 
-def ratings_on_offer(trailer: Trailer, spot: FuseSpot) -> tuple[tuple[float, str], ...]:
-    """Return the ratings in amperes, smallest first, with their series: those on the shelf, else the standard ones."""
-    box = trailer.front_box
-    if spot.way is not None and box is not None and box.fuses_on_shelf_a:
-        return tuple((rating, box.fuse_format) for rating in box.fuses_on_shelf_a)
-    offered: dict[float, str] = {}
-    for series in series_of(trailer, spot):
-        for fact in fuse_series(series):
-            offered.setdefault(fact.value, series)
-    return tuple(sorted(offered.items()))
-
-
 def choose_rating(
     trailer: Trailer, spot: FuseSpot, least_a: float, ceiling_a: float
 ) -> tuple[float, str] | None:

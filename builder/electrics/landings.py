@@ -8,8 +8,6 @@ from builder.electrics.figures import Landing, PlugContactFigures, WayFigures
 from builder.trailer.model import FRONT_BOX, GROUND_BAR, SUPPLY_BAR, TOW_PLUG, Trailer
 from builder.trailer.parts import Form, Terminal
 
-SPLICED_FORMS = (Form.THROUGH, Form.LOAD)
-
 
 def landings(trailer: Trailer) -> tuple[Landing, ...]:
     """Return every landing, front box first: supply, ways, strip, ground bar; then plug, then parts in name order.

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from builder.trailer.model import Trailer
 from builder.trailer.parts import Terminal
-from builder.trailer.wires import Load, Role, Section, Wire
+from builder.trailer.wires import Load, Role, Section
 
 Neighbours = Mapping[Terminal, tuple[tuple[Terminal, int], ...]]
 """For each terminal the terminals next to it, with the index of the wire between; -1 inside a part."""
@@ -108,8 +108,3 @@ def wire_currents(paths: Iterable[LoadPath], load_currents: Iterable[float], cou
 def wires_of(trailer: Trailer, circuit: int) -> tuple[int, ...]:
     """Return the indexes of the wires of a circuit."""
     return tuple(index for index, wire in enumerate(trailer.wires) if wire.circuit == circuit)
-
-
-def wire_by_number(trailer: Trailer) -> dict[str, Wire]:
-    """Return the wires by their numbers."""
-    return {wire.number: wire for wire in trailer.wires}

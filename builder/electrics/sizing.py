@@ -12,6 +12,7 @@ from builder.electrics.conductors import (
     required_area_circular_mils,
     required_area_metric,
 )
+from builder.electrics.currents import NOMINAL_V
 from builder.electrics.figures import HandFormula, SizeChoice
 from builder.electrics.fusing import choose_rating, judged_against, least_rating
 from builder.electrics.groups import Basis, Group, carries, groups_of, wire_resistances, worst_drop_v
@@ -23,8 +24,6 @@ from builder.trailer.assumed import assumption
 from builder.trailer.circuits import CircuitKind
 from builder.trailer.model import Trailer
 from builder.trailer.size import Size, by_area
-
-NOMINAL_V = 12.0
 
 
 @dataclass(frozen=True, slots=True)

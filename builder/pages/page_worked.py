@@ -110,7 +110,7 @@ def _energy(view: View) -> dict[str, Any] | None:
         "night_lines": [
             _divided(energy.usable_ah, energy.day_ah[place]) for place in (2, 0) if energy.day_ah[place] > 0
         ],
-        "nights": _range(view, "energy/nights"),
+        "nights": _range(view, "energy/nights") if energy.day_ah[0] > 0 else "",
         "weeks": _range(view, "energy/weeks_to_half"),
         "idle": view.fig("energy/idle_a", "A"),
         "week_lines": _week_lines(view, energy),
@@ -121,7 +121,7 @@ def _week_lines(view: View, energy: EnergyFigures) -> list[str]:
     """Return the weeks with the highest and the lowest self-discharge; nothing where none is assumed."""
     lines = []
     for lost in (row for row in view.figures.assumptions if row.id.startswith("self-discharge of")):
-        for percent in (lost.high, lost.low):
+        for percent in (lost.value,) if lost.replaced else (lost.high, lost.low):
             half, idle = _put(energy.capacity_ah / 2), _put(energy.idle_a)
             away = _put(energy.capacity_ah * percent / 100 / HOURS_A_MONTH)
             weeks = _put(Decimal(half) / (Decimal(idle) + Decimal(away)) / 168)

@@ -7,7 +7,6 @@ from collections.abc import Iterable
 from builder.trailer.circuits import Circuit, CircuitKind, Stop
 from builder.trailer.model import BATTERY, FRONT_BOX, Trailer
 from builder.trailer.parts import Form, Part
-from builder.trailer.wires import Role
 
 SWITCHES = ("switch", "two-way switch", "four-way switch", "dimmer", "receiver")
 
@@ -172,13 +171,6 @@ def starts_at_battery(trailer: Trailer, circuit: Circuit) -> bool:
         return True
     line = next((c for c in trailer.circuits if c.kind is CircuitKind.BATTERY), None)
     return line is not None and any(stop.part == circuit.start.part for stop in line.stops)
-
-
-def wire_words(circuit: Circuit, trailer: Trailer, role: Role) -> tuple[str, ...]:
-    """Return the colours of a circuit's wires of one role, each once."""
-    return tuple(
-        dict.fromkeys(str(w.color) for w in trailer.wires if w.circuit == circuit.number and w.role is role)
-    )
 
 
 def is_ground_contact(trailer: Trailer, circuit: Circuit) -> bool:

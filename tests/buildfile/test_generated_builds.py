@@ -152,6 +152,8 @@ def feed_and_return_of_a_load_are_as_long_as_its_path(build: GeneratedBuild, tra
         far = {(leg.part, leg.coil): metres for leg, metres in distances(build, written)}
         before = build.battery_reach_m.get(written.start, 0.0)
         for path in (path for path in paths if path.load.circuit == circuit.number):
+            if path.load.what == "idle" and kind_of(build, path.load.part) in SECTION_KINDS[1:]:
+                continue  # at night a charger is fed from where it charges
             expected = far.get((path.load.part, path.load.what == "coil"))
             if expected is None:
                 assert path.load.part == BATTERY or path.load.part.endswith(" fuse")

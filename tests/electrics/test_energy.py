@@ -1,0 +1,88 @@
+"""The battery's side by hand: what flows with everything off, a day's use, nights, weeks until half empty."""
+
+from __future__ import annotations
+
+import pytest
+
+from builder.buildfile.resolving import read_build
+from builder.electrics.computing import compute
+from builder.electrics.figures import EnergyFigures
+
+HEAD = """\
+format: 1
+build: {name: Test Row, country: US}
+battery: {chemistry: agm, capacity: 100 Ah, path: [main fuse: 5 in, isolating switch: 1 ft, front box: 2 ft]}
+front box: {fuse ways: 6}
+wire: {on the shelf: [16 AWG, 14 AWG, 12 AWG, 10 AWG, 8 AWG, 6 AWG]}
+"""
+HOURS_A_MONTH = 365.25 / 12 * 24
+
+
+def energy_of(rest: str) -> EnergyFigures:
+    reading = read_build((HEAD + rest).encode())
+    assert reading.trailer is not None, [(p.origin.line, p.message) for p in reading.problems]
+    found = compute(reading.trailer).energy
+    assert found is not None
+    return found
+
+
+def test_a_lamp_alone_takes_its_hours_a_day_and_nothing_when_off() -> None:
+    found = energy_of("parts: {lamp: {kind: lamp, draws: 6 W}}\ncircuits:\n  lamp: {path: [lamp: 5 ft]}\n")
+    # 6 W at 12 V is 0.5 A; a lamp is taken as lit 1, 3 or 5 h a day; half of 100 Ah is used
+    assert found.day_ah == pytest.approx((0.5, 1.5, 2.5))
+    assert found.nights == pytest.approx((50 / 2.5, 50 / 0.5))
+    assert found.idle_a == 0
+
+
+def test_the_loss_in_a_month_alone_empties_an_unused_battery() -> None:
+    found = energy_of("assume: {self-discharge of a lead battery: 5 %}\n")
+    weeks = 50 / (5 / HOURS_A_MONTH) / 168
+    assert found.weeks_to_half == pytest.approx((weeks, weeks))
+    assert found.day_ah == (0, 0, 0)
+
+
+@pytest.mark.parametrize(
+    ("end", "off"), [("battery", 0.01), ("front box", 0.0)], ids=["at the battery", "in the front box"]
+)
+def test_a_charger_takes_its_idle_draw_from_where_it_charges(end: str, off: float) -> None:
+    found = energy_of(
+        "parts: {sun: {kind: solar module, gives: 50 W},"
+        " controller: {kind: charge controller, draws when idle: 10 mA}}\n"
+        f"circuits:\n  sun: {{from: sun, path: [controller: 6 ft, sun fuse: 1 ft, {end}: 6 in]}}\n"
+    )
+    assert found.idle_a == pytest.approx(0.01)
+    assert found.off_a == pytest.approx(off)
+    assert found.day_ah == pytest.approx((0.24, 0.24, 0.24))
+
+
+@pytest.mark.parametrize(
+    ("start", "off"), [("main fuse", 0.08), ("isolating switch", 0.0)], ids=["before", "behind"]
+)
+def test_an_alarm_counts_with_the_switch_off_only_where_it_starts_before_it(start: str, off: float) -> None:
+    found = energy_of(
+        "parts: {main fuse: {kind: fuse}, isolating switch: {kind: isolating switch},"
+        " alarm: {kind: alarm, draws: 80 mA}}\n"
+        f"circuits:\n  alarm: {{from: {start}, fuse: 2 A, path: [alarm: 5 ft]}}\n"
+    )
+    assert found.idle_a == pytest.approx(0.08)
+    assert found.off_a == pytest.approx(off)
+
+
+def test_a_converter_takes_its_load_with_its_loss_and_its_idle_draw_all_day() -> None:
+    found = energy_of(
+        "parts: {converter: {kind: converter, gives at: 5 V, efficiency: 80 %, draws when idle: 20 mA},"
+        " socket: {kind: socket, draws: 10 W, at: 5 V}}\n"
+        "circuits:\n  phone: {path: [converter: 5 ft, socket: 6 in]}\n"
+    )
+    # 10 W at 80 % are 12.5 W, at 12 V 1.0417 A, for 0.5, 2 or 4 h; and 20 mA for 24 h
+    assert found.day_ah == pytest.approx(tuple(12.5 / 12 * hours + 0.02 * 24 for hours in (0.5, 2, 4)))
+    assert found.idle_a == pytest.approx(0.02)
+
+
+def test_what_the_car_feeds_takes_nothing_from_the_battery() -> None:
+    found = energy_of(
+        "tow plug: {pattern: 4-way flat, to front box: 7 ft}\n"
+        "road lamps: {rear lamp: {shows: [tail, stop, turn], side: both, wire: 12 ft}}\n"
+    )
+    assert found.day_ah == (0, 0, 0)
+    assert found.days == ()
