@@ -12,14 +12,15 @@ from pydantic import BaseModel
 from pydantic.fields import FieldInfo
 
 from builder.buildfile import declared as words
+from builder.buildfile.kind_reference import WIDTH, hanging, kind_block, kinds_text, plug_text, plugs_text
 from builder.buildfile.schema import LAMPS, models, value_schema
 from builder.buildfile.telling import EXAMPLES, SYNONYMS
 from builder.buildfile.values import nearest
 from builder.tables.assumptions import Default, defaults
-from builder.tables.part_kinds import PartKind, part_kinds
+from builder.tables.part_kinds import part_kinds
+from builder.tables.tow_plugs import plug_patterns
 from builder.tables.wire_colours import colour_words
 
-WIDTH = 92
 _INDENT = 22
 _COLOUR = "a colour, or two"
 _INTRO = """\
@@ -100,16 +101,6 @@ _GROUPS = {
     "#/$defs/item": "an item",
     "#/$defs/branch": "a branch",
 }
-_FORMS = {
-    "load": "feed and return land on it",
-    "gate": "only the feed is cut, the return passes by",
-    "traveller": "between the first and the last of them the feed runs doubled",
-    "through": "feed and return take one way each",
-    "joint": "wires join in it",
-    "section": "one electrical section ends and another begins",
-    "relay": "its coil at the end of a path, its contact in the middle of one",
-    "supply": "circuits start at it with from:",
-}
 
 
 @dataclass(frozen=True, slots=True)
@@ -174,9 +165,12 @@ def word_text(asked: str) -> str | None:
     ]
     if wanted == "kind":
         blocks.append(kinds_text())
+    if wanted == "tow plug":
+        blocks.append(plugs_text())
+    blocks += [plug_text(name) for name in plug_patterns() if _folded(name) == wanted]
     if wanted == "assume":
         blocks.append(assumptions_text())
-    blocks += [_kind_text(kind) for kind in part_kinds().values() if _folded(kind.word) == wanted]
+    blocks += [kind_block(kind) for kind in part_kinds().values() if _folded(kind.word) == wanted]
     blocks += [_assumption_text(row) for row in defaults().values() if _folded(row.id) == wanted]
     return "\n".join(blocks) or None
 
@@ -190,15 +184,9 @@ def nearest_known(asked: str) -> str | None:
 
 
 def known_words() -> tuple[str, ...]:
-    """Return everything that ``word_text`` knows, each once: words, kinds, assumptions."""
+    """Return everything that ``word_text`` knows, each once: words, kinds, tow plugs, assumptions."""
     all_words = [word.word for group in groups() for word in group.words]
-    return tuple(dict.fromkeys([*all_words, *part_kinds(), *defaults()]))
-
-
-def kinds_text() -> str:
-    """Return every kind of part with what is assumed of it where the file is silent."""
-    head = "Kinds of parts, and what is assumed of each where the file is silent\n"
-    return head + "".join(_kind_text(kind) for kind in part_kinds().values())
+    return tuple(dict.fromkeys([*all_words, *part_kinds(), *plug_patterns(), *defaults()]))
 
 
 def assumptions_text() -> str:
@@ -311,29 +299,6 @@ def _filled(text: str, margin: str) -> str:
     return textwrap.fill(text, WIDTH, initial_indent=margin, subsequent_indent=margin, break_on_hyphens=False)
 
 
-def _kind_text(kind: PartKind) -> str:
-    says = [_FORMS[kind.form]]
-    if kind.draw:
-        low, usual, high = kind.draw
-        says.append(f"draws {usual:g} {kind.draw_unit} ({low:g} to {high:g})")
-    if kind.idle_a:
-        says.append(f"draws {kind.idle_a * 1000:g} mA when idle")
-    if kind.start_factor > 1:
-        says.append(f"starts with {kind.start_factor:g} times its current")
-    if kind.works_from_v:
-        says.append(f"works from {kind.works_from_v:g} V")
-    if kind.advice_percent:
-        says.append(f"{kind.advice_percent:g} % lost on its wires is advised at most")
-    if kind.hours:
-        low, usual, high = kind.hours
-        says.append(f"in use {usual:g} h a day ({low:g} to {high:g})")
-    return _hanging(kind.word, "; ".join(says) + f" [{kind.source}]")
-
-
 def _assumption_text(row: Default) -> str:
     value = f"{row.value:g} {row.unit} ({row.low:g} to {row.high:g})"
-    return _hanging(row.id, f"{value}: {row.about}; {row.reason} [{row.known}]")
-
-
-def _hanging(word: str, text: str) -> str:
-    return textwrap.fill(f"{word} - {text}", WIDTH, initial_indent="  ", subsequent_indent="      ") + "\n"
+    return hanging(row.id, f"{value}: {row.about}; {row.reason} [{row.known}]")
