@@ -9,14 +9,22 @@ from markupsafe import Markup
 from builder.pages.escaping import slug
 from builder.pages.page_fuses import circuit_anchor
 from builder.pages.view import View, joined
-from builder.pages.wiring import circuits_of, fuse_before, is_ground_contact, known_where, switches_for
+from builder.pages.wiring import (
+    circuits_by_part,
+    fuse_before,
+    is_ground_contact,
+    known_where,
+    switches_by_part,
+)
 from builder.trailer.circuits import Circuit, CircuitKind
 from builder.trailer.model import BATTERY, FRONT_BOX, TOW_PLUG
 
 
 def find_page(view: View) -> dict[str, Any]:
     """Return what the template of Find it is filled with."""
-    rows = [_row(view, name) for name in view.trailer.parts] + _fixed(view)
+    on, works = circuits_by_part(view.trailer), switches_by_part(view.trailer)
+    rows = [_row(view, name, on.get(name, ()), works.get(name, ())) for name in view.trailer.parts]
+    rows += _fixed(view)
     return {"parts": sorted(rows, key=lambda row: (row["name"].casefold(), row["name"]))}
 
 
@@ -47,8 +55,8 @@ def _fixed(view: View) -> list[dict[str, Any]]:
     ]
 
 
-def _row(view: View, name: str) -> dict[str, Any]:
-    circuits = [c for c in circuits_of(view.trailer, name) if not is_ground_contact(view.trailer, c)]
+def _row(view: View, name: str, on: tuple[Circuit, ...], switches: tuple[str, ...]) -> dict[str, Any]:
+    circuits = [c for c in on if not is_ground_contact(view.trailer, c)]
     if view.trailer.parts[name].kind in ("fuse", "breaker"):
         # what starts at a fuse has a fuse of its own
         circuits = [c for c in circuits if any(stop.part == name for stop in c.stops)]
@@ -59,7 +67,7 @@ def _row(view: View, name: str) -> dict[str, Any]:
         "circuits": joined([circuit_anchor(view, circuit) for circuit in circuits]) or "–",
         "fuses": [fuse for circuit in circuits for fuse in _fuse(view, circuit, name)],
         "in_car": any(circuit.kind is CircuitKind.TOW for circuit in circuits),
-        "switch": "" if own else ", ".join(switches_for(view.trailer, name)),
+        "switch": "" if own else ", ".join(switches),
         "own": own,
         "where": view.trailer.parts[name].where,
         "waiting": view.trailer.parts[name].waiting,

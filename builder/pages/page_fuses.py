@@ -105,5 +105,5 @@ def _wire_link(number: str) -> Markup:
 
 
 def _other_end(view: View, number: str, here: Terminal) -> dict[str, Any]:
-    wire = next(wire for wire in view.trailer.wires if wire.number == number)
+    wire = view.wires[number]
     return end_data(view.trailer, wire.end if wire.start == here else wire.start)

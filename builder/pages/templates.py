@@ -37,6 +37,7 @@ def environment(language: str) -> Environment:
         undefined=StrictUndefined,
         trim_blocks=True,
         lstrip_blocks=True,
+        auto_reload=False,
         extensions=["jinja2.ext.i18n"],
     )
     texts: Catalogue = catalogue(language)

@@ -10,7 +10,7 @@ from typing import Any
 from markupsafe import Markup, escape
 
 from builder.drawings.chips import fuse_chip, warning_triangle, wire_chip
-from builder.electrics.figures import Figures
+from builder.electrics.figures import Figures, FuseFigures
 from builder.pages.escaping import slug, unique_slugs
 from builder.pages.record import Json, record
 from builder.pages.rounding import Reader, length, rating, shown
@@ -20,6 +20,7 @@ from builder.tables.wire_colours import colour_code, combination_allowed, combin
 from builder.trailer.circuits import Circuit
 from builder.trailer.color import Color
 from builder.trailer.model import Trailer
+from builder.trailer.wires import Wire
 
 
 @dataclass(frozen=True)
@@ -99,6 +100,15 @@ class View:
         """The anchor of each part on the page Find it."""
         return unique_slugs(sorted(self.trailer.parts), "part-")
 
+    @cached_property
+    def wires(self) -> Mapping[str, Wire]:
+        """The wires of the trailer by their numbers."""
+        return {wire.number: wire for wire in self.trailer.wires}
+
+    @cached_property
+    def _fuses(self) -> Mapping[str, FuseFigures]:
+        return {fuse.name: fuse for fuse in self.figures.fuses}
+
     def circuit_link(self, circuit: Circuit) -> str:
         """Return the address of a circuit's page as the finished site has it."""
         return self.pages_of[circuit.number] + ".html"
@@ -115,7 +125,7 @@ class View:
 
     def fuse_words(self, name: str) -> dict[str, str]:
         """Return what the piece of a fuse is called with; the colour is left out where none is known."""
-        fuse = next(f for f in self.figures.fuses if f.name == name)
+        fuse = self._fuses[name]
         if fuse.rating_a is None:
             return {"rating": "–", "colour": "", "picture": ""}
         picture = f"pictures/fuse-{slug(fuse.color)}.svg" if fuse.color else ""

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 
 from builder.trailer.circuits import Circuit, CircuitKind, Stop
 from builder.trailer.model import BATTERY, FRONT_BOX, Trailer
@@ -73,24 +73,26 @@ def switches_of(trailer: Trailer, circuit: Circuit) -> tuple[tuple[str, tuple[st
     return tuple(found)
 
 
-def switches_for(trailer: Trailer, part: str) -> tuple[str, ...]:
-    """Return the switches that work a part, its own one included."""
-    names: dict[str, None] = {}
+def switches_by_part(trailer: Trailer) -> Mapping[str, tuple[str, ...]]:
+    """Return for every part the switches that work it, its own one included."""
+    found: dict[str, dict[str, None]] = {}
     for circuit in trailer.circuits:
         for switch, works in switches_of(trailer, circuit):
-            if part in works:
-                names[switch] = None
-    return tuple(names)
+            for part in works:
+                found.setdefault(part, {})[switch] = None
+    return {part: tuple(switches) for part, switches in found.items()}
 
 
-def circuits_of(trailer: Trailer, part: str) -> tuple[Circuit, ...]:
-    """Return the circuits that a part is on, in number order."""
-    return tuple(
-        circuit
-        for circuit in trailer.circuits
-        if any(stop.part == part for stop in circuit.stops)
-        or any(part in (w.start.part, w.end.part) for w in trailer.wires if w.circuit == circuit.number)
-    )
+def circuits_by_part(trailer: Trailer) -> Mapping[str, tuple[Circuit, ...]]:
+    """Return for every part the circuits that pass it or have a wire on it, in number order."""
+    found: dict[str, set[int]] = {}
+    for circuit in trailer.circuits:
+        for stop in circuit.stops:
+            found.setdefault(stop.part, set()).add(circuit.number)
+    for wire in trailer.wires:
+        for part in (wire.start.part, wire.end.part):
+            found.setdefault(part, set()).add(wire.circuit)
+    return {part: tuple(c for c in trailer.circuits if c.number in on) for part, on in found.items()}
 
 
 def fuse_before(trailer: Trailer, circuit: Circuit, part: str) -> str:
