@@ -41,7 +41,7 @@ class Assumer:
                         unit=assumption.unit,
                         low=assumption.low,
                         high=assumption.high,
-                        reason="the build file says so",
+                        reason="the maker gives it",
                         known="file",
                         replaced=True,
                         origin=written.origin,

@@ -51,7 +51,7 @@ def hours_assumption(trailer: Trailer, kind: str) -> Assumption | None:
             "h",
             value,
             value,
-            "the build file says so",
+            "the maker gives it",
             "file",
             replaced=True,
             origin=origin,

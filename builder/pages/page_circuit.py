@@ -12,6 +12,7 @@ from builder.pages.terminals import end_data
 from builder.pages.view import View, step
 from builder.pages.wiring import SWITCHES, is_ground_contact, part_of, switches_of
 from builder.trailer.circuits import Circuit, CircuitKind, Stop
+from builder.trailer.model import FRONT_BOX
 from builder.trailer.parts import Form
 from builder.trailer.wires import Role
 
@@ -20,7 +21,6 @@ def circuit_page(view: View, circuit: Circuit) -> dict[str, Any]:
     """Return what the template of a circuit's page is filled with."""
     trailer = view.trailer
     figures = view.figures.circuits[circuit.number]
-    path = f"circuits/{circuit.number}"
     return {
         "circuit": circuit,
         "us": trailer.identity.country == "US",
@@ -32,7 +32,8 @@ def circuit_page(view: View, circuit: Circuit) -> dict[str, Any]:
         "feed_chips": _chips(view, circuit, (Role.FEED, Role.TRAVELLER)),
         "return_chips": _chips(view, circuit, (Role.RETURN,)),
         "switches": [switch for switch, works in switches_of(trailer, circuit) if works],
-        "takes": view.fig(f"{path}/load_current_a", "A"),
+        "charges": _charging_load(figures) is not None,
+        "takes": _takes(view, figures),
         "parts": _parts(view, circuit, figures),
         "waiting": [
             s.part for s in circuit.stops if s.part in trailer.parts and trailer.parts[s.part].waiting
@@ -56,6 +57,17 @@ def circuit_page(view: View, circuit: Circuit) -> dict[str, Any]:
             if f.circuit == circuit.number
         ],
     }
+
+
+def _charging_load(figures: CircuitFigures) -> int | None:
+    """Return the place of the load that is a battery being charged; None where the circuit charges nothing."""
+    return next((n for n, load in enumerate(figures.loads) if load.load.what.startswith("charged")), None)
+
+
+def _takes(view: View, figures: CircuitFigures) -> Markup:
+    """Return what a circuit takes with everything on, or what it charges the battery with."""
+    path, place = f"circuits/{figures.number}", _charging_load(figures)
+    return view.fig(f"{path}/load_current_a" if place is None else f"{path}/loads/{place}/current_a", "A")
 
 
 def fuse_data(view: View, fuse: FuseFigures | None) -> dict[str, Any] | None:
@@ -157,22 +169,31 @@ def _parts(view: View, circuit: Circuit, figures: CircuitFigures) -> list[dict[s
 
 
 def _legs(view: View, circuit: Circuit) -> list[dict[str, Any]]:
-    legs = []
+    """Return the way of the current item by item; a road lamp's begins with the plug's own cable to the box."""
     units = view.trailer.identity.units
+    start = end_data(view.trailer, circuit.start)
+    legs: list[dict[str, Any]] = []
+    cable = next((w for w in view.trailer.wires if w.circuit == circuit.number), None)
+    if circuit.kind is CircuitKind.TOW and cable is not None and cable.end.part == FRONT_BOX:
+        legs.append(_leg(start, FRONT_BOX, length(cable.length_m, units)))
+        start = end_data(view.trailer, cable.end)
     for place, stop in enumerate(circuit.stops):
-        start = circuit.stops[stop.parent].part if stop.parent >= 0 else end_data(view.trailer, circuit.start)
         legs.append(
-            {
-                "first": stop.parent < 0,
-                "coil": stop.as_coil,
-                "branch": place > 0 and stop.parent != place - 1,
-                "start": start,
-                "part": stop.part,
-                "length": length(stop.length_m, units) if stop.length_m else "–",
-                "does": _does(view, stop),
-            }
+            _leg(
+                circuit.stops[stop.parent].part if stop.parent >= 0 else start,
+                stop.part,
+                length(stop.length_m, units) if stop.length_m else "–",
+                branch=place > 0 and stop.parent != place - 1,
+                coil=stop.as_coil,
+                does=_does(view, stop),
+            )
         )
     return legs
+
+
+def _leg(start: Any, part: str, length_: str, **more: Any) -> dict[str, Any]:
+    plain = {"branch": False, "coil": False, "does": ""}
+    return plain | {"start": start, "part": part, "length": length_} | more
 
 
 def _ratings(view: View, circuit: Circuit) -> list[dict[str, Any]]:

@@ -11,7 +11,7 @@ from builder.pages.page_fuses import circuit_anchor
 from builder.pages.view import View, joined
 from builder.pages.wiring import (
     circuits_by_part,
-    fuse_before,
+    fuses_before,
     is_ground_contact,
     known_where,
     switches_by_part,
@@ -75,10 +75,17 @@ def _row(view: View, name: str, on: tuple[Circuit, ...], switches: tuple[str, ..
 
 
 def _fuse(view: View, circuit: Circuit, part: str) -> list[dict[str, Any]]:
-    """Return the fuse that a part hangs on, with its way; nothing where it is in the car."""
-    name = fuse_before(view.trailer, circuit, part) or circuit.fuse_part
-    fuse = next((fuse for fuse in view.figures.fuses if fuse.name == name), None)
-    if fuse is None:
-        return []
-    link = Markup("fuses.html#way-{}").format(fuse.way) if fuse.way is not None else Markup("fuses.html")
-    return [{"chip": view.fuse_words(fuse.name), "way": fuse.way, "name": fuse.name, "link": link}]
+    """Return the fuses that a part hangs on, nearest first, each with its way; nothing where it is in the car."""
+    names = fuses_before(view.trailer, circuit, part) or (circuit.fuse_part,)
+    fuses = [fuse for name in names for fuse in view.figures.fuses if fuse.name == name]
+    return [
+        {
+            "chip": view.fuse_words(fuse.name),
+            "way": fuse.way,
+            "name": fuse.name,
+            "link": Markup("fuses.html")
+            if fuse.way is None
+            else Markup("fuses.html#way-{}").format(fuse.way),
+        }
+        for fuse in fuses
+    ]

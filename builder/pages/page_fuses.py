@@ -94,13 +94,14 @@ def _landing(view: View, at: Landing) -> dict[str, Any]:
         "kind": kinds.get(kind, "") if at.part == FRONT_BOX else "pin",
         "n": n,
         "pin": at.pin,
-        "wires": joined([_wire_link(number) for number in at.wires]),
+        "wires": joined([wire_link(number) for number in at.wires]),
         "goes": ends,
         "splice": at.splice,
     }
 
 
-def _wire_link(number: str) -> Markup:
+def wire_link(number: str) -> Markup:
+    """Return a wire's number as a link to its row on the page of all wires."""
     return Markup('<a href="wires.html#wire-{}">{}</a>').format(number.lower(), number)
 
 

@@ -7,6 +7,7 @@ from typing import Any
 from builder.pages.view import View
 from builder.pages.wiring import (
     feeds,
+    is_ground_contact,
     isolating_switch,
     known_where,
     lands_in_box,
@@ -40,13 +41,17 @@ def start_page(view: View) -> dict[str, Any]:
         "circuits": [
             (circuit.name, view.circuit_link(circuit))
             for circuit in trailer.circuits
-            if circuit.kind in (CircuitKind.HOUSE, CircuitKind.FROM)
+            if not is_ground_contact(trailer, circuit)
         ],
-        "has_alarm": any(part.kind == "alarm" for part in trailer.parts.values()),
+        "alarms": [part.name for part in trailer.parts.values() if part.kind == "alarm"],
         "has_mains": has_mains(trailer),
         "mains": trailer.mains,
         "feeds_box": [circuit.name for circuit in lands_in_box(trailer)],
         "nights": _nights(view),
+        "rest": _rest(view),
+        "awg": any(str(wire.size).endswith("AWG") for wire in view.figures.wires.values()),
+        "has_relay": any(part.kind == "relay" for part in trailer.parts.values()),
+        "has_tracer": any(wire.color.tracer for wire in trailer.wires),
         "has_way": trailer.front_box is not None,
         "has_strip": trailer.tow_plug is not None and trailer.front_box is not None,
         "has_traveller": any(wire.role is Role.TRAVELLER for wire in trailer.wires),
@@ -62,6 +67,14 @@ def _nights(view: View) -> tuple[Any, Any] | None:
     if energy is None or not energy.day_ah[0] > 0:
         return None
     return view.fig("energy/nights/0"), view.fig("energy/nights/1")
+
+
+def _rest(view: View) -> tuple[Any, Any] | None:
+    """Return after how many weeks with all switched off the battery is half empty; None without a battery."""
+    if view.figures.energy is None:
+        return None
+    key = "weeks_to_half_off" if isolating_switch(view.trailer) else "weeks_to_half"
+    return view.fig(f"energy/{key}/0"), view.fig(f"energy/{key}/1")
 
 
 def has_mains(trailer: Trailer) -> bool:

@@ -5,10 +5,12 @@ from __future__ import annotations
 from typing import Any
 
 from builder.pages.page_circuit import wire_rows
+from builder.pages.page_fuses import wire_link
 from builder.pages.view import View, standard_code
 from builder.trailer.circuits import CircuitKind
 from builder.trailer.color import Color
 from builder.trailer.model import TOW_PLUG
+from builder.trailer.parts import Terminal
 from builder.trailer.wires import Role
 
 
@@ -53,23 +55,17 @@ def _table(view: View, *, tow: bool) -> dict[str, Any]:
 def _plug(view: View) -> list[dict[str, Any]]:
     rows = []
     for contact in view.figures.plug:
-        used = contact.circuit is not None
-        color = next(
-            (
-                w.color
-                for w in view.trailer.wires
-                for end in (w.start, w.end)
-                if (end.part, end.pin) == (TOW_PLUG, str(contact.number))
-            ),
-            None,
-        )
+        here = Terminal(TOW_PLUG, str(contact.number))
+        wires = [wire for wire in view.trailer.wires if here in (wire.start, wire.end)]
         rows.append(
             {
                 "number": contact.number,
                 "function": contact.function,
                 "color": contact.color,
-                "chip": view.wire_chip(color) if color else None,
-                "current": view.fig(f"plug/{contact.number}/current_a", "A") if used else "",
+                "wires": [{"link": wire_link(w.number), "chip": view.wire_chip(w.color)} for w in wires],
+                "current": view.fig(f"plug/{contact.number}/current_a", "A")
+                if contact.circuit is not None
+                else "",
             }
         )
     return rows

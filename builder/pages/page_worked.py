@@ -7,7 +7,7 @@ from typing import Any
 
 from markupsafe import Markup
 
-from builder.electrics.figures import CircuitFigures, EnergyFigures
+from builder.electrics.figures import CircuitFigures, EnergyFigures, FuseFigures
 from builder.pages.page_circuit import fuse_data, load_data, load_name, size_data
 from builder.pages.rounding import significant
 from builder.pages.view import View
@@ -35,9 +35,7 @@ def worked_page(view: View) -> dict[str, Any]:
 def _circuit(view: View, figures: CircuitFigures) -> dict[str, Any]:
     fuse = fuse_data(view, figures.fuse)
     if fuse is not None and figures.fuse is not None:
-        loading = assumption(view.trailer, "fuse loading").value
-        fuse["numbers"] = f"{_put(figures.fuse.load_a)} A / {_put(loading / 100)}"
-        fuse["inputs"] = []
+        fuse |= _fuse_lines(view, figures.fuse)
     return {
         "number": figures.number,
         "id": f"worked-{figures.number}",
@@ -46,6 +44,18 @@ def _circuit(view: View, figures: CircuitFigures) -> dict[str, Any]:
         "fuse": fuse,
         "loads": _loads(view, figures),
         "pencil": _pencil(view, figures),
+    }
+
+
+def _fuse_lines(view: View, fuse: FuseFigures) -> dict[str, Any]:
+    """Return what a fuse must carry, as numbers to be checked: hours, the start, and the smallest that is chosen."""
+    share = _put(assumption(view.trailer, "fuse loading").value / 100)
+    load = _put(fuse.load_a)
+    smallest = assumption(view.trailer, "smallest fuse").value
+    return {
+        "by_load": f"{load} A / {share} = {_put(Decimal(load) / Decimal(share))} A",
+        "by_start": f"{_put(fuse.starting_a)} A" if fuse.starting_a > fuse.load_a * (1 + 1e-9) else "",
+        "by_floor": "" if fuse.given or fuse.reason == "main" else f"{_put(smallest)} A",
     }
 
 

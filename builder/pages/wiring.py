@@ -95,18 +95,23 @@ def circuits_by_part(trailer: Trailer) -> Mapping[str, tuple[Circuit, ...]]:
     return {part: tuple(c for c in trailer.circuits if c.number in on) for part, on in found.items()}
 
 
-def fuse_before(trailer: Trailer, circuit: Circuit, part: str) -> str:
-    """Return the name of the fuse or breaker that a part hangs on: the last before it, or the part itself.
+def fuses_before(trailer: Trailer, circuit: Circuit, part: str) -> tuple[str, ...]:
+    """Return the fuses and breakers of its circuit that a part hangs on, nearest first; a fuse is its own.
 
     ``way 3`` for a way of the front box; empty where the trailer has none (the car's fuse).
     """
+    found = []
     place = next((i for i, stop in enumerate(circuit.stops) if stop.part == part), -1)
     while place >= 0:
-        found = part_of(trailer, circuit.stops[place])
-        if found is not None and found.kind in ("fuse", "breaker"):
-            return found.name
+        here = part_of(trailer, circuit.stops[place])
+        if here is not None and here.kind in ("fuse", "breaker"):
+            found.append(here.name)
+            if here.name == part:
+                return (part,)
         place = circuit.stops[place].parent
-    return f"way {circuit.way}" if circuit.way is not None else ""
+    if circuit.way is not None:
+        found.append(f"way {circuit.way}")
+    return tuple(found)
 
 
 def isolating_switch(trailer: Trailer) -> Part | None:

@@ -11,7 +11,7 @@ def assumption(trailer: Trailer, id_: str) -> Assumption:
     row = defaults()[id_]
     if id_ in trailer.assume:
         value, origin = trailer.assume[id_]
-        reason = "the build file says so"
+        reason = "the maker gives it"
         return Assumption(
             row.id,
             row.about,

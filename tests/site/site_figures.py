@@ -91,6 +91,15 @@ def taken(here: Here) -> bool:
     return here.top["kind"] == "tow" or here.last.get("what", "") in ("", "coil", "own draw", "input")
 
 
+def charged(here: Here) -> bool:
+    """The place of a circuit's loads that is a battery it charges."""
+    return here.last.get("what", "").startswith("charged from ")
+
+
+def charges_nothing(here: Here) -> bool:
+    return not any(load.get("what", "").startswith("charged from ") for load in here.top["loads"])
+
+
 def both(*conditions: Callable[[Here], bool]) -> Callable[[Here], bool]:
     return lambda here: all(holds(here) for holds in conditions)
 
@@ -105,6 +114,13 @@ def contact_used(here: Here) -> bool:
 
 def something_used(here: Here) -> bool:
     return bool(here.top["day_ah"][0] > 0)
+
+
+def isolated(here: Here) -> bool:
+    """An isolating switch in the battery's own line, by its name."""
+    line = {circuit["number"] for circuit in here.record["circuits"] if circuit["kind"] == "battery"}
+    ends = [wire["to"]["part"] for wire in here.record["wires"] if wire["circuit"] in line]
+    return any(part.endswith("isolating switch") for part in ends)
 
 
 @dataclass(frozen=True)
@@ -131,7 +147,11 @@ def _sizing(here: Callable[[Here], bool], fuse: Callable[[Here], bool]) -> tuple
 
 
 PAGES: Mapping[str, tuple[Shows, ...]] = {
-    "index": (Shows("energy/nights/*", "", something_used),),
+    "index": (
+        Shows("energy/nights/*", "", something_used),
+        Shows("energy/weeks_to_half_off/*", "", isolated),
+        Shows("energy/weeks_to_half/*", "", lambda here: not isolated(here)),
+    ),
     "findings": (),
     "find": (Shows("fuses/*/rating_a", "A", rated),),
     "fuses": (Shows("fuses/*/rating_a", "A", rated),),
@@ -146,7 +166,8 @@ PAGES: Mapping[str, tuple[Shows, ...]] = {
         Shows("assumptions/*/high", "*"),
     ),
     "circuit": (
-        Shows("circuits/*/load_current_a", "A", this_circuit),
+        Shows("circuits/*/load_current_a", "A", both(this_circuit, charges_nothing)),
+        Shows("circuits/*/loads/*/current_a", "A", both(this_circuit, charged)),
         Shows("circuits/*/loads/*/current_a", "A", both(this_circuit, taken)),
         Shows("circuits/*/loads/*/drop_percent", "%", both(this_circuit, twelve_volts)),
         Shows("fuses/*/rating_a", "A", page_fuse_or_part),
