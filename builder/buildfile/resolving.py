@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from builder.buildfile.assuming import Assumer, check_assume, replacements
 from builder.buildfile.declared import RoadLampWords
@@ -15,6 +15,7 @@ from builder.buildfile.resolving_battery import battery_line, box_parts, resolve
 from builder.buildfile.resolving_circuits import Setting, house_circuits
 from builder.buildfile.resolving_headings import (
     identity,
+    is_metric,
     mains,
     resolve_box,
     resolve_plug,
@@ -27,6 +28,7 @@ from builder.buildfile.validating import Declared, declare
 from builder.buildfile.walking import check_relays, find_part
 from builder.buildfile.weaving_road import weave_road_lamps
 from builder.buildfile.written import Key, fold
+from builder.quantities.examples import in_metric, written_in_metric
 from builder.trailer.circuits import Circuit
 from builder.trailer.model import BATTERY, BATTERY_MINUS, BATTERY_PLUS, FRONT_BOX, RoadLamp, TowPlug, Trailer
 from builder.trailer.origin import NOWHERE
@@ -56,6 +58,9 @@ def read_build(data: bytes) -> BuildReading:
     names = names_in_text(reading.lines) if reading.problems else frozenset()
     trailer, more = resolve(declared, names)
     every = one_a_place([*reading.problems, *problems, *more])
+    metric = is_metric(declared.build) if declared.build else written_in_metric(reading.lines)
+    if metric:
+        every = tuple(replace(problem, help=in_metric(problem.help)) for problem in every)
     return BuildReading(None if every else trailer, every, reading.lines)
 
 

@@ -35,13 +35,20 @@ def identity(build: BuildWords, trailer: TrailerWords | None) -> Identity:
         number=build.number.value if build.number else "",
         country=country,
         stage=build.stage.value if build.stage else "",
-        units=build.units.value if build.units else ("feet" if country in _FEET_COUNTRIES else "metric"),
+        units="metric" if is_metric(build) else "feet",
         paper=build.paper.value if build.paper else ("letter" if country in _LETTER_COUNTRIES else "A4"),
         description=build.description.value if build.description else "",
         length_m=trailer.length.value if trailer and trailer.length else None,
         width_m=trailer.width.value if trailer and trailer.width else None,
         gross_mass_kg=trailer.gross_weight.value if trailer and trailer.gross_weight else None,
     )
+
+
+def is_metric(build: BuildWords) -> bool:
+    """Tell whether lengths are written in metres: what the file says, else what is usual in its country."""
+    if build.units is not None:
+        return build.units.value == "metric"
+    return build.country is not None and build.country.value not in _FEET_COUNTRIES
 
 
 def resolve_shelf(

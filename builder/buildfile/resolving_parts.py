@@ -82,6 +82,15 @@ def _misfits(key: Key, words: PartWords) -> list[Problem]:
                 "add its length, as in lit length: 5 ft",
             )
         )
+    if words.lit_length is not None and not (draw is not None and draw.value.per_m):
+        problems.append(
+            Problem(
+                words.lit_length.origin,
+                "word does not fit",
+                f"the lit length of “{key}” changes nothing, because it does not say what it draws by length",
+                "write what it draws by length, as in draws: 1.5 W per ft, or take “lit length” out",
+            )
+        )
     if draw is not None and kind.form in {"through", "joint", "traveller", "supply"}:
         problems.append(
             Problem(

@@ -68,7 +68,7 @@ FAR_SAYS = (
     "({size}) allows: {ceiling}"
 )
 FUSE_HELP = "give it a fuse of its own at its start: fuse: {own}"
-END_HELP = "let a fuse stand where it ends: path: […, {circuit} fuse: 3 ft, {end}: 5 in]"
+END_HELP = "let a fuse stand where it ends, as in path: […, {circuit} fuse: 3 ft, {end}: 5 in]"
 THICKER_HELP = "put thicker wire in place of {wire}: size: {thicker}"
 NEARER_HELP = (
     "let at most {near} of wire lead to its fuse, or put thicker wire in place of {wire}: size: {thicker}"

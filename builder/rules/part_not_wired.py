@@ -44,7 +44,7 @@ COIL_SAYS = "the coil of “{part}” is wired, and nothing goes through its con
 COIL_HELP = "put it before the part that it works, as in path: [{part}: 3 ft, water pump: 8 ft]"
 NO_WIRE_HELP = "name it in a path, as in path: [{part}: 6 ft], or take it out of parts"
 FRAME_SAYS = "the return of {part} ends at the frame, and no wire joins the frame to the ground bar"
-FRAME_HELP = "add frame bond: 8 AWG under battery, or take return: frame out"
+FRAME_HELP = "take return: frame out, or add it under battery, as in frame bond: 8 AWG"
 NOT_FED_SAYS = "no supply feeds {part}"
 NOT_FED_HELP = (
     "let its return go back to where its circuit starts: take return: out, or name another place in it"

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from builder.electrics.figures import Figures
+from builder.quantities.examples import in_metric
 from builder.rules import (
     battery_fuse,
     drop_above_advice,
@@ -50,11 +51,14 @@ _ORDER = {level: place for place, level in enumerate(Level)}
 
 def find(trailer: Trailer, figures: Figures) -> tuple[Finding, ...]:
     """Return all findings, gravest first, then by place in the file."""
-    found = [_finding(rule, remark) for rule in RULES for remark in rule.check(trailer, figures)]
+    metric = trailer.identity.units == "metric"
+    found = [
+        _finding(rule, remark, metric=metric) for rule in RULES for remark in rule.check(trailer, figures)
+    ]
     return tuple(sorted(found, key=lambda f: (_ORDER[f.level], f.origin, f.rule, f.message)))
 
 
-def _finding(rule: Rule, remark: Remark) -> Finding:
+def _finding(rule: Rule, remark: Remark, *, metric: bool = False) -> Finding:
     """Give a remark its level; what is not read, quoted or in the file itself is never a *must fix*."""
     level = remark.level or rule.level
     if level is Level.MUST and remark.known not in _DECIDES:
@@ -64,7 +68,7 @@ def _finding(rule: Rule, remark: Remark) -> Finding:
         rule.name,
         remark.origin,
         remark.message,
-        remark.help,
+        in_metric(remark.help) if metric else remark.help,
         remark.basis,
         remark.known,
         remark.circuit,

@@ -1,0 +1,63 @@
+"""Examples in helps speak the units of the file: nobody with metric wire is told to write feet."""
+
+from __future__ import annotations
+
+import re
+
+import pytest
+
+from builder.buildfile.resolving import read_build
+from builder.quantities.examples import in_metric, written_in_metric
+
+METRIC = """\
+format: 1
+build: {{name: Bean Row, country: DE}}
+battery: {{chemistry: agm, capacity: 35 Ah, to main fuse: 12 cm, to front box: 1 m}}
+front box: {{fuse ways: 6}}
+parts:
+  lamp: {{kind: lamp, draws: 3 W}}
+circuits:
+  light: {path}
+"""
+
+
+@pytest.mark.parametrize(
+    ("feet", "metric"),
+    [
+        (
+            "add it, as in path: [step switch: 14 ft, step lamp: 6 ft]",
+            "add it, as in path: [step switch: 4.3 m, step lamp: 1.8 m]",
+        ),
+        ("write a length such as 14 ft 6 in", "write a length such as 4.4 m"),
+        ("add it, as in to main fuse: 5 in", "add it, as in to main fuse: 13 cm"),
+        (
+            "write it as wire: {on the shelf: [16 AWG, 14 AWG]}",
+            "write it as wire: {on the shelf: [1.5 mm², 2.5 mm²]}",
+        ),
+        ("a mass such as 1400 lb", "a mass such as 640 kg"),
+        ("as in draws: 1.5 W per ft", "as in draws: 5 W per m"),
+        ("“15 ft lamp”: take it out", "“15 ft lamp”: take it out"),
+        ("put “15 ft lamp” in, as in 15 ft", "put “15 ft lamp” in, as in 4.6 m"),
+    ],
+)
+def test_examples_are_turned_and_nothing_before_them(feet: str, metric: str) -> None:
+    assert in_metric(feet) == metric
+
+
+@pytest.mark.parametrize(
+    "path", ["{}", "{path: [lamp]}", "{path: [lamp: 3 V]}", "{pth: [lamp: 3 m]}", "{path: [lamp: 3]}"]
+)
+@pytest.mark.parametrize("units", ["country: DE", "country: US, units: metric"])
+def test_a_metric_file_is_never_helped_in_feet(path: str, units: str) -> None:
+    reading = read_build(METRIC.format(path=path).replace("country: DE", units).encode())
+    assert reading.problems
+    assert not [p.help for p in reading.problems if re.search(r"\d (?:ft(?! or)|in|AWG|lb)\b", p.help)]
+
+
+def test_without_a_readable_build_the_files_own_lengths_decide() -> None:
+    text = METRIC.format(path="{path: [lamp]}").replace("build: {name: Bean Row, country: DE}\n", "")
+    (missing, length) = read_build(text.encode()).problems
+    assert "such as 14 ft" not in length.help
+    assert " m" in length.help
+    assert missing.name == "missing heading"
+    assert not written_in_metric(("path: [lamp: 14 ft]  # 3 m, 4 m",))
