@@ -586,7 +586,9 @@ def _build(
     circuits: list[GeneratedCircuit] = []
     for recipe in recipes:
         circuits += recipe(m) if len(circuits) < MOST_CIRCUITS - 1 else []
-    if any(circuit.start == "tow plug battery" for circuit in circuits) and "battery" not in PLUGS[plug][2]:
+    feeds = PLUGS[plug][2]
+    wanted = {circuit.start for circuit in circuits}
+    if ("tow plug battery" in wanted and "battery" not in feeds) or ("tow plug ?" in wanted and not feeds):
         plug = m.rng.choice(["7-way blade", "13-pin"])
     needs_plug = level != "house only" or any(circuit.start.startswith("tow plug") for circuit in circuits)
     circuits = _towed(m, circuits, plug)
@@ -631,7 +633,7 @@ def _build(
 
 def _towed(m: _Maker, circuits: list[GeneratedCircuit], plug: str) -> list[GeneratedCircuit]:
     """Let what is fed by the car start at a contact that the plug has."""
-    contacts = PLUGS[plug][2].split() or ["tail"]
+    contacts = PLUGS[plug][2].split()
     for circuit in circuits:
         if circuit.start == "tow plug ?":
             circuit.start = f"tow plug {m.rng.choice(contacts).replace('-', ' ')}"

@@ -262,6 +262,11 @@ def _contact(plug: TowPlug, word: str) -> PlugContact | None:
     return plug.pattern.contact_for(word)
 
 
+CIRCUIT_FUNCTIONS = frozenset({"battery", "switched supply", "brake", "reverse", "fog"})
+"""What a circuit may start from at the tow plug (the fog contact of a 12N plug is a spare feed, too); the others are
+for road lamps."""
+
+
 def _tow_start(loom: Loom, function: str, origin: Origin, setting: Setting) -> Tip | None:
     plug = setting.plug
     if plug is None:
@@ -274,7 +279,15 @@ def _tow_start(loom: Loom, function: str, origin: Origin, setting: Setting) -> T
             )
         return None
     contact = _contact(plug, function or "battery")
-    if contact is None or contact.is_ground:
+    if contact is not None and contact.is_ground:
+        loom.problem(
+            origin,
+            "no such contact",
+            f"contact {contact.number} of a {plug.pattern.name} plug is a ground: currents come back there",
+            "start from a contact that feeds, as in from: tow plug battery",
+        )
+        return None
+    if contact is None:
         feeds = sorted(
             {
                 word
@@ -288,6 +301,18 @@ def _tow_start(loom: Loom, function: str, origin: Origin, setting: Setting) -> T
             "no such contact",
             f"a {plug.pattern.name} plug has no contact for “{function}”",
             f"its contacts are: {', '.join(feeds)}{plugs_with(function or 'battery')}",
+        )
+        return None
+    if not CIRCUIT_FUNCTIONS.intersection(contact.functions):
+        reserved = "reserved" in contact.functions
+        loom.problem(
+            origin,
+            "no such contact",
+            f"contact {contact.number} of a {plug.pattern.name} plug is "
+            + ("reserved: nothing may hang on it" if reserved else f"for road lamps ({contact.label})"),
+            "start from another contact, as in from: tow plug battery"
+            if reserved
+            else "describe a lamp under road lamps; what needs a supply starts from: tow plug battery",
         )
         return None
     section = tow_section(plug, contact)

@@ -18,6 +18,11 @@ from builder.trailer.parts import Draw, Form, Law, Part
 LOW_SYSTEM_V = 9.0
 """Parts for less than this are not on the 12 V system: 5 V from a converter, say."""
 
+RATED = (
+    "fuse", "breaker", "switch", "two-way switch", "four-way switch", "dimmer", "relay", "isolating switch",
+)  # fmt: skip
+"""Kinds that may have a ``rating:``."""
+
 RESERVED = (BATTERY, FRONT_BOX, TOW_PLUG, FRAME, "fuse", "ground bar")
 _CHARGER_GIVES = {"dc charger": (5.0, 10.0, 30.0), "shore converter": (10.0, 15.0, 30.0)}
 
@@ -68,6 +73,11 @@ def reserved(key: Key) -> Problem:
     )
 
 
+def a_kind(kind: PartKind) -> str:
+    """Return a kind with its article, as in ``an alarm``."""
+    return f"{'an' if kind.word[0] in 'aeiou' else 'a'} {kind.word}"
+
+
 def _misfits(key: Key, words: PartWords) -> list[Problem]:
     """Return words that make no sense on a part of this kind."""
     problems = []
@@ -96,7 +106,7 @@ def _misfits(key: Key, words: PartWords) -> list[Problem]:
             Problem(
                 draw.origin,
                 "word does not fit",
-                f"a {kind.word} draws nothing",
+                f"{a_kind(kind)} draws nothing",
                 "take “draws” out, or change the kind",
             )
         )
@@ -105,7 +115,7 @@ def _misfits(key: Key, words: PartWords) -> list[Problem]:
             Problem(
                 words.ways.origin,
                 "word does not fit",
-                f"a {kind.word} has no ways",
+                f"{a_kind(kind)} has no ways",
                 "only a connector has ways",
             )
         )
@@ -129,9 +139,9 @@ def _strangers(key: Key, words: PartWords, kind: PartKind) -> list[Problem]:
         (
             words.rating,
             "rating",
-            kind.word in ("fuse", "breaker"),
-            "a fuse or a breaker",
-            "its current is written draws",
+            kind.word in RATED,
+            "a fuse, a breaker or what switches",
+            "what it takes is written draws",
         ),
         (
             words.outputs,
@@ -166,7 +176,7 @@ def _strangers(key: Key, words: PartWords, kind: PartKind) -> list[Problem]:
         Problem(
             place_of(value),
             "word does not fit",
-            f"“{key}” is a {kind.word}, and only {owner} has “{word}”",
+            f"“{key}” is {a_kind(kind)}, and only {owner} has “{word}”",
             f"take it out, or change the kind (a receiver has outputs); {way_out}"
             if word == "outputs"
             else f"take it out, or change the kind; {way_out}",
@@ -245,7 +255,7 @@ def _draw(name: str, kind: PartKind, words: PartWords, assumer: Assumer) -> Draw
     low, usual, high = kind.draw
     id_ = f"draws of {name}"
     about = f"what {name} takes at 12.0 V"
-    reason = f"the file does not say; usual for a {kind.word}"
+    reason = f"the file does not say; usual for {a_kind(kind)}"
     value = assumer.value(Assumption(id_, about, usual, kind.draw_unit, low, high, reason, "practice"))
     return Draw(value, kind.draw_unit, law, assumption=id_)
 
@@ -256,7 +266,7 @@ def _idle(name: str, kind: PartKind, words: PartWords, assumer: Assumer) -> tupl
     if not kind.idle_a:
         return 0.0, ""
     id_ = f"idle draw of {name}"
-    reason = f"the file does not say; usual for a {kind.word}"
+    reason = f"the file does not say; usual for {a_kind(kind)}"
     about = f"what {name} takes all the time"
     usual = kind.idle_a
     return assumer.value(Assumption(id_, about, usual, "A", usual / 4, usual * 4, reason, "practice")), id_
@@ -304,7 +314,7 @@ def _gives(
         ), None
     if kind.word in _CHARGER_GIVES:
         low, usual, high = _CHARGER_GIVES[kind.word]
-        reason = f"the file does not say; usual for a {kind.word}"
+        reason = f"the file does not say; usual for {a_kind(kind)}"
         id_ = f"gives of {name}"
         return None, assumer.value(
             Assumption(id_, f"what {name} gives", usual, "A", low, high, reason, "practice")

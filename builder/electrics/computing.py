@@ -147,10 +147,12 @@ def _fuses(trailer: Trailer, flow: Flow, sizes: Mapping[int, Size], basis: Basis
 def _fuse(trailer: Trailer, guard: Guard, thinnest: tuple[int, Size], basis: Basis) -> FuseFigures:
     """Return the figures of a fuse: the main fuse at twice the largest behind it where the wire allows that."""
     through = guard.load_a, guard.starting_a
-    twice = fuse_figures(trailer, guard.spot, through, thinnest, basis, SELECTIVE * guard.floor_a)
-    if twice.rating_a is not None:
-        return twice
-    return fuse_figures(trailer, guard.spot, through, thinnest, basis, guard.floor_a)
+    for times, cautious in ((SELECTIVE, True), (1.0, True), (1.0, False)):
+        floor_a = times * guard.floor_a
+        made = fuse_figures(trailer, guard.spot, through, thinnest, basis, floor_a, cautious=cautious)
+        if made.rating_a is not None:
+            break
+    return made
 
 
 def _circuits(

@@ -125,18 +125,23 @@ def fuse_figures(
     thinnest: tuple[int, Size],
     basis: Basis,
     floor_a: float = 0.0,
+    *,
+    cautious: bool = True,
 ) -> FuseFigures:
     """Return the figures of one fuse.
 
     ``flow`` is the load current and the starting current in amperes; ``thinnest`` the index and size of the
-    thinnest wire it protects; ``floor_a`` a least rating from elsewhere.
+    thinnest wire it protects; ``floor_a`` a least rating from elsewhere. A ``cautious`` choice stays below the
+    lowest ceiling of all tables known, else below that of the table it is judged by: a fuse that this one allows
+    is better than none.
     """
     index, size = thinnest
     judged = fuse_ceiling(size, basis.insulation_c, judged_against(trailer), spot.device)
     lowest = lowest_ceiling(size, basis.insulation_c, spot.device)
     load_a, starting_a = flow
     needed = max(fuse_min_rating(load_a, basis.fuse_loading), starting_a, floor_a)
-    chosen = choose_rating(trailer, spot, least_rating(load_a, starting_a, basis, floor_a), lowest.amps)
+    most_a = lowest.amps if cautious else judged.amps
+    chosen = choose_rating(trailer, spot, least_rating(load_a, starting_a, basis, floor_a), most_a)
     rating = spot.given_a if spot.given_a is not None else chosen[0] if chosen else None
     series = chosen[1] if chosen and spot.given_a is None else _series_with(series_of(trailer, spot), rating)
     return FuseFigures(

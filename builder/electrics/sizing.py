@@ -100,7 +100,7 @@ def _choose(
         sizes |= dict.fromkeys(group.free, size)
         if not group.free:
             size = min((sizes[index] for index in group.wires if index in sizes), key=by_area, default=size)
-        choices |= dict.fromkeys(group.circuits, _choice(flow, group, tried, (size, aim_v)))
+        choices |= {number: _choice(flow, (group, number), tried, (size, aim_v)) for number in group.circuits}
     return Sized(sizes, choices)
 
 
@@ -215,8 +215,10 @@ def _take(wanted: Sequence[tuple[Size, float]], subset: Sequence[tuple[float, Si
     return taken
 
 
-def _choice(flow: Flow, group: Group, tried: Sequence[Fit], decided: tuple[Size, float]) -> SizeChoice:
-    size, aim_v = decided
+def _choice(
+    flow: Flow, which: tuple[Group, int], tried: Sequence[Fit], decided: tuple[Size, float]
+) -> SizeChoice:
+    (group, circuit), (size, aim_v) = which, decided
     smallest = _smallest(tried)
     place = next(i for i, fit in enumerate(tried) if fit.size == smallest.size)
     smaller = tried[place - 1] if place else None
@@ -229,7 +231,8 @@ def _choice(flow: Flow, group: Group, tried: Sequence[Fit], decided: tuple[Size,
         reason = "kinds"
     else:
         reason = smaller.against[0] if smaller else "smallest"
-    pencil = hand_formula(flow, group, [fit.size for fit in tried], aim_v)
+    paths = own_paths(flow, group, circuit)
+    pencil = hand_formula(flow, group, paths, ([fit.size for fit in tried], aim_v))
     return SizeChoice(
         circuits=group.circuits,
         chosen=size,
@@ -241,21 +244,36 @@ def _choice(flow: Flow, group: Group, tried: Sequence[Fit], decided: tuple[Size,
         next_smaller=smaller.size if smaller else None,
         next_smaller_drop_v=smaller.drop_v if smaller else None,
         pencil=pencil,
-        pencil_differs=why_differs(pencil.size, size, reason, len(group.paths)),
+        pencil_differs=why_differs(pencil.size, size, reason, (len(paths), len(group.circuits))),
     )
 
 
-def hand_formula(flow: Flow, group: Group, sizes: Sequence[Size], aim_v: float) -> HandFormula:
-    """Apply the textbook formula as a pencil would: all the current of the group to the end of its longest path.
+def own_paths(flow: Flow, group: Group, circuit: int) -> tuple[int, ...]:
+    """Return the places of the load paths of one circuit of a group; of the battery's line all that run through it."""
+    if group.kind is CircuitKind.BATTERY:
+        return group.paths
+    return tuple(place for place in group.paths if flow.paths[place].load.circuit == circuit)
 
+
+def hand_formula(
+    flow: Flow, group: Group, paths: Sequence[int], wanted: tuple[Sequence[Size], float]
+) -> HandFormula:
+    """Apply the textbook formula as a pencil would: a path's largest current sent all the way to its end.
+
+    ``paths`` are the places of the load paths to look at, of which the one that asks for most counts;
+    ``wanted`` the sizes on offer and the drop aimed at in volts.
     CM = K I L / E (feet, out and back) for AWG wire, S = 2 L I / (56 E) (metres, one way) for metric wire.
     Source: ABYC E-11 11.14.2.6 (quoted); boat wiring note, German practice (quoted).
     """
+    sizes, aim_v = wanted
     inside = set(group.free if group.kind is CircuitKind.TOW else group.wires)
-    loop_m = max(
-        (sum(flow.lengths_m[w] for w in flow.paths[p].wires if w in inside) for p in group.paths), default=0.0
-    )
-    current_a = max((flow.wires_a[wire] for wire in inside), default=0.0)
+    current_a, loop_m = 0.0, 0.0
+    for place in paths:
+        mine = [wire for wire in flow.paths[place].wires if wire in inside]
+        most_a = max((flow.wires_a[wire] for wire in mine), default=0.0)
+        length_m = sum(flow.lengths_m[wire] for wire in mine)
+        if most_a * length_m > current_a * loop_m:
+            current_a, loop_m = most_a, length_m
     if sizes[0].kind == "mm2":
         area_mm2 = required_area_metric(current_a, loop_m / 2, aim_v)
         fitting = next((size for size in sizes if by_area(size) >= area_mm2 * (1 - 1e-9)), None)
@@ -271,16 +289,21 @@ def hand_formula(flow: Flow, group: Group, sizes: Sequence[Size], aim_v: float) 
     return HandFormula("CM = K I L / E", k, current_a, loop_ft, "ft", area_cmil, "circular mils", asked)
 
 
-def why_differs(asked: Size | None, chosen: Size, reason: str, loads: int) -> str:
+def why_differs(asked: Size | None, chosen: Size, reason: str, counts: tuple[int, int]) -> str:
     """Return the word for why the pencil's answer and the chosen size differ; empty when they agree.
 
     ``off the shelf``: no size at hand is big enough for it; ``far end``: it sends all current to the far end;
-    ``copper``: it takes cooler copper and leaves out the battery's line; else what decided the chosen size.
+    ``copper``: it takes cooler copper and leaves out the battery's line; ``together``: the size was chosen for
+    several circuits in one; else what decided the chosen size. ``counts`` are the loads of the circuit, and the
+    circuits that take the size together.
     """
+    loads, circuits = counts
     if asked is None:
         return "off the shelf"
     if asked == chosen:
         return ""
     if by_area(asked) > by_area(chosen):
         return "far end" if loads > 1 else "copper"
-    return reason if reason in ("ampacity", "fuse", "kinds", "given") else "copper"
+    if reason in ("ampacity", "fuse", "kinds", "given"):
+        return reason
+    return "together" if circuits > 1 else "copper"

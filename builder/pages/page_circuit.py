@@ -173,8 +173,10 @@ def _legs(view: View, circuit: Circuit) -> list[dict[str, Any]]:
     units = view.trailer.identity.units
     start = end_data(view.trailer, circuit.start)
     legs: list[dict[str, Any]] = []
-    cable = next((w for w in view.trailer.wires if w.circuit == circuit.number), None)
-    if circuit.kind is CircuitKind.TOW and cable is not None and cable.end.part == FRONT_BOX:
+    cable = next(
+        (w for w in view.trailer.wires if w.start == circuit.start and w.end.part == FRONT_BOX), None
+    )
+    if circuit.kind is CircuitKind.TOW and cable is not None:
         legs.append(_leg(start, FRONT_BOX, length(cable.length_m, units)))
         start = end_data(view.trailer, cable.end)
     for place, stop in enumerate(circuit.stops):

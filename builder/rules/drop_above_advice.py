@@ -44,6 +44,9 @@ from builder.trailer.model import Trailer
 
 DROP_SAYS = "{part} loses {lost} on its wires, {percent}: {advice} is advised"
 CIRCUIT_HELP = "use thicker wire for “{circuit}”: size: {size}"
+ITEMS_HELP = (
+    "use thicker wire for “{circuit}”: size: {size}, there and at the items that give a size of their own"
+)
 LAMPS_HELP = "use thicker wire for the road lamps: size: {size} at each item of their paths"
 LINE_HELP = "the battery's own line loses too much of it: size: {size} under battery"
 OTHER_HELP = "no thicker wire mends it alone: choose a part that takes less, or a shorter way"
@@ -65,7 +68,13 @@ def _remark(trailer: Trailer, figures: Figures, load: LoadFigures, advice_percen
     most_v = load.drop_v / load.drop_percent * advice_percent
     circuit = trailer.circuit(load.load.circuit)
     way, size = way_to_less_drop(trailer, figures, load, most_v)
-    sentences = {"circuit": CIRCUIT_HELP, "lamps": LAMPS_HELP, "line": LINE_HELP, "": OTHER_HELP}
+    sentences = {
+        "circuit": CIRCUIT_HELP,
+        "items": ITEMS_HELP,
+        "lamps": LAMPS_HELP,
+        "line": LINE_HELP,
+        "": OTHER_HELP,
+    }
     return Remark(
         origin=load.load.origin,
         message=say(

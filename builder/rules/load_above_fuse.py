@@ -8,8 +8,9 @@ Why: such a fuse opens in use, most likely at night, and invites a larger one.
 Limit: the load at 12.0 V with everything on, against the rating the file gives (arithmetic on the file). It
 is a *must fix* when the loads that the file states are enough by themselves; with assumed ones it is a *should
 fix*. A load above the share that a fuse carries for hours is worth knowing (80 %, common practice). Where the
-tool chooses, no fuse fits when the wire allows less than the load needs; it is a *must fix* only when the
-stated load is above what the table read for the wire allows.
+tool chooses, no fuse fits when the wire allows less than the load needs, or when none at hand is between: the
+circuit would be left without one, which is a *must fix*. A fuse that is within the table it is judged by, and
+above a more cautious one, is a *should fix*.
 
 Failing example::
 
@@ -61,6 +62,10 @@ NONE_FITS_SAYS = "no fuse fits “{circuit}”: it needs {needed}, and its wire 
 NONE_AT_HAND_SAYS = (
     "no fuse at hand fits “{circuit}”: it needs {needed}, and its wire {wire} ({size}) allows {ceiling}"
 )
+CAUTIOUS_SAYS = (
+    "“{circuit}” needs a {rating} {device}: its wire {wire} ({size}) allows {ceiling}, and by a more cautious table "
+    "only {lower}"
+)
 LARGER_HELP = "use a larger one: {word}: {larger}"
 LARGER_AND_THICKER_HELP = (
     "use a larger one, {word}: {larger}, and thicker wire in place of {wire}: size: {thicker}"
@@ -77,6 +82,8 @@ def check(trailer: Trailer, figures: Figures) -> Iterator[Remark]:
         circuit = trailer.circuit(fuse.circuit)
         if fuse.rating_a is None:
             yield _none_fits(trailer, figures, circuit, fuse)
+        elif not fuse.given and is_above(fuse.rating_a, fuse.choice_ceiling_a):
+            yield _above_the_cautious(trailer, circuit, fuse)
         elif fuse.given and is_above(fuse.load_a, fuse.rating_a):
             yield _too_small(trailer, figures, circuit, fuse)
         elif fuse.given and is_above(fuse.load_a, fuse.rating_a * share):
@@ -141,14 +148,31 @@ def _larger(trailer: Trailer, fuse: FuseFigures) -> str:
     )
 
 
+def _above_the_cautious(trailer: Trailer, circuit: Circuit, fuse: FuseFigures) -> Remark:
+    return Remark(
+        origin=circuit.origin,
+        message=say(
+            CAUTIOUS_SAYS,
+            circuit=circuit.name,
+            rating=amps(fuse.rating_a or 0.0),
+            device=fuse.device,
+            wire=fuse.thinnest_wire,
+            size=fuse.thinnest,
+            ceiling=amps(fuse.ceiling_a),
+            lower=amps(fuse.choice_ceiling_a),
+        ),
+        help=_room(trailer, fuse),
+        known="practice",
+        basis=fuse.choice_source,
+        level=Level.SHOULD,
+        circuit=circuit.number,
+    )
+
+
 def _none_fits(trailer: Trailer, figures: Figures, circuit: Circuit, fuse: FuseFigures) -> Remark:
     usual = rating_of(trailer, fuse, max(fuse.needed_a, basis_of(trailer).smallest_fuse_a))
-    short_of_wire = usual is None or is_above(usual, fuse.choice_ceiling_a)
-    stated_a = stated_load_a(trailer, figures, fuse)
-    beyond = is_above(stated_a, fuse.ceiling_a)
-    without = (
-        usual is None and stated_a > 0
-    )  # no fuse of its kind is made so large: the circuit would have none
+    short_of_wire = usual is None or is_above(usual, fuse.ceiling_a)
+    beyond = is_above(stated_load_a(trailer, figures, fuse), fuse.ceiling_a)
     return Remark(
         origin=circuit.origin,
         message=say(
@@ -157,11 +181,11 @@ def _none_fits(trailer: Trailer, figures: Figures, circuit: Circuit, fuse: FuseF
             needed=amps(usual or fuse.needed_a),
             wire=fuse.thinnest_wire,
             size=fuse.thinnest,
-            ceiling=amps(fuse.ceiling_a if beyond else fuse.choice_ceiling_a),
+            ceiling=amps(fuse.ceiling_a),
         ),
         help=_room(trailer, fuse) if short_of_wire else say(SHELF_HELP, larger=amps(usual or 0.0)),
-        known=fuse.ceiling_known if beyond else "file" if without else "practice",
-        basis=fuse.ceiling_source if beyond else fuse.choice_source,
+        known=fuse.ceiling_known if beyond else "file",  # by the file as it stands the circuit has no fuse
+        basis=fuse.ceiling_source,
         circuit=circuit.number,
     )
 

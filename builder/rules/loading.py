@@ -25,6 +25,15 @@ def stated_load_a(trailer: Trailer, figures: Figures, fuse: FuseFigures) -> floa
     )
 
 
+def stated_on_wire_a(trailer: Trailer, figures: Figures, number: str) -> float:
+    """Return the current through a wire of the loads whose draw the file states, everything on, in amperes."""
+    return sum(
+        _stated_a(trailer, figures, load)
+        for load in _loads(figures)
+        if any(step.wire == number for step in load.steps)
+    )
+
+
 def section_stated_a(trailer: Trailer, figures: Figures, section: str) -> float:
     """Return the current that loads whose draw the file states take from a section, everything on, in amperes."""
     return sum(_stated_a(trailer, figures, load) for load in _loads(figures) if load.load.section == section)

@@ -45,8 +45,8 @@ def way_to_less_drop(
 ) -> tuple[str, Size | None]:
     """Return which wires to make thicker so that a load loses at most ``most_v`` volts, and their size.
 
-    The word is ``circuit``, ``lamps`` (all road lamps), ``line`` (the battery's own); empty, without a size,
-    where no size mends it.
+    The word is ``circuit``, ``lamps`` (all road lamps), ``line`` (the battery's own), ``items`` (the circuit with
+    those items of its path that give a size of their own); empty, without a size, where no size mends it.
     """
     number = load.load.circuit
     own = size_for_drop(trailer, figures, load, most_v, number)
@@ -54,23 +54,34 @@ def way_to_less_drop(
         return "lamps" if trailer.circuit(number).kind is CircuitKind.TOW else "circuit", own
     line = next((c.number for c in trailer.circuits if c.kind is CircuitKind.BATTERY), None)
     size = None if line is None else size_for_drop(trailer, figures, load, most_v, line)
-    return ("line", size) if size is not None else ("", None)
+    if size is not None:
+        return "line", size
+    every = size_for_drop(trailer, figures, load, most_v, number, own_too=True)
+    if every is None:
+        return "", None
+    return "lamps" if trailer.circuit(number).kind is CircuitKind.TOW else "items", every
 
 
 def size_for_drop(
-    trailer: Trailer, figures: Figures, load: LoadFigures, most_v: float, circuit: int
+    trailer: Trailer,
+    figures: Figures,
+    load: LoadFigures,
+    most_v: float,
+    circuit: int,
+    *,
+    own_too: bool = False,
 ) -> Size | None:
     """Return the size for a circuit that leaves a load with at most ``most_v`` volts lost; None when none does.
 
     Wires of other circuits count at the smallest size that may be chosen for them, and wires with a size of
-    their own stay: so the answer holds when the file is read again.
+    their own stay unless ``own_too``: so the answer holds when the file is read again.
     """
     wires = {wire.number: wire for wire in trailer.wires}
     changed = [
         wires[step.wire]
         for step in load.steps
         if wires[step.wire].circuit in _together(trailer, circuit)
-        and not own_size(trailer, wires[step.wire])
+        and (own_too or not own_size(trailer, wires[step.wire]))
         and TOW_PLUG not in (wires[step.wire].start.part, wires[step.wire].end.part)
     ]
     if not changed:

@@ -9,14 +9,21 @@ from builder.rules import (
     drop_above_advice,
     frame_return,
     fuse_above_wire,
+    fuse_far_above_load,
     load_above_fuse,
     mains_unnamed,
     no_own_fuse,
     part_not_wired,
+    plug_contact_overloaded,
     supply_too_small,
+    switch_too_small,
     too_low_voltage,
     too_many_circuits,
     too_many_wires,
+    uncontrolled_charging,
+    unlikely_value,
+    wire_overloaded,
+    wrong_voltage,
 )
 from builder.rules.finding import Finding, Level, Remark, Rule
 from builder.trailer.model import Trailer
@@ -30,10 +37,17 @@ _MODULES = (
     (too_many_wires, Level.MUST),
     (too_low_voltage, Level.MUST),
     (supply_too_small, Level.MUST),
+    (wire_overloaded, Level.MUST),
+    (switch_too_small, Level.MUST),
+    (wrong_voltage, Level.MUST),
     (drop_above_advice, Level.SHOULD),
     (part_not_wired, Level.SHOULD),
     (frame_return, Level.SHOULD),
     (mains_unnamed, Level.SHOULD),
+    (uncontrolled_charging, Level.SHOULD),
+    (plug_contact_overloaded, Level.SHOULD),
+    (fuse_far_above_load, Level.WORTH),
+    (unlikely_value, Level.WORTH),
 )
 
 RULES: tuple[Rule, ...] = tuple(

@@ -47,6 +47,9 @@ from builder.trailer.model import Trailer
 NOMINAL_SAYS = "{part} gets {left} of {supply} with everything on, and it works from {limit}"
 LOW_SAYS = "{part} gets {left} when its supply is low, at {supply}, with everything on; it works from {limit}"
 CIRCUIT_HELP = "use thicker wire for “{circuit}”: size: {size}; or choose a part that works from less"
+ITEMS_HELP = (
+    "use thicker wire for “{circuit}”: size: {size}, there and at the items that give a size of their own"
+)
 LAMPS_HELP = "use thicker wire for the road lamps: size: {size} at each item of their paths"
 LINE_HELP = (
     "the battery's own line loses too much: size: {size} under battery; or choose a part that works from less"
@@ -97,7 +100,13 @@ def _way_out(trailer: Trailer, figures: Figures, load: LoadFigures, limit_v: flo
     if not is_above(load.lowest_v, limit_v):
         return say(SUPPLY_HELP, supply=volts(load.lowest_v))
     way, size = way_to_less_drop(trailer, figures, load, load.lowest_v - limit_v)
-    sentences = {"circuit": CIRCUIT_HELP, "lamps": LAMPS_HELP, "line": LINE_HELP, "": OTHER_HELP}
+    sentences = {
+        "circuit": CIRCUIT_HELP,
+        "items": ITEMS_HELP,
+        "lamps": LAMPS_HELP,
+        "line": LINE_HELP,
+        "": OTHER_HELP,
+    }
     circuit = trailer.circuit(load.load.circuit)
     wire = say(sentences[way], circuit=circuit.name, size=size)
     if load.works_from_given:

@@ -26,6 +26,11 @@ def amps_up(value: float) -> str:
     return amps(ceil(value * 100 - _NOISE) / 100)
 
 
+def amps_down(value: float) -> str:
+    """Return amperes that something is above: rounded down, so that what is above is never printed for them."""
+    return amps(floor(value * 100 + _NOISE) / 100)
+
+
 def volts(value: float) -> str:
     """Return volts with two figures after the point."""
     return f"{value:.2f} V"

@@ -206,7 +206,7 @@ FUSE_LIMITS = (
         ("draws: 6 A", "draws: 6.1 A"),
         ("heater: {path", "heater"),
         Level.SHOULD,
-        ("needs 10 A", "16 AWG", "8 A"),
+        ("needs a 10 A fuse", "16 AWG", "allows 10 A", "only 8 A"),
         (("size: 14 AWG", "heater: {path", "heater: {size: 14 AWG, path"),),
     ),
     Limit(
@@ -232,7 +232,7 @@ FUSE_LIMITS = (
         ),
         ("[3 A, 10 A]", "[3 A]"),
         ("heater: {path", "heater"),
-        Level.SHOULD,
+        Level.MUST,
         ("no fuse at hand", "10 A"),
         (("add 10 A to fuses on the shelf", "[3 A]", "[3 A, 10 A]"),),
     ),

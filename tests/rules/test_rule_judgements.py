@@ -243,14 +243,14 @@ def _check_shape(finding: Finding, lines: tuple[str, ...]) -> None:
     )
 
 
-def _thicker(trailer: Trailer, number: int, size: Size) -> Trailer:
-    """Return a trailer as if ``size:`` stood at one circuit; wires with a size of their own keep it."""
+def _thicker(trailer: Trailer, number: int, size: Size, *, items_too: bool = False) -> Trailer:
+    """Return a trailer as if ``size:`` stood at one circuit; wires with a size of their own keep it or take it too."""
     old = trailer.circuit(number).size
     return replace(
         trailer,
         circuits=tuple(replace(c, size=size) if c.number == number else c for c in trailer.circuits),
         wires=tuple(
-            replace(w, size=size) if w.circuit == number and w.size in (None, old) else w
+            replace(w, size=size) if w.circuit == number and (items_too or w.size in (None, old)) else w
             for w in trailer.wires
         ),
     )
@@ -269,7 +269,8 @@ def test_the_size_that_is_named_against_a_drop_mends_it_in_any_build(made: Gener
         size = Size("AWG" if named[3] == "AWG" else "mm2", named[2])
         number = line if "under battery" in finding.help else finding.circuit
         assert number is not None
-        mended = _thicker(trailer, number, size)
+        items_too = "there and at the items" in finding.help
+        mended = _thicker(trailer, number, size, items_too=items_too)
         left = [
             f for f in find(mended, compute(mended)) if (f.rule, f.origin) == (finding.rule, finding.origin)
         ]

@@ -29,6 +29,13 @@ MARKED = {
     "part not wired": (5, "porch lamp"),
     "frame return": (7, "lamp"),
     "mains unnamed": (3, "mains"),
+    "wire overloaded": (5, "plate lamp"),
+    "switch too small": (5, "heater switch"),
+    "wrong voltage": (5, "lamp"),
+    "uncontrolled charging": (9, "battery"),
+    "plug contact overloaded": (8, "heater"),
+    "fuse far above load": (7, "15 A"),
+    "unlikely value": (5, "lamp"),
 }
 """The line and the word that each failing example is to be marked at."""
 

@@ -11,7 +11,7 @@ import markdown
 import pytest
 from bs4 import BeautifulSoup
 from generated_builds import GeneratedBuild, builds
-from hypothesis import HealthCheck, given, settings
+from hypothesis import HealthCheck, Phase, given, seed, settings
 
 from builder.pages.manual import content_number, manual_source
 from builder.pages.source import ManualSource, NavEntry
@@ -20,7 +20,10 @@ from builder.publish.site import publish_site
 
 THOROUGH = settings.get_current_profile_name() == "ci"
 SOURCES, SITES = (500, 30) if THOROUGH else (40, 3)
+SHARES = 5
 QUIET = list(HealthCheck)
+WITHOUT_SEARCHING = (Phase.explicit, Phase.generate)
+"""Pages take long to make: no search for the smallest build that fails."""
 
 LEFTOVER = re.compile(r"\b(?:None|Undefined|nan|inf)\b|\{\{|\{%|<built-in|<bound method| object at 0x")
 """What a template or a format leaves in a page when a value was missing."""
@@ -63,9 +66,21 @@ def menu(entries: tuple[NavEntry, ...]) -> Iterator[NavEntry]:
             yield entry
 
 
+@pytest.mark.parametrize("share", range(SHARES))
+def test_every_generated_build_has_a_source_in_both_editions(share: int) -> None:
+    """In shares with a seed each, so that they run side by side."""
+    seed(share)(_has_a_source_in_both_editions)()
+
+
+@settings(
+    max_examples=SOURCES // SHARES,
+    deadline=None,
+    database=None,
+    suppress_health_check=QUIET,
+    phases=WITHOUT_SEARCHING,
+)
 @given(build=builds())
-@settings(max_examples=SOURCES, deadline=None, derandomize=True, suppress_health_check=QUIET)
-def test_every_generated_build_has_a_source_in_both_editions(build: GeneratedBuild) -> None:
+def _has_a_source_in_both_editions(build: GeneratedBuild) -> None:
     workshop, owner = (manual_of(build, edition) for edition in ("workshop", "owner"))
     for source in (workshop, owner):
         pages = {path: str(text) for path, text in source.files.items() if path.endswith(".md")}
@@ -77,7 +92,13 @@ def test_every_generated_build_has_a_source_in_both_editions(build: GeneratedBui
 
 
 @given(build=builds())
-@settings(max_examples=SITES, deadline=None, derandomize=True, suppress_health_check=QUIET)
+@settings(
+    max_examples=SITES,
+    deadline=None,
+    derandomize=True,
+    suppress_health_check=QUIET,
+    phases=WITHOUT_SEARCHING,
+)
 def test_a_generated_build_publishes_its_whole_site(build: GeneratedBuild) -> None:
     for edition in ("workshop", "owner"):
         source = manual_of(build, edition)

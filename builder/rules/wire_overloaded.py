@@ -1,0 +1,122 @@
+"""A wire carries more than it bears without getting too hot.
+
+What: with everything on, more current flows through a wire than its table allows for its size, insulation,
+surroundings and the wires beside it.
+
+Why: the insulation ages and melts, inside a wall that nobody can open. A fuse above that current does not help.
+
+Limit: 33 CFR 183.425 Table 5 (read). It is a *must fix* when the loads that the file states are above the
+table's own figure; it is a *should fix* when they are above it only with the factors for warm surroundings and
+for wires side by side, or with loads that are assumed.
+
+Failing example::
+
+    format: 1
+    build: {name: Example, country: US}
+    tow plug: {pattern: 7-way blade, to front box: 7 ft}
+    road lamps:
+      plate lamp: {shows: plate, draws: {plate: 10.5 A}, path: [plate lamp: {length: 2 ft, size: 18 AWG}]}
+
+Passing example::
+
+    format: 1
+    build: {name: Example, country: US}
+    tow plug: {pattern: 7-way blade, to front box: 7 ft}
+    road lamps:
+      plate lamp: {shows: plate, draws: {plate: 10.5 A}, path: [plate lamp: {length: 2 ft, size: 14 AWG}]}
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from builder.electrics.conductors import ampacity_a
+from builder.electrics.figures import Figures, WireFigures
+from builder.electrics.groups import basis_of
+from builder.rules.finding import Level, Remark
+from builder.rules.loading import stated_on_wire_a
+from builder.rules.mending import first_size, own_size
+from builder.rules.wording import amps_down, amps_up, is_above, say
+from builder.tables.table import NoRow
+from builder.trailer.circuits import CircuitKind
+from builder.trailer.model import TOW_PLUG, Trailer
+from builder.trailer.size import Size
+from builder.trailer.wires import Wire
+
+OVER_SAYS = "wire {wire} of “{circuit}” ({size}) carries {load} with everything on, and bears {limit}"
+CIRCUIT_HELP = "use thicker wire for “{circuit}”: size: {thicker}"
+ITEMS_HELP = (
+    "use thicker wire for “{circuit}”: size: {thicker}, there and at the items that give a size of their own"
+)
+LAMPS_HELP = "use thicker wire for the road lamps: size: {thicker} at each item of their paths"
+LINE_HELP = "use thicker wire for the battery's own line: size: {thicker} under battery"
+LESS_HELP = "let what hangs on it take less: no wire here bears it"
+TABLE_BASIS = "{source}"
+FACTORS_BASIS = "{source}, × {ambient} for the surroundings, × {bundle} for wires side by side"
+
+
+def check(trailer: Trailer, figures: Figures) -> Iterator[Remark]:
+    """Yield a remark for each circuit, and one for all road lamps, with a wire above what it bears: the worst off."""
+    kinds = {circuit.number: circuit.kind for circuit in trailer.circuits}
+    worst: dict[int, Wire] = {}
+    for wire in trailer.wires:
+        made = figures.wires.get(wire.number)
+        if made is not None and is_above(made.current_a, made.ampacity_a):
+            group = 0 if kinds[wire.circuit] is CircuitKind.TOW else wire.circuit
+            before = worst.get(group)
+            if before is None or _share(made) > _share(figures.wires[before.number]):
+                worst[group] = wire
+    for wire in worst.values():
+        yield _remark(trailer, figures, wire)
+
+
+def _share(made: WireFigures) -> float:
+    return made.current_a / made.ampacity_a
+
+
+def _remark(trailer: Trailer, figures: Figures, wire: Wire) -> Remark:
+    made = figures.wires[wire.number]
+    circuit = trailer.circuit(wire.circuit)
+    beyond = is_above(stated_on_wire_a(trailer, figures, wire.number), made.table_ampacity_a)
+    basis = say(
+        TABLE_BASIS if beyond else FACTORS_BASIS,
+        source=made.ampacity_source,
+        ambient=f"{made.ambient_factor:.2f}",
+        bundle=f"{made.bundle_factor:.2f}",
+    )
+    return Remark(
+        origin=wire.origin,
+        message=say(
+            OVER_SAYS,
+            wire=wire.number,
+            circuit=circuit.name,
+            size=made.size,
+            load=amps_up(made.current_a),
+            limit=amps_down(made.table_ampacity_a if beyond else made.ampacity_a),
+        ),
+        help=_way_out(trailer, figures, wire),
+        known="read" if beyond else "practice",
+        basis=basis,
+        level=Level.MUST if beyond else Level.SHOULD,
+        circuit=circuit.number,
+    )
+
+
+def _way_out(trailer: Trailer, figures: Figures, wire: Wire) -> str:
+    circuit = trailer.circuit(wire.circuit)
+    basis = basis_of(trailer)
+    most_a = max(figures.wires[w.number].current_a for w in trailer.wires if w.circuit == wire.circuit)
+
+    def bears(size: Size) -> bool:
+        try:
+            limit = ampacity_a(size, basis.insulation_c, basis.ambient_c, basis.bundle)
+        except NoRow:
+            return False
+        return not is_above(most_a, limit.amps)
+
+    thicker = first_size(trailer, [figures.wires[wire.number].size], bears)
+    if thicker is None or TOW_PLUG in (wire.start.part, wire.end.part):
+        return LESS_HELP
+    help_ = ITEMS_HELP if own_size(trailer, wire) else CIRCUIT_HELP
+    special = {CircuitKind.TOW: LAMPS_HELP, CircuitKind.BATTERY: LINE_HELP}
+    return say(special.get(circuit.kind, help_), circuit=circuit.name, thicker=thicker)
