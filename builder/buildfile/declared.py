@@ -208,7 +208,10 @@ class BatteryWords(Words):
     to_front_box: LengthM | None = Field(
         None, description="wire from there to the front box (short form of path)"
     )
-    path: list[ItemWords] = Field([], description="from the post on: main fuse, isolating switch, front box")
+    path: list[ItemWords] = Field(
+        [],
+        description="from the post on: main fuse, isolating switch, front box; each may stand under parts, with where",
+    )
     fuse: CurrentA | None = Field(None, description="rating of the main fuse, where you decide it yourself")
     size: SizeText_ | None = Field(None, description="size of the battery's line")
     return_: ReturnWords | None = Field(

@@ -41,7 +41,8 @@ EXAMPLES: Mapping[str, str] = {
     ),
     "relay": (
         "water: {path: [my relay: 1 ft, pump: 12 ft], "
-        "branches: [{from: fuse, path: [tap switch: 14 ft, my relay: {length: 14 ft, as: coil}]}]}"
+        "branches: [{from: fuse, return: 1 ft, path: [tap switch: 14 ft, my relay: {length: 14 ft, as: coil}]}]}"
+        "   (the coil's return goes the same way back unless return: says how far the relay is)"
     ),
     "connector": "light: {path: [my connector: 15 ft, lamp: 3 ft]}   (with ways: 4)",
     "converter": "phone: {path: [my converter: 5 ft, socket: 8 in]}   (with gives at: 5 V)",
@@ -103,7 +104,10 @@ def plug_text(name: str) -> str:
 
 def plugs_text() -> str:
     """Return every tow plug with its contacts, and how a circuit starts at one of them."""
-    start = "A circuit starts at a contact by what it feeds or by its number: from: tow plug battery\n"
+    start = (
+        "A circuit starts at a contact by what it feeds or by its number, as in from: tow plug battery; its first\n"
+        "length begins at the plug itself. Contacts of lamps are wired under road lamps.\n"
+    )
     return "\n".join([*map(plug_text, plug_patterns()), start])
 
 

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from dataclasses import replace
 
 from builder.electrics.conductors import ampacity_a, resistance_ohm_per_m, voltage_drop_v, wire_resistance_ohm
 from builder.electrics.currents import NOMINAL_V, load_currents, starting_current_a
 from builder.electrics.drops import drop_steps, hand_drop_v
-from builder.electrics.energy import energy, hours_assumption, lowest_voltage, usable_share
+from builder.electrics.energy import energy, hours_assumption, hours_kinds, lowest_voltage, usable_share
 from builder.electrics.figures import (
     CircuitFigures,
     Figures,
@@ -152,7 +153,7 @@ def _fuse(trailer: Trailer, guard: Guard, thinnest: tuple[int, Size], basis: Bas
         made = fuse_figures(trailer, guard.spot, through, thinnest, basis, floor_a, cautious=cautious)
         if made.rating_a is not None:
             break
-    return made
+    return replace(made, reason="twice") if made.reason == "main" and times == SELECTIVE else made
 
 
 def _circuits(
@@ -231,6 +232,6 @@ def _assumptions(trailer: Trailer, flow: Flow) -> tuple[Assumption, ...]:
         ]
         kind = "lithium" if trailer.battery.chemistry == "lithium" else "lead"
         found.append(assumption(trailer, f"self-discharge of a {kind} battery"))
-        kinds = sorted({trailer.parts[p.load.part].kind for p in flow.paths if p.load.part in trailer.parts})
+        kinds = sorted({kind for p in flow.paths for kind in hours_kinds(trailer, p, flow.paths)})
         found += [made for made in (hours_assumption(trailer, kind) for kind in kinds) if made is not None]
     return (*found, *trailer.assumed)

@@ -96,7 +96,7 @@ def energy(trailer: Trailer, paths: Sequence[LoadPath], currents: Sequence[float
             idle.append((path.load.part, amps))
             if before_isolator(trailer, path, paths):
                 off.append((path.load.part, amps))
-        days += _day(trailer, path, amps)
+        days += _day(trailer, path, paths, amps)
     usable_ah = trailer.battery.capacity_ah * usable_share(trailer).value / 100.0
     day_ah = tuple(sum(day.use_ah[i] for day in days) for i in range(3))
     idle_a, off_a = sum(a for _, a in idle), sum(a for _, a in off)
@@ -161,16 +161,40 @@ def _passed(trailer: Trailer, path: LoadPath, paths: Sequence[LoadPath]) -> list
     return [name for name in dict.fromkeys(names) if name != path.load.part]
 
 
-def _day(trailer: Trailer, path: LoadPath, amps: float) -> list[DayUse]:
-    part = trailer.parts[path.load.part]
-    if path.load.what == "idle":
-        hours = (24.0, 24.0, 24.0)
-    else:
-        kind = part.kind if part.form in (Form.LOAD, Form.RELAY) else "lamp"
-        known = hours_assumption(trailer, kind)
-        if known is None:
+def hours_kinds(trailer: Trailer, path: LoadPath, paths: Sequence[LoadPath]) -> tuple[str, ...]:
+    """Return the kinds of part whose hours of use count for a load, in alphabet: its own, or what its coil switches.
+
+    A lighted switch counts as a lamp; an idle draw has no hours of use.
+    """
+    part = trailer.parts.get(path.load.part)
+    if part is None or path.load.what == "idle":
+        return ()
+    if path.load.what == "coil" and f"hours of {part.kind}" not in trailer.assume:
+        switched = {
+            trailer.parts[one.load.part].kind for one in paths if _through_contact(trailer, one, part.name)
+        }
+        known = sorted(kind for kind in switched if hours_assumption(trailer, kind) is not None)
+        if known:
+            return tuple(known)
+    return (part.kind if part.form in (Form.LOAD, Form.RELAY) else "lamp",)
+
+
+def _through_contact(trailer: Trailer, path: LoadPath, relay: str) -> bool:
+    starts = (trailer.wires[wire].start for wire in path.feeds)
+    return path.load.part in trailer.parts and any(
+        start.part == relay and start.pin.startswith("contact") for start in starts
+    )
+
+
+def _day(trailer: Trailer, path: LoadPath, paths: Sequence[LoadPath], amps: float) -> list[DayUse]:
+    hours = (24.0, 24.0, 24.0)
+    if path.load.what != "idle":
+        rows = [hours_assumption(trailer, kind) for kind in hours_kinds(trailer, path, paths)]
+        known = [(row.low, row.value, row.high) for row in rows if row is not None]
+        if not known:
             return []
-        hours = (known.low, known.value, known.high)
+        # a coil is on as long as the longest of what it switches
+        hours = max(k[0] for k in known), max(k[1] for k in known), max(k[2] for k in known)
     return [DayUse(path.load.part, amps, hours, (amps * hours[0], amps * hours[1], amps * hours[2]))]
 
 

@@ -66,7 +66,8 @@ class LoadFigures:
 class FuseFigures:
     """One fuse or breaker: what flows through it, what it must carry, what its wires allow, and the choice.
 
-    ``needed_a`` is the least rating for the load; ``ceiling_a`` the limit of the thinnest wire by the table
+    ``reason`` is a word: load, start, smallest, main (the largest fuse behind it), twice (twice that one), given,
+    none. ``needed_a`` is the least rating for the load; ``ceiling_a`` the limit of the thinnest wire by the table
     it is judged against; ``choice_ceiling_a`` the lowest of all tables. ``rating_a`` is None when no rating fits.
     """
 

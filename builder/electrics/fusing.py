@@ -188,7 +188,7 @@ def _color(series: str, rating: float | None) -> str:
 def _reason(
     spot: FuseSpot, rating: float | None, load_a: float, starting_a: float, limits: tuple[Basis, float]
 ) -> str:
-    """Return the word for what decided: given, none, smallest, start, main (the fuses behind it) or load."""
+    """Return the word for what decided: given, none, smallest, start, main (the largest fuse behind it) or load."""
     if spot.given_a is not None:
         return "given"
     if rating is None:

@@ -8,6 +8,7 @@ from collections.abc import Iterable, Sequence
 
 from builder.pages.escaping import spreadsheet_cell
 from builder.pages.view import View
+from builder.trailer.wires import Wire
 
 
 def csv_text(rows: Iterable[Sequence[object]]) -> str:
@@ -49,4 +50,11 @@ def wires_csv(view: View) -> str:
         )
         for wire in view.trailer.wires
     ]
-    return csv_text([head, *rows])
+    return csv_text([head, *rows, *(_spare(wire) for wire in view.trailer.spares)])
+
+
+def _spare(wire: Wire) -> tuple[object, ...]:
+    """Return the row of a spare wire, which belongs to no circuit."""
+    ends = (wire.start.part, wire.start.pin, wire.end.part, wire.end.pin)
+    looks = (wire.color.base, wire.color.tracer, wire.size or "")
+    return (wire.number, "spare", "", *ends, *looks, f"{wire.length_m:.3f}")

@@ -10,9 +10,13 @@ from builder.electrics.figures import Landing
 from builder.pages.terminals import end_data
 from builder.pages.view import View, joined
 from builder.pages.wiring import feeds, known_where
-from builder.trailer.circuits import Circuit
-from builder.trailer.model import FRONT_BOX
-from builder.trailer.parts import Form, Terminal
+from builder.trailer.circuits import Circuit, CircuitKind
+from builder.trailer.model import BATTERY, FRONT_BOX
+from builder.trailer.parts import Form, Part, Terminal
+from builder.trailer.wires import Role
+
+MANY = 2
+"""A part with more terminals in use than a plus and a minus has a table of its own."""
 
 
 def fuses_page(view: View) -> dict[str, Any]:
@@ -25,6 +29,7 @@ def fuses_page(view: View) -> dict[str, Any]:
         "ways": _ways(view),
         "others": _others(view),
         "spares": _spares(view),
+        "spare_ends": _spare_ends(view),
         "landings": landing_tables(view),
     }
 
@@ -55,11 +60,27 @@ def _others(view: View) -> list[dict[str, Any]]:
             "name": fuse.name,
             "chip": view.fuse_words(fuse.name),
             "link": circuit_anchor(view, view.trailer.circuit(fuse.circuit)),
+            "dead": _hangs_on(view, fuse.name),
             "where": known_where(view.trailer, fuse.name),
         }
         for fuse in view.figures.fuses
         if fuse.way is None
     ]
+
+
+def _hangs_on(view: View, fuse: str) -> dict[str, Any]:
+    """Return what stops without a fuse in a path: the parts fed through it, and whether it charges the battery."""
+    trailer = view.trailer
+    if any(c.kind is CircuitKind.BATTERY and c.fuse_part == fuse for c in trailer.circuits):
+        return {"all": True, "parts": "", "charges": False}
+    behind = {
+        wire.number for wire in trailer.wires if wire.start.part == fuse and wire.role is not Role.RETURN
+    }
+    loads = [load for circuit in view.figures.circuits.values() for load in circuit.loads]
+    hit = [load.load for load in loads if behind.intersection(step.wire for step in load.steps)]
+    charges = any(load.what.startswith("charged") for load in hit)
+    names = dict.fromkeys(load.part for load in hit if not load.what.startswith(("charged", "idle")))
+    return {"all": False, "parts": ", ".join(names), "charges": charges}
 
 
 def _spares(view: View) -> list[dict[str, Any]]:
@@ -76,14 +97,47 @@ def _spares(view: View) -> list[dict[str, Any]]:
 
 def landing_tables(view: View) -> list[dict[str, Any]]:
     """Return what lands on the front box, then on every connector, splice and bar, a table each."""
-    boxes = [FRONT_BOX] if any(at.part == FRONT_BOX for at in view.figures.landings) else []
-    boxes += [p.name for p in view.trailer.parts.values() if p.form in (Form.THROUGH, Form.JOINT)]
+    boxes = [FRONT_BOX, *([BATTERY] if view.edition.reads() else [])]
+    boxes += [p.name for p in view.trailer.parts.values() if _has_a_table(view, p)]
     tables = []
     for name in boxes:
         rows = [_landing(view, at) for at in view.figures.landings if at.part == name]
         if rows:
-            tables.append({"name": name, "box": name == FRONT_BOX, "rows": rows})
+            box = name == FRONT_BOX
+            tables.append({"name": name, "box": box, "rows": rows, "bridges": _bridges(rows) if box else []})
     return tables
+
+
+def _has_a_table(view: View, part: Part) -> bool:
+    """Connectors, splices and bars for everyone; in the workshop all that has more than a plus and a minus."""
+    if part.form in (Form.THROUGH, Form.JOINT):
+        return True
+    return view.edition.reads() and sum(at.part == part.name for at in view.figures.landings) > MANY
+
+
+def _bridges(rows: list[dict[str, Any]]) -> list[dict[str, Any]]:
+    """Return the runs of strip positions that are one and must be bridged: first, last and what they are."""
+    runs: dict[str, list[str]] = {}
+    for row in rows:
+        if row["kind"] == "strip":
+            runs.setdefault(row["pin"], []).append(row["n"])
+    return [
+        {"first": places[0], "last": places[-1], "what": pin.removeprefix("strip: ")}
+        for pin, places in runs.items()
+        if len(places) > 1
+    ]
+
+
+def _spare_ends(view: View) -> list[dict[str, Any]]:
+    """Return the spare wires that end in the front box, with where their other end is."""
+    found = []
+    for wire in view.trailer.spares:
+        here, there = wire.start.part, wire.end.part
+        if not here.startswith(FRONT_BOX):
+            here, there = there, here
+        if here.startswith(FRONT_BOX):  # ends are free text, such as "front box, tied to the left"
+            found.append({"link": wire_link(wire.number), "end": there})
+    return found
 
 
 def _landing(view: View, at: Landing) -> dict[str, Any]:

@@ -17,6 +17,9 @@ ENOUGH = 6
 """Significant figures of numbers put into a formula; results come from the printed numbers, so that retyping
 a line gives its result to the last digit."""
 
+BY_OTHERS = ("main", "twice")
+"""Reasons of a main fuse: the fuses behind it decide."""
+
 HOURS_A_MONTH = 365.25 / 12 * 24
 
 
@@ -55,7 +58,8 @@ def _fuse_lines(view: View, fuse: FuseFigures) -> dict[str, Any]:
     return {
         "by_load": f"{load} A / {share} = {_put(Decimal(load) / Decimal(share))} A",
         "by_start": f"{_put(fuse.starting_a)} A" if fuse.starting_a > fuse.load_a * (1 + 1e-9) else "",
-        "by_floor": "" if fuse.given or fuse.reason == "main" else f"{_put(smallest)} A",
+        "by_floor": "" if fuse.given or fuse.reason in BY_OTHERS else f"{_put(smallest)} A",
+        "by_others": f"{_put(fuse.needed_a)} A" if fuse.reason in BY_OTHERS else "",
     }
 
 

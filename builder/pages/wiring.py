@@ -98,10 +98,20 @@ def circuits_by_part(trailer: Trailer) -> Mapping[str, tuple[Circuit, ...]]:
 def fuses_before(trailer: Trailer, circuit: Circuit, part: str) -> tuple[str, ...]:
     """Return the fuses and breakers of its circuit that a part hangs on, nearest first; a fuse is its own.
 
+    A charger hangs on those between it and the battery as well, which come first.
+
     ``way 3`` for a way of the front box; empty where the trailer has none (the car's fuse).
     """
     found = []
     place = next((i for i, stop in enumerate(circuit.stops) if stop.part == part), -1)
+    mine = trailer.parts.get(part)
+    if place >= 0 and mine is not None and mine.form is Form.SECTION:
+        # what charges the battery needs the fuse towards it as well
+        after = (part_of(trailer, circuit.stops[i]) for i in below(circuit, place))
+        charging = any(circuit.stops[i].part in (BATTERY, FRONT_BOX) for i in below(circuit, place))
+        found += [
+            one.name for one in after if charging and one is not None and one.kind in ("fuse", "breaker")
+        ]
     while place >= 0:
         here = part_of(trailer, circuit.stops[place])
         if here is not None and here.kind in ("fuse", "breaker"):

@@ -25,6 +25,9 @@ from builder.quantities.units import (
 
 _RANGE_WORDS = ("-", "to", "till", "or")
 
+LITHIUM_V = 12.8
+"""The voltage on the label of a lithium iron phosphate battery of four cells, whose capacity is often told in Wh."""
+
 
 @dataclass(frozen=True, slots=True)
 class Measured:
@@ -226,6 +229,14 @@ def _each_metre(line: _Line, place: int) -> tuple[str, ...]:
 def _check_kind(line: _Line, part: _Part) -> None:
     if part.unit.kind in line.wanted.kinds:
         return
+    if part.unit.kind == "energy" and "capacity" in line.wanted.kinds:
+        hours = float(part.number * part.unit.factor) / LITHIUM_V
+        raise CannotReadError(
+            (part.start, part.end),
+            f"{line.words(part)} is {KIND_NAMES[part.unit.kind]}; {line.wanted.called} is wanted here",
+            (f"{hours:.3g} Ah",),
+            f", if its voltage is {LITHIUM_V:g} V: watt-hours over volts",
+        )
     meant = often_meant(line.wanted.kinds, part.unit)
     written = re.sub(r"\D+$", "", line.text[part.start : part.end])
     if part.unit.symbol.startswith("mm"):

@@ -45,16 +45,19 @@ from builder.tables.protection import device_distance
 from builder.trailer.circuits import Circuit, CircuitKind, Stop
 from builder.trailer.model import BATTERY, BATTERY_PLUS, Trailer
 from builder.trailer.origin import Origin
-from builder.trailer.parts import Terminal
+from builder.trailer.parts import Form, Terminal
 
 NONE_SAYS = "no fuse protects “{circuit}” at the battery"
 FAR_SAYS = "the fuse of “{circuit}” is {far} of wire from the battery: {near} is the most"
+BEYOND_SAYS = (
+    "the fuse of “{circuit}” is {far} of wire from the battery: {near} is the most, and this is above {limit}"
+)
 LINE_HELP = (
     "put its fuse within {near} of the post: to main fuse: {example}, or in a path: [main fuse: {example}, …]"
 )
 START_HELP = "put a fuse within {near} of the post: path: [{circuit} fuse: {example}, …]"
 END_HELP = "put a fuse within {near} of the post: path: […, {circuit} fuse: {before}, battery: {example}]"
-NEAR_BASIS = "{source}: {near} of bare wire; a sheath allows 40 in"
+NEAR_BASIS = "{source}: {near} of bare wire; a sheath allows {sheath}"
 FAR_BASIS = "{source}: {limit}"
 
 
@@ -123,6 +126,8 @@ def last_fuse(trailer: Trailer, circuit: Circuit) -> FirstFuse | None:
         stop = circuit.stops[place]
         if _is_fuse(trailer, stop):
             return FirstFuse(far, stop.origin)
+        if stop.part in trailer.parts and trailer.parts[stop.part].form is Form.SECTION:
+            return None  # a fuse on the far side of a charger opens for the far side alone
         far += stop.length_m
         place = stop.parent
     return None
@@ -144,11 +149,15 @@ def _judge(trailer: Trailer, circuit: Circuit, fuse: FirstFuse | None, way_out: 
         return
     fact = rows[max(broken, 0)]
     near = length(limits_m[0], trailer)
-    shown = {"source": fact.source, "near": near, "limit": length(limits_m[max(broken, 0)], trailer)}
+    limit = length(limits_m[max(broken, 0)], trailer)
+    in_sheath = device_distance("33 CFR", "source of power", sheathed=True)
+    sheath = length(in_sheath.value * METRES_PER_INCH, trailer)
+    shown = {"source": fact.source, "near": near, "limit": limit, "sheath": sheath}
+    says = NONE_SAYS if fuse is None else BEYOND_SAYS if broken > 0 else FAR_SAYS
     far = "" if fuse is None else length(fuse.far_m, trailer)
     yield Remark(
         origin=circuit.origin if fuse is None else fuse.origin,
-        message=say(NONE_SAYS if fuse is None else FAR_SAYS, circuit=circuit.name, far=far, near=near),
+        message=say(says, circuit=circuit.name, far=far, near=near, limit=limit),
         help=_help(trailer, circuit, way_out, near),
         known=fact.known,
         basis=say(NEAR_BASIS if broken <= 0 else FAR_BASIS, **shown),

@@ -86,3 +86,22 @@ def test_what_the_car_feeds_takes_nothing_from_the_battery() -> None:
     )
     assert found.day_ah == (0, 0, 0)
     assert found.days == ()
+
+
+RELAY = """\
+parts:
+  relay: {kind: relay}
+  switch: {kind: switch}
+  pump: {kind: pump, draws: 4 A}
+circuits:
+  water:
+    path: [relay: 1 ft, pump: 6 ft]
+    branches: [{from: fuse, path: [switch: 6 ft, relay: {length: 6 ft, as: coil}]}]
+"""
+
+
+def test_a_coil_is_on_as_long_as_what_it_switches() -> None:
+    hours = {day.part: day.hours for day in energy_of(RELAY).days}
+    assert hours["relay"] == hours["pump"]
+    hours = {day.part: day.hours for day in energy_of(RELAY + "assume: {hours of relay: 2 h}\n").days}
+    assert hours["relay"] == (2, 2, 2)

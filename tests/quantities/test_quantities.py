@@ -208,7 +208,7 @@ WRONG = [
     (read_length, "2.5 mm²", "2.5 mm²", "is an area", "write 2.5 mm, if mm is meant"),
     (read_hours, "5 m", "5 m", "5 m is a length; a time is wanted", "write 5 min, if min is meant"),
     (read_capacity, "35 A", "35 A", "35 A is a current", "write 35 Ah, if Ah is meant"),
-    (read_capacity, "400 Wh", "400 Wh", "400 Wh is an energy", "35 Ah"),
+    (read_capacity, "400 Wh", "400 Wh", "400 Wh is an energy", "31.2 Ah, if its voltage is 12.8 V"),
     (read_current, "35 Ah", "35 Ah", "is a battery capacity", "write 35 A, if A is meant"),
     (read_size, "2.5 mm", "2.5 mm", "2.5 mm is a length", "write 2.5 mm², if mm² is meant"),
     (read_size, "3 W", "3 W", "3 W is a power; a wire size is wanted", "16 AWG"),

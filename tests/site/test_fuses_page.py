@@ -1,0 +1,59 @@
+"""Fuses and the front box: what must be bridged, what goes dead without a fuse, what lands outside the box."""
+
+from __future__ import annotations
+
+from published import Site, sheets, text_of
+
+OUTSIDE = "Fuses that are not in the box"
+
+
+def listed(site: Site) -> list[str]:
+    return [text_of(item) for item in site.article("fuses.html").select("ul li")]
+
+
+def test_strip_positions_of_one_function_are_told_to_be_bridged(site: Site) -> None:
+    """From the table itself: each strip position with a wire of the plug's cable begins a group."""
+    plug = {text_of(cell) for cell in site.article("wires.html").select("td")}
+    assert plug
+    strip = [row for row in sheets(site.article("fuses.html"))["Front box"] if row[0].startswith("strip ")]
+    groups: list[list[str]] = []
+    for place, _, ends in strip:
+        if "tow plug" in ends:
+            groups.append([])
+        groups[-1].append(place.removeprefix("strip "))
+    wanted = [f"strip {group[0]} to {group[-1]}" for group in groups if len(group) > 1]
+    assert wanted
+    assert [item.split(" (")[0] for item in listed(site) if item.startswith("strip ")] == wanted
+
+
+def test_fuses_outside_the_box_tell_what_goes_dead(site: Site) -> None:
+    head, *rows = sheets(site.article("fuses.html"))[OUTSIDE]
+    dead = {row[0]: row[head.index("Goes dead without it")] for row in rows}
+    assert dead["gas alarm fuse"] == "gas alarm"
+    assert dead["main fuse"] == "all that the front box feeds"
+    assert dead["battery fuse"] == "charging stops"
+    assert dead["cool box breaker"] == "cool box socket"
+
+
+def test_a_spare_wire_that_ends_in_the_box_is_told_there(site: Site) -> None:
+    assert [item for item in listed(site) if item.startswith("S1")] == [
+        "S1, its other end: kitchen, behind the panel on the left"
+    ]
+
+
+def test_the_workshop_sees_every_terminal_outside_the_box(workshop: Site, owner: Site) -> None:
+    tables = sheets(workshop.article("fuses.html"))
+    for name in ("battery", "pump relay", "dc charger", "hatch plug", "right step switch"):
+        landed = {wire for row in tables[name][1:] for wire in row[1].split(", ")}
+        known = {
+            w["number"] for w in workshop.record["wires"] if name in (w["from"]["part"], w["to"]["part"])
+        }
+        assert landed == known, name
+    assert {"battery", "pump relay"}.isdisjoint(sheets(owner.article("fuses.html")))
+    assert "hatch plug" in sheets(owner.article("fuses.html"))
+
+
+def test_a_charger_is_found_with_the_fuses_on_both_its_sides(owner: Site) -> None:
+    (row,) = (r for r in sheets(owner.article("find.html"))["Parts in alphabet"] if r[0] == "dc charger")
+    assert "car-side fuse" in row[1]
+    assert "battery fuse" in row[1]
