@@ -136,7 +136,7 @@ CurrentA = Annotated[
 DrawText = Annotated[
     Written[Draw],
     _quantity(quantities.read_power_or_current, "what it draws, such as 3 W or 0.5 A"),
-    _schema("a power or a current", "3 W", "0.5 A", "1.5 W per ft"),
+    _schema("a power or a current", "3 W", "0.5 A", "1.5 W per ft", "5 W/m"),
 ]
 VoltageV = Annotated[
     Written[float],

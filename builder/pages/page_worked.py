@@ -12,7 +12,9 @@ from builder.pages.page_circuit import fuse_data, load_data, load_name, size_dat
 from builder.pages.rounding import significant
 from builder.pages.view import View
 from builder.trailer.assumed import assumption
+from builder.trailer.size import by_area
 
+METRES_PER_FOOT = 0.3048
 ENOUGH = 6
 """Significant figures of numbers put into a formula; results come from the printed numbers, so that retyping
 a line gives its result to the last digit."""
@@ -30,9 +32,33 @@ def worked_page(view: View) -> dict[str, Any]:
         "copper": view.fig("assumptions/copper temperature/value"),
         "resistance_source": "; ".join(sources),
         "workshop": view.edition.reads(),
+        "sizes": _sizes(view) if view.edition.reads() else [],
         "circuits": [_circuit(view, figures) for figures in view.figures.circuits.values()],
         "energy": _energy(view),
     }
+
+
+def _sizes(view: View) -> list[dict[str, Any]]:
+    """Return for each size in use what a length of it has in ohm, and how what it bears is worked out."""
+    metres, unit = (METRES_PER_FOOT, "ft") if view.trailer.identity.units == "feet" else (1.0, "m")
+    rows = {}
+    for wire in view.trailer.wires:
+        made = view.figures.wires.get(wire.number)
+        if made is None or wire.length_m <= 0 or made.size in rows:
+            continue
+        table, ambient, bundle = (
+            _put(made.table_ampacity_a),
+            _put(made.ambient_factor),
+            _put(made.bundle_factor),
+        )
+        bears = _put(Decimal(table) * Decimal(ambient) * Decimal(bundle))
+        rows[made.size] = {
+            "size": str(made.size),
+            "ohm": f"1 {unit}: {_put(made.resistance_ohm / wire.length_m * metres)} Ω",
+            "bears": f"{table} A · {ambient} · {bundle} = {bears} A",
+            "source": made.ampacity_source,
+        }
+    return [rows[size] for size in sorted(rows, key=by_area)]
 
 
 def _circuit(view: View, figures: CircuitFigures) -> dict[str, Any]:

@@ -70,3 +70,23 @@ def test_a_metric_build_is_told_in_millimetres() -> None:
 
 def test_every_rule_has_its_limit_tried() -> None:
     assert {limit.rule for limit in LIMITS} == {rule.name for rule in RULES}
+
+
+def test_a_fuse_on_the_far_side_of_a_charger_does_not_guard_the_battery() -> None:
+    car = (
+        "tow plug: {pattern: 7-way blade, to front box: 7 ft}\nparts: {charger: {kind: dc charger, gives: 10 A}}\n"
+        "circuits:\n  charge: {from: tow plug battery, size: 10 AWG, "
+        "path: [line fuse: 1 in, charger: 2 in, battery fuse: 5 in, battery: 5 in]}\n"
+    )
+    assert findings(build(car), "battery fuse") == ()
+    (finding,) = findings(build(changed(car, "battery fuse: 5 in, ", "")), "battery fuse")
+    assert finding.message == "no fuse protects “charge” at the battery"
+    assert finding.level is Level.MUST
+
+
+def test_a_circuit_whose_fuse_only_the_most_cautious_table_refuses_has_one() -> None:
+    """16 AWG: 10 A by the chart it is judged by, 8 A by an older table; better a fuse that is told than none."""
+    heater = "parts: {heater: {kind: heater, draws: 6.5 A}}\ncircuits:\n  heater: {path: [heater: 2 ft]}\n"
+    found = findings(build(heater), "load above fuse")
+    assert {finding.level for finding in found} == {Level.SHOULD}
+    assert "needs a 10 A fuse" in found[0].message

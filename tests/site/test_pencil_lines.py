@@ -28,10 +28,23 @@ def test_every_line_gives_its_result_to_the_last_digit(site: Site) -> None:
     assert [line for line in lines if last_digits_apart(line) != 0] == []
 
 
-def test_a_line_without_a_result_is_that_of_a_fuse(site: Site) -> None:
+def test_a_line_without_a_result_is_that_of_a_fuse_or_of_a_length_of_wire(site: Site) -> None:
     open_lines = {name_of(block) for block in blocks(site) for line in lines_of(block) if " = " not in line}
-    assert open_lines <= {"Fuse"}
+    assert {name for name in open_lines if not name.startswith("Wire of ")} <= {"Fuse"}
     assert bool(open_lines) == (site.edition == "workshop")
+
+
+def test_the_resistance_of_a_drop_is_that_of_its_length_of_wire(workshop: Site) -> None:
+    """Every wire's own resistance, from the length of its size that the page tells."""
+    a_foot = {
+        name_of(block).removeprefix("Wire of "): Decimal(lines_of(block)[0].split()[-2])
+        for block in blocks(workshop)
+        if name_of(block).startswith("Wire of ")
+    }
+    assert {wire["size"] for wire in workshop.record["wires"]} == set(a_foot)
+    for wire in workshop.record["wires"]:
+        ohm = a_foot[wire["size"]] * Decimal(wire["length_m"]) / Decimal("0.3048")
+        assert float(ohm) == pytest.approx(wire["resistance_ohm"], rel=1e-5)
 
 
 def test_a_drop_is_the_sum_of_the_lines_above_it_and_the_figure_beside_its_name(site: Site) -> None:
