@@ -37,6 +37,7 @@ KINDS = (
     "two-way switch", "four-way switch", "relay", "connector", "splice", "bar", "converter",
     "charge controller", "dc charger", "solar module", "shore converter",
 )  # fmt: skip
+LEAST_WAYS = 12
 SECTION_KINDS = ("converter", "charge controller", "dc charger")
 """Parts behind which distances are counted anew, since another supply begins there."""
 
@@ -290,13 +291,15 @@ class _Maker:
         if self.connectors and self.chance(0.4):
             name = self.rng.choice(self.connectors)
         else:
-            name = self.part("connector", "hatch plug", ways=str(self.rng.randint(12, 24)))
+            name = self.part("connector", "hatch plug", ways=str(self.rng.randint(LEAST_WAYS, 24)))
             self.connectors.append(name)
         self.form("connector")
         if self.chance(0.5):
             self.form("terminal")
             asked = self.asked_ways.setdefault(name, set())
-            way = self.rng.choice([n for n in range(1, 40) if n not in asked][:12])
+            way = self.rng.choice([n for n in range(1, LEAST_WAYS + 1) if n not in asked] or [0])
+            if not way:
+                return self.leg(name)
             asked.add(way)
             return self.leg(name, terminal=str(way))
         return self.leg(name)

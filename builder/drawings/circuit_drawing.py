@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import dataclass, field
+from functools import partial
 
 from builder.drawings.circuit_graph import circuit_graph
 from builder.drawings.circuit_wires import drawn_wires, has_code, is_known, tag_of
@@ -13,18 +14,22 @@ from builder.drawings.fold import strips
 from builder.drawings.graph import Graph
 from builder.drawings.layers import Layers
 from builder.drawings.layout import axes, dot_source
+from builder.drawings.legend import signs_of
 from builder.drawings.painting import Heading, Link, paint
 from builder.drawings.placed import Placed
 from builder.drawings.routing import MARGIN, route
 from builder.drawings.style import own_style
 from builder.drawings.text_width import visible
-from builder.drawings.wording import ENGLISH, Words
+from builder.drawings.wording import Words
 from builder.electrics.figures import Figures
 from builder.trailer.circuits import Circuit
 from builder.trailer.model import Trailer
 
 NARROW, WIDE = 358.0, 700.0
 """The widths of the two forms in CSS pixels: a phone of 390 with its margins, and A4."""
+
+PartLink = Callable[[int, str], str]
+"""Gives the address of a part's row on the page of a circuit, by the circuit's number and the part's name."""
 
 CALLS = 3
 """How often a drawing may be laid out."""
@@ -55,11 +60,15 @@ class CircuitDrawing:
 
 @dataclass(frozen=True, slots=True)
 class Drawings:
-    """All drawings by circuit number; ``problem`` says in one sentence why there are none, ``calls`` counts."""
+    """All drawings by circuit number; ``problem`` says in one sentence why there are none, ``calls`` counts.
+
+    ``signs`` are the symbols that stand on them, each once, as pictures of their own by the legend's word.
+    """
 
     circuits: Mapping[int, CircuitDrawing]
     problem: str = ""
     calls: int = 0
+    signs: Mapping[str, str] = field(default_factory=dict)
 
 
 @dataclass(slots=True)
@@ -84,15 +93,15 @@ def circuit_drawings(
     trailer: Trailer,
     figures: Figures,
     wanted: Iterable[int],
-    link: Link,
+    link: PartLink,
+    words: Words,
     run: Engine | None = None,
-    words: Words = ENGLISH,
 ) -> Drawings:
     """Return the drawings of the circuits ``wanted`` by number, in that order.
 
-    ``link`` gives the address of a part's row by the part's name, empty for none. ``run`` is the layout engine,
-    by default the one that comes with the package, else the system's. Raises KeyError for an unknown number; an
-    engine that fails is told in ``problem``.
+    ``link`` gives the address of a part's row by the circuit's number and the part's name, empty for none.
+    ``run`` is the layout engine, by default the one that comes with the package, else the system's. Raises
+    KeyError for an unknown number; an engine that fails is told in ``problem``.
     """
     jobs = []
     for number in wanted:
@@ -105,7 +114,9 @@ def circuit_drawings(
     if problem:
         return Drawings({}, problem, calls)
     pairs = zip(jobs[::2], jobs[1::2], strict=True)
-    return Drawings({n.circuit.number: _drawing(trailer, n, w, link, words) for n, w in pairs}, "", calls)
+    drawn = {n.circuit.number: _drawing(trailer, n, w, link, words) for n, w in pairs}
+    signs = signs_of(node.box for job in jobs for strip in job.placed for node in strip.nodes)
+    return Drawings(drawn, "", calls, signs)
 
 
 def _lay_out(jobs: list[_Job], run: Engine, words: Words) -> tuple[str, int]:
@@ -115,13 +126,13 @@ def _lay_out(jobs: list[_Job], run: Engine, words: Words) -> tuple[str, int]:
         laid = run([dot_source(strip) for job in waiting for strip in job.filled])
         calls += 1
         if laid.problem:
-            return laid.problem, calls
+            return words.why_not(laid.problem, laid.detail), calls
         layouts = iter(laid.layouts)
         try:
             for job in waiting:
                 _keep_better(job, tuple(route(s, axes(s, next(layouts))) for s in job.filled))
         except (KeyError, StopIteration):
-            return "The layout engine left something out, so circuits are listed and not drawn.", calls
+            return words.engine_left_out, calls
         waiting = [job for job in waiting if job.width > job.budget]
         for job in waiting:
             _tighten(job, words, _TIGHTER[calls - 1])
@@ -145,8 +156,9 @@ def _keep_better(job: _Job, placed: tuple[Placed, ...]) -> None:
         job.placed, job.drawn = placed, job.filled
 
 
-def _drawing(trailer: Trailer, narrow: _Job, wide: _Job, link: Link, words: Words) -> CircuitDrawing:
+def _drawing(trailer: Trailer, narrow: _Job, wide: _Job, part_link: PartLink, words: Words) -> CircuitDrawing:
     circuit = narrow.circuit
+    link = partial(part_link, circuit.number)
     said = sentences(narrow.graph, words)
     title = words.title.format(circuit.number, visible(circuit.name))
     notes = _colour_notes(trailer, circuit, words)
@@ -244,7 +256,7 @@ def _fixed(piece: str) -> str:
     return f' width="{width:g}" height="{height:g}"'
 
 
-def spare_wires(trailer: Trailer, figures: Figures, words: Words = ENGLISH) -> tuple[str, ...]:
+def spare_wires(trailer: Trailer, figures: Figures, words: Words) -> tuple[str, ...]:
     """Return one sentence for each spare wire: no current flows in it, so it stands on no circuit's drawing."""
     found = []
     for wire in trailer.spares:

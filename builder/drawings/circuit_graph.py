@@ -8,13 +8,13 @@ from dataclasses import replace
 from builder.drawings.circuit_nodes import Scene, node_at, pin_of
 from builder.drawings.circuit_wires import drawn_wires, tag_of
 from builder.drawings.graph import Graph, Leg, Node, Pin
-from builder.drawings.wording import ENGLISH, Words
+from builder.drawings.wording import Words
 from builder.electrics.figures import Figures
 from builder.trailer.circuits import Circuit
 from builder.trailer.model import GROUND_BAR, SUPPLY_BAR, Trailer
 
 
-def circuit_graph(trailer: Trailer, figures: Figures, circuit: Circuit, words: Words = ENGLISH) -> Graph:
+def circuit_graph(trailer: Trailer, figures: Figures, circuit: Circuit, words: Words) -> Graph:
     """Return the graph of one circuit: every wire of its drawing is one leg from above to below.
 
     Where a load passes current on, the terminals that more than one wire lands on become nodes of their own.

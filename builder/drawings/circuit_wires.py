@@ -68,6 +68,15 @@ def tag_of(wire: Wire, figures: Figures) -> Tag:
     )
 
 
+def drawn_colors(trailer: Trailer, figures: Figures) -> tuple[Tag, ...]:
+    """Return one tag for each colour of wire that the drawings show, in the order of the wires."""
+    found: dict[str, Tag] = {}
+    for wire in trailer.wires:
+        tag = tag_of(wire, figures)
+        found.setdefault(tag.words, tag)
+    return tuple(found.values())
+
+
 def color_label(color: Color) -> str:
     """Return base and tracer with a stroke between: codes of IEC 60757 where it has them, else the words."""
     words = [visible(word) for word in (color.base, color.tracer) if word]

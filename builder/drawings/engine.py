@@ -1,4 +1,4 @@
-"""The layout engine: takes DOT, gives where each node stands; a failure is a value with one sentence."""
+"""The layout engine: takes DOT, gives where each node stands; a failure is a value, with one word for why."""
 
 from __future__ import annotations
 
@@ -22,10 +22,14 @@ _PATIENCE_S = 20.0
 
 @dataclass(frozen=True, slots=True)
 class Laid:
-    """What an engine gave: one layout a graph in the order asked, or one sentence on why there is none."""
+    """What an engine gave: one layout a graph in the order asked, or one word on why there is none.
+
+    ``problem`` is missing, slow, not started, failed, unreadable or left out; ``detail`` is what the system said.
+    """
 
     layouts: tuple[Layout, ...]
     problem: str = ""
+    detail: str = ""
 
 
 Engine = Callable[[Sequence[str]], Laid]
@@ -46,16 +50,15 @@ def engine(choice: Choice = "either", *, patience_s: float = _PATIENCE_S) -> Eng
     def run(sources: Sequence[str]) -> Laid:
         if not sources:
             return Laid(())
-        problem = "The layout engine is not installed, so circuits are listed and not drawn."
+        last = Laid((), "missing")
         for find in finders[choice]:
             program = find()
             if program is None:
                 continue
-            laid = run_program(program, sources, patience_s)
-            if not laid.problem:
-                return laid
-            problem = laid.problem
-        return Laid((), problem)
+            last = run_program(program, sources, patience_s)
+            if not last.problem:
+                break
+        return last
 
     return run
 
@@ -89,12 +92,12 @@ def run_program(program: str, sources: Sequence[str], patience_s: float) -> Laid
             check=False,
         )
     except subprocess.TimeoutExpired:
-        return Laid((), f"The layout engine took more than {patience_s:g} s and was stopped.")
+        return Laid((), "slow", f"{patience_s:g}")
     except OSError as error:
-        return Laid((), f"The layout engine could not be started: {error.strerror or 'no reason given'}.")
+        return Laid((), "not started", error.strerror or "?")
     said = done.stderr.decode(errors="replace").strip()
     if done.returncode != 0 or said:
-        return Laid((), f"The layout engine failed: {_first(said) or f'exit status {done.returncode}'}.")
+        return Laid((), "failed", _first(said) or str(done.returncode))
     return _read(done.stdout.decode(errors="replace"), len(sources))
 
 
@@ -113,9 +116,9 @@ def _read(output: str, wanted: int) -> Laid:
             while place < len(output) and output[place].isspace():
                 place += 1
     except (ValueError, KeyError, TypeError, AttributeError):
-        return Laid((), "The layout engine gave an answer that cannot be read.")
+        return Laid((), "unreadable")
     if len(layouts) != wanted:
-        return Laid((), f"The layout engine gave {len(layouts)} layouts where {wanted} were asked for.")
+        return Laid((), "left out")
     return Laid(tuple(layouts))
 
 

@@ -8,10 +8,10 @@ from dataclasses import replace
 from builder.drawings.graph import Graph, Leg, Node, Pin
 from builder.drawings.layers import Layers, layers
 from builder.drawings.measure import FOLDED, STYLES
-from builder.drawings.wording import ENGLISH, Words
+from builder.drawings.wording import Words
 
 
-def strips(graph: Graph, budget: float, words: Words = ENGLISH) -> tuple[Layers, ...]:
+def strips(graph: Graph, budget: float, words: Words) -> tuple[Layers, ...]:
     """Return the strips of a drawing, each with the roomiest texts that fit ``budget`` CSS pixels.
 
     Widths are the sums of what stands on a level. A strip that cannot be made narrow enough, since one load

@@ -7,46 +7,60 @@ from dataclasses import dataclass
 
 @dataclass(frozen=True, slots=True)
 class Words:
-    """English, as spoken by a maker; ``{}`` stands for a name or a number."""
+    """Every text that a drawing shows or says; ``{}`` stands for a name or a number.
 
-    title: str = "Circuit {}, {}"
-    strip: str = "part {} of {}"
-    way: str = "fuse way {}"
-    box: str = "front box"
-    supply_bar: str = "supply bar"
-    ground_bar: str = "ground bar"
-    strip_terminal: str = "front box strip"
-    battery: str = "battery"
-    frame: str = "frame"
-    contact: str = "tow plug, contact {}"
-    between: str = "the other circuits"
-    coil: str = "coil"
-    relay_contact: str = "contact"
-    connector_way: str = "way {}"
-    feed: str = "feed"
-    back: str = "return"
-    own_switch: str = "own switch"
-    outputs: str = "outputs from the left: {}"
-    gives: str = "gives {}"
-    waiting: str = "waiting: not fitted yet"
-    elsewhere: str = "see circuit {}"
-    also: str = "also {}"
-    works_in: str = "contact in circuit {}"
-    fed_by: str = "fed by {}"
-    above: str = "drawn above"
-    below: str = "goes on below"
-    plus: str = "plus"
-    minus: str = "minus"
-    out_minus: str = "output minus"
-    through: str = "through {} to {}"
-    more: str = "Wire {} runs from {} to {}."
-    by_wire: str = "by wire {} to {}"
-    sentence: str = "{}: from {} {}."
-    no_end: str = "{} is not joined to anything in this drawing."
-    no_code: str = "The colour {} has no code; its words stand on the wire."
-    unknown: str = "The colour {} is not known and is drawn in grey; its words stand on the wire."
-    too_wide: str = "One strip of this drawing is wider than a phone and is shown smaller there."
-    spare: str = "Spare wire {}: {}, {}, from {} to {}."
+    The texts themselves stand in the theme. Those that begin with ``engine_`` say why nothing is drawn.
+    """
 
+    title: str
+    strip: str
+    way: str
+    box: str
+    supply_bar: str
+    ground_bar: str
+    strip_terminal: str
+    battery: str
+    frame: str
+    contact: str
+    between: str
+    coil: str
+    relay_contact: str
+    connector_way: str
+    feed: str
+    back: str
+    own_switch: str
+    outputs: str
+    gives: str
+    waiting: str
+    elsewhere: str
+    also: str
+    works_in: str
+    fed_by: str
+    above: str
+    below: str
+    plus: str
+    minus: str
+    out_minus: str
+    through: str
+    more: str
+    by_wire: str
+    sentence: str
+    no_end: str
+    no_code: str
+    unknown: str
+    too_wide: str
+    spare: str
+    face_title: str
+    face_ways: str
+    face_spare: str
+    face_strip: str
+    engine_missing: str
+    engine_slow: str
+    engine_not_started: str
+    engine_failed: str
+    engine_unreadable: str
+    engine_left_out: str
 
-ENGLISH = Words()
+    def why_not(self, problem: str, detail: str) -> str:
+        """Return the sentence for a problem of the layout engine, by its word in ``Laid``."""
+        return str(getattr(self, "engine_" + problem.replace(" ", "_"))).format(detail)

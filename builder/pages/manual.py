@@ -11,10 +11,11 @@ from typing import Any
 from builder.buildfile.problems import Problem
 from builder.pages.catalogue import catalogue
 from builder.pages.csv_files import wires_csv
+from builder.pages.drawn import Drawn, drawn
 from builder.pages.escaping import markdown_text
 from builder.pages.page_circuit import circuit_page
 from builder.pages.page_find import find_page
-from builder.pages.page_fuses import fuses_page
+from builder.pages.page_fuses import face_file, fuses_page
 from builder.pages.page_lists import assumed_page, findings_page
 from builder.pages.page_start import start_page
 from builder.pages.page_wires import wires_page
@@ -62,6 +63,16 @@ PAGES = (
 )
 
 
+SIGNS = Page("signs", "Signs in the drawings", "signs", ("owner",), lambda _: {})
+"""Filled by the drawings themselves; there is none where nothing was drawn."""
+
+
+def _with_signs(pages: list[Page], drawings: Drawn) -> list[Page]:
+    """Put the page of signs behind that of the wires."""
+    place = next(n for n, page in enumerate(pages) if page.path == "wires") + 1
+    return [*pages[:place], *([SIGNS] if drawings.legend else []), *pages[place:]]
+
+
 def content_number(data: bytes) -> str:
     """Return the number that tells which print belongs to which file: from the bytes of the build file.
 
@@ -98,15 +109,21 @@ def manual_source(judged: Judgement, content: str, edition: str) -> ManualSource
         files[f"{page.path}.md"] = _page(
             view, texts.gettext(page.title), page.template, page.data(view), page.path
         )
+    drawings = drawn(view, LANGUAGE)
+    if drawings.legend:
+        files["signs.md"] = _page(
+            view, texts.gettext(SIGNS.title), SIGNS.template, drawings.legend, SIGNS.path
+        )
     for circuit in view.trailer.circuits:
         path = view.pages_of[circuit.number]
-        files[f"{path}.md"] = _page(
-            view, first_upper(circuit.name), "circuit", circuit_page(view, circuit), path
-        )
+        data = circuit_page(view, circuit) | {"drawing": drawings.circuits[circuit.number]}
+        files[f"{path}.md"] = _page(view, first_upper(circuit.name), "circuit", data, path)
     assets = theme_assets()
     files |= assets
     files["assets/print.css"] = _print_sheet(view)
     files |= view.pictures
+    files |= drawings.files
+    files |= face_file(view, LANGUAGE)
     if view.edition.reads():
         files["data/figures.json"] = to_text(view.record)
         files["data/wires.csv"] = wires_csv(view)
@@ -116,7 +133,7 @@ def manual_source(judged: Judgement, content: str, edition: str) -> ManualSource
         edition=edition,
         content_number=content,
         files=files,
-        nav=_nav(view, pages, texts.gettext),
+        nav=_nav(view, _with_signs(pages, drawings), texts.gettext),
         style_sheets=(*(path for path in assets if path.endswith(".css")), "assets/print.css"),
         scripts=tuple(path for path in assets if path.endswith(".js")),
     )

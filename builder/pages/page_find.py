@@ -17,7 +17,7 @@ from builder.pages.wiring import (
     switches_by_part,
 )
 from builder.trailer.circuits import Circuit, CircuitKind
-from builder.trailer.model import BATTERY, FRONT_BOX, TOW_PLUG
+from builder.trailer.model import BATTERY, FRONT_BOX, TOW_PLUG, Trailer
 
 
 def find_page(view: View) -> dict[str, Any]:
@@ -28,16 +28,18 @@ def find_page(view: View) -> dict[str, Any]:
     return {"parts": sorted(rows, key=lambda row: (row["name"].casefold(), row["name"]))}
 
 
+def places_of(trailer: Trailer) -> tuple[str, ...]:
+    """Return which of battery, front box and tow plug a trailer has: each has a row of its own."""
+    things = ((trailer.battery, BATTERY), (trailer.front_box, FRONT_BOX), (trailer.tow_plug, TOW_PLUG))
+    return tuple(name for thing, name in things if thing is not None)
+
+
 def _fixed(view: View) -> list[dict[str, Any]]:
     """Return the rows of the battery, the front box and the tow plug, which no entry of the parts list names."""
     trailer = view.trailer
     line = [c for c in trailer.circuits if c.kind is CircuitKind.BATTERY]
     tow = [c for c in trailer.circuits if c.kind is CircuitKind.TOW]
-    things = [
-        (trailer.battery, BATTERY, line),
-        (trailer.front_box, FRONT_BOX, line),
-        (trailer.tow_plug, TOW_PLUG, tow),
-    ]
+    passing = {BATTERY: line, FRONT_BOX: line, TOW_PLUG: tow}
     return [
         {
             "name": name,
@@ -50,8 +52,7 @@ def _fixed(view: View) -> list[dict[str, Any]]:
             "where": known_where(trailer, name),
             "waiting": "",
         }
-        for thing, name, circuits in things
-        if thing is not None
+        for name, circuits in ((name, passing[name]) for name in places_of(trailer))
     ]
 
 

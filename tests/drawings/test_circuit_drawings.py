@@ -25,13 +25,15 @@ from builder.drawings.circuit_wires import drawn_wires, tag_of
 from builder.drawings.engine import Engine, Laid, engine
 from builder.electrics.computing import compute
 from builder.electrics.figures import Figures
+from builder.pages.drawing_words import drawing_words
 from builder.trailer.model import Trailer
 
 ROOT = Path(__file__).parents[2] / "example_build"
+WORDS = drawing_words("en")
 EXAMPLES = ["trailer.yaml", "smallest/trailer.yaml"]
 
 
-def link(part: str) -> str:
+def link(circuit: int, part: str) -> str:
     return "#part-" + re.sub(r"\W+", "-", part)
 
 
@@ -42,7 +44,7 @@ def made(text: bytes, run: Engine | None = None) -> tuple[Trailer, Figures, Draw
     return (
         trailer,
         figures,
-        circuit_drawings(trailer, figures, [c.number for c in trailer.circuits], link, run),
+        circuit_drawings(trailer, figures, [c.number for c in trailer.circuits], link, WORDS, run),
     )
 
 
@@ -209,9 +211,9 @@ def test_every_part_links_to_its_row() -> None:
     for drawing in drawings.circuits.values():
         addresses = {p.address for svg in drawing.narrow for p in read_strip(svg).parts}
         linked = {address for address in addresses if not address.startswith("#wd-")}
-        assert linked == {link(part) for part in drawing.parts}
+        assert linked == {link(0, part) for part in drawing.parts}
         for stop in trailer.circuit(drawing.number).stops:
-            assert link(stop.part) in linked
+            assert link(0, stop.part) in linked
 
 
 def test_words_tell_every_wire_of_a_circuit() -> None:

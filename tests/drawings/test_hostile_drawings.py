@@ -8,7 +8,17 @@ from pathlib import Path
 
 import pytest
 from svg_reading import parsed
-from test_circuit_drawings import EXAMPLES, ROOT, check, check_netlist, check_wires, example, link, made
+from test_circuit_drawings import (
+    EXAMPLES,
+    ROOT,
+    WORDS,
+    check,
+    check_netlist,
+    check_wires,
+    example,
+    link,
+    made,
+)
 
 from builder.drawings.circuit_drawing import circuit_drawings, stand_alone
 from builder.drawings.circuit_graph import circuit_graph
@@ -102,11 +112,11 @@ def test_a_loop_ends_at_a_repeated_mark() -> None:
         first, number="1Z", start=Terminal("step lamp left", "−"), end=Terminal("step switch left", "in")
     )
     looped = replace(trailer, wires=(*trailer.wires, back))
-    graph = circuit_graph(looped, figures, looped.circuit(1))
+    graph = circuit_graph(looped, figures, looped.circuit(1), WORDS)
     found = levels(graph)
     assert all(found[leg.start.node] < found[leg.end.node] for leg in graph.legs)
     assert sum(node.repeat for node in graph.nodes.values()) == 1
-    drawings = circuit_drawings(looped, figures, [1], link)
+    drawings = circuit_drawings(looped, figures, [1], link, WORDS)
     check_wires(looped, figures, drawings.circuits[1])
 
 
@@ -114,7 +124,7 @@ def test_a_colour_without_a_code_stands_in_words() -> None:
     trailer, figures, _ = example(EXAMPLES[1])
     wires = tuple(replace(w, color=Color("plaid", "tan")) if w.number == "1A" else w for w in trailer.wires)
     changed = replace(trailer, wires=wires)
-    drawing = circuit_drawings(changed, figures, [1], link).circuits[1]
+    drawing = circuit_drawings(changed, figures, [1], link, WORDS).circuits[1]
     check_wires(changed, figures, drawing)
     check_netlist(changed, drawing)
     assert any("plaid with tan" in note for note in drawing.notes)
@@ -135,19 +145,21 @@ def test_an_engine_that_fails_is_one_sentence(tmp_path: Path) -> None:
         program.chmod(program.stat().st_mode | stat.S_IXUSR)
         laid = run_program(str(program), ["digraph {}"], 5.0)
         assert laid.layouts == ()
-        assert laid.problem.endswith(".")
-        assert "\n" not in laid.problem
+        said = WORDS.why_not(laid.problem, laid.detail)
+        assert said.endswith(", so circuits are listed and not drawn.")
+        assert "\n" not in said
 
 
 def test_a_slow_engine_is_stopped(tmp_path: Path) -> None:
     program = tmp_path / "slow"
     program.write_text("#!/bin/sh\nexec sleep 30\n")
     program.chmod(program.stat().st_mode | stat.S_IXUSR)
-    assert "more than 0.2 s" in run_program(str(program), ["digraph {}"], 0.2).problem
+    laid = run_program(str(program), ["digraph {}"], 0.2)
+    assert "more than 0.2 s" in WORDS.why_not(laid.problem, laid.detail)
 
 
 def test_a_missing_engine_is_one_sentence(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
-    assert "could not be started" in run_program(str(tmp_path / "none"), ["digraph {}"], 1.0).problem
+    assert run_program(str(tmp_path / "none"), ["digraph {}"], 1.0).problem == "not started"
     monkeypatch.setenv("PATH", str(tmp_path))
     drawings = made((ROOT / EXAMPLES[1]).read_bytes(), engine("system"))[2]
     assert drawings.circuits == {}
@@ -164,4 +176,4 @@ def test_the_system_engine_helps_where_the_embedded_one_is_missing(monkeypatch: 
 def test_an_unknown_circuit_is_refused() -> None:
     trailer, figures, _ = example(EXAMPLES[1])
     with pytest.raises(KeyError):
-        circuit_drawings(trailer, figures, [99], link)
+        circuit_drawings(trailer, figures, [99], link, WORDS)

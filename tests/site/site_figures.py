@@ -153,6 +153,7 @@ PAGES: Mapping[str, tuple[Shows, ...]] = {
         Shows("energy/weeks_to_half/*", "", lambda here: not isolated(here)),
     ),
     "findings": (),
+    "signs": (),
     "find": (Shows("fuses/*/rating_a", "A", rated),),
     "fuses": (Shows("fuses/*/rating_a", "A", rated),),
     "wires": (

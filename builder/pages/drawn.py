@@ -1,0 +1,85 @@
+"""The circuit drawings as the pages take them: one file a strip to be put into a page, one file a drawing to keep."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from builder.drawings.circuit_drawing import CircuitDrawing, circuit_drawings, stand_alone
+from builder.drawings.circuit_wires import drawn_colors
+from builder.drawings.legend import wire_picture
+from builder.pages.drawing_words import drawing_words
+from builder.pages.escaping import slug
+from builder.pages.page_find import places_of
+from builder.pages.view import View
+
+
+@dataclass(frozen=True, slots=True)
+class Drawn:
+    """Every file of the circuit drawings by path, and what pages are told of them.
+
+    ``circuits`` fills the drawing of each circuit's page, by number; ``legend`` the page of signs, empty where
+    nothing was drawn.
+    """
+
+    files: Mapping[str, str]
+    circuits: Mapping[int, Mapping[str, Any]]
+    legend: Mapping[str, Any]
+
+
+def drawn(view: View, language: str) -> Drawn:
+    """Return the circuit drawings of a build: one call of the layout engine for all of them.
+
+    Where the engine gives nothing, the pages are told why.
+    """
+    trailer = view.trailer
+    places = places_of(trailer)
+    rows = {c.number: {stop.part for stop in c.stops if stop.part in trailer.parts} for c in trailer.circuits}
+
+    def link(circuit: int, part: str) -> str:
+        if part in rows[circuit]:
+            return f"#{view.part_ids[part]}"
+        anchor = view.part_ids.get(part) or (f"place-{slug(part)}" if part in places else "")
+        return f"find.html#{anchor}" if anchor else ""
+
+    made = circuit_drawings(trailer, view.figures, rows, link, drawing_words(language))
+    if made.problem:
+        return Drawn({}, {number: {"problem": made.problem} for number in rows}, {})
+    files: dict[str, str] = {}
+    told: dict[int, Mapping[str, Any]] = {}
+    for number, drawing in made.circuits.items():
+        page = view.pages_of[number]
+        strips = {form: _strips(page, form, drawing) for form in ("narrow", "wide")}
+        kept = f"drawings/{page}.svg"
+        files |= strips["narrow"] | strips["wide"] | {kept: _kept(page, stand_alone(drawing))}
+        told[number] = {
+            "problem": "",
+            "narrow": list(strips["narrow"]),
+            "wide": list(strips["wide"]),
+            "notes": drawing.notes,
+            "file": kept,
+        }
+    signs = {f"pictures/sign-{slug(kind)}.svg": picture for kind, picture in made.signs.items()}
+    colours = [
+        {"picture": f"pictures/drawn-{slug(shown.words)}.svg", "words": shown.words, "code": shown.color}
+        for shown in drawn_colors(trailer, view.figures)
+    ]
+    files |= signs | {
+        f"pictures/drawn-{slug(shown.words)}.svg": wire_picture(shown.base, shown.tracer)
+        for shown in drawn_colors(trailer, view.figures)
+    }
+    legend = {"signs": list(zip(made.signs, signs, strict=True)), "colours": colours}
+    return Drawn(files, told, legend if made.signs else {})
+
+
+def _strips(page: str, form: str, drawing: CircuitDrawing) -> dict[str, str]:
+    pieces = drawing.narrow if form == "narrow" else drawing.wide
+    return {f"pictures/{page}-{form}-{place}.svg": svg for place, svg in enumerate(pieces, start=1)}
+
+
+def _kept(page: str, svg: str) -> str:
+    """Return a drawing of its own with the links to its parts' rows leading back into the manual."""
+    return svg.replace('href="#part-', f'href="../{page}.html#part-').replace(
+        'href="find.html#', 'href="../find.html#'
+    )
