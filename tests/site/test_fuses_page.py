@@ -57,3 +57,18 @@ def test_a_charger_is_found_with_the_fuses_on_both_its_sides(owner: Site) -> Non
     (row,) = (r for r in sheets(owner.article("find.html"))["Parts in alphabet"] if r[0] == "dc charger")
     assert "car-side fuse" in row[1]
     assert "battery fuse" in row[1]
+
+
+def test_the_face_of_the_box_shows_every_landing_and_fuse(site: Site) -> None:
+    svg = site.article("fuses.html").select_one("#front-box-face svg")
+    assert svg is not None
+    shown = [text_of(text) for text in svg.find_all("text")]
+    landed = [row[1] for row in sheets(site.article("fuses.html"))["Front box"][1:]]
+    wires = [wire for cell in landed for wire in cell.split(", ")]
+    assert [text for text in shown if text in set(wires)] == wires
+    fuses = sorted(
+        (fuse for fuse in site.record["fuses"] if "way" in fuse), key=lambda fuse: int(fuse["way"])
+    )
+    assert [text for text in shown if text.endswith(" A")] == [f"{fuse['rating_a']:g} A" for fuse in fuses]
+    links = [site.circuit_pages[str(link["href"])]["number"] for link in svg.find_all("a")]
+    assert links == [fuse["circuit"] for fuse in fuses]
