@@ -15,6 +15,7 @@ from builder.drawings.graph import Graph
 from builder.drawings.layers import Layers
 from builder.drawings.layout import axes, dot_source
 from builder.drawings.legend import signs_of
+from builder.drawings.overview_graph import overview_graph
 from builder.drawings.painting import Heading, Link, paint
 from builder.drawings.placed import Placed
 from builder.drawings.routing import MARGIN, route
@@ -30,6 +31,9 @@ NARROW, WIDE = 358.0, 700.0
 
 PartLink = Callable[[int, str], str]
 """Gives the address of a part's row on the page of a circuit, by the circuit's number and the part's name."""
+
+OVERVIEW = 0
+"""Stands where a circuit's number would: circuits are numbered from 1."""
 
 CALLS = 3
 """How often a drawing may be laid out."""
@@ -62,20 +66,23 @@ class CircuitDrawing:
 class Drawings:
     """All drawings by circuit number; ``problem`` says in one sentence why there are none, ``calls`` counts.
 
-    ``signs`` are the symbols that stand on them, each once, as pictures of their own by the legend's word.
+    ``overview`` shows the whole system; ``signs`` are the symbols that stand on them, each once, as pictures of
+    their own by the legend's word.
     """
 
     circuits: Mapping[int, CircuitDrawing]
     problem: str = ""
     calls: int = 0
     signs: Mapping[str, str] = field(default_factory=dict)
+    overview: CircuitDrawing | None = None
 
 
 @dataclass(slots=True)
 class _Job:
-    """One form of one circuit on its way to fit its budget."""
+    """One form of one drawing on its way to fit its budget; ``number`` is the circuit's, 0 for the overview."""
 
-    circuit: Circuit
+    number: int
+    title: str
     graph: Graph
     form: str
     budget: float
@@ -103,20 +110,28 @@ def circuit_drawings(
     ``run`` is the layout engine, by default the one that comes with the package, else the system's. Raises
     KeyError for an unknown number; an engine that fails is told in ``problem``.
     """
-    jobs = []
+    jobs: list[_Job] = []
     for number in wanted:
         circuit = trailer.circuit(number)
-        graph = circuit_graph(trailer, figures, circuit, words)
-        for form, budget in (("narrow", NARROW), ("wide", WIDE)):
-            aim = budget - 2 * MARGIN
-            jobs.append(_Job(circuit, graph, form, budget, aim, strips(graph, aim, words)))
+        title = words.title.format(number, visible(circuit.name))
+        jobs += _forms(number, title, circuit_graph(trailer, figures, circuit, words), words)
+    jobs += _forms(OVERVIEW, words.overview, overview_graph(trailer, figures, words), words)
     problem, calls = _lay_out(jobs, run or engine(), words)
     if problem:
         return Drawings({}, problem, calls)
     pairs = zip(jobs[::2], jobs[1::2], strict=True)
-    drawn = {n.circuit.number: _drawing(trailer, n, w, link, words) for n, w in pairs}
+    drawn = {narrow.number: _drawing(trailer, narrow, wide, link, words) for narrow, wide in pairs}
+    overview = drawn.pop(OVERVIEW)
     signs = signs_of(node.box for job in jobs for strip in job.placed for node in strip.nodes)
-    return Drawings(drawn, "", calls, signs)
+    return Drawings(drawn, "", calls, signs, overview)
+
+
+def _forms(number: int, title: str, graph: Graph, words: Words) -> list[_Job]:
+    made = []
+    for form, budget in (("narrow", NARROW), ("wide", WIDE)):
+        aim = budget - 2 * MARGIN
+        made.append(_Job(number, title, graph, form, budget, aim, strips(graph, aim, words)))
+    return made
 
 
 def _lay_out(jobs: list[_Job], run: Engine, words: Words) -> tuple[str, int]:
@@ -157,16 +172,15 @@ def _keep_better(job: _Job, placed: tuple[Placed, ...]) -> None:
 
 
 def _drawing(trailer: Trailer, narrow: _Job, wide: _Job, part_link: PartLink, words: Words) -> CircuitDrawing:
-    circuit = narrow.circuit
-    link = partial(part_link, circuit.number)
+    link = partial(part_link, narrow.number)
     said = sentences(narrow.graph, words)
-    title = words.title.format(circuit.number, visible(circuit.name))
-    notes = _colour_notes(trailer, circuit, words)
+    title = narrow.title
+    notes = _colour_notes(trailer, trailer.circuit(narrow.number), words) if narrow.number else ()
     if narrow.width > narrow.budget:
         notes += (words.too_wide,)
     same = len(narrow.placed) == 1 and len(wide.placed) == 1 and abs(narrow.width - wide.width) < 1
     return CircuitDrawing(
-        circuit.number,
+        narrow.number,
         title,
         said,
         _painted(narrow, title, said, link, words),
@@ -181,7 +195,7 @@ def _painted(job: _Job, title: str, said: tuple[str, ...], link: Link, words: Wo
     ids, leads = _cross_references(job)
     for place, (filled, strip) in enumerate(zip(job.drawn, job.placed, strict=True), start=1):
         name = title if len(job.placed) == 1 else f"{title}, {words.strip.format(place, len(job.placed))}"
-        prefix = f"wd-c{job.circuit.number}{job.form[0]}{place}"
+        prefix = f"wd-c{job.number}{job.form[0]}{place}"
         heading = Heading(
             prefix, name, strip_description(filled.graph, said), ids[place - 1], leads[place - 1]
         )
@@ -204,7 +218,7 @@ def _cross_references(job: _Job) -> tuple[list[dict[str, str]], list[dict[str, s
     for count, marks in enumerate(places.values(), start=1):
         if len(marks) < 2:
             continue
-        stem = f"wd-c{job.circuit.number}{job.form[0]}-p{count}"
+        stem = f"wd-c{job.number}{job.form[0]}-p{count}"
         for n, (place, key) in enumerate(marks):
             ids[place][key] = f"{stem}-{n}"
             leads[place][key] = f"{stem}-{0 if n else 1}"

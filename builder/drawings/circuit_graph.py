@@ -31,7 +31,11 @@ def circuit_graph(trailer: Trailer, figures: Figures, circuit: Circuit, words: W
                 nodes[pin.node] = node_at(scene, terminal, pin.node)
             ends.append(pin)
         legs.append(Leg(wire.number, ends[0], ends[1], "wire", tag_of(wire, figures)))
-    graph = _tied(_split(Graph(nodes, tuple(legs)), words))
+    return finished(_tied(_split(Graph(nodes, tuple(legs)), words)), words)
+
+
+def finished(graph: Graph, words: Words) -> Graph:
+    """Return a graph in which current always falls, its nodes in the order in which the current meets them."""
     return _in_order(_without_loops(graph, words))
 
 

@@ -214,7 +214,7 @@ def _ratings(scene: Scene, part: Part, key: str) -> tuple[str, ...]:
     if part.draw is not None:
         lines.append(f"{part.draw.value:.3g} {part.draw.unit}")
     if part.kind in ("converter", "dc charger", "charge controller", "shore converter") and part.gives_v:
-        lines.append(scene.words.gives.format(f"{part.gives_v:g} V"))
+        lines.append(scene.words.gives.format(f"{part.gives_v:g}\u00a0V"))
     if part.kind == "solar module" and part.gives_w:
         lines.append(f"{part.gives_w:g} W")
     return (*lines, scene.words.own_switch) if part.own_switch else tuple(lines)

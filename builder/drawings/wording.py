@@ -50,6 +50,7 @@ class Words:
     unknown: str
     too_wide: str
     spare: str
+    overview: str
     face_title: str
     face_ways: str
     face_spare: str

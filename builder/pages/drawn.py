@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
-from builder.drawings.circuit_drawing import CircuitDrawing, circuit_drawings, stand_alone
+from builder.drawings.circuit_drawing import OVERVIEW, CircuitDrawing, circuit_drawings, stand_alone
 from builder.drawings.circuit_wires import drawn_colors
 from builder.drawings.legend import wire_picture
 from builder.pages.drawing_words import drawing_words
@@ -19,12 +20,13 @@ from builder.pages.view import View
 class Drawn:
     """Every file of the circuit drawings by path, and what pages are told of them.
 
-    ``circuits`` fills the drawing of each circuit's page, by number; ``legend`` the page of signs, empty where
-    nothing was drawn.
+    ``circuits`` fills the drawing of each circuit's page, by number; ``overview`` the page of the whole system and
+    ``legend`` the page of signs, both empty where nothing was drawn.
     """
 
     files: Mapping[str, str]
     circuits: Mapping[int, Mapping[str, Any]]
+    overview: Mapping[str, Any]
     legend: Mapping[str, Any]
 
 
@@ -38,28 +40,21 @@ def drawn(view: View, language: str) -> Drawn:
     rows = {c.number: {stop.part for stop in c.stops if stop.part in trailer.parts} for c in trailer.circuits}
 
     def link(circuit: int, part: str) -> str:
-        if part in rows[circuit]:
+        if circuit == OVERVIEW and part.startswith("circuit "):
+            return f"{view.pages_of[int(part.removeprefix('circuit '))]}.html"
+        if part in rows.get(circuit, ()):
             return f"#{view.part_ids[part]}"
         anchor = view.part_ids.get(part) or (f"place-{slug(part)}" if part in places else "")
         return f"find.html#{anchor}" if anchor else ""
 
     made = circuit_drawings(trailer, view.figures, rows, link, drawing_words(language))
     if made.problem:
-        return Drawn({}, {number: {"problem": made.problem} for number in rows}, {})
+        return Drawn({}, {number: {"problem": made.problem} for number in rows}, {}, {})
     files: dict[str, str] = {}
     told: dict[int, Mapping[str, Any]] = {}
     for number, drawing in made.circuits.items():
-        page = view.pages_of[number]
-        strips = {form: _strips(page, form, drawing) for form in ("narrow", "wide")}
-        kept = f"drawings/{page}.svg"
-        files |= strips["narrow"] | strips["wide"] | {kept: _kept(page, stand_alone(drawing))}
-        told[number] = {
-            "problem": "",
-            "narrow": list(strips["narrow"]),
-            "wide": list(strips["wide"]),
-            "notes": drawing.notes,
-            "file": kept,
-        }
+        told[number] = _told(files, view.pages_of[number], drawing)
+    overview = _told(files, "system", made.overview) if made.overview and made.overview.parts else {}
     signs = {f"pictures/sign-{slug(kind)}.svg": picture for kind, picture in made.signs.items()}
     colours = [
         {"picture": f"pictures/drawn-{slug(shown.words)}.svg", "words": shown.words, "code": shown.color}
@@ -70,7 +65,21 @@ def drawn(view: View, language: str) -> Drawn:
         for shown in drawn_colors(trailer, view.figures)
     }
     legend = {"signs": list(zip(made.signs, signs, strict=True)), "colours": colours}
-    return Drawn(files, told, legend if made.signs else {})
+    return Drawn(files, told, overview, legend if made.signs else {})
+
+
+def _told(files: dict[str, str], page: str, drawing: CircuitDrawing) -> dict[str, Any]:
+    """Keep the files of a drawing, and return what its page is told of it."""
+    strips = {form: _strips(page, form, drawing) for form in ("narrow", "wide")}
+    kept = f"drawings/{page}.svg"
+    files |= strips["narrow"] | strips["wide"] | {kept: _kept(page, stand_alone(drawing))}
+    return {
+        "problem": "",
+        "narrow": list(strips["narrow"]),
+        "wide": list(strips["wide"]),
+        "notes": drawing.notes,
+        "file": kept,
+    }
 
 
 def _strips(page: str, form: str, drawing: CircuitDrawing) -> dict[str, str]:
@@ -80,6 +89,8 @@ def _strips(page: str, form: str, drawing: CircuitDrawing) -> dict[str, str]:
 
 def _kept(page: str, svg: str) -> str:
     """Return a drawing of its own with the links to its parts' rows leading back into the manual."""
-    return svg.replace('href="#part-', f'href="../{page}.html#part-').replace(
-        'href="find.html#', 'href="../find.html#'
+    return re.sub(
+        r'href="(#part-|[^"#]+\.html)',
+        lambda m: f'href="../{page}.html{m[1]}' if m[1][0] == "#" else f'href="../{m[1]}',
+        svg,
     )

@@ -63,14 +63,25 @@ PAGES = (
 )
 
 
+SYSTEM = Page("system", "The whole system", "system", ("owner",), lambda _: {})
 SIGNS = Page("signs", "Signs in the drawings", "signs", ("owner",), lambda _: {})
-"""Filled by the drawings themselves; there is none where nothing was drawn."""
+"""These two are filled by the drawings themselves; there is none where nothing was drawn."""
 
 
-def _with_signs(pages: list[Page], drawings: Drawn) -> list[Page]:
-    """Put the page of signs behind that of the wires."""
-    place = next(n for n, page in enumerate(pages) if page.path == "wires") + 1
-    return [*pages[:place], *([SIGNS] if drawings.legend else []), *pages[place:]]
+def _drawn_pages(drawings: Drawn) -> list[tuple[Page, Mapping[str, Any]]]:
+    return [(page, data) for page, data in ((SYSTEM, drawings.overview), (SIGNS, drawings.legend)) if data]
+
+
+def _with_drawn(pages: list[Page], drawings: Drawn) -> list[Page]:
+    """Put the whole system behind the first page, and the signs behind the wires."""
+    there = [page for page, _ in _drawn_pages(drawings)]
+    found: list[Page] = []
+    for page in pages:
+        found.append(page)
+        found += [
+            one for one, after in ((SYSTEM, "index"), (SIGNS, "wires")) if page.path == after and one in there
+        ]
+    return found
 
 
 def content_number(data: bytes) -> str:
@@ -110,10 +121,8 @@ def manual_source(judged: Judgement, content: str, edition: str) -> ManualSource
             view, texts.gettext(page.title), page.template, page.data(view), page.path
         )
     drawings = drawn(view, LANGUAGE)
-    if drawings.legend:
-        files["signs.md"] = _page(
-            view, texts.gettext(SIGNS.title), SIGNS.template, drawings.legend, SIGNS.path
-        )
+    for page, told in _drawn_pages(drawings):
+        files[f"{page.path}.md"] = _page(view, texts.gettext(page.title), page.template, told, page.path)
     for circuit in view.trailer.circuits:
         path = view.pages_of[circuit.number]
         data = circuit_page(view, circuit) | {"drawing": drawings.circuits[circuit.number]}
@@ -133,7 +142,7 @@ def manual_source(judged: Judgement, content: str, edition: str) -> ManualSource
         edition=edition,
         content_number=content,
         files=files,
-        nav=_nav(view, _with_signs(pages, drawings), texts.gettext),
+        nav=_nav(view, _with_drawn(pages, drawings), texts.gettext),
         style_sheets=(*(path for path in assets if path.endswith(".css")), "assets/print.css"),
         scripts=tuple(path for path in assets if path.endswith(".js")),
     )
@@ -149,7 +158,8 @@ def _nav(view: View, pages: list[Page], say: Callable[[str], str]) -> tuple[NavE
         NavEntry(first_upper(c.name), view.pages_of[c.number] + ".md") for c in view.trailer.circuits
     )
     entries = [NavEntry(say(page.title), f"{page.path}.md") for page in pages]
-    return (entries[0], NavEntry(say("Circuits"), children=circuits), *entries[1:])
+    place = 2 if SYSTEM in pages else 1
+    return (*entries[:place], NavEntry(say("Circuits"), children=circuits), *entries[place:])
 
 
 def _page(view: View, title: str, template: str, data: Mapping[str, Any], path: str) -> str:

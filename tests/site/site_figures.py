@@ -154,6 +154,7 @@ PAGES: Mapping[str, tuple[Shows, ...]] = {
     ),
     "findings": (),
     "signs": (),
+    "system": (),
     "find": (Shows("fuses/*/rating_a", "A", rated),),
     "fuses": (Shows("fuses/*/rating_a", "A", rated),),
     "wires": (

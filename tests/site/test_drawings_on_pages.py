@@ -37,6 +37,21 @@ def test_a_drawings_links_lead_to_rows_and_its_file_is_there(site: Site) -> None
         assert (site.folder / str(kept["href"])).is_file()
 
 
+def test_the_whole_system_shows_every_circuit_and_the_batterys_line_once(site: Site) -> None:
+    (line,) = (c["number"] for c in site.record["circuits"] if c["kind"] == "battery")
+    boxed = [page for page, circuit in site.circuit_pages.items() if circuit["number"] != line]
+    grounds = {
+        page for page in boxed if not site.circuit_pages[page]["loads"]
+    }  # they end at the lamps' grounds
+    wires = [wire["number"] for wire in site.record["wires"] if wire["circuit"] == line]
+    for form in ("wd-narrow", "wd-wide"):
+        drawn = site.article("system.html").select(f".{form} svg")
+        links = [str(link["href"]) for svg in drawn for link in svg.find_all("a")]
+        assert sorted(link for link in links if link.startswith("circuit-")) == sorted(set(boxed) - grounds)
+        numbers = [text_of(tag) for svg in drawn for tag in svg.select(".wd-tag .wd-nr")]
+        assert sorted(numbers) == sorted(wires)
+
+
 def test_pictures_are_kept_out_of_the_search(site: Site) -> None:
     index = (site.folder / "search" / "search_index.json").read_text(encoding="utf-8")
     assert "fuse way 6" in index  # the table says it
