@@ -1,0 +1,83 @@
+"""Drawings as a browser lays them out: no text on another, none on a wire, none too small, none outside."""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from browser_driver import Browser
+from published import EXAMPLE, SMALLEST, Site, published
+
+sys.path.insert(0, str(Path(__file__).parents[1] / "publish"))
+from pdf_words import pdf_text
+
+pytestmark = pytest.mark.browser
+
+LEAST_PX = 10.0
+FAULTS = """
+const faults = [];
+const inside = (p, r) => p.x > r.left + 1 && p.x < r.right - 1 && p.y > r.top + 2 && p.y < r.bottom - 2;
+for (const svg of document.querySelectorAll("figure.drawing svg")) {
+  const whole = svg.getBoundingClientRect();
+  if (!whole.width) continue;
+  const scale = svg.getScreenCTM().a;
+  const texts = [...svg.querySelectorAll("text")].map((t) => [t, t.getBoundingClientRect()]);
+  for (const [text, box] of texts) {
+    const name = text.textContent;
+    const sizes = [text, ...text.querySelectorAll("tspan")].map((t) => parseFloat(getComputedStyle(t).fontSize));
+    if (Math.min(...sizes) * scale < arguments[0]) faults.push(["small", name, Math.min(...sizes) * scale]);
+    if (box.left < whole.left - 1 || box.right > whole.right + 1 || box.top < whole.top - 1
+      || box.bottom > whole.bottom + 1) faults.push(["outside", name]);
+  }
+  texts.forEach(([one, a], place) => texts.slice(place + 1).forEach(([other, b]) => {
+    const width = Math.min(a.right, b.right) - Math.max(a.left, b.left);
+    const height = Math.min(a.bottom, b.bottom) - Math.max(a.top, b.top);
+    if (width > 1 && height > 3.5) faults.push(["overlap", one.textContent, other.textContent]);
+  }));
+  const bare = texts.filter(([text]) => !text.closest(".wd-tag"));
+  for (const wire of svg.querySelectorAll(".wd-e")) {
+    const matrix = wire.getScreenCTM();
+    for (let at = 0; at <= wire.getTotalLength(); at += 2) {
+      const point = wire.getPointAtLength(at).matrixTransform(matrix);
+      const hit = bare.find(([, box]) => inside(point, box));
+      if (hit) { faults.push(["on a wire", hit[0].textContent]); break; }
+    }
+  }
+}
+return faults;
+"""
+
+
+@pytest.fixture(scope="module", params=[EXAMPLE, SMALLEST], ids=["example", "smallest"])
+def drawn(request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFactory) -> Site:
+    return published(request.param.read_bytes(), "owner", tmp_path_factory.mktemp("drawn") / "site")
+
+
+@pytest.fixture(scope="module", params=[390, 1100], ids=["phone", "desk"])
+def browser(request: pytest.FixtureRequest) -> Iterator[Browser]:
+    with Browser(width=request.param, height=900) as made:
+        yield made
+
+
+def test_every_text_of_a_drawing_can_be_read(drawn: Site, browser: Browser) -> None:
+    with_drawings = [page for page in drawn.pages if drawn.article(page).select("figure.drawing svg")]
+    assert len(with_drawings) > len(drawn.circuit_pages)
+    for page in with_drawings:
+        browser.open(drawn.folder / page)
+        assert browser.run(FAULTS, LEAST_PX) == [], page
+
+
+def test_the_check_sees_what_is_too_small(drawn: Site, browser: Browser) -> None:
+    browser.open(drawn.folder / next(iter(drawn.circuit_pages)))
+    assert {fault[0] for fault in browser.run(FAULTS, 40.0)} == {"small"}
+
+
+def test_paper_shows_every_wire_of_a_drawing(drawn: Site, browser: Browser) -> None:
+    for page, circuit in list(drawn.circuit_pages.items())[:4]:
+        browser.open(drawn.folder / page)
+        text = pdf_text(browser.pdf())
+        numbers = [wire["number"] for wire in drawn.record["wires"] if wire["circuit"] == circuit["number"]]
+        figure = text.partition("Figure")[2].partition("What it feeds")[0]
+        assert all(number in figure for number in numbers), page
