@@ -41,8 +41,8 @@ EXAMPLES: Mapping[str, str] = {
     ),
     "relay": (
         "water: {path: [my relay: 1 ft, pump: 12 ft], "
-        "branches: [{from: fuse, return: 1 ft, path: [tap switch: 14 ft, my relay: {length: 14 ft, as: coil}]}]}"
-        "   (the coil's return goes the same way back unless return: says how far the relay is)"
+        "branches: [{from: fuse, path: [tap switch: 14 ft, my relay: {length: 14 ft, as: coil}]}]}"
+        "   (the coil's return goes by the contact's way, where that is the shorter one)"
     ),
     "connector": "light: {path: [my connector: 15 ft, lamp: 3 ft]}   (with ways: 4)",
     "converter": "phone: {path: [my converter: 5 ft, socket: 8 in]}   (with gives at: 5 V)",

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from builder.buildfile.problems import Problem
 from builder.buildfile.written import fold
@@ -93,10 +93,18 @@ class Loom:
     reserved: dict[str, set[int]] = field(default_factory=dict)
     road_names: dict[str, str] = field(default_factory=dict)
     contacts: dict[str, Origin] = field(default_factory=dict)
+    reach_m: dict[tuple[str, Terminal], float] = field(default_factory=dict)
 
     def problem(self, origin: Origin, name: str, message: str, help_: str) -> None:
         """Keep a problem."""
         self.problems.append(Problem(origin, name, message, help_))
+
+    def shorten_coil_returns(self) -> None:
+        """Let a coil's return go from where its relay stands: by the contact's way, where that is the shorter one."""
+        for place, draft in enumerate(self.returns):
+            near = self.reach_m.get((fold(draft.start.part), draft.end))
+            if draft.start.pin == "coil −" and draft.length_source == "added up" and near is not None:
+                self.returns[place] = replace(draft, length_m=min(near, draft.length_m))
 
     def link(self, a: Terminal, b: Terminal) -> None:
         """Join two terminals inside a part."""

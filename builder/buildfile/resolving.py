@@ -107,6 +107,7 @@ def resolve(declared: Declared, names: frozenset[str] = frozenset()) -> tuple[Tr
     plug = resolve_plug(declared.tow_plug, declared.places)
     circuits, lamps = _weave(loom, declared, plug, assumer)
     _land_named_returns(loom)
+    loom.shorten_coil_returns()
     drop_foreign_limits(loom, assumer)
     _check_names(loom, declared)
     check_relays(loom)

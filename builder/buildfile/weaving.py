@@ -135,6 +135,9 @@ def _gate(loom: Loom, thread: Thread, tip: Tip, item: ItemWords, part: Part) -> 
         outs = tuple(Terminal(part.name, f"out {n}") for n in part.outputs) or (Terminal(part.name, "out"),)
         names = part.outputs or ("out",)
     add_feed(loom, thread, tip, item, (into,))
+    if relay and tip.base.is_start:
+        key = fold(part.name), tip.base.land()
+        loom.reach_m[key] = min(tip.back_m + leg(item), loom.reach_m.get(key, tip.back_m + leg(item)))
     for out in outs:  # both positions of a change-over count: whichever is on must be borne
         loom.link(into, out)
     if not relay and (part.draw or part.idle_a):

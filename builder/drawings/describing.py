@@ -23,9 +23,14 @@ def sentences(graph: Graph, words: Words) -> tuple[str, ...]:
             found.append(words.no_end.format(_name(graph, key)))
             continue
         told |= {leg.id for leg in way}
-        steps = [_step(graph, leg, words) for leg in way if leg.kind != "inner"]
+        real = [leg for leg in way if leg.kind != "inner"]
+        if not real:  # a box on the overview: thin lines are all it has
+            goal = _name(graph, way[-1].end.node)
+            real_steps, begin = [words.through.format(_name(graph, key), goal)], way[0]
+        else:
+            real_steps, begin = [_step(graph, leg, words) for leg in real], real[0]
         found.append(
-            words.sentence.format(_name(graph, key), _name(graph, way[0].start.node), ", ".join(steps))
+            words.sentence.format(_name(graph, key), _name(graph, begin.start.node), ", ".join(real_steps))
         )
     for leg in graph.legs:
         if leg.tag and leg.id not in told:
@@ -66,5 +71,11 @@ def _down(graph: Graph, key: str) -> list[Leg]:
 def strip_description(graph: Graph, said: Sequence[str]) -> str:
     """Return what is said of one strip: the sentences of the loads that stand on it, else all."""
     names = {node.name[:1].upper() + node.name[1:] for node in graph.nodes.values() if node.load}
-    fitting = [sentence for sentence in said if any(sentence.startswith(name) for name in names)]
+    numbers = {leg.tag.number for leg in graph.legs if leg.tag}
+    fitting = [
+        sentence
+        for sentence in said
+        if any(sentence.startswith(name) for name in names)
+        or sentence.split(" ")[1:2] in [[n] for n in numbers]
+    ]
     return " ".join(fitting or said)

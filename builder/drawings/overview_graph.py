@@ -12,6 +12,7 @@ from builder.electrics.figures import Figures
 from builder.trailer.circuits import Circuit, CircuitKind
 from builder.trailer.model import BATTERY, FRONT_BOX, GROUND_BAR, SUPPLY_BAR, TOW_PLUG, Trailer
 from builder.trailer.parts import Terminal
+from builder.trailer.wires import Role
 
 
 def overview_graph(trailer: Trailer, figures: Figures, words: Words) -> Graph:
@@ -70,9 +71,10 @@ def _charged(circuit: Circuit) -> Terminal | None:
 
 def _comes_back(scene: Scene, circuit: Circuit) -> Terminal:
     """Return where the returns of a circuit end: the ground bar, the plug's ground, or its supply's minus."""
-    if circuit.way is not None:
-        return GROUND_BAR
-    if circuit.start.part == TOW_PLUG:
-        return next(s.minus for s in scene.trailer.sections if s.plus == circuit.start)
-    own = next((s.minus for s in scene.trailer.sections if s.plus.part == circuit.start.part), None)
-    return own or Terminal(BATTERY, "−")
+    ends = (FRONT_BOX, BATTERY, TOW_PLUG)
+    landed = [w.end for w in scene.trailer.wires if w.circuit == circuit.number and w.role is Role.RETURN]
+    found = next((end for end in reversed(landed) if end.part in ends), None)
+    if found is not None:
+        return found
+    own = next((s.minus for s in scene.trailer.sections if s.plus == circuit.start), None)
+    return own or (GROUND_BAR if circuit.way is not None else Terminal(BATTERY, "−"))

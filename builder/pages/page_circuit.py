@@ -9,7 +9,7 @@ from markupsafe import Markup
 from builder.electrics.figures import CircuitFigures, FuseFigures
 from builder.pages.rounding import length
 from builder.pages.terminals import end_data
-from builder.pages.view import View, step
+from builder.pages.view import View, joined, step
 from builder.pages.wiring import SWITCHES, is_ground_contact, part_of, switches_of
 from builder.trailer.circuits import Circuit, CircuitKind, Stop
 from builder.trailer.model import FRONT_BOX
@@ -27,6 +27,7 @@ def circuit_page(view: View, circuit: Circuit) -> dict[str, Any]:
         "workshop": view.edition.reads(),
         "tow": circuit.kind is CircuitKind.TOW,
         "ground": is_ground_contact(trailer, circuit),
+        "grounds": _grounds(view) if circuit.kind is CircuitKind.TOW else "",
         "fuse": fuse_data(view, figures.fuse),
         "start": end_data(trailer, circuit.start) if circuit.way is None else None,
         "feed_chips": _chips(view, circuit, (Role.FEED, Role.TRAVELLER)),
@@ -57,6 +58,12 @@ def circuit_page(view: View, circuit: Circuit) -> dict[str, Any]:
             if f.circuit == circuit.number
         ],
     }
+
+
+def _grounds(view: View) -> Markup:
+    """Return links to the pages of the plug's ground contacts, where the wires back from road lamps are listed."""
+    found = [c for c in view.trailer.circuits if is_ground_contact(view.trailer, c)]
+    return joined([Markup('<a href="{}">{}</a>').format(view.circuit_link(c), c.name) for c in found])
 
 
 def _charging_load(figures: CircuitFigures) -> int | None:

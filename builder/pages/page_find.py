@@ -39,7 +39,13 @@ def _fixed(view: View) -> list[dict[str, Any]]:
     trailer = view.trailer
     line = [c for c in trailer.circuits if c.kind is CircuitKind.BATTERY]
     tow = [c for c in trailer.circuits if c.kind is CircuitKind.TOW]
-    passing = {BATTERY: line, FRONT_BOX: line, TOW_PLUG: tow}
+    on = circuits_by_part(trailer)
+    tow += [c for c in on.get(TOW_PLUG, ()) if c.kind is not CircuitKind.TOW and c.start.part == TOW_PLUG]
+    passing = {
+        BATTERY: [*line, *(c for c in on.get(BATTERY, ()) if c not in line)],
+        FRONT_BOX: line,
+        TOW_PLUG: tow,
+    }
     return [
         {
             "name": name,

@@ -11,7 +11,7 @@ from builder.electrics.figures import Landing
 from builder.pages.drawing_words import drawing_words
 from builder.pages.terminals import end_data
 from builder.pages.view import View, joined
-from builder.pages.wiring import feeds, known_where
+from builder.pages.wiring import feeds, known_where, lands_in_box
 from builder.trailer.circuits import Circuit, CircuitKind
 from builder.trailer.model import BATTERY, FRONT_BOX
 from builder.trailer.parts import Form, Part, Terminal
@@ -87,18 +87,29 @@ def _others(view: View) -> list[dict[str, Any]]:
 
 
 def _hangs_on(view: View, fuse: str) -> dict[str, Any]:
-    """Return what stops without a fuse in a path: the parts fed through it, and whether it charges the battery."""
+    """Return what stops without a fuse in a path: the parts fed through it, and which circuits stop charging.
+
+    Of the main fuse ``all`` tells that the front box hangs on it, and ``unless`` what feeds the box besides.
+    """
     trailer = view.trailer
-    if any(c.kind is CircuitKind.BATTERY and c.fuse_part == fuse for c in trailer.circuits):
-        return {"all": True, "parts": "", "charges": False}
+    main = any(c.kind is CircuitKind.BATTERY and c.fuse_part == fuse for c in trailer.circuits)
     behind = {
         wire.number for wire in trailer.wires if wire.start.part == fuse and wire.role is not Role.RETURN
     }
     loads = [load for circuit in view.figures.circuits.values() for load in circuit.loads]
     hit = [load.load for load in loads if behind.intersection(step.wire for step in load.steps)]
-    charges = any(load.what.startswith("charged") for load in hit)
+    if main:
+        hit = [load for load in hit if trailer.circuit(load.circuit).way is None]
+    charging = dict.fromkeys(
+        trailer.circuit(load.circuit).name for load in hit if load.what.startswith("charged")
+    )
     names = dict.fromkeys(load.part for load in hit if not load.what.startswith(("charged", "idle")))
-    return {"all": False, "parts": ", ".join(names), "charges": charges}
+    return {
+        "all": main,
+        "unless": ", ".join(c.name for c in lands_in_box(trailer)) if main else "",
+        "parts": ", ".join(names),
+        "charging": "" if main else ", ".join(charging),
+    }
 
 
 def _spares(view: View) -> list[dict[str, Any]]:

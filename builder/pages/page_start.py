@@ -21,6 +21,7 @@ from builder.trailer.circuits import CircuitKind
 from builder.trailer.model import Trailer
 from builder.trailer.wires import Role
 
+LONGEST_MARK = 3
 HARDEST_FIRST = ("isolating switch", "main fuse", "tow plug", "solar module", "mains")
 
 
@@ -56,9 +57,17 @@ def start_page(view: View) -> dict[str, Any]:
         "has_strip": trailer.tow_plug is not None and trailer.front_box is not None,
         "has_traveller": any(wire.role is Role.TRAVELLER for wire in trailer.wires),
         "us": trailer.identity.country == "US",
+        "has_plug": trailer.tow_plug is not None,
+        "marks": _marks(trailer),
         "isolator": isolator is not None,
         "isolator_where": off_part.where if off_part else "",
     }
+
+
+def _marks(trailer: Trailer) -> str:
+    """Return two marks of the plug's contacts, such as ``GD, TM``; empty where its contacts have words."""
+    contacts = trailer.tow_plug.pattern.contacts if trailer.tow_plug else ()
+    return ", ".join([contact.label for contact in contacts if len(contact.label) <= LONGEST_MARK][:2])
 
 
 def _nights(view: View) -> tuple[Any, Any] | None:

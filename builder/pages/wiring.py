@@ -121,6 +121,10 @@ def fuses_before(trailer: Trailer, circuit: Circuit, part: str) -> tuple[str, ..
         place = circuit.stops[place].parent
     if circuit.way is not None:
         found.append(f"way {circuit.way}")
+    line = next((c for c in trailer.circuits if c.kind is CircuitKind.BATTERY), None)
+    on_line = line is not None and any(s.part == circuit.start.part for s in line.stops)
+    if line is not None and line is not circuit and circuit.way is None and on_line:
+        found += fuses_before(trailer, line, circuit.start.part)  # it hangs on the battery's own line
     return tuple(found)
 
 

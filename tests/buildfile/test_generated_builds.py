@@ -148,6 +148,11 @@ def every_load_reaches_both_poles(build: GeneratedBuild, trailer: Trailer) -> No
 
 def feed_and_return_of_a_load_are_as_long_as_its_path(build: GeneratedBuild, trailer: Trailer) -> None:
     paths = load_paths(trailer)
+    contacts: dict[str, list[float]] = {}
+    for _, written in pairs(trailer, build):
+        for leg, metres in distances(build, written):
+            if not leg.coil:
+                contacts.setdefault(leg.part, []).append(metres)
     for circuit, written in pairs(trailer, build):
         far = {(leg.part, leg.coil): metres for leg, metres in distances(build, written)}
         before = build.battery_reach_m.get(written.start, 0.0)
@@ -159,8 +164,15 @@ def feed_and_return_of_a_load_are_as_long_as_its_path(build: GeneratedBuild, tra
                 assert path.load.part == BATTERY or path.load.part.endswith(" fuse")
                 continue
             assert length_m(trailer, path.feeds, {circuit.number}) == pytest.approx(expected)
-            if not written.returns_named:
-                assert length_m(trailer, path.returns, {circuit.number}) == pytest.approx(before + expected)
+            if written.returns_named:
+                continue
+            back_m = length_m(trailer, path.returns, {circuit.number})
+            if path.load.what == "coil":  # by the contact's way, where that is the shorter one
+                ways = [before + expected, *contacts.get(path.load.part, ())]
+                assert back_m <= before + expected + 1e-6
+                assert any(back_m == pytest.approx(way) for way in ways)
+            else:
+                assert back_m == pytest.approx(before + expected)
 
 
 def road_lamps_are_fed_from_the_plug_and_return_to_it(build: GeneratedBuild, trailer: Trailer) -> None:

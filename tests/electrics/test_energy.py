@@ -105,3 +105,14 @@ def test_a_coil_is_on_as_long_as_what_it_switches() -> None:
     assert hours["relay"] == hours["pump"]
     hours = {day.part: day.hours for day in energy_of(RELAY + "assume: {hours of relay: 2 h}\n").days}
     assert hours["relay"] == (2, 2, 2)
+
+
+def test_a_coils_return_goes_from_where_its_relay_stands() -> None:
+    reading = read_build((HEAD + RELAY).encode())
+    assert reading.trailer is not None
+    (coil,) = (w.length_m for w in reading.trailer.wires if w.start.pin == "coil −")
+    (pump,) = (w.length_m for w in reading.trailer.wires if w.start.part == "pump")
+    assert coil == pytest.approx(
+        1 * 0.3048
+    )  # the contact is 1 ft from the box; by the switch it would be 12 ft
+    assert pump == pytest.approx(7 * 0.3048)

@@ -302,8 +302,8 @@ def test_pump_coil_wires(pump: Figures) -> None:
     check_wire(pump, ("front box", "pump switch", "feed"), "2.5 mm²", 0.0389424, 0.15, 0.00584136)
     # Switch to the coil:  2.5 m = 0.024339 ohm;  x 0.15 A = 0.00365085 V
     check_wire(pump, ("pump switch", "pump relay", "feed"), "2.5 mm²", 0.024339, 0.15, 0.00365085)
-    # Coil to the box, past the switch: 6.5 m = 0.0632814 ohm;  x 0.15 A = 0.00949221 V
-    check_wire(pump, ("pump relay", "front box", "return"), "2.5 mm²", 0.0632814, 0.15, 0.00949221)
+    # Coil to the box, from where the relay stands: 0.5 m = 0.0048678 ohm;  x 0.15 A = 0.00073017 V
+    check_wire(pump, ("pump relay", "front box", "return"), "2.5 mm²", 0.0048678, 0.15, 0.00073017)
 
 
 def test_pump_battery_line(pump: Figures) -> None:
@@ -323,8 +323,8 @@ def test_pump_battery_line(pump: Figures) -> None:
         # Pump: 0.0194712 + 0.0778848 + 0.0584136 + 0.0584136 + 0.097356 = 0.3115392 V;
         #       + 0.0227252755 = 0.3342644755 V
         ("water pump", 4, 0.3115392, 0.3342644755),
-        # Coil: 0.00584136 + 0.00365085 + 0.00949221 = 0.01898442 V;  + 0.0227252755 = 0.0417096955 V
-        ("pump relay", 0.15, 0.01898442, 0.0417096955),
+        # Coil: 0.00584136 + 0.00365085 + 0.00073017 = 0.01022238 V;  + 0.0227252755 = 0.0329476555 V
+        ("pump relay", 0.15, 0.01022238, 0.0329476555),
     ],
 )
 def test_pump_drops(pump: Figures, part: str, amperes: float, circuit_drop_v: float, drop_v: float) -> None:

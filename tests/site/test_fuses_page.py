@@ -30,8 +30,8 @@ def test_fuses_outside_the_box_tell_what_goes_dead(site: Site) -> None:
     head, *rows = sheets(site.article("fuses.html"))[OUTSIDE]
     dead = {row[0]: row[head.index("Goes dead without it")] for row in rows}
     assert dead["gas alarm fuse"] == "gas alarm"
-    assert dead["main fuse"] == "all that the front box feeds"
-    assert dead["battery fuse"] == "charging stops"
+    assert dead["main fuse"] == "all that the front box feeds, unless shore charging feeds it; gas alarm"
+    assert dead["battery fuse"] == "charge line: it stops charging"
     assert dead["cool box breaker"] == "cool box socket"
 
 

@@ -137,7 +137,7 @@ WAY_OF = {
     "roof fan": "way 7",
     "kitchen socket": "way 12",
     "cool box socket": "cool box breaker, way 12",
-    "gas alarm": "gas alarm fuse",
+    "gas alarm": "gas alarm fuse, main fuse",
     "battery meter": "meter fuse",
     "plate lamp": "in the car",
     "rear lamp left": "in the car",

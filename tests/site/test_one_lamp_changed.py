@@ -43,6 +43,7 @@ PRINTED_TEXTS: Mapping[str, tuple[str, ...]] = {
         r"energy/.*",
     ),
     "findings": (r"findings/.*",),
+    "system": (r"fuses/[^/]+/rating_a",),
 }
 """Values of the record that a kind of page tells in words or in worked lines, not as marked figures."""
 
