@@ -18,8 +18,6 @@ _NETWORK = "the hand formula takes each load at 12.0 V; nothing solves the netwo
 _METRIC = "the example is wired in AWG"
 
 NOT_IN_THE_EXAMPLE = {
-    "builder.drawings.contrast.relative_luminance": _TEXT_COLOURS,
-    "builder.drawings.contrast.contrast_ratio": _TEXT_COLOURS,
     "builder.drawings.contrast.meets_threshold": _TEXT_COLOURS,
     "builder.drawings.contrast.passes_aa": _TEXT_COLOURS,
     "builder.electrics.conductors.constant_power_current_a": _NETWORK,

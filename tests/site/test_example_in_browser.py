@@ -23,6 +23,8 @@ pytestmark = pytest.mark.browser
 
 EXAMPLE = Path(__file__).parents[2] / "example_build" / "trailer.yaml"
 FAN_PAGE = "circuit-07-roof-fan.html"
+DRAWN_PAGES = ("system.html", "signs.html")
+"""Pages that are mostly drawing, whose letters are judged with the drawings."""
 LEAST_CONTRAST = 4.5
 """Of text of usual size against its ground: WCAG 2.2, 1.4.3."""
 LEAST_TARGET_PX = 24
@@ -230,7 +232,7 @@ def test_text_and_links_stand_out_from_their_ground(workshop: Manual, owner: Man
                 browser.open(manual.folder / name)
                 found = browser.run(CONTRASTS)
                 assert {what for what, _, _ in found} == {"text", "link"}
-                assert len(found) > 30
+                assert len(found) > (20 if name in DRAWN_PAGES else 30)
                 assert [one for one in found if one[1] < LEAST_CONTRAST] == [], name
         page = browser.run("return getComputedStyle(document.body).backgroundColor")
     assert all(int(part) < 60 for part in re.findall(r"\d+", page)) is dark
