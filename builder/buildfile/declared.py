@@ -209,8 +209,7 @@ class BatteryWords(Words):
         None, description="wire from there to the front box (short form of path)"
     )
     path: list[ItemWords] = Field(
-        [],
-        description="from the post on: main fuse, isolating switch, front box; each may stand under parts, with where",
+        [], description="main fuse, isolating switch, front box; parts may tell where"
     )
     fuse: CurrentA | None = Field(None, description="rating of the main fuse, where you decide it yourself")
     size: SizeText_ | None = Field(None, description="size of the battery's line")

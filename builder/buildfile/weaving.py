@@ -19,7 +19,7 @@ from builder.trailer.model import (
 )
 from builder.trailer.origin import Origin
 from builder.trailer.parts import Draw, Form, Law, Part, Terminal
-from builder.trailer.wires import Load, Role, Section
+from builder.trailer.wires import CHARGED, Load, Role, Section
 
 
 @dataclass(frozen=True, slots=True)
@@ -319,7 +319,7 @@ def _supply(loom: Loom, thread: Thread, tip: Tip, item: ItemWords, part: Part) -
     add_feed(loom, thread, tip, item, (plus,))
     add_return(loom, thread, minus, tip, item)
     gives = tip.gives or Draw(loom.default_of("charging without a charger"), "A", Law.CURRENT)
-    _add_load(loom, thread, tip, item, (part.name, f"charged from {tip.section}", plus, minus, gives))
+    _add_load(loom, thread, tip, item, (part.name, f"{CHARGED}{tip.section}", plus, minus, gives))
     _charger_idle(loom, tip, loom.loads[-1])
     return Tip((plus,), ReturnBase(make=lambda: minus), 0.0, BATTERY)
 

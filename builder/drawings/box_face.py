@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from html import escape
 
 from builder.drawings.contrast import contrast_ratio
-from builder.drawings.shapes import box, line, number
+from builder.drawings.shapes import box, circle, line, number
 from builder.drawings.text_width import cut, text_width, visible
 from builder.drawings.wording import Words
 from builder.electrics.figures import Figures, FuseFigures, Landing
@@ -34,12 +34,12 @@ class _Page:
     shapes: list[str]
     y: float = _EDGE
 
-    def text(self, x: float, text: str, name: str = "m", *, room: float = 0.0, up: float = 0.0) -> None:
+    def text(self, x: float, text: str, name: str = "m", *, room: float = 0.0) -> None:
         """Write a text on the row's middle line, cut where it is longer than its room."""
         said = visible(text)
         shown = cut(said, room, 12, bold=name == "n") if room else said
         self.shapes.append(
-            f'<text class="wd-{name}" x="{number(x)}" y="{number(self.y + 19 - up)}">{escape(shown)}</text>'
+            f'<text class="wd-{name}" x="{number(x)}" y="{number(self.y + 19)}">{escape(shown)}</text>'
         )
 
     def heading(self, text: str) -> None:
@@ -154,9 +154,7 @@ def _strip(page: _Page, landed: Sequence[Landing]) -> None:
         if at.pin == before:
             page.shapes.append(line(_EDGE + 26, page.y - 6, _EDGE + 26, page.y + 7, "b"))
         page.text(_EDGE, at.place.removeprefix("strip "), "n")
-        page.shapes.append(
-            f'<circle class="wd-f" cx="{number(_EDGE + 26)}" cy="{number(page.y + 14)}" r="5"/>'
-        )
+        page.shapes.append(circle(_EDGE + 26, page.y + 14, 5))
         right = _tags(page, _FUSE_X + 14, at.wires, WIDTH - _EDGE)
         if at.pin != before:
             x = max(_NAME_X, right + 6)
@@ -171,7 +169,7 @@ def _screws(page: _Page, landed: Sequence[Landing]) -> None:
     for place, at in enumerate(landed):
         x = _EDGE + pitch * (place % _COLUMNS)
         page.text(x, at.place.removeprefix("screw "), "m")
-        page.shapes.append(f'<circle class="wd-f" cx="{number(x + 26)}" cy="{number(page.y + 14)}" r="5"/>')
+        page.shapes.append(circle(x + 26, page.y + 14, 5))
         _tags(page, x + 38, at.wires, x + pitch)
         if place % _COLUMNS == _COLUMNS - 1 or place == len(landed) - 1:
             page.y += _SMALL_ROW

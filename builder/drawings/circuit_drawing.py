@@ -8,7 +8,7 @@ from functools import partial
 
 from builder.drawings.circuit_graph import circuit_graph
 from builder.drawings.circuit_wires import drawn_wires, has_code, is_known, tag_of
-from builder.drawings.describing import sentences, strip_description
+from builder.drawings.describing import Said, sentences, strip_description
 from builder.drawings.engine import Engine, engine
 from builder.drawings.fold import strips
 from builder.drawings.graph import Graph
@@ -182,7 +182,7 @@ def _drawing(trailer: Trailer, narrow: _Job, wide: _Job, part_link: PartLink, wo
     return CircuitDrawing(
         narrow.number,
         title,
-        said,
+        tuple(one.text for one in said),
         _painted(narrow, title, said, link, words),
         () if same else _painted(wide, title, said, link, words),
         tuple(dict.fromkeys(node.part for node in narrow.graph.nodes.values())),
@@ -190,7 +190,7 @@ def _drawing(trailer: Trailer, narrow: _Job, wide: _Job, part_link: PartLink, wo
     )
 
 
-def _painted(job: _Job, title: str, said: tuple[str, ...], link: Link, words: Words) -> tuple[str, ...]:
+def _painted(job: _Job, title: str, said: tuple[Said, ...], link: Link, words: Words) -> tuple[str, ...]:
     found = []
     ids, leads = _cross_references(job)
     for place, (filled, strip) in enumerate(zip(job.drawn, job.placed, strict=True), start=1):

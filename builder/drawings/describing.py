@@ -3,12 +3,21 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 from builder.drawings.graph import Graph, Leg
 from builder.drawings.wording import Words
 
 
-def sentences(graph: Graph, words: Words) -> tuple[str, ...]:
+@dataclass(frozen=True, slots=True)
+class Said:
+    """One sentence, and what it is about: the name of a load, or the number of a wire that no load's way has."""
+
+    about: str
+    text: str
+
+
+def sentences(graph: Graph, words: Words) -> tuple[Said, ...]:
     """Return one sentence a load: wire by wire from its supply down to where its return ends.
 
     A drawing without loads gives one sentence for each way from the top.
@@ -16,27 +25,34 @@ def sentences(graph: Graph, words: Words) -> tuple[str, ...]:
     loads = [key for key, node in graph.nodes.items() if node.load]
     if not loads:
         loads = [key for key in graph.nodes if not any(leg.start.node == key for leg in graph.legs)]
-    found, told = [], set()
+    found: list[Said] = []
+    told: set[str] = set()
     for key in loads:
         way = [*_up(graph, key), *_down(graph, key)]
         if not way:
-            found.append(words.no_end.format(_name(graph, key)))
+            found.append(_said(graph.nodes[key].name, words.no_end.format(_name(graph, key))))
             continue
         told |= {leg.id for leg in way}
-        real = [leg for leg in way if leg.kind != "inner"]
-        if not real:  # a box on the overview: thin lines are all it has
-            goal = _name(graph, way[-1].end.node)
-            real_steps, begin = [words.through.format(_name(graph, key), goal)], way[0]
-        else:
-            real_steps, begin = [_step(graph, leg, words) for leg in real], real[0]
-        found.append(
-            words.sentence.format(_name(graph, key), _name(graph, begin.start.node), ", ".join(real_steps))
-        )
+        found.append(_said(graph.nodes[key].name, _way_in_words(graph, key, way, words)))
     for leg in graph.legs:
         if leg.tag and leg.id not in told:
             ends = (_name(graph, leg.start.node), _name(graph, leg.end.node))
-            found.append(words.more.format(leg.tag.number, *ends))
-    return tuple(sentence[:1].upper() + sentence[1:] for sentence in found)
+            found.append(_said(leg.tag.number, words.more.format(leg.tag.number, *ends)))
+    return tuple(found)
+
+
+def _said(about: str, text: str) -> Said:
+    return Said(about, text[:1].upper() + text[1:])
+
+
+def _way_in_words(graph: Graph, key: str, way: Sequence[Leg], words: Words) -> str:
+    """Return the way of a load's current; leads inside parts are left out unless they are all there is."""
+    real = [leg for leg in way if leg.kind != "inner"]
+    steps = [_step(graph, leg, words) for leg in real]
+    if not real:  # a box on the overview
+        steps = [words.through.format(_name(graph, key), _name(graph, way[-1].end.node))]
+    begin = (real or way)[0]
+    return words.sentence.format(_name(graph, key), _name(graph, begin.start.node), ", ".join(steps))
 
 
 def _step(graph: Graph, leg: Leg, words: Words) -> str:
@@ -68,14 +84,8 @@ def _down(graph: Graph, key: str) -> list[Leg]:
     return way
 
 
-def strip_description(graph: Graph, said: Sequence[str]) -> str:
-    """Return what is said of one strip: the sentences of the loads that stand on it, else all."""
-    names = {node.name[:1].upper() + node.name[1:] for node in graph.nodes.values() if node.load}
-    numbers = {leg.tag.number for leg in graph.legs if leg.tag}
-    fitting = [
-        sentence
-        for sentence in said
-        if any(sentence.startswith(name) for name in names)
-        or sentence.split(" ")[1:2] in [[n] for n in numbers]
-    ]
-    return " ".join(fitting or said)
+def strip_description(graph: Graph, said: Sequence[Said]) -> str:
+    """Return what is said of the loads and the single wires that stand on one strip; else all."""
+    here = {node.name for node in graph.nodes.values() if node.load}
+    here |= {leg.tag.number for leg in graph.legs if leg.tag}
+    return " ".join([one.text for one in said if one.about in here] or [one.text for one in said])

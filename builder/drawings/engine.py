@@ -16,19 +16,19 @@ Layout = dict[str, tuple[float, float]]
 Choice = Literal["embedded", "system", "either"]
 """The engine that comes with the package, the ``dot`` of the system, or the second where the first fails."""
 
+Problem = Literal["", "missing", "slow", "not started", "failed", "unreadable", "left out"]
+"""Why an engine gave nothing; empty when it gave something."""
+
 _PACKAGE = "graphviz-pure"
 _PATIENCE_S = 20.0
 
 
 @dataclass(frozen=True, slots=True)
 class Laid:
-    """What an engine gave: one layout a graph in the order asked, or one word on why there is none.
-
-    ``problem`` is missing, slow, not started, failed, unreadable or left out; ``detail`` is what the system said.
-    """
+    """What an engine gave: one layout a graph in the order asked, or why there is none, in the system's words too."""
 
     layouts: tuple[Layout, ...]
-    problem: str = ""
+    problem: Problem = ""
     detail: str = ""
 
 

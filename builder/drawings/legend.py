@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from builder.drawings.measure import Box
-from builder.drawings.shapes import circle, line, number
+from builder.drawings.shapes import casing, circle, core, line, number
 from builder.drawings.symbol import Symbol
 
 _EDGE = 3.0
@@ -38,23 +38,20 @@ def signs_of(boxes: Iterable[Box]) -> dict[str, str]:
 
 def sign_picture(symbol: Symbol) -> str:
     """Return a symbol as a picture of its own, in its own size."""
-    left, width = -symbol.left - _EDGE, symbol.left + symbol.right + 2 * _EDGE
-    height = symbol.height + 2 * _EDGE
-    return (
-        f'<svg xmlns="http://www.w3.org/2000/svg" class="wd" aria-hidden="true" '
-        f'viewBox="{number(left)} {number(-_EDGE)} {number(width)} {number(height)}" '
-        f'width="{number(width)}" height="{number(height)}">{symbol.shapes}</svg>'
-    )
+    width = symbol.left + symbol.right + 2 * _EDGE
+    return _picture((-symbol.left - _EDGE, -_EDGE, width, symbol.height + 2 * _EDGE), symbol.shapes)
 
 
 def wire_picture(base: str, tracer: str = "") -> str:
     """Return a length of wire as the drawings show it; ``base`` and ``tracer`` are ``#rrggbb``."""
-    middle = number(_WIRE_HEIGHT / 2)
-    d = f"M4 {middle}H{number(_WIRE_LENGTH - 4)}"
-    core = f'<path class="wd-e" d="{d}"/><path class="wd-c" d="{d}" stroke="{base}"/>'
-    core += f'<path class="wd-t" d="{d}" stroke="{tracer}"/>' if tracer else ""
+    d = f"M4 {number(_WIRE_HEIGHT / 2)}H{number(_WIRE_LENGTH - 4)}"
+    return _picture((0.0, 0.0, _WIRE_LENGTH, _WIRE_HEIGHT), casing(d) + core(d, base, tracer))
+
+
+def _picture(view: tuple[float, float, float, float], shapes: str) -> str:
+    """Return shapes as a picture that stands beside its name: ``view`` is left, top, width and height."""
+    _, _, width, height = map(number, view)
     return (
         f'<svg xmlns="http://www.w3.org/2000/svg" class="wd" aria-hidden="true" '
-        f'viewBox="0 0 {number(_WIRE_LENGTH)} {number(_WIRE_HEIGHT)}" '
-        f'width="{number(_WIRE_LENGTH)}" height="{number(_WIRE_HEIGHT)}">{core}</svg>'
+        f'viewBox="{" ".join(map(number, view))}" width="{width}" height="{height}">{shapes}</svg>'
     )

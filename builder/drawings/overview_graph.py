@@ -14,15 +14,28 @@ from builder.trailer.model import BATTERY, FRONT_BOX, GROUND_BAR, SUPPLY_BAR, TO
 from builder.trailer.parts import Terminal
 from builder.trailer.wires import Role
 
+_BOX = "circuit\n"
+"""Begins the part of a box: no name in a build file holds a line break, so no part is taken for one."""
+
+
+def box_of(number: int) -> str:
+    """Return what stands for the part's name at the box of a circuit."""
+    return f"{_BOX}{number}"
+
+
+def circuit_of_box(part: str) -> int | None:
+    """Return the number of the circuit that a box stands for; None for a part of the trailer."""
+    return int(part.removeprefix(_BOX)) if part.startswith(_BOX) else None
+
 
 def overview_graph(trailer: Trailer, figures: Figures, words: Words) -> Graph:
     """Return the graph of the overview.
 
-    A box stands for a circuit with its fuses, switches and parts; its part is ``circuit 4``, so that it can lead
-    to the circuit's page. Thin lines are not wires but stand for what a circuit's own drawing shows. What
+    A box stands for a circuit with its fuses, switches and parts; its part is that of `box_of`, so that it can
+    lead to the circuit's page. Thin lines are not wires but stand for what a circuit's own drawing shows. What
     charges stands above the battery, what takes below it.
     """
-    line = next((c for c in trailer.circuits if c.kind is CircuitKind.BATTERY), None)
+    line = trailer.battery_line
     nodes: dict[str, Node] = {}
     legs: list[Leg] = []
     if line is not None:
@@ -46,7 +59,7 @@ def _end(scene: Scene, terminal: Terminal, nodes: dict[str, Node]) -> Pin:
 
 def _boxed(scene: Scene, circuit: Circuit, nodes: dict[str, Node]) -> list[Leg]:
     """Return the thin lines of a circuit that is one box: from where it is fed, and to where its current goes."""
-    key = f"circuit {circuit.number}"
+    key = box_of(circuit.number)
     fuse = scene.figures.circuits[circuit.number].fuse
     told = [scene.words.way.format(circuit.way)] if circuit.way is not None else []
     told += [amperes(fuse.rating_a)] if fuse is not None and fuse.rating_a else []

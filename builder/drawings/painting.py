@@ -8,7 +8,7 @@ from html import escape
 
 from builder.drawings.measure import DETAIL_SIZE, NOTE_LINE, TAG_LEFT, TAG_LINE
 from builder.drawings.placed import Placed, PlacedNode, PlacedTag, Point, Route
-from builder.drawings.shapes import box, circle, line, number
+from builder.drawings.shapes import box, casing, circle, core, line, number
 from builder.drawings.text_width import text_width
 
 BEND = 7.0
@@ -62,7 +62,7 @@ def _wires(strip: Placed) -> str:
         routes = [by_leg[name] for name in group]
         wires = [route for route in routes if route.leg.tag]
         parts += [_thin(route) for route in routes if not route.leg.tag]
-        parts += [f'<path class="wd-e" d="{_curve(route.points)}"/>' for route in wires]
+        parts += [casing(_curve(route.points)) for route in wires]
         parts += [_core(route) for route in wires]
     return "".join(parts)
 
@@ -75,9 +75,7 @@ def _core(route: Route) -> str:
     tag = route.leg.tag
     if tag is None:
         return ""
-    d = _curve(route.points)
-    core = f'<path class="wd-c" d="{d}" stroke="{tag.base}"/>'
-    return core + (f'<path class="wd-t" d="{d}" stroke="{tag.tracer}"/>' if tag.tracer else "")
+    return core(_curve(route.points), tag.base, tag.tracer)
 
 
 def _curve(points: tuple[Point, ...]) -> str:
@@ -118,8 +116,7 @@ def _bridges(strip: Placed) -> str:
         if tag is None:
             piece += f'<path class="wd-s" d="{d}"/>'
         else:
-            piece += f'<path class="wd-e" d="{d}"/><path class="wd-c" d="{d}" stroke="{tag.base}"/>'
-            piece += f'<path class="wd-t" d="{d}" stroke="{tag.tracer}"/>' if tag.tracer else ""
+            piece += casing(d) + core(d, tag.base, tag.tracer)
         found.append(f'<g class="wd-bridge">{piece}</g>')
     return "".join(found)
 

@@ -30,6 +30,17 @@ def circle(x: float, y: float, radius: float, name: str = "f") -> str:
     return f'<circle class="wd-{name}" cx="{number(x)}" cy="{number(y)}" r="{number(radius)}"/>'
 
 
+def core(d: str, base: str, tracer: str = "") -> str:
+    """Return the insulation of a wire along a path: its base colour, and its tracer dashed upon it (``#rrggbb``)."""
+    found = f'<path class="wd-c" d="{d}" stroke="{base}"/>'
+    return found + (f'<path class="wd-t" d="{d}" stroke="{tracer}"/>' if tracer else "")
+
+
+def casing(d: str) -> str:
+    """Return the edge of a wire along a path, which keeps a light or dark insulation apart from the page."""
+    return f'<path class="wd-e" d="{d}"/>'
+
+
 def box(x: float, y: float, width: float, height: float, name: str = "f", radius: float = 1.5) -> str:
     """Return a rectangle with slightly round corners."""
     return (

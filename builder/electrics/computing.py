@@ -117,7 +117,7 @@ def _load(
     kind = part_kinds().get(part.kind) if part else None
     nominal = next(s.volts for s in trailer.sections if s.name == path.load.section)
     low = lowest_v(trailer, path.load.section)
-    knows_limit = part is not None and not path.load.what.startswith("charged")
+    knows_limit = part is not None and not path.load.charged_from
     return LoadFigures(
         load=path.load,
         current_a=flow.loads_a[place],

@@ -90,7 +90,7 @@ def energy(trailer: Trailer, paths: Sequence[LoadPath], currents: Sequence[float
     idle, off, days = [], [], []
     for path, current_a in zip(paths, currents, strict=True):
         amps = drawn_from_battery_a(trailer, path, current_a)
-        if amps is None or path.load.what == "input" or path.load.what.startswith("charged"):
+        if amps is None or path.load.what == "input" or path.load.charged_from:
             continue
         if stays_on(trailer, path, paths):
             idle.append((path.load.part, amps))

@@ -51,7 +51,7 @@ def charge_into_box_a(paths: Sequence[LoadPath], currents: Sequence[float]) -> f
     return sum(
         current_a
         for path, current_a in zip(paths, currents, strict=True)
-        if path.load.plus == SUPPLY_BAR and path.load.what.startswith("charged")
+        if path.load.plus == SUPPLY_BAR and path.load.charged_from
     )
 
 

@@ -7,9 +7,10 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
-from builder.drawings.circuit_drawing import OVERVIEW, CircuitDrawing, circuit_drawings, stand_alone
+from builder.drawings.circuit_drawing import CircuitDrawing, circuit_drawings, stand_alone
 from builder.drawings.circuit_wires import drawn_colors
 from builder.drawings.legend import wire_picture
+from builder.drawings.overview_graph import circuit_of_box
 from builder.pages.drawing_words import drawing_words
 from builder.pages.escaping import slug
 from builder.pages.page_find import places_of
@@ -40,8 +41,9 @@ def drawn(view: View, language: str) -> Drawn:
     rows = {c.number: {stop.part for stop in c.stops if stop.part in trailer.parts} for c in trailer.circuits}
 
     def link(circuit: int, part: str) -> str:
-        if circuit == OVERVIEW and part.startswith("circuit "):
-            return f"{view.pages_of[int(part.removeprefix('circuit '))]}.html"
+        boxed = circuit_of_box(part)
+        if boxed is not None:
+            return f"{view.pages_of[boxed]}.html"
         if part in rows.get(circuit, ()):
             return f"#{view.part_ids[part]}"
         anchor = view.part_ids.get(part) or (f"place-{slug(part)}" if part in places else "")
@@ -56,14 +58,12 @@ def drawn(view: View, language: str) -> Drawn:
         told[number] = _told(files, view.pages_of[number], drawing)
     overview = _told(files, "system", made.overview) if made.overview and made.overview.parts else {}
     signs = {f"pictures/sign-{slug(kind)}.svg": picture for kind, picture in made.signs.items()}
-    colours = [
-        {"picture": f"pictures/drawn-{slug(shown.words)}.svg", "words": shown.words, "code": shown.color}
-        for shown in drawn_colors(trailer, view.figures)
-    ]
-    files |= signs | {
-        f"pictures/drawn-{slug(shown.words)}.svg": wire_picture(shown.base, shown.tracer)
-        for shown in drawn_colors(trailer, view.figures)
-    }
+    files |= signs
+    colours = []
+    for shown in drawn_colors(trailer, view.figures):
+        picture = f"pictures/drawn-{slug(shown.words)}.svg"
+        files[picture] = wire_picture(shown.base, shown.tracer)
+        colours.append({"picture": picture, "words": shown.words, "code": shown.color})
     legend = {"signs": list(zip(made.signs, signs, strict=True)), "colours": colours}
     return Drawn(files, told, overview, legend if made.signs else {})
 

@@ -68,7 +68,7 @@ def _grounds(view: View) -> Markup:
 
 def _charging_load(figures: CircuitFigures) -> int | None:
     """Return the place of the load that is a battery being charged; None where the circuit charges nothing."""
-    return next((n for n, load in enumerate(figures.loads) if load.load.what.startswith("charged")), None)
+    return next((n for n, load in enumerate(figures.loads) if load.load.charged_from), None)
 
 
 def _takes(view: View, figures: CircuitFigures) -> Markup:

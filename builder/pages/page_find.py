@@ -25,7 +25,9 @@ def find_page(view: View) -> dict[str, Any]:
     on, works = circuits_by_part(view.trailer), switches_by_part(view.trailer)
     rows = [_row(view, name, on.get(name, ()), works.get(name, ())) for name in view.trailer.parts]
     rows += _fixed(view)
-    return {"parts": sorted(rows, key=lambda row: (row["name"].casefold(), row["name"]))}
+    parts = sorted(rows, key=lambda row: (row["name"].casefold(), row["name"]))
+    first = {row["name"][0].upper(): row["id"] for row in reversed(parts) if row["name"][0].isalnum()}
+    return {"parts": parts, "letters": [(letter, f"#{first[letter]}") for letter in sorted(first)]}
 
 
 def places_of(trailer: Trailer) -> tuple[str, ...]:

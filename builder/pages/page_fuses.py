@@ -100,10 +100,8 @@ def _hangs_on(view: View, fuse: str) -> dict[str, Any]:
     hit = [load.load for load in loads if behind.intersection(step.wire for step in load.steps)]
     if main:
         hit = [load for load in hit if trailer.circuit(load.circuit).way is None]
-    charging = dict.fromkeys(
-        trailer.circuit(load.circuit).name for load in hit if load.what.startswith("charged")
-    )
-    names = dict.fromkeys(load.part for load in hit if not load.what.startswith(("charged", "idle")))
+    charging = dict.fromkeys(trailer.circuit(load.circuit).name for load in hit if load.charged_from)
+    names = dict.fromkeys(load.part for load in hit if not load.charged_from and load.what != "idle")
     return {
         "all": main,
         "unless": ", ".join(c.name for c in lands_in_box(trailer)) if main else "",

@@ -7,6 +7,7 @@ from typing import Any
 
 from markupsafe import Markup
 
+from builder.electrics.conductors import METRES_PER_1000_FT
 from builder.electrics.figures import CircuitFigures, EnergyFigures, FuseFigures
 from builder.pages.page_circuit import fuse_data, load_data, load_name, size_data
 from builder.pages.rounding import significant
@@ -14,7 +15,6 @@ from builder.pages.view import View
 from builder.trailer.assumed import assumption
 from builder.trailer.size import by_area
 
-METRES_PER_FOOT = 0.3048
 ENOUGH = 6
 """Significant figures of numbers put into a formula; results come from the printed numbers, so that retyping
 a line gives its result to the last digit."""
@@ -40,7 +40,7 @@ def worked_page(view: View) -> dict[str, Any]:
 
 def _sizes(view: View) -> list[dict[str, Any]]:
     """Return for each size in use what a length of it has in ohm, and how what it bears is worked out."""
-    metres, unit = (METRES_PER_FOOT, "ft") if view.trailer.identity.units == "feet" else (1.0, "m")
+    metres, unit = (METRES_PER_1000_FT / 1000, "ft") if view.trailer.identity.units == "feet" else (1.0, "m")
     rows = {}
     for wire in view.trailer.wires:
         made = view.figures.wires.get(wire.number)

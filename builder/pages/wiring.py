@@ -121,7 +121,7 @@ def fuses_before(trailer: Trailer, circuit: Circuit, part: str) -> tuple[str, ..
         place = circuit.stops[place].parent
     if circuit.way is not None:
         found.append(f"way {circuit.way}")
-    line = next((c for c in trailer.circuits if c.kind is CircuitKind.BATTERY), None)
+    line = trailer.battery_line
     on_line = line is not None and any(s.part == circuit.start.part for s in line.stops)
     if line is not None and line is not circuit and circuit.way is None and on_line:
         found += fuses_before(trailer, line, circuit.start.part)  # it hangs on the battery's own line
@@ -149,7 +149,7 @@ def main_fuse(trailer: Trailer) -> Part | None:
 
 def stays_live(trailer: Trailer) -> tuple[Circuit, ...]:
     """Return the circuits from the battery that the isolating switch does not reach: they start before it."""
-    line = next((c for c in trailer.circuits if c.kind is CircuitKind.BATTERY), None)
+    line = trailer.battery_line
     isolator = isolating_switch(trailer)
     if line is None or isolator is None:
         return ()
@@ -190,7 +190,7 @@ def starts_at_battery(trailer: Trailer, circuit: Circuit) -> bool:
     """Tell whether a circuit with ``from:`` starts at the battery or in its line."""
     if circuit.start.part == BATTERY:
         return True
-    line = next((c for c in trailer.circuits if c.kind is CircuitKind.BATTERY), None)
+    line = trailer.battery_line
     return line is not None and any(stop.part == circuit.start.part for stop in line.stops)
 
 

@@ -7,7 +7,12 @@ import re
 _BEHIND = re.compile(r"(?<=\b)(?:as in|write it as|such as|a length) ")
 """Words that an example of ours stands behind; what comes before them may be the user's own text."""
 
-_FOOT = re.compile(r"\b1\.5 W per ft\b|\b(\d+) ft(?: (\d+) in)?\b|\b(\d+) in\b|\b(\d+) lb\b|\b(\d+) AWG\b")
+_VALUE_ENDS = r"(?=$|[\],;.)}]| or\b| under\b)"
+"""What stands behind a value: a length inside a name, as in ``15 ft lamp``, is left alone."""
+
+_FOOT = re.compile(
+    r"(?:\b1\.5 W per ft\b|\b(\d+) ft(?: (\d+) in)?\b|\b(\d+) in\b|\b(\d+) lb\b|\b(\d+) AWG\b)" + _VALUE_ENDS
+)
 _SIZES = {"16": "1.5", "14": "2.5", "12": "4", "8": "10"}
 """Next size of the trade in mm² for the gauges that our examples name."""
 

@@ -87,7 +87,7 @@ def bare_ends(trailer: Trailer, figures: Figures) -> dict[Terminal, float]:
     Each with the length of wire up to it, in metres.
     """
     ends = {BATTERY_PLUS: 0.0}
-    line = next((c for c in trailer.circuits if c.kind is CircuitKind.BATTERY), None)
+    line = trailer.battery_line
     far = 0.0
     for reached in reached_from(trailer, figures, BATTERY_PLUS):
         wire = trailer.wires[reached.wire]

@@ -52,8 +52,8 @@ def way_to_less_drop(
     own = size_for_drop(trailer, figures, load, most_v, number)
     if own is not None:
         return "lamps" if trailer.circuit(number).kind is CircuitKind.TOW else "circuit", own
-    line = next((c.number for c in trailer.circuits if c.kind is CircuitKind.BATTERY), None)
-    size = None if line is None else size_for_drop(trailer, figures, load, most_v, line)
+    line = trailer.battery_line
+    size = None if line is None else size_for_drop(trailer, figures, load, most_v, line.number)
     if size is not None:
         return "line", size
     every = size_for_drop(trailer, figures, load, most_v, number, own_too=True)

@@ -55,9 +55,7 @@ def check(trailer: Trailer, figures: Figures) -> Iterator[Remark]:
     """Yield a remark for every circuit that charges the battery without a charger where one is needed."""
     for circuit in figures.circuits.values():
         for load in circuit.loads:
-            if not load.load.what.startswith("charged from "):
-                continue
-            supply = load.load.what.removeprefix("charged from ")
+            supply = load.load.charged_from
             part = trailer.parts.get(supply)
             sentences = None
             if part is not None and part.kind == "solar module":

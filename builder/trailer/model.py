@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from builder.tables.tow_plugs import PlugPattern
-from builder.trailer.circuits import Circuit
+from builder.trailer.circuits import Circuit, CircuitKind
 from builder.trailer.color import Color
 from builder.trailer.origin import Origin
 from builder.trailer.parts import Part, Terminal
@@ -153,6 +153,11 @@ class Trailer:
     assumed: tuple[Assumption, ...] = ()
     assume: Mapping[str, tuple[float, Origin]] = field(default_factory=dict)
     unwired: tuple[str, ...] = ()
+
+    @property
+    def battery_line(self) -> Circuit | None:
+        """The circuit that is the battery's own line to the front box; None where the trailer has none."""
+        return next((circuit for circuit in self.circuits if circuit.kind is CircuitKind.BATTERY), None)
 
     def circuit(self, number: int) -> Circuit:
         """Return the circuit of a number; raises KeyError when there is none."""

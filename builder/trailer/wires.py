@@ -45,13 +45,18 @@ class Wire:
     through: tuple[str, ...] = ()
 
 
+CHARGED = "charged from "
+"""Begins ``what`` of a load that is a battery being charged; the section that charges it follows."""
+
+
 @dataclass(frozen=True, slots=True)
 class Load:
     """Something that draws current between two terminals, from one supply.
 
     ``what`` tells the loads of one part apart: empty for the part itself, else ``coil``, ``own draw``,
-    ``input`` or a road-lamp function. ``section`` names the electrical section it is on. ``draw`` is None
-    for the input of a converter, whose current follows from what its output carries.
+    ``input``, a road-lamp function, or `CHARGED` with the section that charges a battery. ``section`` names the
+    electrical section it is on. ``draw`` is None for the input of a converter, whose current follows from what
+    its output carries.
     """
 
     part: str
@@ -62,6 +67,11 @@ class Load:
     section: str
     draw: Draw | None
     origin: Origin
+
+    @property
+    def charged_from(self) -> str:
+        """The section that charges this load, which is then a battery; empty for all that takes."""
+        return self.what.removeprefix(CHARGED) if self.what.startswith(CHARGED) else ""
 
 
 @dataclass(frozen=True, slots=True)

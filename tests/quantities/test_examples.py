@@ -37,6 +37,7 @@ circuits:
         ("a mass such as 1400 lb", "a mass such as 640 kg"),
         ("as in draws: 1.5 W per ft", "as in draws: 5 W per m"),
         ("“15 ft lamp”: take it out", "“15 ft lamp”: take it out"),
+        ("write how long it is, as in 15 ft lamp: 5 ft", "write how long it is, as in 15 ft lamp: 1.5 m"),
         ("put “15 ft lamp” in, as in 15 ft", "put “15 ft lamp” in, as in 4.6 m"),
     ],
 )

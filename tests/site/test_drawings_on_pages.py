@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 
 import pytest
 from published import EXAMPLE, ROOT, Site, judged, source_of, text_of
@@ -97,9 +98,9 @@ def test_one_manual_asks_the_engine_three_times_at_most(monkeypatch: pytest.Monk
     def counted() -> Engine:
         run = real()
 
-        def count(sources: object) -> Laid:
-            calls.append(sources)
-            return run(sources)  # type: ignore[arg-type]
+        def count(sources: Sequence[str]) -> Laid:
+            calls.append(len(sources))
+            return run(sources)
 
         return count
 
@@ -107,3 +108,16 @@ def test_one_manual_asks_the_engine_three_times_at_most(monkeypatch: pytest.Monk
     assert judged(EXAMPLE.read_bytes())
     source_of(EXAMPLE.read_bytes(), "owner")
     assert 1 <= len(calls) <= circuit_drawing.CALLS
+
+
+def test_no_part_is_taken_for_a_circuits_box() -> None:
+    """A breaker in the battery's line may be called what a box might be."""
+    text = (
+        EXAMPLE.read_text(encoding="utf-8")
+        .replace("isolating switch", "circuit 4")
+        .replace("kind: circuit 4", "kind: isolating switch")
+    )
+    source = source_of(text.encode(), "owner")
+    drawing = str(source.files["drawings/system.svg"])
+    assert 'href="../find.html#part-circuit-4"' in drawing
+    assert 'href="../circuit-04-cabin-light.html"' in drawing

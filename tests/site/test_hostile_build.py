@@ -116,13 +116,13 @@ STYLE = re.compile(r"width:100%;max-width:[\d.]+px;height:auto|fill:#[0-9a-f]{6}
 
 
 def parsed(site: Site, page: str) -> BeautifulSoup:
-    """Return a page without its drawings, whose shapes follow the length of the names in them.
+    """Return a page without its drawings and the letters to jump by, which follow the names themselves.
 
     And without the class that only tells how wide a cell's longest word is.
     """
     made = copy(site.pages[page])
-    for drawing in made.select("figure.drawing"):
-        drawing.decompose()
+    for follows in made.select("figure.drawing, p.letters"):
+        follows.decompose()
     for cell in made.select("th.long, td.long"):
         cell["class"] = [name for name in cell["class"] if name != "long"]
         if not cell["class"]:

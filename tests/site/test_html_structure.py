@@ -195,3 +195,14 @@ def test_titles_and_anchors_of_landings_are_told_apart(owner: Site) -> None:
     assert len(rows) > 40
     assert all(str(row.get("id", "")).startswith(("part-", "place-")) for row in rows)
     assert sum(str(row["id"]).startswith("place-") for row in rows) == 3  # battery, front box, tow plug
+
+
+def test_find_it_can_be_jumped_through_by_letter(site: Site) -> None:
+    article = site.article("find.html")
+    heads = {
+        str(row["id"]): text_of(row.select_one("th") or row)[0].upper() for row in article.select("tbody tr")
+    }
+    jumps = {text_of(link): str(link["href"]).removeprefix("#") for link in article.select("p.letters a")}
+    assert set(jumps) == set(heads.values())
+    for letter, anchor in jumps.items():
+        assert anchor == next(row for row, first in heads.items() if first == letter)
