@@ -29,8 +29,11 @@ _OTHERS = {
 }
 _SLACK, _BOLD = 1.06, 1.08
 _PICTURES = 0x1F000
+_KEPT = 16384
+"""Answers kept: strips are filled many times with the same texts, in a few styles."""
 
 
+@lru_cache(maxsize=_KEPT)
 def text_width(text: str, size: float, *, bold: bool = False) -> float:
     """Return the width of a text in CSS pixels at a letter size in CSS pixels, with 6 % slack.
 
@@ -74,6 +77,7 @@ def cut(text: str, width: float, size: float, *, bold: bool = False) -> str:
     return text.rstrip() + "…"
 
 
+@lru_cache(maxsize=_KEPT)
 def wrapped(text: str, width: float, size: float, *, bold: bool = False, most: int = 3) -> tuple[str, ...]:
     """Return the lines of a text no wider than ``width`` CSS pixels, ``most`` at most.
 

@@ -29,10 +29,11 @@ EXAMPLE = ROOT / "example_build" / "trailer.yaml"
 OURS = (sys.executable, "-m", "builder.cli")
 MKDOCS = (sys.executable, "-m", "mkdocs", "build", "--quiet")
 ENVIRONMENT = {
-    **os.environ,
+    **{name: value for name, value in os.environ.items() if name != "PYTHONDONTWRITEBYTECODE"},
     "NO_MKDOCS_2_WARNING": "1",
     "PYTHONPATH": os.pathsep.join([str(ROOT), os.environ.get("PYTHONPATH", "")]),
 }
+"""Both sides run from byte code, as they do where pip installed them; the warm-up writes ours."""
 EMPTY_SITE = "site_name: Empty\ntheme: {name: material, font: false}\n"
 ROWS = ((1, 3), (10, 4), (50, 9))
 """Circuits and lamps on each, for the growth from about 10 to 100 to 1,000 wires."""
