@@ -176,9 +176,25 @@ def _kind_on_path(scene: Scene, part: Part, key: str) -> tuple[str, bool, tuple[
         return "relay coil", True, _coil_words(scene, part)
     if part.form is Form.RELAY:
         return "relay contact", False, (scene.words.relay_contact,)
+    if part.form is Form.TRAVELLER:
+        return part.kind, False, _sides(scene, part)
     if part.kind == "road lamp":
         return _road_lamp(scene, part)
     return part.kind, part.form is Form.LOAD, ()
+
+
+def _sides(scene: Scene, part: Part) -> tuple[str, ...]:
+    """Return which wires belong on which side of a two-way or four-way switch; no sign on the part says it."""
+    landed = [
+        (terminal.pin, wire.number)
+        for wire in scene.wires
+        for terminal in (wire.start, wire.end)
+        if terminal.part == part.name
+    ]
+    if part.kind == "two-way switch":
+        return tuple(scene.words.common.format(number) for pin, number in landed if pin == "common")
+    pairs = [[number for pin, number in landed if pin.startswith(side)] for side in ("in", "out")]
+    return (scene.words.pairs.format(*(", ".join(pair) for pair in pairs)),)
 
 
 def _coil_words(scene: Scene, part: Part) -> tuple[str, ...]:

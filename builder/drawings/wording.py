@@ -25,6 +25,8 @@ class Words:
     between: str
     coil: str
     relay_contact: str
+    common: str
+    pairs: str
     connector_way: str
     feed: str
     back: str
@@ -55,6 +57,8 @@ class Words:
     face_ways: str
     face_spare: str
     face_strip: str
+    plug_title: str
+    plug_free: str
     engine_missing: str
     engine_slow: str
     engine_not_started: str
