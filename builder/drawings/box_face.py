@@ -22,17 +22,21 @@ from builder.trailer.model import FRONT_BOX, GROUND_BAR, SUPPLY_BAR, Trailer
 _FUSE_X, _TAG_X, _NAME_X = 36.0, 92.0, 176.0
 _INK, _PAPER = "#1f242b", "#ffffff"
 _COLUMNS = 3
+_TALLEST = 900.0
+"""What a sheet of paper shows at full size beside its caption, in CSS pixels."""
 
 WayLink = Callable[[int], str]
 
 
-def box_face(trailer: Trailer, figures: Figures, link: WayLink, words: Words) -> str:
-    """Return the face of the front box as one line of SVG; empty where the trailer has none.
+def box_face(trailer: Trailer, figures: Figures, link: WayLink, words: Words) -> tuple[str, ...]:
+    """Return the face of the front box as one line of SVG, as two where one would not fit a sheet of paper.
+
+    Nothing where the trailer has none. The second holds the strip and the ground bar.
 
     ``link`` gives the address of the page of the circuit on a fuse way, by the way's number; empty for none.
     """
     if trailer.front_box is None:
-        return ""
+        return ()
     landed = [at for at in figures.landings if at.part == FRONT_BOX]
     page = Sheet([], wires_shown(trailer, figures))
     _supply(page, [at for at in landed if at.pin == SUPPLY_BAR.pin], words)
@@ -42,6 +46,17 @@ def box_face(trailer: Trailer, figures: Figures, link: WayLink, words: Words) ->
     for way in figures.ways:
         name = trailer.circuit(way.circuit).name if way.circuit is not None else words.face_spare
         _way(page, way.way, (name, link(way.way)), fuses.get(way.way), wires.get(f"way {way.way}", ()))
+    one = Sheet(list(page.shapes), page.wires, page.y)
+    _bars(one, landed, words)
+    if one.y <= _TALLEST:
+        return (one.framed("wd-box", words.face_title),)
+    rest = Sheet([], page.wires)
+    _bars(rest, landed, words)
+    return (page.framed("wd-box", words.face_title), rest.framed("wd-bars", words.face_bars))
+
+
+def _bars(page: Sheet, landed: Sequence[Landing], words: Words) -> None:
+    """Draw the strip and the ground bar, where there are landings on them."""
     strip = [at for at in landed if at.place.startswith("strip ")]
     if strip:
         page.heading(words.face_strip)
@@ -50,7 +65,6 @@ def box_face(trailer: Trailer, figures: Figures, link: WayLink, words: Words) ->
     if screws:
         page.heading(words.ground_bar)
         _screws(page, screws)
-    return page.framed("wd-box", words.face_title)
 
 
 def _supply(page: Sheet, landed: Sequence[Landing], words: Words) -> None:

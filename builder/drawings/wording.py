@@ -54,6 +54,7 @@ class Words:
     spare: str
     overview: str
     face_title: str
+    face_bars: str
     face_ways: str
     face_spare: str
     face_strip: str

@@ -9,13 +9,13 @@ from pathlib import Path
 from typing import Any
 
 from builder.buildfile.problems import Problem
-from builder.pages.catalogue import catalogue
+from builder.pages.catalogue import LANGUAGE, catalogue
 from builder.pages.csv_files import wires_csv
 from builder.pages.drawn import Drawn, drawn
 from builder.pages.escaping import markdown_text
 from builder.pages.page_circuit import circuit_page
 from builder.pages.page_find import find_page
-from builder.pages.page_fuses import face_file, fuses_page
+from builder.pages.page_fuses import face_files, fuses_page
 from builder.pages.page_lists import assumed_page, findings_page
 from builder.pages.page_start import start_page
 from builder.pages.page_wires import wires_page
@@ -29,7 +29,6 @@ from builder.pages.verdict import Judgement, answer_text, judge_build
 from builder.pages.view import Edition, View
 from builder.rules.finding import Level
 
-LANGUAGE = "en"
 _ALPHABET = "23456789ABCDEFGHJKMNPQRSTVWXYZ"
 
 
@@ -132,7 +131,7 @@ def manual_source(judged: Judgement, content: str, edition: str) -> ManualSource
     files["assets/print.css"] = _print_sheet(view)
     files |= view.pictures
     files |= drawings.files
-    files |= face_file(view, LANGUAGE)
+    files |= face_files(view)
     if view.edition.reads():
         files["data/figures.json"] = to_text(view.record)
         files["data/wires.csv"] = wires_csv(view)

@@ -10,6 +10,7 @@ from pathlib import Path
 import pytest
 from generated_builds import GeneratedBuild, builds
 from hypothesis import given, settings
+from structure import KEPT, structures
 from svg_reading import Strip, copper, meet, pieces, read_strip, tags_on, touches
 
 from builder.buildfile.resolving import read_build
@@ -189,6 +190,16 @@ def test_both_engines_give_the_same_structure() -> None:
         theirs = [read_strip(svg) for svg in other.circuits[number].narrow]
         assert [copper(s) for s in mine] == [copper(s) for s in theirs]
         assert [[p.title for p in s.parts] for s in mine] == [[p.title for p in s.parts] for s in theirs]
+
+
+@pytest.mark.parametrize(("file", "text"), structures().items())
+def test_a_kept_drawing_is_drawn_as_it_was(file: str, text: str) -> None:
+    """Where the change is wanted: look at the drawing, then run ``tests/drawings/structure.py``."""
+    assert text == (KEPT / file).read_text(encoding="utf-8")
+
+
+def test_ten_drawings_are_kept() -> None:
+    assert len(list(KEPT.iterdir())) == len(structures()) == 10
 
 
 @pytest.mark.parametrize("name", EXAMPLES)
