@@ -21,6 +21,7 @@ from builder.pages.page_start import start_page
 from builder.pages.page_wires import wires_page
 from builder.pages.page_worked import worked_page
 from builder.pages.record import to_text
+from builder.pages.richer import more_lines
 from builder.pages.rounding import Reader
 from builder.pages.source import ManualSource, NavEntry
 from builder.pages.templates import render
@@ -175,11 +176,17 @@ def _page(view: View, title: str, template: str, data: Mapping[str, Any], path: 
             "must_fix": sum(finding.level is Level.MUST for finding in view.findings),
         },
     )
-    body = render(f"pages/{template}.md.jinja", LANGUAGE, data)
+    body = render(f"pages/{template}.md.jinja", LANGUAGE, data) + _foot(view, path)
     before, _, after = head.partition("<!-- title -->")
     return f"---\nhide: [toc]\n---\n{before.strip()}\n\n# {markdown_text(title)}\n\n{after.strip()}\n\n{body}".replace(
         "\n\n\n", "\n\n"
     )
+
+
+def _foot(view: View, path: str) -> str:
+    """Return the last line of a page of the workshop's edition: what the build file could still say for it."""
+    lines = more_lines(view, path) if view.edition.reads() else ()
+    return "\n" + render("more.jinja", LANGUAGE, {"lines": lines}) if lines else ""
 
 
 def _print_sheet(view: View) -> str:
