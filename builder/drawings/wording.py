@@ -36,11 +36,21 @@ class Words:
     waiting: str
     elsewhere: str
     also: str
+    also_one: str
+    shared: str
+    takes: str
     works_in: str
     fed_by: str
     above: str
     below: str
     plus: str
+    in_: str
+    out: str
+    in_plus: str
+    in_minus: str
+    out_plus: str
+    on_pin: str
+    no_wire: str
     minus: str
     out_minus: str
     through: str

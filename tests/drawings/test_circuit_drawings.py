@@ -261,7 +261,7 @@ def test_a_part_of_another_circuit_and_its_own_drawing_name_each_other() -> None
         for p in read_strip(svg).parts
         if "kitchen bar" in p.title
     ]
-    assert any("also 11B" in title for title in own)
+    assert any("also wire 11B" in title for title in own)
 
 
 def test_a_stand_alone_file_carries_its_style() -> None:
