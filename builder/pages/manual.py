@@ -52,6 +52,9 @@ class Page:
     data: Callable[[View], Mapping[str, Any]]
 
 
+WORKSHOP = ("workshop",)
+"""The readers of a page that the maker alone needs: such pages stand together at the end."""
+
 PAGES = (
     Page("index", "Start here", "start", ("owner",), start_page),
     Page("fuses", "Fuses and the front box", "fuses", ("owner",), fuses_page),
@@ -59,7 +62,7 @@ PAGES = (
     Page("find", "Find it", "find", ("owner",), find_page),
     Page("worked", "How it was worked out", "worked", ("owner",), worked_page),
     Page("assumed", "What we assumed", "assumed", ("owner",), assumed_page),
-    Page("findings", "Findings", "findings", ("workshop",), findings_page),
+    Page("findings", "Findings", "findings", WORKSHOP, findings_page),
 )
 
 
@@ -157,9 +160,15 @@ def _nav(view: View, pages: list[Page], say: Callable[[str], str]) -> tuple[NavE
     circuits = tuple(
         NavEntry(first_upper(c.name), view.pages_of[c.number] + ".md") for c in view.trailer.circuits
     )
-    entries = [NavEntry(say(page.title), f"{page.path}.md") for page in pages]
+    entries = [_entry(page, say) for page in pages if page.readers != WORKSHOP]
+    workshop = tuple(_entry(page, say) for page in pages if page.readers == WORKSHOP)
     place = 2 if SYSTEM in pages else 1
-    return (*entries[:place], NavEntry(say("Circuits"), children=circuits), *entries[place:])
+    found = (*entries[:place], NavEntry(say("Circuits"), children=circuits), *entries[place:])
+    return (*found, NavEntry(say("Workshop"), children=workshop)) if workshop else found
+
+
+def _entry(page: Page, say: Callable[[str], str]) -> NavEntry:
+    return NavEntry(say(page.title), f"{page.path}.md")
 
 
 def _page(view: View, title: str, template: str, data: Mapping[str, Any], path: str) -> str:
