@@ -9,7 +9,14 @@ from builder.electrics.charging import battery_kind, charging_assumptions
 from builder.electrics.conductors import ampacity_a, resistance_ohm_per_m, voltage_drop_v, wire_resistance_ohm
 from builder.electrics.currents import NOMINAL_V, load_currents, starting_current_a
 from builder.electrics.drops import drop_steps, hand_drop_v
-from builder.electrics.energy import energy, hours_assumption, hours_kinds, lowest_voltage, usable_share
+from builder.electrics.energy import (
+    METER_ERROR,
+    energy,
+    hours_assumption,
+    hours_kinds,
+    lowest_voltage,
+    usable_share,
+)
 from builder.electrics.figures import (
     CircuitFigures,
     EnergyFigures,
@@ -235,6 +242,7 @@ def _assumptions(trailer: Trailer, flow: Flow, energy_: EnergyFigures | None) ->
         ]
         found.append(assumption(trailer, f"self-discharge of a {battery_kind(trailer)} battery"))
         found += charging_assumptions(trailer, energy_.charging) if energy_ else ()
+        found += [assumption(trailer, METER_ERROR)] if energy_ and energy_.kind.rest else []
         kinds = sorted({kind for p in flow.paths for kind in hours_kinds(trailer, p, flow.paths)})
         found += [made for made in (hours_assumption(trailer, kind) for kind in kinds) if made is not None]
     return (*found, *trailer.assumed)

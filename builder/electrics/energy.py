@@ -15,6 +15,9 @@ from builder.trailer.model import BATTERY, Assumption, Trailer
 from builder.trailer.parts import Form
 
 HOURS_A_WEEK = 24.0 * 7
+METER_ERROR = "error of a cheap meter"
+"""The assumption that tells it, in percent of the reading."""
+
 ALWAYS_ON = ("alarm", "meter")
 
 
@@ -112,7 +115,11 @@ def energy(trailer: Trailer, paths: Sequence[LoadPath], currents: Sequence[float
         nights=(nights(usable_ah, day_ah[2]), nights(usable_ah, day_ah[0])),
         drains=_by_part(drains),
         charging=charging_figures(trailer, paths, currents, share),
-        kind=kind_figures(trailer.battery.chemistry, trailer.battery.capacity_ah),
+        kind=kind_figures(
+            trailer.battery.chemistry,
+            trailer.battery.capacity_ah,
+            assumption(trailer, METER_ERROR).value,
+        ),
     )
 
 
@@ -132,12 +139,15 @@ def _by_part(drains: Sequence[Drain]) -> tuple[Drain, ...]:
 REST_STEPS = {"flooded": (100.0, 75.0, 50.0, 0.0), "agm": (100.0, 75.0, 50.0, 25.0)}
 """How full a battery is at the rows of its table of voltages at rest, in percent. Gel and lithium have none."""
 
+HALF = 50.0
 FROST_C = 0.0
 FROST_STEPS = (100.0, 50.0, 25.0)
 
 
-def kind_figures(chemistry: str, capacity_ah: float) -> KindFigures:
+def kind_figures(chemistry: str, capacity_ah: float, meter_percent: float) -> KindFigures:
     """Return what tables know of batteries of a chemistry; ``capacity_ah`` in ampere-hours.
+
+    ``meter_percent`` is by how much a cheap meter may be wrong, in percent of its reading.
 
     Source: the tables of `builder.tables.batteries`, read and quoted; what they lack is left out.
     """
@@ -149,6 +159,7 @@ def kind_figures(chemistry: str, capacity_ah: float) -> KindFigures:
             (percent, batteries.rest_voltage(chemistry, percent).value)
             for percent in REST_STEPS.get(chemistry, ())
         ),
+        unsure_percent=_unsure_percent(chemistry, meter_percent) if chemistry in REST_STEPS else None,
         cold_percent=batteries.capacity_percent(cold, FROST_C).value,
         freezes=tuple((percent, batteries.freezing_point_c(percent).value) for percent in FROST_STEPS)
         if chemistry == "flooded"
@@ -159,6 +170,12 @@ def kind_figures(chemistry: str, capacity_ah: float) -> KindFigures:
         else (charger_size_a(capacity_ah, "min"), charger_size_a(capacity_ah, "max")),
         store_months=None if lithium else batteries.store_months(chemistry).value,
     )
+
+
+def _unsure_percent(chemistry: str, meter_percent: float) -> float:
+    """Return how far a meter misjudges a half-full battery, in percent of full."""
+    reads_v = batteries.rest_voltage(chemistry, HALF).value * (1.0 + meter_percent / 100.0)
+    return batteries.full_by_rest_voltage(chemistry, reads_v).value - HALF
 
 
 def _cut_off(trailer: Trailer, path: LoadPath, paths: Sequence[LoadPath]) -> bool:
@@ -250,7 +267,13 @@ def _day(trailer: Trailer, path: LoadPath, paths: Sequence[LoadPath], amps: floa
             return []
         # a coil is on as long as the longest of what it switches
         hours = max(k[0] for k in known), max(k[1] for k in known), max(k[2] for k in known)
-    return [DayUse(path.load.part, amps, hours, (amps * hours[0], amps * hours[1], amps * hours[2]))]
+    low, usual, high = (day_use_ah(amps, one) for one in hours)
+    return [DayUse(path.load.part, amps, hours, (low, usual, high))]
+
+
+def day_use_ah(current_a: float, hours_h: float) -> float:
+    """Return what a part takes in a day, in ampere-hours: its current in amperes for so many hours."""
+    return current_a * hours_h
 
 
 def weeks_to_half(trailer: Trailer, idle_a: float) -> tuple[float, float]:

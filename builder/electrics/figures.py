@@ -232,13 +232,15 @@ class Drain:
 class KindFigures:
     """What is known of batteries of this kind, from tables.
 
-    ``rest`` holds pairs of percent full and voltage at rest, fullest first; empty where no table is good enough.
+    ``rest`` holds pairs of percent full and voltage at rest, fullest first; empty where no table is good enough;
+    ``unsure_percent`` tells how far a cheap meter misjudges by them how full a battery is.
     ``cold_percent`` is the share of the capacity left at 0 °C; ``freezes`` pairs of percent full and °C;
     ``charge_from_c`` the lowest temperatures for charging that makers give, lowest and highest; ``charger_a`` the
     least and the most current of a fitting charger; ``store_months`` how long it may stand before it wants a charge.
     """
 
     rest: tuple[tuple[float, float], ...]
+    unsure_percent: float | None
     cold_percent: float
     freezes: tuple[tuple[float, float], ...]
     charge_from_c: tuple[float, float] | None

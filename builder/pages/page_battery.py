@@ -39,6 +39,7 @@ def battery_page(view: View) -> dict[str, Any]:
             (percent, view.fig(f"energy/kind/rest/{place}/rest_v", "V"))
             for place, (percent, _) in enumerate(energy.kind.rest)
         ],
+        "unsure": view.fig("energy/kind/unsure_percent", "%") if energy.kind.unsure_percent else "",
         "signs": {kind for kind in SHOWN_SIGNS if parts_of_kind(view, kind)},
         "charging": [_charging(view, energy, place) for place in range(len(energy.charging))],
         "charger": _pair(view, "energy/kind/charger_a", "A") if energy.kind.charger_a else None,

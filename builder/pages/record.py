@@ -345,6 +345,7 @@ def _kind(kind: KindFigures) -> Json:
     return _without_none(
         {
             "rest": [{"percent": percent, "rest_v": volts} for percent, volts in kind.rest],
+            "unsure_percent": kind.unsure_percent,
             "cold_percent": kind.cold_percent,
             "freezing": [{"percent": percent, "temperature_c": c} for percent, c in kind.freezes],
             "charge_from_temperature_c": list(kind.charge_from_c) if kind.charge_from_c else None,
