@@ -172,7 +172,9 @@ def test_road_lamps_alone_have_their_care_without_a_word_of_a_battery() -> None:
 def test_a_caution_stands_over_the_list_it_is_for() -> None:
     page = care(EXAMPLE)
     for title, hazard in [
+        ("Each spring", "The posts of the battery are always live."),
         ("Once a year, before the season", "The posts of the battery are always live."),
+        ("Each month in store", "Let each probe touch one post only."),
         ("Before winter", "With the power off, the alarm cannot warn you."),
     ]:
         kinds = [tag.get("class", [""])[0] for tag in below(page, title)]
