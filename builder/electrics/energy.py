@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from builder.electrics.charging import battery_kind, charger_size_a, charging_figures, limits
+from builder.electrics.charging import LITHIUM, battery_kind, charger_size_a, charging_figures, limits
 from builder.electrics.figures import DayUse, Drain, EnergyFigures, KindFigures
 from builder.electrics.network import LoadPath
 from builder.tables import batteries
@@ -19,6 +19,11 @@ METER_ERROR = "error of a cheap meter"
 """The assumption that tells it, in percent of the reading."""
 
 ALWAYS_ON = ("alarm", "meter")
+
+
+def is_lithium(trailer: Trailer) -> bool:
+    """Tell whether the house battery is a lithium one."""
+    return battery_kind(trailer) == LITHIUM
 
 
 def usable_share(trailer: Trailer) -> Assumption:
@@ -151,7 +156,7 @@ def kind_figures(chemistry: str, capacity_ah: float, meter_percent: float) -> Ki
 
     Source: the tables of `builder.tables.batteries`, read and quoted; what they lack is left out.
     """
-    lithium = chemistry == "lithium"
+    lithium = chemistry == LITHIUM
     cold = {"agm": batteries.AGM, "lithium": batteries.LITHIUM}.get(chemistry, batteries.LEAD_ACID)
     charge_from = batteries.lowest_temperatures_c("charge")
     return KindFigures(

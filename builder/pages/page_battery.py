@@ -7,6 +7,7 @@ from typing import Any
 from markupsafe import Markup
 
 from builder.electrics.charging import battery_kind
+from builder.electrics.energy import is_lithium
 from builder.electrics.figures import Drain, EnergyFigures
 from builder.pages.page_fuses import circuit_anchor
 from builder.pages.page_start import has_mains
@@ -69,7 +70,7 @@ def _what_it_is(view: View, battery: Battery) -> dict[str, Any]:
     isolator, fuse = isolating_switch(view.trailer), main_fuse(view.trailer)
     return {
         "chemistry": battery.chemistry,
-        "lithium": battery_kind(view.trailer) == "lithium",
+        "lithium": is_lithium(view.trailer),
         "capacity": view.fig("energy/capacity_ah", "Ah"),
         "where": battery.where,
         "own_box": battery.box,

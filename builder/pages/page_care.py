@@ -6,6 +6,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from typing import Any
 
+from builder.electrics.energy import is_lithium
 from builder.pages.page_battery import parts_of_kind
 from builder.pages.page_start import has_mains
 from builder.pages.view import View
@@ -65,7 +66,7 @@ def care_page(view: View) -> dict[str, Any]:
         "rows": rows,
         "lamps": lamp_check(view.trailer),
         "has_battery": battery is not None,
-        "lithium": battery is not None and battery.chemistry == "lithium",
+        "lithium": is_lithium(view.trailer),
         "charge_at": view.fig(f"energy/kind/rest/{charge_at}/rest_v", "V") if charge_at is not None else "",
         "charge_from": view.fig("energy/kind/charge_from_temperature_c/1", "°C")
         if kind and kind.charge_from_c

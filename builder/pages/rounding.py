@@ -63,5 +63,6 @@ def temperature(celsius: float, units: str) -> str:
     ('41\xa0°F', '−16\xa0°C')
     """
     feet = units == "feet"
-    degrees = Decimal(f"{celsius * 9 / 5 + 32 if feet else celsius:.4g}").quantize(Decimal(1), ROUND_HALF_UP)
+    exact = Decimal(f"{celsius * 9 / 5 + 32 if feet else celsius:.4g}")
+    degrees = exact.quantize(Decimal(1), ROUND_HALF_UP) + 0  # never a minus zero
     return f"{degrees}\u00a0°{'F' if feet else 'C'}".replace("-", "−")
