@@ -108,13 +108,13 @@ def test_a_battery_that_nothing_charges_is_taken_out_for_it() -> None:
         (SHORT, "Leave the main fuse in."),
     ],
 )
-def test_a_charge_through_the_front_box_needs_what_stands_before_it(line: str, told: str) -> None:
-    page = battery(rest=CHARGERS + WAYS_TO_CHARGE["From shore power"], line=line)
-    assert told in told_below(page, "From shore power")
-    page = battery(
-        rest=CHARGERS + WAYS_TO_CHARGE["From shore power"].replace("front box", "battery"), line=line
-    )
-    assert "Leave the" not in told_below(page, "From shore power")
+@pytest.mark.parametrize("way", WAYS_TO_CHARGE)
+def test_a_charge_through_the_front_box_needs_what_stands_before_it(way: str, line: str, told: str) -> None:
+    for end in ("battery", "front box"):
+        text = re.sub(r"(battery|front box): 6 in", f"{end}: 6 in", WAYS_TO_CHARGE[way])
+        page = battery(rest=CHARGERS + text, line=line)
+        assert (told in told_below(page, way)) == (end == "front box")
+        assert ("Leave the" in told_below(page, way)) == (end == "front box")
 
 
 def kinds_of_caution(page: BeautifulSoup) -> list[str]:
