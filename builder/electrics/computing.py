@@ -5,12 +5,21 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
+from builder.electrics.charging import battery_kind, charging_assumptions
 from builder.electrics.conductors import ampacity_a, resistance_ohm_per_m, voltage_drop_v, wire_resistance_ohm
 from builder.electrics.currents import NOMINAL_V, load_currents, starting_current_a
 from builder.electrics.drops import drop_steps, hand_drop_v
-from builder.electrics.energy import energy, hours_assumption, hours_kinds, lowest_voltage, usable_share
+from builder.electrics.energy import (
+    METER_ERROR,
+    energy,
+    hours_assumption,
+    hours_kinds,
+    lowest_voltage,
+    usable_share,
+)
 from builder.electrics.figures import (
     CircuitFigures,
+    EnergyFigures,
     Figures,
     FuseFigures,
     LoadFigures,
@@ -58,6 +67,7 @@ def compute(trailer: Trailer) -> Figures:
     ohms = tuple(wires[number].resistance_ohm if number in wires else 0.0 for number in numbers)
     loads = tuple(_load(trailer, flow, place, (numbers, ohms)) for place in range(len(paths)))
     fuses = _fuses(trailer, flow, sized.sizes, basis)
+    found = energy(trailer, paths, currents)
     return Figures(
         wires=wires,
         circuits=_circuits(trailer, flow, loads, fuses, sized),
@@ -67,8 +77,8 @@ def compute(trailer: Trailer) -> Figures:
         ways=way_figures(trailer),
         landings=landings(trailer),
         plug=plug_figures(trailer, wires_a),
-        energy=energy(trailer, paths, currents),
-        assumptions=_assumptions(trailer, flow),
+        energy=found,
+        assumptions=_assumptions(trailer, flow, found),
     )
 
 
@@ -208,7 +218,7 @@ def _supplies(trailer: Trailer, flow: Flow) -> tuple[SupplyFigures, ...]:
     )
 
 
-def _assumptions(trailer: Trailer, flow: Flow) -> tuple[Assumption, ...]:
+def _assumptions(trailer: Trailer, flow: Flow, energy_: EnergyFigures | None) -> tuple[Assumption, ...]:
     """Return the assumptions that the figures rest on: general ones, hours of use, then those of single parts."""
     general = [
         "copper temperature",
@@ -230,8 +240,9 @@ def _assumptions(trailer: Trailer, flow: Flow) -> tuple[Assumption, ...]:
             lowest_voltage(trailer),
             usable_share(trailer),
         ]
-        kind = "lithium" if trailer.battery.chemistry == "lithium" else "lead"
-        found.append(assumption(trailer, f"self-discharge of a {kind} battery"))
+        found.append(assumption(trailer, f"self-discharge of a {battery_kind(trailer)} battery"))
+        found += charging_assumptions(trailer, energy_.charging) if energy_ else ()
+        found += [assumption(trailer, METER_ERROR)] if energy_ and energy_.kind.rest else []
         kinds = sorted({kind for p in flow.paths for kind in hours_kinds(trailer, p, flow.paths)})
         found += [made for made in (hours_assumption(trailer, kind) for kind in kinds) if made is not None]
     return (*found, *trailer.assumed)

@@ -31,6 +31,14 @@ def draw_current_a(draw: Draw, volts: float = NOMINAL_V) -> float:
     return draw.value
 
 
+def converter_input_a(power_w: float, efficiency: float, volts: float) -> float:
+    """Return what a converter takes in amperes at ``volts`` while it gives ``power_w`` watts; ``efficiency`` 0 to 1.
+
+    Source: balance of power.
+    """
+    return load_current_a(power_w / efficiency, volts)
+
+
 def load_currents(trailer: Trailer, paths: tuple[LoadPath, ...]) -> tuple[float, ...]:
     """Return the current of each path's load in amperes, with everything on, in the order of the paths.
 
@@ -56,7 +64,7 @@ def load_currents(trailer: Trailer, paths: tuple[LoadPath, ...]) -> tuple[float,
                 found[index] = draw_current_a(load.draw, volts)
             else:
                 power_w = section_power_w(load.part, seen)
-                found[index] = power_w / (trailer.parts[load.part].efficiency * volts)
+                found[index] = converter_input_a(power_w, trailer.parts[load.part].efficiency, volts)
         return found[index]
 
     return tuple(current(index, ()) for index in range(len(paths)))

@@ -3,33 +3,37 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
-from builder.electrics.figures import DayUse, EnergyFigures
+from builder.electrics.charging import LITHIUM, battery_kind, charger_size_a, charging_figures, limits
+from builder.electrics.figures import DayUse, Drain, EnergyFigures, KindFigures
 from builder.electrics.network import LoadPath
+from builder.tables import batteries
 from builder.tables.part_kinds import part_kinds
 from builder.trailer.assumed import assumption
 from builder.trailer.model import BATTERY, Assumption, Trailer
 from builder.trailer.parts import Form
 
 HOURS_A_WEEK = 24.0 * 7
+METER_ERROR = "error of a cheap meter"
+"""The assumption that tells it, in percent of the reading."""
+
 ALWAYS_ON = ("alarm", "meter")
 
 
 def is_lithium(trailer: Trailer) -> bool:
     """Tell whether the house battery is a lithium one."""
-    return trailer.battery is not None and trailer.battery.chemistry == "lithium"
+    return battery_kind(trailer) == LITHIUM
 
 
 def usable_share(trailer: Trailer) -> Assumption:
     """Return the share of the capacity that is used before charging, as an assumption in %."""
-    kind = "lithium" if is_lithium(trailer) else "lead"
-    return assumption(trailer, f"usable share of a {kind} battery")
+    return assumption(trailer, f"usable share of a {battery_kind(trailer)} battery")
 
 
 def lowest_voltage(trailer: Trailer) -> Assumption:
     """Return the voltage of the battery when it is low, as an assumption in V."""
-    kind = "lithium" if is_lithium(trailer) else "lead"
-    return assumption(trailer, f"lowest {kind} battery voltage")
+    return assumption(trailer, f"lowest {battery_kind(trailer)} battery voltage")
 
 
 def hours_assumption(trailer: Trailer, kind: str) -> Assumption | None:
@@ -87,17 +91,19 @@ def energy(trailer: Trailer, paths: Sequence[LoadPath], currents: Sequence[float
     """Return the battery's figures; None without a battery. Currents in amperes, by path."""
     if trailer.battery is None:
         return None
-    idle, off, days = [], [], []
+    idle, off, days, drains = [], [], [], []
     for path, current_a in zip(paths, currents, strict=True):
         amps = drawn_from_battery_a(trailer, path, current_a)
         if amps is None or path.load.what == "input" or path.load.charged_from:
             continue
         if stays_on(trailer, path, paths):
             idle.append((path.load.part, amps))
+            drains.append(Drain(path.load.part, path.load.circuit, amps, not _cut_off(trailer, path, paths)))
             if before_isolator(trailer, path, paths):
                 off.append((path.load.part, amps))
         days += _day(trailer, path, paths, amps)
-    usable_ah = trailer.battery.capacity_ah * usable_share(trailer).value / 100.0
+    share = usable_share(trailer).value / 100.0
+    usable_ah = trailer.battery.capacity_ah * share
     day_ah = tuple(sum(day.use_ah[i] for day in days) for i in range(3))
     idle_a, off_a = sum(a for _, a in idle), sum(a for _, a in off)
     return EnergyFigures(
@@ -111,8 +117,79 @@ def energy(trailer: Trailer, paths: Sequence[LoadPath], currents: Sequence[float
         weeks_to_half_off=weeks_to_half(trailer, off_a),
         days=tuple(days),
         day_ah=(day_ah[0], day_ah[1], day_ah[2]),
-        nights=(_nights(usable_ah, day_ah[2]), _nights(usable_ah, day_ah[0])),
+        nights=(nights(usable_ah, day_ah[2]), nights(usable_ah, day_ah[0])),
+        drains=_by_part(drains),
+        charging=charging_figures(trailer, paths, currents, share),
+        kind=kind_figures(
+            trailer.battery.chemistry,
+            trailer.battery.capacity_ah,
+            assumption(trailer, METER_ERROR).value,
+        ),
     )
+
+
+def _by_part(drains: Sequence[Drain]) -> tuple[Drain, ...]:
+    """Return the drains a part each, the largest first."""
+    found: dict[str, Drain] = {}
+    for one in drains:
+        had = found.get(one.part)
+        found[one.part] = (
+            replace(had, current_a=had.current_a + one.current_a, stays=had.stays or one.stays)
+            if had
+            else one
+        )
+    return tuple(sorted(found.values(), key=lambda one: -one.current_a))
+
+
+REST_STEPS = {"flooded": (100.0, 75.0, 50.0, 0.0), "agm": (100.0, 75.0, 50.0, 25.0)}
+"""How full a battery is at the rows of its table of voltages at rest, in percent. Gel and lithium have none."""
+
+HALF = 50.0
+FROST_C = 0.0
+FROST_STEPS = (100.0, 50.0, 25.0)
+
+
+def kind_figures(chemistry: str, capacity_ah: float, meter_percent: float) -> KindFigures:
+    """Return what tables know of batteries of a chemistry; ``capacity_ah`` in ampere-hours.
+
+    ``meter_percent`` is by how much a cheap meter may be wrong, in percent of its reading.
+
+    Source: the tables of `builder.tables.batteries`, read and quoted; what they lack is left out.
+    """
+    lithium = chemistry == LITHIUM
+    cold = {"agm": batteries.AGM, "lithium": batteries.LITHIUM}.get(chemistry, batteries.LEAD_ACID)
+    charge_from = batteries.lowest_temperatures_c("charge")
+    return KindFigures(
+        rest=tuple(
+            (percent, batteries.rest_voltage(chemistry, percent).value)
+            for percent in REST_STEPS.get(chemistry, ())
+        ),
+        unsure_percent=_unsure_percent(chemistry, meter_percent) if chemistry in REST_STEPS else None,
+        cold_percent=batteries.capacity_percent(cold, FROST_C).value,
+        freezes=tuple((percent, batteries.freezing_point_c(percent).value) for percent in FROST_STEPS)
+        if chemistry == "flooded"
+        else (),
+        charge_from_c=(charge_from[0], charge_from[-1]) if lithium else None,
+        charger_a=None
+        if lithium
+        else (charger_size_a(capacity_ah, "min"), charger_size_a(capacity_ah, "max")),
+        store_months=None if lithium else batteries.store_months(chemistry).value,
+    )
+
+
+def _unsure_percent(chemistry: str, meter_percent: float) -> float:
+    """Return how far a meter misjudges a half-full battery, in percent of full."""
+    reads_v = batteries.rest_voltage(chemistry, HALF).value * (1.0 + meter_percent / 100.0)
+    return batteries.full_by_rest_voltage(chemistry, reads_v).value - HALF
+
+
+def _cut_off(trailer: Trailer, path: LoadPath, paths: Sequence[LoadPath]) -> bool:
+    """Tell whether the isolating switch, or the main fuse where there is none, stops what a load takes."""
+    line = trailer.battery_line
+    on_line = [stop.part for stop in line.stops if stop.part in trailer.parts] if line else []
+    switches = [name for name in on_line if trailer.parts[name].kind == "isolating switch"]
+    cuts = switches or ([line.fuse_part] if line and line.fuse_part else [])
+    return any(name in cuts for name in _passed(trailer, path, paths))
 
 
 def stays_on(trailer: Trailer, path: LoadPath, paths: Sequence[LoadPath]) -> bool:
@@ -195,7 +272,13 @@ def _day(trailer: Trailer, path: LoadPath, paths: Sequence[LoadPath], amps: floa
             return []
         # a coil is on as long as the longest of what it switches
         hours = max(k[0] for k in known), max(k[1] for k in known), max(k[2] for k in known)
-    return [DayUse(path.load.part, amps, hours, (amps * hours[0], amps * hours[1], amps * hours[2]))]
+    low, usual, high = (day_use_ah(amps, one) for one in hours)
+    return [DayUse(path.load.part, amps, hours, (low, usual, high))]
+
+
+def day_use_ah(current_a: float, hours_h: float) -> float:
+    """Return what a part takes in a day, in ampere-hours: its current in amperes for so many hours."""
+    return current_a * hours_h
 
 
 def weeks_to_half(trailer: Trailer, idle_a: float) -> tuple[float, float]:
@@ -205,15 +288,18 @@ def weeks_to_half(trailer: Trailer, idle_a: float) -> tuple[float, float]:
     """
     if trailer.battery is None:
         return (0.0, 0.0)
-    kind = "lithium" if is_lithium(trailer) else "lead"
-    row = assumption(trailer, f"self-discharge of a {kind} battery")
+    row = assumption(trailer, f"self-discharge of a {battery_kind(trailer)} battery")
     capacity = trailer.battery.capacity_ah
     weeks = []
-    for percent in (row.value, row.value) if row.replaced else (row.high, row.low):
+    for percent in reversed(limits(row)):
         self_a = capacity * percent / 100.0 / (365.25 / 12 * 24)
         weeks.append(capacity / 2 / ((idle_a + self_a) * HOURS_A_WEEK))
     return weeks[0], weeks[1]
 
 
-def _nights(usable_ah: float, day_ah: float) -> float:
+def nights(usable_ah: float, day_ah: float) -> float:
+    """Return the nights that usable ampere-hours last at so many a day; 0 where nothing is taken.
+
+    Source: arithmetic, the inverse of the steps for sizing a battery that stands alone.
+    """
     return usable_ah / day_ah if day_ah > 0 else 0.0

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from builder.electrics.charging import ChargingFigures
 from builder.electrics.drops import DropStep
 from builder.trailer.model import Assumption
 from builder.trailer.origin import Origin
@@ -214,8 +215,42 @@ class DayUse:
 
 
 @dataclass(frozen=True, slots=True)
+class Drain:
+    """A part that takes current in amperes with every switch off.
+
+    ``stays`` tells that it still does with the isolating switch off, or with the main fuse out where there is no
+    such switch.
+    """
+
+    part: str
+    circuit: int
+    current_a: float
+    stays: bool
+
+
+@dataclass(frozen=True, slots=True)
+class KindFigures:
+    """What is known of batteries of this kind, from tables.
+
+    ``rest`` holds pairs of percent full and voltage at rest, fullest first; empty where no table is good enough;
+    ``unsure_percent`` tells how far a cheap meter misjudges by them how full a battery is.
+    ``cold_percent`` is the share of the capacity left at 0 °C; ``freezes`` pairs of percent full and °C;
+    ``charge_from_c`` the lowest temperatures for charging that makers give, lowest and highest; ``charger_a`` the
+    least and the most current of a fitting charger; ``store_months`` how long it may stand before it wants a charge.
+    """
+
+    rest: tuple[tuple[float, float], ...]
+    unsure_percent: float | None
+    cold_percent: float
+    freezes: tuple[tuple[float, float], ...]
+    charge_from_c: tuple[float, float] | None
+    charger_a: tuple[float, float] | None
+    store_months: float | None
+
+
+@dataclass(frozen=True, slots=True)
 class EnergyFigures:
-    """The battery: idle draw, weeks until half empty, a day's use, and nights as a range.
+    """The battery: idle draw, weeks until half empty, a day's use, nights as a range, and what charges it.
 
     Three values stand for low, usual and high. ``idle_a`` is what flows with every switch off and the
     isolating switch on; ``off_a`` what still flows with the isolating switch off.
@@ -232,6 +267,9 @@ class EnergyFigures:
     days: tuple[DayUse, ...]
     day_ah: tuple[float, float, float]
     nights: tuple[float, float]
+    drains: tuple[Drain, ...]
+    charging: tuple[ChargingFigures, ...]
+    kind: KindFigures
 
 
 @dataclass(frozen=True, slots=True)

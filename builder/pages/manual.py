@@ -13,6 +13,8 @@ from builder.pages.catalogue import LANGUAGE, catalogue
 from builder.pages.csv_files import wires_csv
 from builder.pages.drawn import Drawn, drawn
 from builder.pages.escaping import markdown_text
+from builder.pages.page_battery import battery_page, has_battery
+from builder.pages.page_care import care_page
 from builder.pages.page_circuit import circuit_page
 from builder.pages.page_find import find_page
 from builder.pages.page_fuses import face_files, fuses_page
@@ -43,13 +45,14 @@ class BuildFileProblems(ValueError):  # noqa: N818 - it holds problems, it is no
 
 @dataclass(frozen=True, slots=True)
 class Page:
-    """One page of the manual: its file, its title, its template, who reads it, and what fills it."""
+    """One page of the manual: its file, its title, its template, who reads it, what fills it, and for which builds."""
 
     path: str
     title: str
     template: str
     readers: tuple[str, ...]
     data: Callable[[View], Mapping[str, Any]]
+    there: Callable[[View], bool] = lambda _: True
 
 
 WORKSHOP = ("workshop",)
@@ -60,6 +63,8 @@ PAGES = (
     Page("fuses", "Fuses and the front box", "fuses", ("owner",), fuses_page),
     Page("wires", "Wire colours and numbers", "wires", ("owner",), wires_page),
     Page("find", "Find it", "find", ("owner",), find_page),
+    Page("battery", "Battery and daily use", "battery", ("owner",), battery_page, has_battery),
+    Page("care", "Care through the year", "care", ("owner",), care_page),
     Page("worked", "How it was worked out", "worked", ("owner",), worked_page),
     Page("assumed", "What we assumed", "assumed", ("owner",), assumed_page),
     Page("findings", "Findings", "findings", WORKSHOP, findings_page),
@@ -117,7 +122,7 @@ def manual_source(judged: Judgement, content: str, edition: str) -> ManualSource
     """Return the manual of a judged build: ``content`` is its content number, ``edition`` workshop or owner."""
     view = View(judged.trailer, judged.figures, judged.findings, Edition(Reader(edition), content))
     texts = catalogue(LANGUAGE)
-    pages = [page for page in PAGES if view.edition.reads(*page.readers)]
+    pages = [page for page in PAGES if view.edition.reads(*page.readers) and page.there(view)]
     files: dict[str, str | bytes] = {}
     for page in pages:
         files[f"{page.path}.md"] = _page(

@@ -7,6 +7,7 @@ from typing import Any
 
 from markupsafe import Markup
 
+from builder.electrics.charging import battery_kind, limits
 from builder.electrics.conductors import METRES_PER_1000_FT
 from builder.electrics.figures import CircuitFigures, EnergyFigures, FuseFigures
 from builder.pages.page_circuit import fuse_data, load_data, load_name, size_data
@@ -154,7 +155,44 @@ def _energy(view: View) -> dict[str, Any] | None:
         "weeks": _range(view, "energy/weeks_to_half"),
         "idle": view.fig("energy/idle_a", "A"),
         "week_lines": _week_lines(view, energy),
+        "lead": battery_kind(view.trailer) == "lead",
+        "charging": [_charging(view, energy, place) for place in range(len(energy.charging))],
     }
+
+
+def _charging(view: View, energy: EnergyFigures, place: int) -> dict[str, Any]:
+    """Return the lines behind the hours or days of one way to charge: the least, then the most."""
+    one, path = energy.charging[place], f"energy/charging/{place}"
+    rows = {row.id: limits(row) for row in view.figures.assumptions}
+    extra = next(ends for id_, ends in rows.items() if id_.startswith("extra charge of"))
+    factors = [_put(1 + end / 100) for end in extra]
+    usable, amps = _put(energy.usable_ah), [_put(end) for end in one.current_a]
+    told: dict[str, Any] = {"supply": one.supply, "sun_lines": [], "sun": "", "lines": []}
+    if one.day_ah is None:
+        told["lines"] = [
+            _time(factor, usable, by, "A") for factor, by in zip(factors, reversed(amps), strict=True)
+        ]
+        return told | {"result": _range(view, f"{path}/hours_h"), "by_sun": False}
+    sun, lost = rows["full sun in a day"], rows["solar losses"]
+    left = [_put(1 - end / 100) for end in reversed(lost)]
+    days = [
+        _put(Decimal(_put(hours)) * Decimal(a) * Decimal(share))
+        for hours, a, share in zip(sun, amps, left, strict=True)
+    ]
+    told["sun_lines"] = [
+        f"{_put(hours)} h · {a} A · {share} = {day} Ah"
+        for hours, a, share, day in zip(sun, amps, left, days, strict=True)
+    ]
+    told["lines"] = [
+        _time(factor, usable, day, "Ah") for factor, day in zip(factors, reversed(days), strict=True)
+    ]
+    told |= {"sun": _range(view, f"{path}/sun_day_ah"), "by_sun": True}
+    return told | {"result": _range(view, f"{path}/days") if one.days else ""}
+
+
+def _time(factor: str, usable: str, by: str, unit: str) -> str:
+    found = _put(Decimal(factor) * Decimal(usable) / Decimal(by))
+    return f"{factor} · {usable} Ah / {by} {unit} = {found}"
 
 
 def _week_lines(view: View, energy: EnergyFigures) -> list[str]:

@@ -8,12 +8,14 @@ from __future__ import annotations
 import json
 from collections.abc import Sequence
 
+from builder.electrics.charging import ChargingFigures
 from builder.electrics.figures import (
     SHAPE_VERSION,
     CircuitFigures,
     EnergyFigures,
     Figures,
     FuseFigures,
+    KindFigures,
     LoadFigures,
     WireFigures,
 )
@@ -314,4 +316,40 @@ def _energy(energy: EnergyFigures) -> Json:
             }
             for day in energy.days
         ],
+        "drains": [
+            {"part": one.part, "circuit": one.circuit, "current_a": one.current_a, "stays": one.stays}
+            for one in energy.drains
+        ],
+        "charging": [_charging(one) for one in energy.charging],
+        "kind": _kind(energy.kind),
     }
+
+
+def _charging(one: ChargingFigures) -> Json:
+    return _without_none(
+        {
+            "circuit": one.circuit,
+            "supply": one.supply,
+            "source": one.source,
+            "charger": one.charger,
+            "into_box": one.into_box,
+            "current_a": list(one.current_a),
+            "hours_h": list(one.hours) if one.hours else None,
+            "sun_day_ah": list(one.day_ah) if one.day_ah else None,
+            "days": list(one.days) if one.days else None,
+        }
+    )
+
+
+def _kind(kind: KindFigures) -> Json:
+    return _without_none(
+        {
+            "rest": [{"percent": percent, "rest_v": volts} for percent, volts in kind.rest],
+            "unsure_percent": kind.unsure_percent,
+            "cold_percent": kind.cold_percent,
+            "freezing": [{"percent": percent, "temperature_c": c} for percent, c in kind.freezes],
+            "charge_from_temperature_c": list(kind.charge_from_c) if kind.charge_from_c else None,
+            "charger_a": list(kind.charger_a) if kind.charger_a else None,
+            "store_months": kind.store_months,
+        }
+    )

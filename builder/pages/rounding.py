@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from decimal import Decimal
+from decimal import ROUND_HALF_UP, Decimal
 from enum import StrEnum
 
 from builder import quantities
@@ -45,3 +45,24 @@ def rating(value: float) -> str:
 def length(metres: float, units: str) -> str:
     """Return a length for any reader: feet and inches, or metres, by the build's units."""
     return quantities.show_length(metres, "feet" if units == "feet" else "metric")
+
+
+def meter_volts(value: float) -> str:
+    """Return a voltage as a cheap meter can tell it: to a tenth of a volt, whoever reads.
+
+    >>> meter_volts(12.45), meter_volts(12.0)
+    ('12.5', '12.0')
+    """
+    return f"{Decimal(f'{value:.4g}').quantize(Decimal('0.1'), ROUND_HALF_UP)}"
+
+
+def temperature(celsius: float, units: str) -> str:
+    r"""Return a temperature in whole degrees with its unit: °F where the build is in feet, else °C.
+
+    >>> temperature(5, "feet"), temperature(-15.6, "metric")
+    ('41\xa0°F', '−16\xa0°C')
+    """
+    feet = units == "feet"
+    exact = Decimal(f"{celsius * 9 / 5 + 32 if feet else celsius:.4g}")
+    degrees = exact.quantize(Decimal(1), ROUND_HALF_UP) + 0  # never a minus zero
+    return f"{degrees}\u00a0°{'F' if feet else 'C'}".replace("-", "−")

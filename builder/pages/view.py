@@ -13,7 +13,7 @@ from builder.drawings.chips import fuse_chip, warning_triangle, wire_chip
 from builder.electrics.figures import Figures, FuseFigures
 from builder.pages.escaping import slug, unique_slugs
 from builder.pages.record import Json, record
-from builder.pages.rounding import Reader, length, rating, shown
+from builder.pages.rounding import Reader, length, meter_volts, rating, shown, temperature
 from builder.rules.finding import Finding
 from builder.tables.table import NoRow
 from builder.tables.wire_colours import colour_code, combination_allowed, combination_code, screen_colour
@@ -74,7 +74,7 @@ class View:
     def fig(self, path: str, unit: str = "") -> Markup:
         """Return a computed figure as HTML: rounded for the reader, marked with its path in the record.
 
-        Lengths are printed in the build's units; ratings as printed on the part.
+        Lengths and temperatures are printed in the build's units; ratings and capacity as printed on the part.
         """
         value = self.value(path)
         key = path.rpartition("/")[2]
@@ -82,8 +82,12 @@ class View:
             text = str(value)
         elif key.endswith("length_m") or unit == "m":
             text, unit = length(value, self.trailer.identity.units), ""
-        elif key in ("rating_a", "fuse_a"):
+        elif key in ("rating_a", "fuse_a", "capacity_ah"):
             text = rating(value)
+        elif key == "rest_v":
+            text = meter_volts(value)
+        elif unit == "°C" and not path.startswith("assumptions/"):
+            text, unit = temperature(value, self.trailer.identity.units), ""
         else:
             # an assumption is printed as it was taken, whoever reads it
             text = shown(value, Reader.WORKSHOP if path.startswith("assumptions/") else self.edition.reader)

@@ -10,6 +10,7 @@ from collections.abc import Callable, Mapping
 
 import answers_colours
 import answers_conductors
+import answers_energy
 import answers_protection
 import answers_running
 from asked import Asked, NotAnswered
@@ -22,6 +23,7 @@ ANSWERS: dict[str, dict[str, Answerer]] = {
     **answers_running.ANSWERS,
     **answers_protection.ANSWERS,
     **answers_colours.ANSWERS,
+    **answers_energy.ANSWERS,
 }
 """By quantity, then by the unit that the answer is wanted in."""
 
@@ -30,6 +32,7 @@ CLASS_A: dict[str, tuple[str, ...]] = {
     **answers_running.CLASS_A,
     **answers_protection.CLASS_A,
     **answers_colours.CLASS_A,
+    **answers_energy.CLASS_A,
 }
 """By quantity that the tool computes, the functions that answer it."""
 

@@ -9,7 +9,16 @@ import pytest
 from hypothesis import example, given
 from hypothesis import strategies as st
 
-from builder.pages.rounding import FIGURES, Reader, length, rating, shown, significant
+from builder.pages.rounding import (
+    FIGURES,
+    Reader,
+    length,
+    meter_volts,
+    rating,
+    shown,
+    significant,
+    temperature,
+)
 
 NUMBERS = st.floats(min_value=-1e9, max_value=1e9, allow_nan=False).filter(lambda x: x == 0 or abs(x) > 1e-9)
 READERS = st.sampled_from(list(Reader))
@@ -113,3 +122,25 @@ def test_metres_are_those_of_a_tape(value: float) -> None:
 )
 def test_lengths_stand_as_they_are_said(feet: float, text: str) -> None:
     assert " ".join(length(feet * 0.3048, "feet").split()) == text
+
+
+@pytest.mark.parametrize(
+    ("volts", "text"), [(12.65, "12.7"), (12.45, "12.5"), (12.24, "12.2"), (12.0, "12.0"), (9.96, "10.0")]
+)
+def test_a_meter_tells_a_tenth_of_a_volt(volts: float, text: str) -> None:
+    assert meter_volts(volts) == text
+
+
+@pytest.mark.parametrize(
+    ("celsius", "units", "text"),
+    [
+        (0, "feet", "32 °F"),
+        (5, "feet", "41 °F"),
+        (-15.6, "feet", "4 °F"),
+        (-57.2, "feet", "−71 °F"),
+        (-15.6, "metric", "−16 °C"),
+        (-0.4, "metric", "0 °C"),
+    ],
+)
+def test_a_temperature_is_told_in_the_degrees_of_the_build(celsius: float, units: str, text: str) -> None:
+    assert temperature(celsius, units) == text.replace(" ", "\u00a0")

@@ -9,7 +9,7 @@ from typing import Any
 
 from published import LISTS, Site, step
 
-from builder.pages.rounding import Reader, length, rating, shown
+from builder.pages.rounding import Reader, length, meter_volts, rating, shown, temperature
 
 Entry = Mapping[str, Any]
 BOTH = ("owner", "workshop")
@@ -23,6 +23,7 @@ class Here:
     record: Entry
     page: Entry
     chain: tuple[Entry, ...]
+    edition: str = "workshop"
 
     @property
     def top(self) -> Entry:
@@ -123,6 +124,82 @@ def isolated(here: Here) -> bool:
     return any(part.endswith("isolating switch") for part in ends)
 
 
+def unlike(key: str) -> Callable[[Here], bool]:
+    """The two ends of a range differ as they are printed; else one of them is told."""
+
+    def differ(here: Here) -> bool:
+        ends = (here.last[key][0], here.last[key][-1])
+        return len({shown(end, Reader(here.edition)) for end in ends}) > 1
+
+    return differ
+
+
+def takes_most(here: Here) -> bool:
+    """One of the five parts that take most in a day, of those that are not on day and night."""
+    days = [day for day in here.top["day"] if 0 < day["hours"][1] < 24]
+    days.sort(key=lambda day: -day["use_ah"][1])
+    return here.last in days[:5]
+
+
+def usable_share(here: Here) -> bool:
+    return here.top["id"].startswith("usable share of") and here.record["energy"]["day_ah"][0] > 0
+
+
+def of_the_sun(here: Here) -> bool:
+    return "sun_day_ah" in here.last
+
+
+def not_of_the_sun(here: Here) -> bool:
+    return not of_the_sun(here)
+
+
+def the_sun_charges(here: Here) -> bool:
+    return any("sun_day_ah" in way for way in here.top["charging"])
+
+
+def drained(here: Here) -> bool:
+    return bool(here.top["drains"])
+
+
+def main_or_taken_out(here: Here) -> bool:
+    """The fuse of the battery's line, and those that end what still takes from the battery."""
+    record, name = here.record, here.top["name"]
+    main = {circuit.get("fuse") for circuit in record["circuits"] if circuit["kind"] == "battery"}
+    return "rating_a" in here.top and (name in main or name in _taken_out(record))
+
+
+def _taken_out(record: Entry) -> set[str]:
+    wires = {wire["number"]: wire for wire in record["wires"]}
+    fuses = {fuse["name"] for fuse in record["fuses"]}
+    found = set()
+    for drain in record["energy"]["drains"]:
+        if not drain["stays"]:
+            continue
+        (circuit,) = (one for one in record["circuits"] if one["number"] == drain["circuit"])
+        mine = [load for load in circuit["loads"] if load["part"] == drain["part"]]
+        # a converter takes from the battery by its input, a charger by what it takes at night
+        steps = [load["steps"] for load in mine if load["supply"] == "battery"]
+        feeds = [wires[s["wire"]] for s in steps[0] if wires[s["wire"]]["role"] == "feed"]
+        passed = [wire["from"] for wire in feeds]
+        names = [end["part"] if end["part"] in fuses else end["terminal"] for end in passed]
+        nearest = [name for name in names if name in fuses][-1:]
+        # a charger hangs on the fuse towards the battery
+        found |= (
+            set(nearest)
+            or {
+                wire["from"]["part"]
+                for wire in wires.values()
+                if wire["circuit"] == drain["circuit"] and wire["to"]["part"] in ("battery", "front box")
+            }
+            & fuses
+        )
+    return found
+
+
+def percent_full(*percents: float) -> Callable[[Here], bool]:
+    return lambda here: here.last["percent"] in percents
+
+
 @dataclass(frozen=True)
 class Shows:
     """One kind of figure: a path with a star for each entry, its unit (``*`` is the assumption's own)."""
@@ -191,6 +268,44 @@ PAGES: Mapping[str, tuple[Shows, ...]] = {
         Shows("energy/day/*/use_ah/*", "", something_used),
         Shows("energy/nights/*", "", something_used),
         Shows("energy/weeks_to_half/*", ""),
+        Shows("energy/charging/*/hours_h/*", ""),
+        Shows("energy/charging/*/sun_day_ah/*", ""),
+        Shows("energy/charging/*/days/*", ""),
+    ),
+    "battery": (
+        Shows("energy/capacity_ah", "Ah"),
+        Shows("energy/nights/*", "", something_used),
+        Shows("assumptions/*/value", "%", usable_share),
+        Shows("energy/kind/cold_percent", "%"),
+        Shows("energy/day/*/use_ah/0", "Ah", takes_most),
+        Shows("energy/day/*/use_ah/2", "Ah", takes_most),
+        Shows("energy/kind/rest/*/rest_v", "V"),
+        Shows("energy/kind/unsure_percent", "%"),
+        Shows("energy/kind/charger_a/0", "A"),
+        Shows("energy/kind/charger_a/1", "A", unlike("charger_a")),
+        Shows("energy/kind/charge_from_temperature_c/*", "°C"),
+        Shows("energy/kind/store_months", ""),
+        Shows("energy/charging/*/current_a/0", "A", not_of_the_sun),
+        Shows("energy/charging/*/current_a/1", "A", both(not_of_the_sun, unlike("current_a"))),
+        Shows("energy/charging/*/hours_h/0", ""),
+        Shows("energy/charging/*/hours_h/1", "", unlike("hours_h")),
+        Shows("energy/charging/*/sun_day_ah/0", "Ah"),
+        Shows("energy/charging/*/sun_day_ah/1", "Ah", unlike("sun_day_ah")),
+        Shows("energy/charging/*/days/0", ""),
+        Shows("energy/charging/*/days/1", "", unlike("days")),
+        Shows("energy/day_ah/0", "Ah", both(the_sun_charges, something_used)),
+        Shows("energy/day_ah/2", "Ah", both(the_sun_charges, something_used, unlike("day_ah"))),
+        Shows("energy/drains/*/current_a", "A"),
+        Shows("energy/weeks_to_half/0", ""),
+        Shows("energy/weeks_to_half/1", "", unlike("weeks_to_half")),
+        Shows("energy/weeks_to_half_off/0", "", both(isolated, drained)),
+        Shows("energy/weeks_to_half_off/1", "", both(isolated, drained, unlike("weeks_to_half_off"))),
+        Shows("fuses/*/rating_a", "A", main_or_taken_out),
+    ),
+    "care": (
+        Shows("energy/kind/rest/*/rest_v", "V", percent_full(75)),
+        Shows("energy/kind/charge_from_temperature_c/1", "°C"),
+        Shows("energy/kind/freezing/*/temperature_c", "°C", percent_full(100, 25)),
     ),
 }
 """What each kind of page shows. Nothing else may stand on it."""
@@ -205,7 +320,7 @@ def expected(site: Site, page: str) -> Mapping[str, str]:
         if site.edition not in shows.readers:
             continue
         for path, chain, value in _places(site.record, shows.path):
-            if shows.only(Here(site.record, circuit, chain)):
+            if shows.only(Here(site.record, circuit, chain, site.edition)):
                 found[path] = printed(site, path, value, _unit(shows.unit, chain[0]))
     return found
 
@@ -226,7 +341,11 @@ def printed(site: Site, path: str, value: Any, unit: str) -> str:
         return " ".join(length(value, site.record["build"]["units"]).split())
     # what was taken for granted is printed to the owner as it was taken
     reader = Reader.WORKSHOP if path.startswith("assumptions/") else Reader(site.edition)
-    text = rating(value) if path.endswith("/rating_a") else shown(value, reader)
+    if path.endswith("/rest_v"):
+        return f"{meter_volts(value)} {unit}"
+    if unit == "°C" and not path.startswith("assumptions/"):
+        return " ".join(temperature(value, site.record["build"]["units"]).split())
+    text = rating(value) if path.endswith(("/rating_a", "/capacity_ah")) else shown(value, reader)
     return f"{text} {unit}".strip()
 
 
@@ -250,5 +369,7 @@ def _walk(
     elif key:
         every = _walk(path, at, ["*", *steps[1:]], chain, key)
         yield from (found for found in every if found[0].startswith(f"{path}/{steps[0]}/"))
+    elif isinstance(at, list):
+        yield from _walk(f"{path}/{steps[0]}", at[int(steps[0])], steps[1:], chain, None)
     elif steps[0] in at:
         yield from _walk(f"{path}/{steps[0]}", at[steps[0]], steps[1:], chain, None)

@@ -46,6 +46,11 @@ NOT_IN_THE_EXAMPLE = {
     ("worked", "fuses/*/needed_a"),
     # its battery can be switched off, and Start here tells the weeks of rest
     ("index", "energy/weeks_to_half/*"),
+    # both ends of these are printed alike, or its battery is another one
+    ("battery", "energy/charging/*/current_a/1"),
+    ("battery", "energy/kind/charge_from_temperature_c/*"),
+    ("care", "energy/kind/charge_from_temperature_c/1"),
+    ("care", "energy/kind/freezing/*/temperature_c"),
 }
 
 

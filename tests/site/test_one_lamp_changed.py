@@ -42,6 +42,7 @@ PRINTED_TEXTS: Mapping[str, tuple[str, ...]] = {
         r"fuses/[^/]+/(color|reason|thinnest_wire|thinnest_size|ceiling_source|load_a)",
         r"energy/.*",
     ),
+    "battery": (r"energy/day/\d+/use_ah/\d",),  # which parts take most
     "findings": (r"findings/.*",),
     "system": (r"fuses/[^/]+/rating_a",),
 }

@@ -71,6 +71,16 @@ def test_ranges_are_those_of_the_lines(site: Site) -> None:
             assert abs(Decimal(sides(line)[1]) - Decimal(text_of(figure))) <= _half(text_of(figure))
 
 
+def test_hours_and_days_of_charging_are_those_of_the_lines(site: Site) -> None:
+    names = ("Charging from", "A day of sun on")
+    ranges = [block for block in blocks(site) if name_of(block).startswith(names)]
+    assert len(ranges) == 4  # from the car, from shore power, and from the sun with its day
+    for block in ranges:
+        for line, figure in zip(lines_of(block), figures_on(block), strict=True):
+            number = Decimal(sides(line)[1].removesuffix(" Ah"))
+            assert abs(number - Decimal(text_of(figure))) <= _half(text_of(figure))
+
+
 def test_a_chosen_fuse_is_no_smaller_than_its_line_asks(workshop: Site) -> None:
     chosen = {fuse["name"] for fuse in workshop.record["fuses"] if not fuse["given"]}
     fuses = [block for block in blocks(workshop) if name_of(block) == "Fuse"]

@@ -12,8 +12,8 @@ from published import EXAMPLE, SMALLEST, Site, figures_on, published, sheets, te
 
 WORKSHOP_FILES = {"findings.html", "data/figures.json", "data/wires.csv"}
 WORKSHOP_COLUMNS = {"Carries", "Bears", "Drop", "IEC 60757", "Known from"}
-WHOLE = ("/rating_a", "/length_m", "/hand_formula/size")
-"""Printed as they are on the part or the tape, whoever reads."""
+WHOLE = ("/rating_a", "/length_m", "/hand_formula/size", "/capacity_ah", "/rest_v")
+"""Printed as they are on the part, the tape or the meter, whoever reads."""
 
 
 def files_of(site: Site) -> set[str]:

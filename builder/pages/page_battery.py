@@ -1,0 +1,183 @@
+"""Battery and daily use: how long it lasts, whether it is low, how to charge it, how to lay it up."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from markupsafe import Markup
+
+from builder.electrics.charging import battery_kind
+from builder.electrics.energy import is_lithium
+from builder.electrics.figures import Drain, EnergyFigures
+from builder.pages.page_fuses import circuit_anchor
+from builder.pages.page_start import has_mains
+from builder.pages.view import View, step
+from builder.pages.wiring import fuses_before, isolating_switch, known_where, main_fuse
+from builder.trailer.model import Battery
+
+MOST_TAKERS = 5
+"""So many parts are named that take most in a day."""
+
+DAY_H = 24.0
+
+SHOWN_SIGNS = ("lamp", "pump", "fan", "alarm", "fridge")
+
+
+def has_battery(view: View) -> bool:
+    """Tell whether there is anything to say on a battery."""
+    return view.trailer.battery is not None
+
+
+def battery_page(view: View) -> dict[str, Any]:
+    """Return what the template of the battery's page is filled with; nothing without a battery."""
+    battery, energy = view.trailer.battery, view.figures.energy
+    if battery is None or energy is None:
+        return {}
+    return {
+        **_what_it_is(view, battery),
+        **_how_long(view, energy),
+        "rest": [
+            (percent, view.fig(f"energy/kind/rest/{place}/rest_v", "V"))
+            for place, (percent, _) in enumerate(energy.kind.rest)
+        ],
+        "unsure": view.fig("energy/kind/unsure_percent", "%") if energy.kind.unsure_percent else "",
+        "signs": {kind for kind in SHOWN_SIGNS if parts_of_kind(view, kind)},
+        "charging": [_charging(view, energy, place) for place in range(len(energy.charging))],
+        "charger": _pair(view, "energy/kind/charger_a", "A") if energy.kind.charger_a else None,
+        "charge_from": _pair(view, "energy/kind/charge_from_temperature_c", "°C")
+        if energy.kind.charge_from_c
+        else None,
+        "months": view.fig("energy/kind/store_months") if energy.kind.store_months else "",
+        **_lying_idle(view, energy),
+        "has_plug": view.trailer.tow_plug is not None,
+        "has_mains": has_mains(view.trailer),
+        "modules": [part.name for part in view.trailer.parts.values() if part.kind == "solar module"],
+        "alarms": parts_of_kind(view, "alarm"),
+    }
+
+
+def parts_of_kind(view: View, kind: str) -> list[str]:
+    """Return the names of the parts of a kind that are wired and there, in the order of the file."""
+    trailer = view.trailer
+    return [
+        part.name
+        for part in trailer.parts.values()
+        if part.kind == kind and part.name not in trailer.unwired and not part.waiting
+    ]
+
+
+def _what_it_is(view: View, battery: Battery) -> dict[str, Any]:
+    isolator, fuse = isolating_switch(view.trailer), main_fuse(view.trailer)
+    return {
+        "chemistry": battery.chemistry,
+        "lithium": is_lithium(view.trailer),
+        "capacity": view.fig("energy/capacity_ah", "Ah"),
+        "where": battery.where,
+        "own_box": battery.box,
+        "isolator": isolator.name if isolator else "",
+        "isolator_where": isolator.where if isolator else "",
+        "main_fuse": fuse.name if fuse else "",
+        "main_fuse_chip": _chip(view, fuse.name) if fuse else None,
+        "main_fuse_where": fuse.where if fuse else "",
+        "box": view.trailer.front_box is not None,
+        "box_where": view.trailer.front_box.where if view.trailer.front_box else "",
+    }
+
+
+def _chip(view: View, fuse: str) -> dict[str, str] | None:
+    """Return the words of a fuse; None where its rating is not known."""
+    return view.fuse_words(fuse) if any(one.name == fuse for one in view.figures.fuses) else None
+
+
+def _how_long(view: View, energy: EnergyFigures) -> dict[str, Any]:
+    kind = battery_kind(view.trailer)
+    used = energy.day_ah[0] > 0
+    order = sorted(range(len(energy.days)), key=lambda place: -energy.days[place].use_ah[1])
+    # what is on day and night, as an alarm is, is nothing to leave off
+    takers = [place for place in order if 0 < energy.days[place].hours[1] < DAY_H][:MOST_TAKERS]
+    return {
+        "nights": _pair(view, "energy/nights") if used else None,
+        "share": view.fig(f"assumptions/{step(f'usable share of a {kind} battery')}/value", "%"),
+        "cold": view.fig("energy/kind/cold_percent", "%"),
+        "day": (view.fig("energy/day_ah/0", "Ah"), view.fig("energy/day_ah/2", "Ah")) if used else None,
+        "takers": [
+            {
+                "part": part_anchor(view, energy.days[place].part),
+                "low": view.fig(f"energy/day/{place}/use_ah/0", "Ah"),
+                "high": view.fig(f"energy/day/{place}/use_ah/2", "Ah"),
+            }
+            for place in takers
+        ],
+    }
+
+
+def part_anchor(view: View, name: str) -> Markup:
+    """Return a part's name as a link to its row on the page Find it."""
+    return Markup('<a href="find.html#{}">{}</a>').format(view.part_ids[name], name)
+
+
+def _pair(view: View, path: str, unit: str = "") -> tuple[Markup, Markup]:
+    return view.fig(f"{path}/0", unit), view.fig(f"{path}/1", unit)
+
+
+def _charging(view: View, energy: EnergyFigures, place: int) -> dict[str, Any]:
+    one, path = energy.charging[place], f"energy/charging/{place}"
+    circuit = view.trailer.circuit(one.circuit)
+    sun = one.day_ah is not None
+    return {
+        "source": one.source,
+        "supply": one.supply,
+        "charger": one.charger,
+        "into_box": one.into_box,
+        "circuit": circuit_anchor(view, circuit),
+        "current": _pair(view, f"{path}/current_a", "A"),
+        "hours": _pair(view, f"{path}/hours_h") if one.hours else None,
+        "sun": _pair(view, f"{path}/sun_day_ah", "Ah") if sun else None,
+        "days": _pair(view, f"{path}/days") if one.days else None,
+    }
+
+
+def _lying_idle(view: View, energy: EnergyFigures) -> dict[str, Any]:
+    """Return what takes from the battery with all off, how long it lasts so, and the fuses that end it."""
+    isolator = isolating_switch(view.trailer)
+    return {
+        "drains": [
+            {
+                "part": part_anchor(view, drain.part),
+                "current": view.fig(f"energy/drains/{place}/current_a", "A"),
+                "stays": drain.stays,
+            }
+            for place, drain in enumerate(energy.drains)
+        ],
+        "weeks": _pair(view, "energy/weeks_to_half"),
+        "weeks_off": _pair(view, "energy/weeks_to_half_off") if isolator else None,
+        "pulls": fuses_to_pull(view, energy),
+        "unfused": any(drain.stays and not _nearest_fuse(view, drain) for drain in energy.drains),
+    }
+
+
+def fuses_to_pull(view: View, energy: EnergyFigures) -> list[dict[str, Any]]:
+    """Return the fuses that end what still takes from the battery after the first step, each once."""
+    found: dict[str, list[str]] = {}
+    for drain in energy.drains:
+        name = _nearest_fuse(view, drain)
+        if drain.stays and name:
+            found.setdefault(name, []).append(drain.part)
+    fuses = {fuse.name: fuse for fuse in view.figures.fuses}
+    return [
+        {
+            "name": name,
+            "way": fuses[name].way,
+            "chip": view.fuse_words(name),
+            "stops": ", ".join(parts),
+            "where": known_where(view.trailer, name),
+        }
+        for name, parts in found.items()
+    ]
+
+
+def _nearest_fuse(view: View, drain: Drain) -> str:
+    """Return the fuse nearest to what takes from the battery; empty where there is none in the trailer."""
+    names = fuses_before(view.trailer, view.trailer.circuit(drain.circuit), drain.part)
+    known = {fuse.name for fuse in view.figures.fuses}
+    return next((name for name in names if name in known), "")

@@ -1,0 +1,276 @@
+"""Battery and daily use: only what this build has, cautions before the hand moves, figures as computed."""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+
+import pytest
+from bs4 import BeautifulSoup
+from generated_builds import GeneratedBuild, builds
+from hypothesis import HealthCheck, given, settings
+from owner_pages import below, page_of, table, told_below, view_of, words_of
+
+from builder.pages.manual import PAGES, manual_source
+from builder.pages.page_battery import fuses_to_pull, has_battery
+from builder.pages.verdict import judge_build
+
+EXAMPLE = (Path(__file__).parents[2] / "example_build" / "trailer.yaml").read_bytes()
+
+HEAD = """\
+format: 1
+build: {{name: Test Row, country: {country}}}
+battery: {{chemistry: {chemistry}, capacity: 100 Ah, {line}}}
+front box: {{fuse ways: 6, where: "inside, under the bed"}}
+tow plug: {{pattern: 7-way blade, to front box: 7 ft}}
+"""
+SHORT = "to main fuse: 5 in, to front box: 4 ft"
+SWITCHED = "path: [main fuse: 5 in, isolating switch: 1 ft, front box: 2 ft]"
+LAMP = "parts: {lamp: {kind: lamp, draws: 6 W, own switch: yes}}\ncircuits:\n  light: {path: [lamp: 5 ft]}\n"
+WAYS_TO_CHARGE = {
+    "From the car": "  car: {from: tow plug battery, path: [dc: 5 ft, car fuse: 1 ft, battery: 6 in]}\n",
+    "From the sun": "  sun: {from: module, path: [controller: 5 ft, sun fuse: 1 ft, battery: 6 in]}\n",
+    "From shore power": "  shore: {from: shore, path: [box fuse: 1 ft, front box: 6 in]}\n",
+}
+CHARGERS = """\
+parts:
+  lamp: {kind: lamp, draws: 6 W}
+  dc: {kind: dc charger, gives: 10 A}
+  module: {kind: solar module, gives: 50 W}
+  controller: {kind: charge controller}
+  shore: {kind: shore converter, gives: 15 A}
+circuits:
+  light: {path: [lamp: 5 ft]}
+"""
+
+
+def battery(
+    chemistry: str = "agm", rest: str = LAMP, line: str = SHORT, country: str = "US"
+) -> BeautifulSoup:
+    head = HEAD.format(chemistry=chemistry, line=line, country=country)
+    return page_of(view_of((head + rest).encode()), "battery")
+
+
+NO_BATTERY = b"""\
+format: 1
+build: {name: Gravel Kite, country: US}
+tow plug: {pattern: 4-way flat, to front box: 6 ft}
+road lamps:
+  rear lamp: {shows: [tail, stop, turn], side: both, wire: 14 ft}
+"""
+
+
+def test_without_a_battery_there_is_no_page_no_link_and_no_word_of_one() -> None:
+    verdict = judge_build(NO_BATTERY, "trailer.yaml")
+    assert verdict.judged is not None
+    source = manual_source(verdict.judged, "2222-2222", "owner")
+    assert "battery.md" not in source.files
+    assert all(entry.path != "battery.md" for entry in source.nav)
+    for path in ("index.md", "care.md"):
+        text = str(source.files[path])
+        assert "battery" not in text.lower(), path
+    assert "care.md" in source.files
+
+
+def test_the_first_lines_answer_how_long_where_and_what_switches_it_off() -> None:
+    page = page_of(view_of(EXAMPLE), "battery")
+    first = page.find_all(["p", "dl", "h2"], limit=2)
+    assert words_of(first[0]) == (
+        "Full, this battery lasts from 0.72 to 3.9 nights without a charge, as the use may be."
+    )
+    facts = {words_of(dt): words_of(dt.find_next("dd")) for dt in first[1].find_all("dt")}
+    assert facts["Battery"] == "100 Ah, sealed lead battery (AGM)"
+    assert facts["Where it is"] == "on the tongue, in the black box behind the jack"
+    assert facts["Charged from"] == "the car, the sun, shore power"
+    assert facts["Isolating switch"].startswith("outside, front wall")
+    assert "40 A" in facts["Main fuse"]
+
+
+@pytest.mark.parametrize("ways", [[one] for one in WAYS_TO_CHARGE] + [list(WAYS_TO_CHARGE)], ids=", ".join)
+def test_only_the_ways_to_charge_that_are_there_are_told(ways: list[str]) -> None:
+    page = battery(rest=CHARGERS + "".join(WAYS_TO_CHARGE[one] for one in ways))
+    heads = [words_of(tag) for tag in page.find_all("h3")]
+    assert heads == [*ways, "With a charger of its own"]
+    assert "Nothing in this trailer charges it" not in words_of(page)
+
+
+def test_a_battery_that_nothing_charges_is_taken_out_for_it() -> None:
+    told = told_below(battery(), "Charge it")
+    assert "Nothing in this trailer charges it. Take it out, and charge it on a charger of its own." in told
+    assert "made for AGM batteries and gives 10 A to 30 A." in told
+    assert "nothing in this trailer" in words_of(battery().find("dl"))
+
+
+@pytest.mark.parametrize(
+    ("line", "told"),
+    [
+        (SWITCHED, "Leave the isolating switch on and the main fuse in."),
+        (SHORT, "Leave the main fuse in."),
+    ],
+)
+@pytest.mark.parametrize("way", WAYS_TO_CHARGE)
+def test_a_charge_through_the_front_box_needs_what_stands_before_it(way: str, line: str, told: str) -> None:
+    for end in ("battery", "front box"):
+        text = re.sub(r"(battery|front box): 6 in", f"{end}: 6 in", WAYS_TO_CHARGE[way])
+        page = battery(rest=CHARGERS + text, line=line)
+        assert (told in told_below(page, way)) == (end == "front box")
+        assert ("Leave the" in told_below(page, way)) == (end == "front box")
+
+
+def kinds_of_caution(page: BeautifulSoup) -> list[str]:
+    return [words_of(tag) for tag in page.select(".hazard")]
+
+
+def test_cautions_follow_the_chemistry() -> None:
+    agm, flooded, lithium = (kinds_of_caution(battery(one)) for one in ("agm", "flooded", "lithium"))
+    gas, cold, acid = (
+        "A lead battery gives off gas while it charges.",
+        "A lithium battery must not be charged in the cold.",
+        "The battery holds acid.",
+    )
+    assert (gas in agm, gas in flooded, gas in lithium) == (True, True, False)
+    assert (cold in agm, cold in flooded, cold in lithium) == (False, False, True)
+    assert (acid in agm, acid in flooded, acid in lithium) == (False, True, False)
+    assert "Leave its caps on." in words_of(battery("flooded"))
+    assert "Leave its caps on." not in words_of(battery("agm"))
+    assert "Never open it." in words_of(battery("lithium"))
+    assert "lithium" not in words_of(battery("agm")).lower()
+    assert "lead" not in re.sub(r"shore lead", "", words_of(battery("lithium")).lower())
+
+
+def order_of(page: BeautifulSoup) -> list[str]:
+    """Return cautions, steps and tables of a page in order, each by its first words."""
+    found = []
+    for tag in page.select(".caution, ol.steps li, .guide-step, .table-holder"):
+        hazard = tag.select_one(".hazard")
+        found.append("caution: " + words_of(hazard) if hazard is not None else words_of(tag))
+    return found
+
+
+def place(order: list[str], start: str) -> int:
+    return next(i for i, one in enumerate(order) if one.startswith(start))
+
+
+def test_each_caution_stands_before_the_step_it_guards() -> None:
+    order = order_of(page_of(view_of(EXAMPLE), "battery"))
+    for caution, step in [
+        ("caution: The bars in the front box", "2 Set the meter"),
+        ("caution: A lead battery gives off gas", "Push the tow plug"),
+        ("caution: Mains can kill", "Plug the shore lead in"),
+        ("caution: With the power off, gas alarm", "Turn the isolating switch to OFF"),
+        ("caution: The posts of the battery", "Take the minus clamp off, then"),
+        ("caution: A battery is heavy", "Undo what holds it"),
+    ]:
+        assert place(order, caution) < place(order, step), (caution, step)
+    lithium = order_of(battery("lithium", CHARGERS + WAYS_TO_CHARGE["From the car"]))
+    assert place(lithium, "caution: A lithium battery must not") < place(lithium, "Push the tow plug")
+
+
+def test_a_charge_that_nothing_holds_in_check_is_warned_of_before_the_plug_goes_in() -> None:
+    bare = "circuits:\n  car: {from: tow plug battery, path: [last fuse: 5 ft, battery: 4 in]}\n"
+    order = order_of(battery("lithium", bare))
+    assert place(order, "caution: Nothing holds this charge in check.") < place(order, "Push the tow plug")
+    assert "Nothing holds this charge" not in words_of(battery("agm", bare))
+    sun = (
+        "parts: {module: {kind: solar module}}\n"
+        "circuits:\n  sun: {from: module, path: [sun fuse: 5 ft, battery: 4 in]}\n"
+    )
+    order = order_of(battery("agm", sun))
+    assert place(order, "caution: Nothing holds this charge in check.") < place(order, "Park where light")
+
+
+def test_voltages_at_rest_stand_only_where_the_table_is_good_enough() -> None:
+    assert table(battery("flooded"), "What is left at rest") == [
+        ["Full", "12.7 V"],
+        ["Three quarters", "12.5 V"],
+        ["Half", "12.2 V"],
+        ["Empty: charge it now", "11.9 V"],
+    ]
+    for chemistry in ("gel", "lithium"):
+        assert table(battery(chemistry), "What is left at rest") == []
+        assert not re.search(r"\d\s?V\b", words_of(battery(chemistry)))
+    assert "write down what it reads" in words_of(battery("gel"))
+    assert "voltage of a lithium battery says little" in words_of(battery("lithium"))
+
+
+def test_signs_are_those_of_parts_that_are_there() -> None:
+    told = told_below(battery(), "See whether it is low")
+    assert "Lamps get dim" in told
+    for word in ("pump", "fan ", "chirps", "fridge"):
+        assert word not in told, word
+    whole = told_below(page_of(view_of(EXAMPLE), "battery"), "See whether it is low")
+    assert "An alarm chirps" in whole
+    assert "The pump runs slowly" in whole
+
+
+def test_cold_is_told_in_the_degrees_of_the_build() -> None:
+    assert "32 °F or at 41 °F" in words_of(battery("lithium"))
+    assert "0 °C or at 5 °C" in words_of(battery("lithium", country="DE"))
+
+
+def test_what_takes_most_leaves_out_what_must_stay_on() -> None:
+    rows = table(page_of(view_of(EXAMPLE), "battery"), "What takes most in a day")
+    assert [row[0] for row in rows][:2] == ["roof fan", "cool box socket"]
+    assert "gas alarm" not in [row[0] for row in rows]
+    assert rows[0] == ["roof fan", "2.2 Ah", "22 Ah"]  # 2.2 A for 1 to 10 h
+
+
+def test_lying_up_the_example_takes_out_just_the_fuses_that_the_switch_does_not_reach() -> None:
+    rows = table(page_of(view_of(EXAMPLE), "battery"), "Fuses to take out")
+    assert [(row[0], row[1], row[2]) for row in rows] == [
+        ("gas alarm fuse", "2 A grey", "gas alarm"),
+        ("meter fuse", "2 A grey", "battery meter"),
+        ("solar fuse", "10 A red", "charge controller"),
+        ("battery fuse", "15 A blue", "dc charger"),
+    ]
+    idle = {
+        row[0]: row[2]
+        for row in table(page_of(view_of(EXAMPLE), "battery"), "What takes current with all switches off")
+    }
+    assert idle["gas alarm"] == "goes on"
+    assert idle["awning receiver"] == "stops"
+
+
+def test_where_no_fuse_ends_it_the_minus_clamp_comes_off() -> None:
+    rest = "parts: {meter: {kind: meter, draws: 10 mA}}\ncircuits:\n  meter: {from: battery, path: [meter: 8 ft]}\n"
+    steps = [words_of(tag) for tag in below(battery(rest=rest), "Lay it up")[0].find_all("li")]
+    assert "Take the minus clamp off the battery. That ends what still takes from it." in steps
+
+
+def test_no_alarm_no_word_of_sleeping_inside() -> None:
+    assert "sleep" not in words_of(battery())
+    with_alarm = LAMP.replace("lamp: {kind", "co alarm: {kind: alarm}, lamp: {kind").replace(
+        "circuits:\n", "circuits:\n  watch: {path: [co alarm: 5 ft]}\n"
+    )
+    assert "With the power off, co alarm cannot warn you." in words_of(battery(rest=with_alarm))
+
+
+NEVER = re.compile(
+    r"bridge|bigger fuse|larger fuse|\bshort (?!a|the lead)|hitch|open (?:the|a) pack|continuity",
+    re.IGNORECASE,
+)
+
+
+@pytest.mark.parametrize("chemistry", ["flooded", "agm", "gel", "lithium"])
+def test_nothing_is_told_that_must_never_be_told(chemistry: str) -> None:
+    told = words_of(battery(chemistry, CHARGERS + "".join(WAYS_TO_CHARGE.values())))
+    assert NEVER.findall(told) == []
+
+
+@given(build=builds())
+@settings(max_examples=40, suppress_health_check=list(HealthCheck))
+def test_every_drain_that_goes_on_has_its_fuse_or_the_clamp(build: GeneratedBuild) -> None:
+    view = view_of(build.data)
+    energy = view.figures.energy
+    (entry,) = (one for one in PAGES if one.path == "battery")
+    assert entry.there(view) == has_battery(view) == (energy is not None)
+    if energy is None:
+        return
+    page = page_of(view, "battery")
+    going_on = {one.part for one in energy.drains if one.stays}
+    stops = [pull["stops"] for pull in fuses_to_pull(view, energy)]
+    pulled = {part for part in going_on if any(part in named for named in stops)}
+    assert sum(len(named) for named in stops) <= sum(len(part) + 2 for part in pulled)
+    told = told_below(page, "Lay it up")
+    assert going_on == pulled or "Take the minus clamp off the battery." in told
+    assert len(page.select("h3")) == (len(energy.charging) + 1 if energy.charging else 0)
