@@ -14,6 +14,7 @@ from builder.electrics.figures import (
     EnergyFigures,
     Figures,
     FuseFigures,
+    HeadroomFigures,
     LoadFigures,
     WireFigures,
 )
@@ -65,6 +66,7 @@ def record(trailer: Trailer, figures: Figures, findings: Sequence[Finding]) -> J
             for c in figures.plug
         ],
         "spares": [_spare(wire) for wire in trailer.spares],
+        "headroom": [_headroom(one) for one in figures.headroom],
         "assumptions": [_assumption(made) for made in figures.assumptions],
         "findings": [_finding(finding) for finding in findings],
     }
@@ -247,6 +249,23 @@ def _boxes(figures: Figures) -> list[Json]:
         }
         for name in names
     ]
+
+
+def _headroom(one: HeadroomFigures) -> Json:
+    return _without_none(
+        {
+            "circuit": one.circuit,
+            "part": one.part,
+            "fuse_w": one.fuse_w,
+            "wire_w": one.wire_w,
+            "drop_w": one.drop_w,
+            "switch_w": one.switch_w,
+            "left_w": one.left_w,
+            "limit": one.limit,
+            "fuse": one.fuse,
+            "wire": one.wire,
+        }
+    )
 
 
 def _spare(wire: Wire) -> Json:
