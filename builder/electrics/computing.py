@@ -24,6 +24,7 @@ from builder.electrics.guards import Flow, Guard, charge_into_box_a, guards_of
 from builder.electrics.headroom import Bounds, headroom
 from builder.electrics.landings import landings, plug_figures, way_figures
 from builder.electrics.network import load_paths, wire_currents, wires_of
+from builder.electrics.new_fuses import new_fuses
 from builder.electrics.sizing import Sized, choose_sizes
 from builder.electrics.switching import switch_figures
 from builder.tables.part_kinds import part_kinds
@@ -72,6 +73,7 @@ def compute(trailer: Trailer) -> Figures:
         energy=energy(trailer, paths, currents),
         assumptions=_assumptions(trailer, flow),
         headroom=headroom(trailer, flow, Bounds(wires, fuses, loads, switches), basis),
+        new_fuses=new_fuses(trailer, basis),
     )
 
 

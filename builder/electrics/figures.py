@@ -257,6 +257,14 @@ class HeadroomFigures:
 
 
 @dataclass(frozen=True, slots=True)
+class NewFuse:
+    """A fuse that a new circuit may have: its rating in amperes and the thinnest wire at hand that it protects."""
+
+    rating_a: float
+    size: Size
+
+
+@dataclass(frozen=True, slots=True)
 class Figures:
     """All of it; wires and circuits by number."""
 
@@ -271,3 +279,4 @@ class Figures:
     energy: EnergyFigures | None
     assumptions: tuple[Assumption, ...]
     headroom: tuple[HeadroomFigures, ...] = ()
+    new_fuses: tuple[NewFuse, ...] = ()

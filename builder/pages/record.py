@@ -67,6 +67,7 @@ def record(trailer: Trailer, figures: Figures, findings: Sequence[Finding]) -> J
         ],
         "spares": [_spare(wire) for wire in trailer.spares],
         "headroom": [_headroom(one) for one in figures.headroom],
+        "new_fuses": [{"rating_a": one.rating_a, "size": str(one.size)} for one in figures.new_fuses],
         "assumptions": [_assumption(made) for made in figures.assumptions],
         "findings": [_finding(finding) for finding in findings],
     }

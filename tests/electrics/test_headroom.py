@@ -194,7 +194,7 @@ def breaks(much: Trailer, one: HeadroomFigures, was: set[Key]) -> bool:
         return True
     if one.limit == "drop":
         aim_v = assumption(much, "drop aimed at").value / 100 * 12
-        lamp = next(l for l in figures.circuits[one.circuit].loads if l.load.part == "one more lamp")
+        lamp = next(m for m in figures.circuits[one.circuit].loads if m.load.part == "one more lamp")
         return lamp.drop_v > aim_v
     fuses = [fuse for fuse in figures.fuses if fuse.name == one.fuse]
     return one.limit == "fuse" and any(fuse.starting_a > (fuse.rating_a or 0) for fuse in fuses)
