@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Iterable
 from typing import Any
 
 from markupsafe import Markup
@@ -113,20 +113,14 @@ def checks(trailer: Trailer) -> list[dict[str, Any]]:
     Only functions that a lamp of this trailer shows. ``lamps`` are names; for ``mixed`` those of the left and the
     right side, where stop and turn share one contact a side (SAE J1239, SAE J2863).
     """
-
-    def showing(*functions: str, side: str = "") -> list[str]:
-        fits: Callable[[RoadLamp], bool] = lambda lamp: not side or lamp.side == side  # noqa: E731
-        return [
-            lamp.name for lamp in trailer.road_lamps if fits(lamp) and set(functions).intersection(lamp.shows)
-        ]
-
+    lamps = trailer.road_lamps
     steps = [
-        {"kind": "lights", "lamps": showing(*LIGHTS)},
-        {"kind": "left turn", "lamps": showing("turn", side="left")},
-        {"kind": "right turn", "lamps": showing("turn", side="right")},
-        {"kind": "brake", "lamps": showing("stop")},
-        {"kind": "fog", "lamps": showing("fog")},
-        {"kind": "reverse", "lamps": showing("reverse")},
+        {"kind": "lights", "lamps": _showing(lamps, *LIGHTS)},
+        {"kind": "left turn", "lamps": _showing(lamps, "turn", side="left")},
+        {"kind": "right turn", "lamps": _showing(lamps, "turn", side="right")},
+        {"kind": "brake", "lamps": _showing(lamps, "stop")},
+        {"kind": "fog", "lamps": _showing(lamps, "fog")},
+        {"kind": "reverse", "lamps": _showing(lamps, "reverse")},
     ]
     found: list[dict[str, Any]] = [step for step in steps if step["lamps"]]
     left, right = _shared(trailer, "left"), _shared(trailer, "right")
@@ -135,6 +129,13 @@ def checks(trailer: Trailer) -> list[dict[str, Any]]:
     if len(found) > 1:
         found.append({"kind": "together", "lamps": []})
     return found
+
+
+def _showing(lamps: Iterable[RoadLamp], *functions: str, side: str = "") -> list[str]:
+    """Return the names of the lamps that show one of some functions, on one side or on any."""
+    return [
+        lamp.name for lamp in lamps if side in ("", lamp.side) and set(functions).intersection(lamp.shows)
+    ]
 
 
 def _shared(trailer: Trailer, side: str) -> list[str]:

@@ -60,7 +60,7 @@ def test_a_fuse_leaves_four_fifths_of_its_rating_less_what_flows() -> None:
 def test_a_wire_leaves_what_it_bears_less_what_flows() -> None:
     made = by_hand(fuse="15 A")
     # 33 CFR 183.425 Table 5, 16 AWG at 60 °C: 15 A; × sqrt((60 − 40) / 30) for the surroundings; two wires
-    assert made.wire_w == two_figures_down((15 * (20 / 30) ** 0.5 * 1.0 - 1.0) * 12)
+    assert made.wire_w == two_figures_down((15 * (20 / 30) ** 0.5 - 1.0) * 12)
 
 
 def test_a_long_wire_leaves_what_may_still_be_lost_at_the_far_end() -> None:
@@ -68,8 +68,8 @@ def test_a_long_wire_leaves_what_may_still_be_lost_at_the_far_end() -> None:
     r16, r8 = 4.99 / 1000, 0.778 / 1000
     line = 4 * r8  # 2 ft out and 2 ft back
     near, far = 40 + 1 + 41, 2  # out through the switch and back to the first lamp; on to the far one
-    others = 0.08 + 0.0
-    drop = (1.0 + others) * line + 1.0 * near * r16 + 0.5 * far * r16
+    alarm = 0.08  # on a circuit of its own, over the same line
+    drop = (1.0 + alarm) * line + 1.0 * near * r16 + 0.5 * far * r16
     left = (0.03 * 12 - drop) / (line + near * r16 + far * r16)
     made = by_hand(length="40 ft")
     assert (made.part, made.limit) == ("far lamp", "drop")
