@@ -30,8 +30,10 @@ from builder.electrics.figures import (
 from builder.electrics.fusing import fuse_figures
 from builder.electrics.groups import Basis, basis_of
 from builder.electrics.guards import Flow, Guard, charge_into_box_a, guards_of
+from builder.electrics.headroom import Bounds, headroom
 from builder.electrics.landings import landings, plug_figures, way_figures
 from builder.electrics.network import load_paths, wire_currents, wires_of
+from builder.electrics.new_fuses import new_fuses
 from builder.electrics.sizing import Sized, choose_sizes
 from builder.electrics.switching import switch_figures
 from builder.tables.part_kinds import part_kinds
@@ -68,17 +70,20 @@ def compute(trailer: Trailer) -> Figures:
     loads = tuple(_load(trailer, flow, place, (numbers, ohms)) for place in range(len(paths)))
     fuses = _fuses(trailer, flow, sized.sizes, basis)
     found = energy(trailer, paths, currents)
+    switches = switch_figures(trailer, paths, currents)
     return Figures(
         wires=wires,
         circuits=_circuits(trailer, flow, loads, fuses, sized),
         fuses=fuses,
-        switches=switch_figures(trailer, paths, currents),
+        switches=switches,
         supplies=_supplies(trailer, flow),
         ways=way_figures(trailer),
         landings=landings(trailer),
         plug=plug_figures(trailer, wires_a),
         energy=found,
         assumptions=_assumptions(trailer, flow, found),
+        headroom=headroom(trailer, flow, Bounds(wires, fuses, loads, switches), basis),
+        new_fuses=new_fuses(trailer, basis),
     )
 
 

@@ -273,6 +273,36 @@ class EnergyFigures:
 
 
 @dataclass(frozen=True, slots=True)
+class HeadroomFigures:
+    """How much more a circuit bears, in watts at the voltage of its supply, rounded down to two figures.
+
+    ``part`` is the load at which the least is left. ``fuse_w`` is by the fuses before it, ``wire_w`` by what its
+    wires bear, ``drop_w`` by what may be lost on them, ``switch_w`` by the ratings of the switches in its way that
+    the file gives, None where it gives none. ``left_w`` is the least of them and ``limit`` its word: fuse, wire,
+    switch, drop. ``fuse`` and ``wire`` name those that leave the least. Each circuit is taken alone.
+    """
+
+    circuit: int
+    part: str
+    fuse_w: float
+    wire_w: float
+    drop_w: float
+    switch_w: float | None
+    left_w: float
+    limit: str
+    fuse: str
+    wire: str
+
+
+@dataclass(frozen=True, slots=True)
+class NewFuse:
+    """A fuse that a new circuit may have: its rating in amperes and the thinnest wire at hand that it protects."""
+
+    rating_a: float
+    size: Size
+
+
+@dataclass(frozen=True, slots=True)
 class Figures:
     """All of it; wires and circuits by number."""
 
@@ -286,3 +316,5 @@ class Figures:
     plug: tuple[PlugContactFigures, ...]
     energy: EnergyFigures | None
     assumptions: tuple[Assumption, ...]
+    headroom: tuple[HeadroomFigures, ...] = ()
+    new_fuses: tuple[NewFuse, ...] = ()

@@ -13,6 +13,7 @@ from builder.pages.catalogue import LANGUAGE, catalogue
 from builder.pages.csv_files import wires_csv
 from builder.pages.drawn import Drawn, drawn
 from builder.pages.escaping import markdown_text
+from builder.pages.page_adding import adding_page
 from builder.pages.page_battery import battery_page, has_battery
 from builder.pages.page_care import care_page
 from builder.pages.page_circuit import circuit_page
@@ -20,7 +21,9 @@ from builder.pages.page_find import find_page
 from builder.pages.page_fuses import face_files, fuses_page
 from builder.pages.page_lists import assumed_page, findings_page
 from builder.pages.page_start import start_page
+from builder.pages.page_towing import has_tow_plug, towing_page
 from builder.pages.page_wires import wires_page
+from builder.pages.page_words import words_page
 from builder.pages.page_worked import worked_page
 from builder.pages.record import to_text
 from builder.pages.richer import more_lines
@@ -28,8 +31,10 @@ from builder.pages.rounding import Reader
 from builder.pages.source import ManualSource, NavEntry
 from builder.pages.templates import render
 from builder.pages.theme_files import theme_assets
+from builder.pages.trade_words import marker
 from builder.pages.verdict import Judgement, answer_text, judge_build
 from builder.pages.view import Edition, View
+from builder.pages.word_links import link_words
 from builder.rules.finding import Level
 
 _ALPHABET = "23456789ABCDEFGHJKMNPQRSTVWXYZ"
@@ -45,14 +50,14 @@ class BuildFileProblems(ValueError):  # noqa: N818 - it holds problems, it is no
 
 @dataclass(frozen=True, slots=True)
 class Page:
-    """One page of the manual: its file, its title, its template, who reads it, what fills it, and for which builds."""
+    """One page of the manual: its file, title and template, who reads it, what fills it, which builds have it."""
 
     path: str
     title: str
     template: str
     readers: tuple[str, ...]
     data: Callable[[View], Mapping[str, Any]]
-    there: Callable[[View], bool] = lambda _: True
+    when: Callable[[View], bool] = lambda _: True
 
 
 WORKSHOP = ("workshop",)
@@ -63,7 +68,9 @@ PAGES = (
     Page("fuses", "Fuses and the front box", "fuses", ("owner",), fuses_page),
     Page("wires", "Wire colours and numbers", "wires", ("owner",), wires_page),
     Page("find", "Find it", "find", ("owner",), find_page),
+    Page("towing", "Towing and road lamps", "towing", ("owner",), towing_page, has_tow_plug),
     Page("battery", "Battery and daily use", "battery", ("owner",), battery_page, has_battery),
+    Page("adding", "Adding something", "adding", ("owner",), adding_page),
     Page("care", "Care through the year", "care", ("owner",), care_page),
     Page("worked", "How it was worked out", "worked", ("owner",), worked_page),
     Page("assumed", "What we assumed", "assumed", ("owner",), assumed_page),
@@ -74,6 +81,8 @@ PAGES = (
 SYSTEM = Page("system", "The whole system", "system", ("owner",), lambda _: {})
 SIGNS = Page("signs", "Signs in the drawings", "signs", ("owner",), lambda _: {})
 """These two are filled by the drawings themselves; there is none where nothing was drawn."""
+WORDS = Page("words", "Words used", "words_used", ("owner",), lambda _: {})
+"""Filled by the pages before it: it explains the words that they use."""
 
 
 def _drawn_pages(drawings: Drawn) -> list[tuple[Page, Mapping[str, Any]]]:
@@ -122,21 +131,21 @@ def manual_source(judged: Judgement, content: str, edition: str) -> ManualSource
     """Return the manual of a judged build: ``content`` is its content number, ``edition`` workshop or owner."""
     view = View(judged.trailer, judged.figures, judged.findings, Edition(Reader(edition), content))
     texts = catalogue(LANGUAGE)
-    pages = [page for page in PAGES if view.edition.reads(*page.readers) and page.there(view)]
-    files: dict[str, str | bytes] = {}
+    pages = [page for page in PAGES if view.edition.reads(*page.readers) and page.when(view)]
+    written: dict[str, str] = {}
     for page in pages:
-        files[f"{page.path}.md"] = _page(
+        written[f"{page.path}.md"] = _page(
             view, texts.gettext(page.title), page.template, page.data(view), page.path
         )
     drawings = drawn(view, LANGUAGE)
     for page, told in _drawn_pages(drawings):
-        files[f"{page.path}.md"] = _page(view, texts.gettext(page.title), page.template, told, page.path)
+        written[f"{page.path}.md"] = _page(view, texts.gettext(page.title), page.template, told, page.path)
     for circuit in view.trailer.circuits:
         path = view.pages_of[circuit.number]
         data = circuit_page(view, circuit) | {"drawing": drawings.circuits[circuit.number]}
-        files[f"{path}.md"] = _page(view, first_upper(circuit.name), "circuit", data, path)
+        written[f"{path}.md"] = _page(view, first_upper(circuit.name), "circuit", data, path)
     assets = theme_assets()
-    files |= assets
+    files: dict[str, str | bytes] = {**_with_words(view, written), **assets}
     files["assets/print.css"] = _print_sheet(view)
     files |= view.pictures
     files |= drawings.files
@@ -150,10 +159,19 @@ def manual_source(judged: Judgement, content: str, edition: str) -> ManualSource
         edition=edition,
         content_number=content,
         files=files,
-        nav=_nav(view, _with_drawn(pages, drawings), texts.gettext),
+        nav=_nav(view, [*_with_drawn(pages, drawings), WORDS], texts.gettext),
         style_sheets=(*(path for path in assets if path.endswith(".css")), "assets/print.css"),
         scripts=tuple(path for path in assets if path.endswith(".js")),
     )
+
+
+def _with_words(view: View, written: Mapping[str, str]) -> dict[str, str]:
+    """Return pages with links to the trade words that they use, and the page that explains these."""
+    words = marker(LANGUAGE)
+    linked, used = link_words(written, words)
+    title = catalogue(LANGUAGE).gettext(WORDS.title)
+    page = _page(view, title, WORDS.template, words_page(used, words), WORDS.path)
+    return {**linked, f"{WORDS.path}.md": page}
 
 
 def first_upper(name: str) -> str:
@@ -190,7 +208,8 @@ def _page(view: View, title: str, template: str, data: Mapping[str, Any], path: 
             "must_fix": sum(finding.level is Level.MUST for finding in view.findings),
         },
     )
-    body = render(f"pages/{template}.md.jinja", LANGUAGE, data) + _foot(view, path)
+    mark = None if template == WORDS.template else marker(LANGUAGE).mark
+    body = render(f"pages/{template}.md.jinja", LANGUAGE, data, mark) + _foot(view, path)
     before, _, after = head.partition("<!-- title -->")
     return f"---\nhide: [toc]\n---\n{before.strip()}\n\n# {markdown_text(title)}\n\n{after.strip()}\n\n{body}".replace(
         "\n\n\n", "\n\n"

@@ -19,9 +19,7 @@ from builder.pages.wiring import (
 )
 from builder.trailer.circuits import CircuitKind
 from builder.trailer.model import Trailer
-from builder.trailer.wires import Role
 
-LONGEST_MARK = 3
 HARDEST_FIRST = ("isolating switch", "main fuse", "tow plug", "solar module", "mains")
 
 
@@ -50,24 +48,10 @@ def start_page(view: View) -> dict[str, Any]:
         "feeds_box": [circuit.name for circuit in lands_in_box(trailer)],
         "nights": _nights(view),
         "rest": _rest(view),
-        "awg": any(str(wire.size).endswith("AWG") for wire in view.figures.wires.values()),
-        "has_relay": any(part.kind == "relay" for part in trailer.parts.values()),
-        "has_tracer": any(wire.color.tracer for wire in trailer.wires),
-        "has_way": trailer.front_box is not None,
-        "has_strip": trailer.tow_plug is not None and trailer.front_box is not None,
-        "has_traveller": any(wire.role is Role.TRAVELLER for wire in trailer.wires),
-        "us": trailer.identity.country == "US",
         "has_plug": trailer.tow_plug is not None,
-        "marks": _marks(trailer),
         "isolator": isolator is not None,
         "isolator_where": off_part.where if off_part else "",
     }
-
-
-def _marks(trailer: Trailer) -> str:
-    """Return two marks of the plug's contacts, such as ``GD, TM``; empty where its contacts have words."""
-    contacts = trailer.tow_plug.pattern.contacts if trailer.tow_plug else ()
-    return ", ".join([contact.label for contact in contacts if len(contact.label) <= LONGEST_MARK][:2])
 
 
 def _nights(view: View) -> tuple[Any, Any] | None:

@@ -20,10 +20,11 @@ def wires_page(view: View) -> dict[str, Any]:
     return {
         "workshop": view.edition.reads(),
         "legend": _legend(view),
+        "awg": any(str(wire.size).endswith("AWG") for wire in view.figures.wires.values()),
         "tables": [table for table in (_table(view, tow=False), _table(view, tow=True)) if table["wires"]],
         "plug": _plug(view),
         "pattern": plug.pattern.name if plug else "",
-        "spares": _spares(view),
+        "spares": spare_rows(view),
     }
 
 
@@ -71,11 +72,13 @@ def _plug(view: View) -> list[dict[str, Any]]:
     return rows
 
 
-def _spares(view: View) -> list[dict[str, Any]]:
+def spare_rows(view: View, *, anchors: bool = True) -> list[dict[str, Any]]:
+    """Return the spare wires as rows of a table; with ``anchors`` each row can be linked to."""
     return [
         {
             "number": wire.number,
-            "id": f"wire-{wire.number.lower()}",
+            "id": f"wire-{wire.number.lower()}" if anchors else "",
+            "link": wire_link(wire.number),
             "chip": view.wire_chip(wire.color, str(wire.size)),
             "start": wire.start.part,
             "end": wire.end.part,

@@ -15,6 +15,7 @@ from builder.electrics.figures import (
     EnergyFigures,
     Figures,
     FuseFigures,
+    HeadroomFigures,
     KindFigures,
     LoadFigures,
     WireFigures,
@@ -67,6 +68,8 @@ def record(trailer: Trailer, figures: Figures, findings: Sequence[Finding]) -> J
             for c in figures.plug
         ],
         "spares": [_spare(wire) for wire in trailer.spares],
+        "headroom": [_headroom(one) for one in figures.headroom],
+        "new_fuses": [{"rating_a": one.rating_a, "size": str(one.size)} for one in figures.new_fuses],
         "assumptions": [_assumption(made) for made in figures.assumptions],
         "findings": [_finding(finding) for finding in findings],
     }
@@ -249,6 +252,23 @@ def _boxes(figures: Figures) -> list[Json]:
         }
         for name in names
     ]
+
+
+def _headroom(one: HeadroomFigures) -> Json:
+    return _without_none(
+        {
+            "circuit": one.circuit,
+            "part": one.part,
+            "fuse_w": one.fuse_w,
+            "wire_w": one.wire_w,
+            "drop_w": one.drop_w,
+            "switch_w": one.switch_w,
+            "left_w": one.left_w,
+            "limit": one.limit,
+            "fuse": one.fuse,
+            "wire": one.wire,
+        }
+    )
 
 
 def _spare(wire: Wire) -> Json:

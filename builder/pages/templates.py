@@ -29,8 +29,11 @@ class _ThemeLoader(BaseLoader):
 
 
 @cache
-def environment(language: str) -> Environment:
-    """Return the environment for a language: everything is escaped unless it is marked as HTML."""
+def environment(language: str, mark: Callable[[str], str] | None = None) -> Environment:
+    """Return the environment for a language: everything is escaped unless it is marked as HTML.
+
+    ``mark`` is put over each text of the catalogue before names are filled into it.
+    """
     made = Environment(
         loader=_ThemeLoader(),
         autoescape=True,
@@ -41,8 +44,12 @@ def environment(language: str) -> Environment:
         extensions=["jinja2.ext.i18n"],
     )
     texts: Catalogue = catalogue(language)
-    made.install_gettext_callables(texts.gettext, texts.ngettext, newstyle=True)  # type: ignore[attr-defined]
-    made.globals["say"] = texts.gettext  # for texts that come as values: nothing is filled in, a % stays a %
+
+    def say(text: str) -> str:
+        return mark(texts.gettext(text)) if mark else texts.gettext(text)
+
+    made.install_gettext_callables(say, texts.ngettext, newstyle=True)  # type: ignore[attr-defined]
+    made.globals["say"] = say  # for texts that come as values: nothing is filled in, a % stays a %
     made.filters["md"] = _heading
     made.filters["cssstr"] = lambda text: Markup(css_string(str(text)))  # noqa: S704 - the string is escaped
     return made
@@ -54,9 +61,11 @@ def _heading(text: str) -> Markup:
     return Markup(markdown_text(plain))  # noqa: S704 - every sign that could act is an entity
 
 
-def render(template: str, language: str, data: Mapping[str, Any]) -> str:
-    """Return a template filled with data; runs of blank lines become one."""
-    text = environment(language).get_template(template).render(data)
+def render(
+    template: str, language: str, data: Mapping[str, Any], mark: Callable[[str], str] | None = None
+) -> str:
+    """Return a template filled with data; runs of blank lines become one. ``mark`` as for `environment`."""
+    text = environment(language, mark).get_template(template).render(data)
     lines: list[str] = []
     for line in text.splitlines():
         if line.strip() or (lines and lines[-1]):

@@ -59,7 +59,7 @@ class View:
             "assumptions": "id",
             "plug": "contact",
         }
-        keys |= {"supplies": "name", "spares": "number", "switches": "name"}
+        keys |= {"supplies": "name", "spares": "number", "switches": "name", "headroom": "circuit"}
         lists: Mapping[str, Any] = self.record
         return {name: {str(entry[key]): entry for entry in lists[name]} for name, key in keys.items()}
 

@@ -32,6 +32,7 @@ LISTS = {
     "supplies": "name",
     "spares": "number",
     "switches": "name",
+    "headroom": "circuit",
 }
 """Lists of the record whose entries a figure's path names by a key, not by their place."""
 

@@ -200,6 +200,31 @@ def percent_full(*percents: float) -> Callable[[Here], bool]:
     return lambda here: here.last["percent"] in percents
 
 
+def has_room(here: Here) -> bool:
+    """Some circuit has a figure of what is left on it; then the page says by which shares."""
+    return bool(here.record["headroom"])
+
+
+def has_box(here: Here) -> bool:
+    """A front box: its ways, screws or spare wires are told only with it."""
+    return any(box["name"] == "front box" for box in here.record["boxes"])
+
+
+def _from_car(here: Here, circuit: object) -> bool:
+    """A circuit that starts at the tow plug and feeds no road lamp."""
+    kinds = {one["number"]: one["kind"] for one in here.record["circuits"]}
+    starts = {wire["circuit"] for wire in here.record["wires"] if wire["from"]["part"] == "tow plug"}
+    return kinds[circuit] == "from" and circuit in starts
+
+
+def charged_by_car(here: Here) -> bool:
+    return charged(here) and _from_car(here, here.top["number"])
+
+
+def fuse_on_the_car_line(here: Here) -> bool:
+    return rated(here) and _from_car(here, here.top["circuit"])
+
+
 @dataclass(frozen=True)
 class Shows:
     """One kind of figure: a path with a star for each entry, its unit (``*`` is the assumption's own)."""
@@ -239,6 +264,22 @@ PAGES: Mapping[str, tuple[Shows, ...]] = {
         Shows("spares/*/length_m", "length"),
         Shows("plug/*/current_a", "A", contact_used),
     ),
+    "towing": (
+        Shows("circuits/*/loads/*/current_a", "A", charged_by_car),
+        Shows("fuses/*/rating_a", "A", fuse_on_the_car_line),
+    ),
+    "adding": (
+        Shows("headroom/*/left_w", "W"),
+        Shows("headroom/*/fuse_w", "W", readers=WORKSHOP),
+        Shows("headroom/*/wire_w", "W", readers=WORKSHOP),
+        Shows("headroom/*/drop_w", "W", readers=WORKSHOP),
+        Shows("headroom/*/switch_w", "W", readers=WORKSHOP),
+        Shows("assumptions/fuse loading/value", "%", has_room),
+        Shows("assumptions/drop aimed at/value", "%", has_room),
+        Shows("spares/*/length_m", "length", has_box),
+        Shows("new_fuses/*/rating_a", "A"),
+    ),
+    "words": (),
     "assumed": (
         Shows("assumptions/*/value", "*"),
         Shows("assumptions/*/low", "* alone"),

@@ -45,6 +45,7 @@ PRINTED_TEXTS: Mapping[str, tuple[str, ...]] = {
     "battery": (r"energy/day/\d+/use_ah/\d",),  # which parts take most
     "findings": (r"findings/.*",),
     "system": (r"fuses/[^/]+/rating_a",),
+    "adding": (r"headroom/\d+/(limit|part|fuse|wire|left_w)",),
 }
 """Values of the record that a kind of page tells in words or in worked lines, not as marked figures."""
 

@@ -11,7 +11,12 @@ from pathlib import Path
 from published import EXAMPLE, SMALLEST, Site, figures_on, published, sheets, text_of
 
 WORKSHOP_FILES = {"findings.html", "data/figures.json", "data/wires.csv"}
-WORKSHOP_COLUMNS = {"Carries", "Bears", "Drop", "IEC 60757", "Known from"}
+WORKSHOP_COLUMNS = {"Carries", "Bears", "Drop", "IEC 60757", "Known from"} | {
+    "By fuse",
+    "By wire",
+    "By voltage",
+    "By switch",
+}
 WHOLE = ("/rating_a", "/length_m", "/hand_formula/size", "/capacity_ah", "/rest_v")
 """Printed as they are on the part, the tape or the meter, whoever reads."""
 

@@ -109,18 +109,20 @@ def test_cautions_read_at_grade_6_or_lower(site: Site) -> None:
 
 
 OWNER_FILES = (
-    "start",
-    "fuses",
-    "circuit",
-    "find",
-    "wires",
-    "worked",
-    "assumed",
-    "words",
-    "pieces",
-    "head",
-    "battery",
-    "care",
+    *(
+        "start",
+        "fuses",
+        "circuit",
+        "find",
+        "wires",
+        "towing",
+        "battery",
+        "adding",
+        "care",
+        "worked",
+        "assumed",
+    ),
+    *("words", "words_used", "word_list", "pieces", "head"),
 )
 
 

@@ -1,0 +1,226 @@
+"""What is left on each circuit: how much more its fuses, its wires, its switches and its voltage bear."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from decimal import ROUND_DOWN, Decimal
+
+from builder.electrics.currents import NOMINAL_V, starting_current_a
+from builder.electrics.figures import FuseFigures, HeadroomFigures, LoadFigures, SwitchFigures, WireFigures
+from builder.electrics.fusing import fuse_spots
+from builder.electrics.groups import Basis
+from builder.electrics.guards import Flow
+from builder.trailer.assumed import assumption
+from builder.trailer.circuits import Circuit
+from builder.trailer.model import BATTERY, Trailer
+from builder.trailer.parts import Terminal
+
+NEVER_SHARED = ("alarm",)
+"""Kinds of parts whose circuit is theirs alone: what is joined to it could silence them. Common practice."""
+
+_JOINED_AT = ("", "input")
+_FUSES = ("fuse", "breaker")
+_NOISE = 1e-9
+
+
+@dataclass(frozen=True, slots=True)
+class Bounds:
+    """What the wires, fuses, loads and switches of a computed trailer leave: the figures that bound a new load."""
+
+    wires: Mapping[str, WireFigures]
+    fuses: Sequence[FuseFigures]
+    loads: Sequence[LoadFigures]
+    switches: Sequence[SwitchFigures]
+
+
+@dataclass(frozen=True, slots=True)
+class _Left:
+    """More current in amperes that one thing bears, and the name of that thing."""
+
+    amps: float
+    name: str
+
+
+def headroom(trailer: Trailer, flow: Flow, bounds: Bounds, basis: Basis) -> tuple[HeadroomFigures, ...]:
+    """Return what is left on every circuit from a way of the front box, in the order of the circuits.
+
+    A new load is thought of at each part of the circuit in turn, on the part's own terminals, with everything on;
+    the place where the least is left counts. A circuit without a fuse that fits, and one that feeds an alarm, is
+    left out. Source: Ohm's and Kirchhoff's laws; the shares are those by which fuses and sizes are chosen.
+    """
+    at_fuses = _left_at_fuses(trailer, flow, bounds.fuses, basis)
+    at_switches = _left_at_switches(trailer, bounds)
+    found = []
+    for circuit in trailer.circuits:
+        places = _places(trailer, flow, circuit) if circuit.way is not None else ()
+        if places:
+            made = _of_circuit(trailer, flow, bounds, (circuit, places), (at_fuses, at_switches))
+            found += [made] if made is not None else []
+    return tuple(found)
+
+
+def two_figures_down(value: float) -> float:
+    """Return a number cut down to two significant figures; nothing below zero.
+
+    >>> two_figures_down(0.879), two_figures_down(38.99), two_figures_down(127.0), two_figures_down(-3.0)
+    (0.87, 38.0, 120.0, 0.0)
+    """
+    if value <= 0:
+        return 0.0
+    exact = Decimal(repr(value * (1 + _NOISE)))
+    return float(exact.quantize(Decimal(1).scaleb(exact.adjusted() - 1), ROUND_DOWN))
+
+
+def _places(trailer: Trailer, flow: Flow, circuit: Circuit) -> tuple[int, ...]:
+    """Return the places of the paths of a circuit's parts that a load could be joined to; none beside an alarm."""
+    own = [n for n, path in enumerate(flow.paths) if path.load.circuit == circuit.number]
+    parts = {flow.paths[n].load.part for n in own} | {stop.part for stop in circuit.stops}
+    if any(name in trailer.parts and trailer.parts[name].kind in NEVER_SHARED for name in parts):
+        return ()
+    return tuple(
+        n for n in own if flow.paths[n].load.section == BATTERY and flow.paths[n].load.what in _JOINED_AT
+    )
+
+
+def _of_circuit(
+    trailer: Trailer,
+    flow: Flow,
+    bounds: Bounds,
+    which: tuple[Circuit, Sequence[int]],
+    at: tuple[Mapping[Terminal, _Left | None], Mapping[str, float]],
+) -> HeadroomFigures | None:
+    """Return the figures of one circuit: the least over its parts; None where a fuse before one has no rating."""
+    circuit, places = which
+    least: dict[str, tuple[_Left, str]] = {}
+    for place in places:
+        part = flow.paths[place].load.part
+        fuse = _by_fuse(trailer, flow, place, at[0])
+        if fuse is None:
+            return None
+        kinds = {
+            "fuse": fuse,
+            "wire": _by_wire(trailer, flow, place, bounds.wires),
+            "switch": _by_switch(trailer, flow, place, at[1]),
+            "drop": _by_drop(trailer, flow, place, bounds),
+        }
+        for kind, left in kinds.items():
+            if left is not None and (kind not in least or left.amps < least[kind][0].amps):
+                least[kind] = (left, part)
+    watts = {kind: two_figures_down(left.amps * NOMINAL_V) for kind, (left, _) in least.items()}
+    limit = min(watts, key=lambda kind: least[kind][0].amps)
+    return HeadroomFigures(
+        circuit=circuit.number,
+        part=least[limit][1],
+        fuse_w=watts["fuse"],
+        wire_w=watts["wire"],
+        drop_w=watts["drop"],
+        switch_w=watts.get("switch"),
+        left_w=watts[limit],
+        limit=limit,
+        fuse=least["fuse"][0].name,
+        wire=least["wire"][0].name,
+    )
+
+
+def _left_at_fuses(
+    trailer: Trailer, flow: Flow, fuses: Sequence[FuseFigures], basis: Basis
+) -> dict[Terminal, _Left | None]:
+    """Return for the terminal behind each fuse what more it carries for hours; None where it has no rating.
+
+    The share of its rating that a fuse carries for hours, less what flows; and its whole rating, less what flows
+    while the largest load behind it starts. Source: common practice, as a fuse is chosen.
+    """
+    ratings = {(fuse.name, fuse.way): fuse.rating_a for fuse in fuses}
+    found: dict[Terminal, _Left | None] = {}
+    for spot in fuse_spots(trailer):
+        rating_a = ratings.get((spot.name, spot.way))
+        if rating_a is None:
+            found[spot.terminal] = None
+            continue
+        behind = [
+            n
+            for n, path in enumerate(flow.paths)
+            if any(trailer.wires[wire].start == spot.terminal for wire in path.feeds)
+        ]
+        through_a = sum(flow.loads_a[n] for n in behind)
+        more_a = (
+            starting_current_a(trailer, flow.paths[n], flow.loads_a[n]) - flow.loads_a[n] for n in behind
+        )
+        most_a = min(basis.fuse_loading * rating_a, rating_a - max(more_a, default=0.0))
+        found[spot.terminal] = _Left(most_a - through_a, spot.name)
+    return found
+
+
+def _by_fuse(trailer: Trailer, flow: Flow, place: int, at: Mapping[Terminal, _Left | None]) -> _Left | None:
+    """Return the least that a fuse on the way leaves; None where one has no rating."""
+    passed = [trailer.wires[wire].start for wire in flow.paths[place].feeds]
+    met = [at[terminal] for terminal in passed if terminal in at]
+    known = [left for left in met if left is not None]
+    return min(known, key=lambda left: left.amps) if known and len(known) == len(met) else None
+
+
+def _by_wire(trailer: Trailer, flow: Flow, place: int, wires: Mapping[str, WireFigures]) -> _Left:
+    """Return the least that a wire on the way leaves of what it bears."""
+    passed = [wires[trailer.wires[wire].number] for wire in flow.paths[place].wires]
+    return min(
+        (_Left(wire.ampacity_a - wire.current_a, wire.number) for wire in passed), key=lambda w: w.amps
+    )
+
+
+def _left_at_switches(trailer: Trailer, bounds: Bounds) -> dict[str, float]:
+    """Return what more each part with a rating of its own switches, in amperes, for a load without a motor.
+
+    Source: the rating in the file, less what it needs for its loads by FAA AC 43.13-1B Table 11-4 (read).
+    """
+    needs = {switch.name: switch.least_rating_a for switch in bounds.switches}
+    found = {}
+    for part in trailer.parts.values():
+        if part.rating_a is None or part.kind in _FUSES:
+            continue
+        through = [wire.number for wire in trailer.wires if wire.start.part == part.name]
+        flows_a = max((bounds.wires[n].current_a for n in through if n in bounds.wires), default=0.0)
+        found[part.name] = part.rating_a - needs.get(part.name, flows_a)
+    return found
+
+
+def _by_switch(trailer: Trailer, flow: Flow, place: int, at: Mapping[str, float]) -> _Left | None:
+    """Return the least that a switch on the way leaves of its rating; None where the file gives none."""
+    passed = [trailer.wires[wire].start.part for wire in flow.paths[place].feeds]
+    return min((_Left(at[name], name) for name in passed if name in at), key=lambda s: s.amps, default=None)
+
+
+def _by_drop(trailer: Trailer, flow: Flow, place: int, bounds: Bounds) -> _Left:
+    """Return what more may flow until too much is lost: at the new load itself, or at one that shares its wires.
+
+    The new load may lose what sizes are chosen for. The other parts of its circuit keep within the advice for their
+    kind, and every part stays above the voltage it works from; one on another circuit that is below it already
+    bounds nothing here.
+    """
+    path = flow.paths[place]
+    ohms = {wire: bounds.wires[trailer.wires[wire].number].resistance_ohm for wire in path.wires}
+    aim_v = assumption(trailer, "drop aimed at").value / 100.0 * NOMINAL_V
+    least_a = _over(aim_v - bounds.loads[place].drop_v, sum(ohms.values()))
+    for other, load in zip(flow.paths, bounds.loads, strict=True):
+        shared_ohm = sum(ohms.get(wire, 0.0) for wire in other.wires)
+        own = other.load.circuit == path.load.circuit
+        for margin_v in _margins_v(trailer, load, own=own) if shared_ohm > 0 else ():
+            if own or margin_v >= 0:
+                least_a = min(least_a, _over(margin_v, shared_ohm))
+    return _Left(least_a, path.load.part)
+
+
+def _margins_v(trailer: Trailer, load: LoadFigures, *, own: bool) -> Iterator[float]:
+    """Yield in volts what a load may lose further: to what it works from, on its ``own`` circuit to the advice too."""
+    nominal_v = next(s.volts for s in trailer.sections if s.name == load.load.section)
+    if own and load.advice_percent is not None:
+        yield load.advice_percent / 100.0 * nominal_v - load.drop_v
+    if load.works_from_v is None or (not load.works_from_given and nominal_v < NOMINAL_V):
+        return
+    yield load.left_v - load.works_from_v
+    if load.works_from_given:
+        yield nominal_v - load.drop_v - load.works_from_v
+
+
+def _over(volts: float, ohm: float) -> float:
+    return volts / ohm if ohm > 0 else float("inf")

@@ -1,0 +1,40 @@
+"""What a circuit that is added later may have: each fuse with the thinnest wire at hand that it protects."""
+
+from __future__ import annotations
+
+from builder.electrics.figures import NewFuse
+from builder.electrics.groups import Basis
+from builder.electrics.protection import lowest_ceiling
+from builder.tables.protection import fuse_series
+from builder.tables.table import NoRow
+from builder.trailer.model import Trailer
+from builder.trailer.size import Size, by_area
+
+LARGEST_A = 15.0
+"""A new circuit with a larger fuse is planned anew, with the battery's line: common practice."""
+
+
+def new_fuses(trailer: Trailer, basis: Basis) -> tuple[NewFuse, ...]:
+    """Return the fuses that a new circuit from the front box may have, smallest first; none where there is no box.
+
+    The ratings at hand, or of the box's series, from the smallest that is chosen up to `LARGEST_A`; a rating that
+    no wire at hand is thick enough for is left out. A wire fits by the lowest ceiling of every table that is known,
+    as where a fuse is chosen.
+    """
+    box = trailer.front_box
+    if box is None:
+        return ()
+    ratings = box.fuses_on_shelf_a or tuple(fact.value for fact in fuse_series(box.fuse_format))
+    offered = sorted({rating for rating in ratings if basis.smallest_fuse_a <= rating <= LARGEST_A})
+    sizes = ((rating, _thinnest(trailer, rating, basis)) for rating in offered)
+    return tuple(NewFuse(rating, size) for rating, size in sizes if size is not None)
+
+
+def _thinnest(trailer: Trailer, rating_a: float, basis: Basis) -> Size | None:
+    for size in sorted(trailer.shelf.sizes, key=by_area):
+        try:
+            if lowest_ceiling(size, basis.insulation_c).amps >= rating_a:
+                return size
+        except NoRow:
+            continue
+    return None

@@ -1,0 +1,168 @@
+"""Adding something: what is free, what each circuit has left, what is never joined to, what a new circuit needs."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import Any
+
+from markupsafe import Markup
+
+from builder.electrics.figures import HeadroomFigures
+from builder.electrics.headroom import NEVER_SHARED
+from builder.electrics.landings import ground_screws, strip_positions
+from builder.pages.page_fuses import circuit_anchor
+from builder.pages.page_start import has_mains
+from builder.pages.page_wires import spare_rows
+from builder.pages.view import View, joined
+from builder.pages.wiring import starts_at_battery, stays_live, switches_of
+from builder.trailer.circuits import Circuit, CircuitKind
+from builder.trailer.model import Trailer
+from builder.trailer.parts import Form, Part
+
+LEAST_USE_W = 1.0
+"""Less than this is of no use to anyone."""
+
+
+def adding_page(view: View) -> dict[str, Any]:
+    """Return what the template of Adding something is filled with."""
+    trailer = view.trailer
+    return {
+        "workshop": view.edition.reads(),
+        "us": trailer.identity.country == "US",
+        "box": trailer.front_box is not None,
+        "has_battery": trailer.battery is not None,
+        "has_plug": trailer.tow_plug is not None,
+        "free_ways": [way.way for way in view.figures.ways if way.circuit is None],
+        "free_screws": free_screws(view),
+        "free_positions": free_positions(view),
+        "connectors": _connectors(view),
+        "spares": spare_rows(view, anchors=False),
+        "waiting": _waiting(view),
+        "rooms": [_room(view, one) for one in view.figures.headroom],
+        "share": view.fig("assumptions/fuse loading/value", "%"),
+        "aim": view.fig("assumptions/drop aimed at/value", "%"),
+        "never": _never(view),
+        "sizes": _sizes(view),
+    }
+
+
+def free_screws(view: View) -> int | None:
+    """Return how many screws of the ground bar are free; None where the file does not count them."""
+    box = view.trailer.front_box
+    if box is None or box.ground_bar is None:
+        return None
+    return max(0, box.ground_bar - ground_screws(view.figures.landings))
+
+
+def free_positions(view: View) -> int | None:
+    """Return how many positions of the strip are free; None where the file does not count them."""
+    box = view.trailer.front_box
+    if box is None or box.strip is None:
+        return None
+    return max(0, box.strip - strip_positions(view.figures.landings))
+
+
+def _connectors(view: View) -> list[dict[str, Any]]:
+    """Return the connectors that have ways free, each with their numbers."""
+    found = []
+    for part in view.trailer.parts.values():
+        free = free_ways_of(view, part)
+        if free:
+            found.append({"name": _part_link(view, part.name), "ways": ", ".join(map(str, free))})
+    return found
+
+
+def free_ways_of(view: View, part: Part) -> list[int]:
+    """Return the ways of a connector on which no wire lands."""
+    if part.form is not Form.THROUGH or part.ways is None:
+        return []
+    taken = {at.pin.split()[1] for at in view.figures.landings if at.part == part.name}
+    return [way for way in range(1, part.ways + 1) if str(way) not in taken]
+
+
+def _waiting(view: View) -> list[dict[str, Any]]:
+    """Return the parts that are not there yet while their wire is."""
+    found = []
+    for part in view.trailer.parts.values():
+        on = [c for c in view.trailer.circuits if any(stop.part == part.name for stop in c.stops)]
+        if part.waiting and on:
+            circuits = joined([circuit_anchor(view, circuit) for circuit in on])
+            found.append({"name": _part_link(view, part.name), "circuits": circuits, "note": part.waiting})
+    return found
+
+
+def _part_link(view: View, name: str) -> Markup:
+    return Markup('<a href="find.html#{}">{}</a>').format(view.part_ids[name], name)
+
+
+def _room(view: View, one: HeadroomFigures) -> dict[str, Any]:
+    """Return the row of a circuit: what is left on it and what sets that limit."""
+    circuit = view.trailer.circuit(one.circuit)
+    unrated = [
+        name
+        for name, works in switches_of(view.trailer, circuit)
+        if works and _is_unrated(view.trailer, name)
+    ]
+    path = f"headroom/{one.circuit}"
+    return {
+        "circuit": circuit_anchor(view, circuit),
+        "way": circuit.way,
+        "left": view.fig(f"{path}/left_w", "W"),
+        "none": one.left_w < LEAST_USE_W,
+        "limit": one.limit,
+        "part": one.part,
+        "fuse": "" if one.fuse == f"way {circuit.way}" else one.fuse,
+        "wire": one.wire,
+        "switches": ", ".join(unrated),
+        "fuse_w": view.fig(f"{path}/fuse_w", "W"),
+        "wire_w": view.fig(f"{path}/wire_w", "W"),
+        "drop_w": view.fig(f"{path}/drop_w", "W"),
+        "switch_w": view.fig(f"{path}/switch_w", "W") if one.switch_w is not None else "–",
+    }
+
+
+def _is_unrated(trailer: Trailer, name: str) -> bool:
+    """Tell whether a switch that stands by itself has no rating in the file; one built into a part knows its load."""
+    part = trailer.parts[name]
+    return part.rating_a is None and not part.own_switch
+
+
+def _never(view: View) -> list[dict[str, Any]]:
+    """Return what nothing is ever joined to, one line a kind, with the circuits or parts it is about."""
+    trailer = view.trailer
+    elsewhere = [c for c in trailer.circuits if c.kind is CircuitKind.FROM]
+    alarms = [c for c in trailer.circuits if _feeds_alarm(trailer, c)]
+    figured = {one.circuit for one in view.figures.headroom}
+    silent = [
+        c for c in trailer.circuits if c.way is not None and c.number not in figured and c not in alarms
+    ]
+    lines: list[tuple[str, Iterable[Any]]] = [
+        ("road lamps", [""] if trailer.tow_plug is not None else []),
+        ("charging", _links(view, [c for c in elsewhere if not starts_at_battery(trailer, c)])),
+        ("alarm", _links(view, alarms)),
+        ("battery", [""] if trailer.battery is not None else []),
+        ("live", _links(view, [c for c in stays_live(trailer) if c not in alarms])),
+        ("behind", [name for name in trailer.parts if trailer.parts[name].kind == "converter"]),
+        ("no figure", _links(view, silent)),
+        ("taken way", [""] if trailer.front_box is not None else []),
+        ("mains", [""] if has_mains(trailer) else []),
+    ]
+    return [{"kind": kind, "names": joined(list(names))} for kind, names in lines if names]
+
+
+def _links(view: View, circuits: Iterable[Circuit]) -> list[Markup]:
+    return [circuit_anchor(view, circuit) for circuit in circuits]
+
+
+def _feeds_alarm(trailer: Trailer, circuit: Circuit) -> bool:
+    return any(
+        stop.part in trailer.parts and trailer.parts[stop.part].kind in NEVER_SHARED for stop in circuit.stops
+    )
+
+
+def _sizes(view: View) -> list[dict[str, Any]]:
+    """Return each fuse that a new circuit may have, with the thinnest wire at hand that it protects."""
+    return [
+        {"rating": view.fig(f"new_fuses/{place}/rating_a", "A"), "size": str(one.size)}
+        for place, one in enumerate(view.figures.new_fuses)
+    ]

@@ -1,0 +1,172 @@
+"""Towing and road lamps: the plug contact by contact, which lamp shows what, and the check before each drive."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import Any
+
+from markupsafe import Markup
+
+from builder.pages.page_fuses import circuit_anchor, wire_link
+from builder.pages.view import View, joined
+from builder.pages.wiring import feeds, known_where
+from builder.tables.tow_plugs import PlugContact
+from builder.trailer.circuits import Circuit, CircuitKind
+from builder.trailer.model import TOW_PLUG, RoadLamp, Trailer
+from builder.trailer.parts import Terminal
+
+LIGHTS = ("tail", "marker", "plate")
+"""What burns whenever the car's lamps are on."""
+
+
+def has_tow_plug(view: View) -> bool:
+    """Tell whether there is anything to tow by: the page is left out of a manual without a plug."""
+    return view.trailer.tow_plug is not None
+
+
+def towing_page(view: View) -> dict[str, Any]:
+    """Return what the template of Towing and road lamps is filled with; the trailer has a tow plug."""
+    trailer = view.trailer
+    plug = trailer.tow_plug
+    if plug is None:
+        raise ValueError("a trailer without a tow plug has no page about towing")
+    contacts = plug.pattern.contacts
+    return {
+        "us": trailer.identity.country == "US",
+        "pattern": plug.pattern.name,
+        "standard": plug.pattern.standard,
+        "count": len(contacts),
+        "where": plug.where,
+        "contacts": [_contact(view, contact) for contact in contacts],
+        "has_habit": any(contact.other_base for contact in contacts),
+        "lamps": [_lamp(view, lamp) for lamp in trailer.road_lamps],
+        "checks": checks(trailer),
+        "supplies": [_supply(view, circuit) for circuit in _from_plug(trailer)],
+        "separate": any("stop" in contact.functions for contact in contacts),
+        "brakes": any("brake" in contact.functions for contact in contacts),
+        "charges": any("battery" in contact.functions for contact in contacts),
+    }
+
+
+def _contact(view: View, contact: PlugContact) -> dict[str, Any]:
+    """Return the row of a contact: what it does, our wire on it, what it works, and the usual colours."""
+    here = Terminal(TOW_PLUG, str(contact.number))
+    wires = [wire for wire in view.trailer.wires if here in (wire.start, wire.end)]
+    return {
+        "number": contact.number,
+        "label": contact.label if contact.label.isupper() or contact.label[0].isdigit() else "",
+        "functions": contact.functions,
+        "ground": contact.is_ground,
+        "serves": _serves(view, contact),
+        "wires": [
+            {
+                "link": wire_link(wire.number),
+                "chip": view.wire_chip(wire.color, str(view.figures.wires[wire.number].size)),
+            }
+            for wire in wires
+        ],
+        "works": joined(_works(view, contact)),
+        "base": contact.base,
+        "tracer": contact.tracer,
+        "habit": contact.other_base,
+    }
+
+
+def _serves(view: View, contact: PlugContact) -> str:
+    """Return the numbers of the contacts that a ground contact is the way back for; empty where it is for all."""
+    plug = view.trailer.tow_plug
+    contacts = plug.pattern.contacts if plug else ()
+    if sum(one.is_ground for one in contacts) < 2:
+        return ""
+    return ", ".join(str(one.number) for one in contacts if one.return_contact == contact.number)
+
+
+def _works(view: View, contact: PlugContact) -> list[Markup]:
+    """Return links to what a contact works: road lamps, or the circuits that start at it."""
+    number = str(contact.number)
+    lamps = [lamp.name for lamp in view.trailer.road_lamps if any(number == at for _, at in lamp.contacts)]
+    circuits = [c for c in _from_plug(view.trailer) if c.start.pin == number]
+    return [_lamp_link(view, name) for name in lamps] + [circuit_anchor(view, c) for c in circuits]
+
+
+def _lamp_link(view: View, name: str) -> Markup:
+    return Markup('<a href="find.html#{}">{}</a>').format(view.part_ids[name], name)
+
+
+def _from_plug(trailer: Trailer) -> list[Circuit]:
+    """Return the circuits that the car feeds and that are not road lamps."""
+    return [c for c in trailer.circuits if c.kind is CircuitKind.FROM and c.start.part == TOW_PLUG]
+
+
+def _lamp(view: View, lamp: RoadLamp) -> dict[str, Any]:
+    return {
+        "name": _lamp_link(view, lamp.name),
+        "side": lamp.side,
+        "shows": lamp.shows,
+        "where": known_where(view.trailer, lamp.name),
+    }
+
+
+def checks(trailer: Trailer) -> list[dict[str, Any]]:
+    """Return the steps of the check with a helper, in order: what the car does, and the lamps that must answer.
+
+    Only functions that a lamp of this trailer shows. ``lamps`` are names; for ``mixed`` those of the left and the
+    right side, where stop and turn share one contact a side (SAE J1239, SAE J2863).
+    """
+    lamps = trailer.road_lamps
+    steps = [
+        {"kind": "lights", "lamps": _showing(lamps, *LIGHTS)},
+        {"kind": "left turn", "lamps": _showing(lamps, "turn", side="left")},
+        {"kind": "right turn", "lamps": _showing(lamps, "turn", side="right")},
+        {"kind": "brake", "lamps": _showing(lamps, "stop")},
+        {"kind": "fog", "lamps": _showing(lamps, "fog")},
+        {"kind": "reverse", "lamps": _showing(lamps, "reverse")},
+    ]
+    found: list[dict[str, Any]] = [step for step in steps if step["lamps"]]
+    left, right = _shared(trailer, "left"), _shared(trailer, "right")
+    if left and right:
+        found.append({"kind": "mixed", "lamps": left, "others": right})
+    if len(found) > 1:
+        found.append({"kind": "together", "lamps": []})
+    return found
+
+
+def _showing(lamps: Iterable[RoadLamp], *functions: str, side: str = "") -> list[str]:
+    """Return the names of the lamps that show one of some functions, on one side or on any."""
+    return [
+        lamp.name for lamp in lamps if side in ("", lamp.side) and set(functions).intersection(lamp.shows)
+    ]
+
+
+def _shared(trailer: Trailer, side: str) -> list[str]:
+    """Return the lamps of a side that show stop and turn over one contact."""
+    return [
+        lamp.name
+        for lamp in trailer.road_lamps
+        if lamp.side == side
+        and {"stop", "turn"} <= set(lamp.shows)
+        and len({at for function, at in lamp.contacts if function in ("stop", "turn")}) == 1
+    ]
+
+
+def _supply(view: View, circuit: Circuit) -> dict[str, Any]:
+    """Return what a circuit from the plug brings into the trailer, with its contact and the fuses along it."""
+    loads = view.figures.circuits[circuit.number].loads
+    charging = next((n for n, load in enumerate(loads) if load.load.charged_from), None)
+    path = f"circuits/{circuit.number}"
+    return {
+        "link": circuit_anchor(view, circuit),
+        "contact": circuit.start.pin,
+        "charges": charging is not None,
+        "current": view.fig(f"{path}/loads/{charging}/current_a", "A") if charging is not None else "",
+        "feeds": ", ".join(feeds(view.trailer, circuit)),
+        "fuses": [
+            {
+                "name": fuse.name,
+                "chip": view.fuse_words(fuse.name),
+                "where": known_where(view.trailer, fuse.name),
+            }
+            for fuse in view.figures.fuses
+            if fuse.circuit == circuit.number
+        ],
+    }

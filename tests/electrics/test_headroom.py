@@ -1,0 +1,210 @@
+"""What is left on a circuit: by hand, and by adding that much to generated builds and computing them anew."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from decimal import Decimal
+
+import pytest
+from generated_builds import GeneratedBuild, builds
+from hypothesis import HealthCheck, Phase, event, given, settings
+from hypothesis import strategies as st
+
+from builder.buildfile.resolving import read_build
+from builder.electrics.computing import compute
+from builder.electrics.figures import Figures, HeadroomFigures
+from builder.electrics.headroom import two_figures_down
+from builder.rules.finding import Finding, Level
+from builder.rules.registry import find
+from builder.trailer.assumed import assumption
+from builder.trailer.model import BATTERY, Trailer
+from builder.trailer.origin import NOWHERE
+from builder.trailer.parts import Draw, Form, Law, Part
+from builder.trailer.wires import Load
+
+HAND = """\
+format: 1
+build: {{name: By Hand, country: US}}
+battery: {{chemistry: agm, capacity: 100 Ah, to main fuse: 1 ft, to front box: 1 ft, fuse: 40 A, size: 8 AWG}}
+front box: {{fuse ways: 4, fuses: blade regular}}
+wire: {{on the shelf: [16 AWG, 14 AWG, 8 AWG], sold as: pair, insulation: 60 C}}
+parts:
+  switch: {{kind: switch{switch}}}
+  lamp: {{kind: lamp, draws: 6 W}}
+  far lamp: {{kind: lamp, draws: 6 W}}
+  gas alarm: {{kind: alarm, draws: 80 mA}}
+circuits:
+  light: {{path: [switch: {length}, lamp: 1 ft, far lamp: 1 ft], fuse: {fuse}, size: 16 AWG}}
+  watch: {{path: [gas alarm: 3 ft]}}
+"""
+
+
+def read(text: str) -> tuple[Trailer, Figures]:
+    reading = read_build(text.encode())
+    assert reading.trailer is not None, reading.problems
+    return reading.trailer, compute(reading.trailer)
+
+
+def by_hand(length: str = "3 ft", fuse: str = "5 A", switch: str = "") -> HeadroomFigures:
+    (made,) = read(HAND.format(length=length, fuse=fuse, switch=switch))[1].headroom
+    return made
+
+
+def test_a_fuse_leaves_four_fifths_of_its_rating_less_what_flows() -> None:
+    # 0.8 × 5 A − 2 × 6 W / 12 V = 3 A, and 3 A × 12 V = 36 W
+    made = by_hand()
+    assert (made.fuse_w, made.fuse) == (36.0, "way 1")
+    assert (made.left_w, made.limit) == (36.0, "fuse")
+
+
+def test_a_wire_leaves_what_it_bears_less_what_flows() -> None:
+    made = by_hand(fuse="15 A")
+    # 33 CFR 183.425 Table 5, 16 AWG at 60 °C: 15 A; × sqrt((60 − 40) / 30) for the surroundings; two wires
+    assert made.wire_w == two_figures_down((15 * (20 / 30) ** 0.5 - 1.0) * 12)
+
+
+def test_a_long_wire_leaves_what_may_still_be_lost_at_the_far_end() -> None:
+    # NEC Chapter 9 Table 8, 16 AWG stranded: 4.99 ohm / 1000 ft; 8 AWG: 0.778. All copper at 75 °C.
+    r16, r8 = 4.99 / 1000, 0.778 / 1000
+    line = 4 * r8  # 2 ft out and 2 ft back
+    near, far = 40 + 1 + 41, 2  # out through the switch and back to the first lamp; on to the far one
+    alarm = 0.08  # on a circuit of its own, over the same line
+    drop = (1.0 + alarm) * line + 1.0 * near * r16 + 0.5 * far * r16
+    left = (0.03 * 12 - drop) / (line + near * r16 + far * r16)
+    made = by_hand(length="40 ft")
+    assert (made.part, made.limit) == ("far lamp", "drop")
+    assert made.drop_w == pytest.approx(two_figures_down(left * 12))
+
+
+def test_a_switch_leaves_its_rating_less_what_flows() -> None:
+    made = by_hand(switch=", rating: 2 A")
+    # 2 A − 1 A, × 12 V
+    assert (made.switch_w, made.left_w, made.limit) == (12.0, 12.0, "switch")
+    assert by_hand().switch_w is None
+
+
+def test_nothing_is_left_beside_an_alarm() -> None:
+    assert by_hand().circuit == 1  # and the alarm's circuit has no figure
+
+
+def test_a_circuit_that_is_full_has_nothing_left() -> None:
+    made = by_hand(fuse="1 A")
+    assert (made.fuse_w, made.left_w, made.limit) == (0.0, 0.0, "fuse")
+
+
+@given(st.floats(1e-3, 1e5))
+def test_two_figures_are_cut_never_raised(value: float) -> None:
+    cut = two_figures_down(value)
+    assert cut <= value * (1 + 2e-9)
+    assert cut > value * 0.9
+    assert len(Decimal(f"{cut:g}").normalize().as_tuple().digits) <= 2
+
+
+# ------------------------------------------------------------------ adding it
+
+
+def as_built(trailer: Trailer, figures: Figures) -> Trailer:
+    """Return the trailer with every size and fuse fixed as it was chosen: nothing grows with a new load."""
+    by_way = {fuse.way: fuse.rating_a for fuse in figures.fuses if fuse.way is not None}
+    by_part = {fuse.name: fuse.rating_a for fuse in figures.fuses if fuse.way is None}
+    return replace(
+        trailer,
+        wires=tuple(replace(w, size=figures.wires[w.number].size) for w in trailer.wires),
+        circuits=tuple(
+            replace(c, given_fuse_a=by_way[c.way] or c.given_fuse_a) if c.way in by_way else c
+            for c in trailer.circuits
+        ),
+        parts={
+            name: replace(part, rating_a=by_part.get(name) or part.rating_a)
+            for name, part in trailer.parts.items()
+        },
+    )
+
+
+def added(trailer: Trailer, at: Load, watts: float) -> Trailer:
+    """Return the trailer with one more lamp on the terminals of a load."""
+    name = "one more lamp"
+    lamp = Part(name, "lamp", Form.LOAD, NOWHERE)
+    draw = Draw(watts, "W", Law.POWER)
+    load = Load(name, "", at.circuit, at.plus, at.minus, at.section, draw, NOWHERE)
+    return replace(trailer, parts={**trailer.parts, name: lamp}, loads=(*trailer.loads, load))
+
+
+Key = tuple[str, Level, int | None]
+
+
+def keys(found: tuple[Finding, ...], circuit: int) -> set[Key]:
+    """Return which rules find something, how grave and where; the advice on drops only on the circuit itself."""
+    told = (f for f in found if f.rule != "part not wired")
+    return {
+        (f.rule, f.level, f.circuit) for f in told if f.rule != "drop above advice" or f.circuit == circuit
+    }
+
+
+def grave(found: set[Key]) -> set[Key]:
+    return {key for key in found if key[1] in (Level.MUST, Level.SHOULD)}
+
+
+def joints(trailer: Trailer, figures: Figures, one: HeadroomFigures) -> list[Load]:
+    """Return the loads of a circuit that a lamp could be joined to, the one where the least is left first."""
+    loads = [made.load for made in figures.circuits[one.circuit].loads]
+    loads = [load for load in loads if load.section == BATTERY and load.what in ("", "input")]
+    return sorted(loads, key=lambda load: load.part != one.part)
+
+
+@settings(
+    max_examples=60,
+    deadline=None,
+    derandomize=True,
+    suppress_health_check=list(HealthCheck),
+    phases=(Phase.explicit, Phase.generate),
+)
+@given(build=builds())
+def test_a_lamp_of_what_is_left_breaks_nothing_and_clearly_more_does(build: GeneratedBuild) -> None:
+    trailer, chosen = read(build.text)
+    built = as_built(trailer, chosen)
+    figures = compute(built)
+    assert figures.headroom == chosen.headroom  # fixing what was chosen changes nothing
+    before = find(built, figures)
+    for one in figures.headroom:
+        event(one.limit)
+        was = keys(before, one.circuit)
+        places = joints(built, figures, one)
+        for at in places[:3] if one.left_w > 0 else []:
+            more = added(built, at, one.left_w)
+            now = keys(find(more, compute(more)), one.circuit)
+            assert grave(now) <= grave(was), (one, at)
+            assert {k for k in now if k[0] == "load above fuse"} <= was, (one, at)
+        much = added(built, places[0], (one.left_w * 1.12 + 0.5) * 1.02)
+        assert breaks(much, one, was), one
+
+
+def breaks(much: Trailer, one: HeadroomFigures, was: set[Key]) -> bool:
+    """Tell whether the limit that leaves the least is passed."""
+    figures = compute(much)
+    found = keys(find(much, figures), one.circuit)
+    rules = {
+        "fuse": {"load above fuse"},
+        "wire": {"wire overloaded"},
+        "switch": {"switch too small"},
+        "drop": {"drop above advice", "too low voltage"},
+    }
+    new = {rule for rule, *_ in found - was} | ({rule for rule, *_ in found} if one.left_w == 0 else set())
+    if new & rules[one.limit]:
+        return True
+    if one.limit == "drop":
+        aim_v = assumption(much, "drop aimed at").value / 100 * 12
+        lamp = next(m for m in figures.circuits[one.circuit].loads if m.load.part == "one more lamp")
+        return lamp.drop_v > aim_v
+    fuses = [fuse for fuse in figures.fuses if fuse.name == one.fuse]
+    return one.limit == "fuse" and any(fuse.starting_a > (fuse.rating_a or 0) for fuse in fuses)
+
+
+def test_every_kind_of_limit_is_met_by_builds_of_our_own() -> None:
+    met = {
+        by_hand().limit,
+        by_hand(length="40 ft").limit,
+        by_hand(switch=", rating: 2 A").limit,
+        by_hand(length="2 in", fuse="30 A").limit,
+    }
+    assert met == {"fuse", "drop", "switch", "wire"}
