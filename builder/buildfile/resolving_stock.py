@@ -32,9 +32,7 @@ def resolve_stock(words: StockWords | None, parts: tuple[str, ...]) -> Stock:
     )
 
 
-def check_stock(
-    words: StockWords | None, known: Mapping[str, str], unread: frozenset[str]
-) -> list[Problem]:
+def check_stock(words: StockWords | None, known: Mapping[str, str], unread: frozenset[str]) -> list[Problem]:
     """Return a problem for each part in stock that the build does not have.
 
     ``known`` are the names of all parts by their folded form; ``unread`` are names that stand in the file without

@@ -65,7 +65,9 @@ def fuse_named(key: Key) -> tuple[float, str]:
                 near = nearest(kind, FUSE_WORDS)
                 hint = f"did you mean “{FUSE_WORDS[near]}”? " if near else ""
                 known = list_words(dict.fromkeys(FUSE_WORDS.values()))
-                raise _problem(key, f"“{kind}” is no kind of fuse known here", f"{hint}the kinds are: {known}")
+                raise _problem(
+                    key, f"“{kind}” is no kind of fuse known here", f"{hint}the kinds are: {known}"
+                )
             return rating, FUSE_WORDS.get(kind, "")
     raise _problem(key, f"“{key}” is no rating of a fuse", _FUSE_HELP)
 
@@ -110,7 +112,9 @@ def _terminal_key(value: object) -> Key:
 def _key(value: object) -> Key:
     if isinstance(value, Key):
         return value
-    raise trouble(origin_of(value), "name", "a name is wanted here", "write a name and a number behind a colon")
+    raise trouble(
+        origin_of(value), "name", "a name is wanted here", "write a name and a number behind a colon"
+    )
 
 
 _TEXT = WithJsonSchema({"type": "string"})

@@ -16,8 +16,11 @@ from builder.pages.escaping import markdown_text
 from builder.pages.page_circuit import circuit_page
 from builder.pages.page_find import find_page
 from builder.pages.page_fuses import face_file, fuses_page
+from builder.pages.page_labels import labels_csv, labels_page
 from builder.pages.page_lists import assumed_page, findings_page
+from builder.pages.page_shopping import shopping_csv, shopping_page
 from builder.pages.page_start import start_page
+from builder.pages.page_tests import tests_csv, tests_page
 from builder.pages.page_wires import wires_page
 from builder.pages.page_worked import worked_page
 from builder.pages.record import to_text
@@ -59,6 +62,9 @@ PAGES = (
     Page("find", "Find it", "find", ("owner",), find_page),
     Page("worked", "How it was worked out", "worked", ("owner",), worked_page),
     Page("assumed", "What we assumed", "assumed", ("owner",), assumed_page),
+    Page("shopping", "Shopping list", "shopping", ("workshop",), shopping_page),
+    Page("labels", "Labels", "labels", ("workshop",), labels_page),
+    Page("tests", "Test sheet", "tests", ("workshop",), tests_page),
     Page("findings", "Findings", "findings", ("workshop",), findings_page),
 )
 
@@ -136,6 +142,9 @@ def manual_source(judged: Judgement, content: str, edition: str) -> ManualSource
     if view.edition.reads():
         files["data/figures.json"] = to_text(view.record)
         files["data/wires.csv"] = wires_csv(view)
+        files["data/shopping.csv"] = shopping_csv(view)
+        files["data/labels.csv"] = labels_csv(view)
+        files["data/test_sheet.csv"] = tests_csv(view)
     return ManualSource(
         title=texts.gettext("%(name)s wiring manual") % {"name": view.trailer.identity.name},
         language=LANGUAGE,

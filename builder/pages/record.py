@@ -17,6 +17,8 @@ from builder.electrics.figures import (
     LoadFigures,
     WireFigures,
 )
+from builder.lists.making import make_lists
+from builder.pages.record_lists import lists_record
 from builder.rules.finding import Finding
 from builder.trailer.model import FRONT_BOX, Assumption, Trailer
 from builder.trailer.wires import Wire
@@ -65,6 +67,7 @@ def record(trailer: Trailer, figures: Figures, findings: Sequence[Finding]) -> J
             for c in figures.plug
         ],
         "spares": [_spare(wire) for wire in trailer.spares],
+        **lists_record(make_lists(trailer, figures)),
         "assumptions": [_assumption(made) for made in figures.assumptions],
         "findings": [_finding(finding) for finding in findings],
     }

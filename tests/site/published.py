@@ -32,6 +32,8 @@ LISTS = {
     "supplies": "name",
     "spares": "number",
     "switches": "name",
+    "shopping": "id",
+    "test_sheet": "number",
 }
 """Lists of the record whose entries a figure's path names by a key, not by their place."""
 
