@@ -31,10 +31,10 @@ def _headings(trailer: Trailer, figures: Figures) -> list[Item]:
     if box is not None:
         ways = sum(way.circuit is not None for way in figures.ways)
         found.append(_heading("fuse block", there, box.fuse_ways, ways, box.fuse_format))
-    if box is not None and (screws or box.ground_bar):
-        found.append(_heading("ground bar", there, box.ground_bar, screws))
-    if box is not None and (positions or box.strip):
-        found.append(_heading("strip", there, box.strip, positions))
+    given = (box.ground_bar, box.strip) if box else (None, None)
+    for kind, places, used in (("ground bar", given[0], screws), ("strip", given[1], positions)):
+        if places or used:
+            found.append(_heading(kind, there, places, used))
     if trailer.battery is not None:
         found.append(_heading(BATTERY, int(BATTERY in trailer.stock.parts), series=trailer.battery.chemistry))
     if plug is not None:

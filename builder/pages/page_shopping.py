@@ -33,6 +33,7 @@ def shopping_page(view: View) -> dict[str, Any]:
         "feet": view.trailer.identity.units == "feet",
         "pair": any(item.other for item in shopping.wire),
         "plug": view.trailer.tow_plug is not None,
+        "battery": view.trailer.battery is not None,
         "stock": _has_stock(view),
         "tail": _assumed(view, "tail at each end", "m"),
         "more_wire": _assumed(view, "wire to spare", "%"),
