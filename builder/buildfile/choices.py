@@ -55,14 +55,17 @@ Chemistry = Annotated[
     ),
 ]
 
-Fuses = Annotated[
-    Written[str],
-    OneOf(
-        "a kind of fuse",
-        lambda: ("blade mini", "blade regular", "blade maxi"),
-        {"blade": "blade regular", "mini": "blade mini", "regular": "blade regular", "maxi": "blade maxi"},
-    ),
-]
+_FUSES = ("blade mini", "blade regular", "blade maxi")
+_SHORT_FUSES = {
+    "blade": "blade regular",
+    "mini": "blade mini",
+    "regular": "blade regular",
+    "maxi": "blade maxi",
+}
+FUSE_WORDS = {word: word for word in _FUSES} | _SHORT_FUSES
+"""Every spelling of a kind of fuse, with the kind that it stands for."""
+
+Fuses = Annotated[Written[str], OneOf("a kind of fuse", lambda: _FUSES, _SHORT_FUSES)]
 
 Country = Annotated[
     Written[str],

@@ -37,6 +37,7 @@ from builder.buildfile.choices import (
     listed,
 )
 from builder.buildfile.nodes import Text
+from builder.buildfile.stock_keys import FuseKey, TerminalKey, WireKey
 from builder.buildfile.values import (
     CapacityAh,
     ColourWords,
@@ -50,6 +51,7 @@ from builder.buildfile.values import (
     Name,
     PercentOf,
     Places,
+    RollM,
     SizeText_,
     TemperatureC,
     VoltageV,
@@ -339,6 +341,24 @@ class MainsWords(Words):
     )
 
 
+class StockWords(Words):
+    """What is already there, so that the shopping list leaves it out."""
+
+    wire: dict[WireKey, RollM] = Field(
+        {}, description="wire by colour and size, or pair and size, each with its length"
+    )
+    fuses: dict[FuseKey, Count] = Field(
+        {}, description="fuses by rating, and by kind where it is not the front box's, each with how many"
+    )
+    terminals: dict[TerminalKey, Count] = Field(
+        {}, description="terminals (ring, push-on, splice, contact) by size of wire, each with how many"
+    )
+    labels: Count | None = Field(None, description="labels for wire ends")
+    parts: Annotated[list[Name], BeforeValidator(listed)] = Field(
+        [], description="parts that are bought already, by their names"
+    )
+
+
 AssumptionKey = Annotated[
     Key, PlainValidator(key_name), WithJsonSchema({"type": "string", "enum": list(defaults())})
 ]
@@ -364,6 +384,9 @@ class BuildFileWords(Words):
         {}, description="parts whose wire is in and which are not there yet"
     )
     mains: MainsWords | None = Field(None, description="mains that the trailer has, and who did it")
+    in_stock: StockWords | None = Field(
+        None, description="what is already there: the shopping list leaves it out"
+    )
     assume: dict[AssumptionKey, FreeText] = Field(
         {}, description="values that replace assumptions, by their id"
     )

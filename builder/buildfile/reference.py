@@ -42,6 +42,7 @@ _TITLES: Mapping[type[BaseModel], str] = {
     words.RoadLampWords: "road lamps: each lamp or pair",
     words.SpareWords: "spares: each wire",
     words.MainsWords: "mains",
+    words.StockWords: "in stock",
     words.ItemWords: "path: each item",
     words.ReturnWords: "return",
     words.BranchWords: "branches: each branch",
@@ -76,6 +77,11 @@ _SHOWN = {
     ("branches: each branch", "return"): "return: ground bar",
     ("branches: each branch", "output"): "output: 2",
     ("mains", "done by"): "done by: licensed electrician; test sheet in the document folder",
+    ("in stock", "wire"): "wire: {red 16 AWG: 20 ft, pair 16 AWG: 30 ft}",
+    ("in stock", "fuses"): "fuses: {5 A: 3, 40 A blade maxi: 1}",
+    ("in stock", "terminals"): "terminals: {ring 16 AWG: 20, push-on 16 AWG: 12}",
+    ("in stock", "labels"): "labels: 50",
+    ("in stock", "parts"): "parts: [water pump, roof fan]",
     ("path: each item", "through"): "through: [front wall, left wall]",
     ("path: each item", "terminal"): "terminal: 3",
     ("return", "to"): "to: ground bar",
@@ -93,6 +99,7 @@ _SHOWN = {
     (_HEADINGS, "spares"): "spares: {rear spare: {from: front box, to: rear wall, wire: 21 ft}}",
     (_HEADINGS, "waiting"): "waiting: {fan: comes in spring}",
     (_HEADINGS, "mains"): "mains: {what: inlet and one socket, done by: licensed electrician}",
+    (_HEADINGS, "in stock"): "in stock: {wire: {red 16 AWG: 20 ft}, fuses: {5 A: 3}}",
     (_HEADINGS, "assume"): "assume: {surrounding temperature: 50 C}",
 }
 _ANYWHERE = {"where": "where: under the front bunk", "note": "note: white cover"}

@@ -24,13 +24,23 @@ from builder.buildfile.resolving_headings import (
 )
 from builder.buildfile.resolving_parts import RESERVED, general_default, reserved, resolve_parts
 from builder.buildfile.resolving_road import check_draws, road_lamps, technology_of
+from builder.buildfile.resolving_stock import check_stock, resolve_stock
 from builder.buildfile.validating import Declared, declare
 from builder.buildfile.walking import check_relays, find_part
 from builder.buildfile.weaving_road import weave_road_lamps
 from builder.buildfile.written import Key, fold
 from builder.quantities.examples import in_metric, written_in_metric
 from builder.trailer.circuits import Circuit
-from builder.trailer.model import BATTERY, BATTERY_MINUS, BATTERY_PLUS, FRONT_BOX, RoadLamp, TowPlug, Trailer
+from builder.trailer.model import (
+    BATTERY,
+    BATTERY_MINUS,
+    BATTERY_PLUS,
+    FRONT_BOX,
+    TOW_PLUG,
+    RoadLamp,
+    TowPlug,
+    Trailer,
+)
 from builder.trailer.origin import NOWHERE
 from builder.trailer.parts import Form
 from builder.trailer.wires import Section
@@ -112,6 +122,8 @@ def resolve(declared: Declared, names: frozenset[str] = frozenset()) -> tuple[Tr
     _check_names(loom, declared)
     check_relays(loom)
     loom.problems += check_assume(declared.assume, assumer.made, unread)
+    to_buy = names_to_buy(loom, declared)
+    loom.problems += check_stock(declared.in_stock, {fold(name): name for name in to_buy}, unread)
     if declared.build is None or loom.problems:
         return None, loom.problems
     if declared.battery is not None:
@@ -138,8 +150,20 @@ def resolve(declared: Declared, names: frozenset[str] = frozenset()) -> tuple[Tr
         assumed=tuple(assumer.made.values()),
         assume=replacements(declared.assume),
         unwired=_unwired(loom),
+        stock=resolve_stock(declared.in_stock, to_buy),
     )
     return trailer, []
+
+
+def names_to_buy(loom: Loom, declared: Declared) -> tuple[str, ...]:
+    """Return the names of all that can be bought: every part, and the headings that are one."""
+    headings = {
+        BATTERY: declared.battery,
+        FRONT_BOX: declared.front_box,
+        TOW_PLUG: declared.tow_plug,
+    }
+    parts = [part.name for part in loom.parts.values() if part.form is not Form.BOX and part.kind != BATTERY]
+    return (*(name for name, there in headings.items() if there is not None), *parts)
 
 
 def _unwired(loom: Loom) -> tuple[str, ...]:

@@ -31,6 +31,7 @@ _THIS: Mapping[type[BaseModel], str] = {
     words.ReturnWords: "this return",
     words.RoadLampWords: "this road lamp",
     words.SpareWords: "this spare wire",
+    words.StockWords: "the heading “in stock”",
 }
 
 EXAMPLES = {
@@ -57,6 +58,7 @@ EXAMPLES = {
     "road lamps": "road lamps: {plate lamp: {shows: plate, wire: 17 ft}}",
     "spares": "spares: {rear spare: {from: front box, to: rear wall, wire: 21 ft}}",
     "waiting": "waiting: {charging socket: its wire is coiled behind the panel}",
+    "in stock": "in stock: {wire: {red 16 AWG: 20 ft}, fuses: {5 A: 3}}",
     "assume": "assume: {surrounding temperature: 35 C}",
 }
 
@@ -73,6 +75,7 @@ _GROUPS: Mapping[type[BaseModel], str] = {
     words.SpareWords: "rear spare: {from: front box, to: rear wall, wire: 21 ft}",
     words.MainsWords: "mains: {what: inlet and one socket, done by: …}",
     words.BranchWords: "branches: [{from: fuse, path: [step lamp: 6 ft]}]",
+    words.StockWords: "in stock: {wire: {red 16 AWG: 20 ft}, fuses: {5 A: 3}}",
 }
 
 _ENDINGS = {"battery": "battery", "front box": "box"}
@@ -289,6 +292,7 @@ _HOMES: Mapping[str, type[BaseModel]] = {
     "front box": words.FrontBoxWords,
     "tow plug": words.TowPlugWords,
     "wire": words.WireWords,
+    "in stock": words.StockWords,
 }
 
 

@@ -72,6 +72,7 @@ def _schema(description: str, *examples: str) -> WithJsonSchema:
 
 
 LONGEST_M = 100.0
+LONGEST_ROLL_M = 1000.0
 LARGEST_AH = 2000.0
 
 
@@ -80,6 +81,15 @@ def _read_length(text: str) -> float | Misread:
     if isinstance(found, float) and found > LONGEST_M:
         return Misread(
             0, len(text), f"{text} is longer than any wire here", "lengths go up to 100 m (328 ft)"
+        )
+    return found
+
+
+def _read_roll(text: str) -> float | Misread:
+    found = quantities.read_length(text)
+    if isinstance(found, float) and found > LONGEST_ROLL_M:
+        return Misread(
+            0, len(text), f"{text} is longer than any roll of wire", "lengths here go up to 1000 m (3280 ft)"
         )
     return found
 
@@ -123,6 +133,12 @@ LengthM = Annotated[
     _quantity(_read_length, "a length such as 14 ft 6 in"),
     _schema("a length", "14 ft 6 in", "3.2 m"),
 ]
+RollM = Annotated[
+    Written[float],
+    _quantity(_read_roll, "a length such as 20 ft"),
+    _schema("a length", "20 ft", "6 m"),
+]
+"""Wire on a roll, which is longer than a wire in a trailer can be."""
 MassKg = Annotated[
     Written[float],
     _quantity(quantities.read_mass, "a mass such as 1400 lb"),
@@ -187,7 +203,8 @@ THINNEST_MM2 = 0.8
 """18 AWG (0.823 mm²) is the smallest size of NEC Chapter 9 Table 8 and of 33 CFR 183.425 Table 5."""
 
 
-def _read_size(text: str) -> Size | Misread:
+def read_wire_size(text: str) -> Size | Misread:
+    """Return the size that a text names, or what is wrong with it."""
     found = quantities.read_size(text)
     if not isinstance(found, SizeText):
         return found
@@ -204,7 +221,7 @@ def _read_size(text: str) -> Size | Misread:
 
 SizeText_ = Annotated[
     Written[Size],
-    _quantity(_read_size, "a wire size such as 16 AWG"),
+    _quantity(read_wire_size, "a wire size such as 16 AWG"),
     _schema("a wire size", "16 AWG", "2.5 mm²"),
 ]
 
@@ -280,7 +297,8 @@ def _read_name(value: object) -> Written[str]:
 Name = Annotated[Written[str], PlainValidator(_read_name), _schema("a name")]
 
 
-def _read_colour(value: object) -> Written[Color]:
+def read_colour(value: object) -> Written[Color]:
+    """Return the colour that a text names, base and tracer; raises the problem of an unknown one."""
     text = _leaf(value, "a colour such as red, or yellow with black")
     words = " ".join(text.value.casefold().replace("/", " with ").replace(",", " with ").split())
     words = words.removesuffix(" tracer").removesuffix(" stripe").replace("gray", "grey")
@@ -302,5 +320,5 @@ def _read_colour(value: object) -> Written[Color]:
 
 
 ColourWords = Annotated[
-    Written[Color], PlainValidator(_read_colour), _schema("a colour, or two", "red", "yellow with black")
+    Written[Color], PlainValidator(read_colour), _schema("a colour, or two", "red", "yellow with black")
 ]

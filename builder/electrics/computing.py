@@ -238,6 +238,8 @@ def _assumptions(trailer: Trailer, flow: Flow, energy_: EnergyFigures | None) ->
         general.append("insulation temperature")
     if trailer.tow_plug is not None:
         general += ["tow supply voltage", "road lamp drop aimed at"]
+    if trailer.wires or trailer.spares:
+        general += ["tail at each end", "wire to spare", "terminals to spare"]
     found = [assumption(trailer, id_) for id_ in general]
     if trailer.battery is not None:
         found += [

@@ -19,8 +19,11 @@ from builder.pages.page_care import care_page
 from builder.pages.page_circuit import circuit_page
 from builder.pages.page_find import find_page
 from builder.pages.page_fuses import face_files, fuses_page
+from builder.pages.page_labels import labels_csv, labels_page
 from builder.pages.page_lists import assumed_page, findings_page
+from builder.pages.page_shopping import shopping_csv, shopping_page
 from builder.pages.page_start import start_page
+from builder.pages.page_tests import tests_csv, tests_page
 from builder.pages.page_towing import has_tow_plug, towing_page
 from builder.pages.page_wires import wires_page
 from builder.pages.page_words import words_page
@@ -74,6 +77,9 @@ PAGES = (
     Page("care", "Care through the year", "care", ("owner",), care_page),
     Page("worked", "How it was worked out", "worked", ("owner",), worked_page),
     Page("assumed", "What we assumed", "assumed", ("owner",), assumed_page),
+    Page("shopping", "Shopping list", "shopping", WORKSHOP, shopping_page),
+    Page("labels", "Labels", "labels", WORKSHOP, labels_page),
+    Page("tests", "Test sheet", "tests", WORKSHOP, tests_page),
     Page("findings", "Findings", "findings", WORKSHOP, findings_page),
 )
 
@@ -153,6 +159,9 @@ def manual_source(judged: Judgement, content: str, edition: str) -> ManualSource
     if view.edition.reads():
         files["data/figures.json"] = to_text(view.record)
         files["data/wires.csv"] = wires_csv(view)
+        files["data/shopping.csv"] = shopping_csv(view)
+        files["data/labels.csv"] = labels_csv(view)
+        files["data/test_sheet.csv"] = tests_csv(view)
     return ManualSource(
         title=texts.gettext("%(name)s wiring manual") % {"name": view.trailer.identity.name},
         language=LANGUAGE,

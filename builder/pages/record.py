@@ -20,6 +20,8 @@ from builder.electrics.figures import (
     LoadFigures,
     WireFigures,
 )
+from builder.lists.making import make_lists
+from builder.pages.record_lists import lists_record
 from builder.rules.finding import Finding
 from builder.trailer.model import FRONT_BOX, Assumption, Trailer
 from builder.trailer.wires import Wire
@@ -70,6 +72,7 @@ def record(trailer: Trailer, figures: Figures, findings: Sequence[Finding]) -> J
         "spares": [_spare(wire) for wire in trailer.spares],
         "headroom": [_headroom(one) for one in figures.headroom],
         "new_fuses": [{"rating_a": one.rating_a, "size": str(one.size)} for one in figures.new_fuses],
+        **lists_record(make_lists(trailer, figures)),
         "assumptions": [_assumption(made) for made in figures.assumptions],
         "findings": [_finding(finding) for finding in findings],
     }

@@ -11,6 +11,7 @@ from markupsafe import Markup, escape
 
 from builder.drawings.chips import fuse_chip, warning_triangle, wire_chip
 from builder.electrics.figures import Figures, FuseFigures
+from builder.lists.making import Lists, make_lists
 from builder.pages.escaping import slug, unique_slugs
 from builder.pages.record import Json, record
 from builder.pages.rounding import Reader, length, meter_volts, rating, shown, temperature
@@ -50,6 +51,11 @@ class View:
         return record(self.trailer, self.figures, self.findings)
 
     @cached_property
+    def lists(self) -> Lists:
+        """The lists of the workshop."""
+        return make_lists(self.trailer, self.figures)
+
+    @cached_property
     def _by_key(self) -> Mapping[str, Mapping[str, Any]]:
         """The lists of the record by the key of their entries, for figures to be found by path."""
         keys = {
@@ -60,6 +66,7 @@ class View:
             "plug": "contact",
         }
         keys |= {"supplies": "name", "spares": "number", "switches": "name", "headroom": "circuit"}
+        keys |= {"shopping": "id", "test_sheet": "number"}
         lists: Mapping[str, Any] = self.record
         return {name: {str(entry[key]): entry for entry in lists[name]} for name, key in keys.items()}
 
@@ -80,6 +87,8 @@ class View:
         key = path.rpartition("/")[2]
         if not isinstance(value, int | float):
             text = str(value)
+        elif isinstance(value, int):
+            text = str(value)  # what is counted is never rounded
         elif key.endswith("length_m") or unit == "m":
             text, unit = length(value, self.trailer.identity.units), ""
         elif key in ("rating_a", "fuse_a", "capacity_ah"):

@@ -11,6 +11,7 @@ from builder.trailer.color import Color
 from builder.trailer.origin import Origin
 from builder.trailer.parts import Part, Terminal
 from builder.trailer.size import Size
+from builder.trailer.stock import Stock
 from builder.trailer.wires import Link, Load, Section, Wire
 
 FRONT_BOX = "front box"
@@ -153,6 +154,7 @@ class Trailer:
     assumed: tuple[Assumption, ...] = ()
     assume: Mapping[str, tuple[float, Origin]] = field(default_factory=dict)
     unwired: tuple[str, ...] = ()
+    stock: Stock = field(default_factory=Stock)
 
     @property
     def battery_line(self) -> Circuit | None:

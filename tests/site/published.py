@@ -33,6 +33,8 @@ LISTS = {
     "spares": "number",
     "switches": "name",
     "headroom": "circuit",
+    "shopping": "id",
+    "test_sheet": "number",
 }
 """Lists of the record whose entries a figure's path names by a key, not by their place."""
 

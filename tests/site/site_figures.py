@@ -13,6 +13,7 @@ from builder.pages.rounding import Reader, length, meter_volts, rating, shown, t
 
 Entry = Mapping[str, Any]
 BOTH = ("owner", "workshop")
+COUNTED = ("terminals", "splices", "connectors", "grommets", "fuses", "labels")
 WORKSHOP = ("workshop",)
 
 
@@ -115,6 +116,22 @@ def contact_used(here: Here) -> bool:
 
 def something_used(here: Here) -> bool:
     return bool(here.top["day_ah"][0] > 0)
+
+
+def of_section(*names: str) -> Callable[[Here], bool]:
+    return lambda here: here.top["section"] in names
+
+
+def bought(here: Here) -> bool:
+    return here.top["section"] != "open ends"
+
+
+def kind_of_test(*kinds: str) -> Callable[[Here], bool]:
+    return lambda here: here.top["kind"] in kinds
+
+
+def some(key: str) -> Callable[[Here], bool]:
+    return lambda here: bool(here.last[key] > 0)
 
 
 def isolated(here: Here) -> bool:
@@ -257,6 +274,41 @@ PAGES: Mapping[str, tuple[Shows, ...]] = {
     "findings": (),
     "signs": (),
     "system": (),
+    "shopping": (
+        Shows("assumptions/tail at each end/value", "length"),
+        Shows("assumptions/wire to spare/value", "%"),
+        Shows("assumptions/terminals to spare/value", "%"),
+        Shows("shopping/*/buy_length_m", "length"),
+        Shows("shopping/*/needed_length_m", "length"),
+        Shows("shopping/*/from_stock_length_m", "length", some("from_stock_length_m")),
+        Shows("shopping/*/wired_length_m", "length"),
+        Shows("shopping/*/tails_length_m", "length"),
+        Shows("shopping/*/to_spare_length_m", "length"),
+        Shows("shopping/*/from/*/length_m", "length"),
+        Shows("shopping/*/from/*/tails_length_m", "length", some("tails_length_m")),
+        Shows("shopping/*/buy", "", bought),
+        Shows("shopping/*/used", "", of_section(*COUNTED, "open ends")),
+        Shows("shopping/*/to_spare", "", of_section(*COUNTED)),
+        Shows("shopping/*/from_stock", "", of_section(*COUNTED)),
+        Shows("shopping/*/ways", ""),
+        Shows("shopping/*/ways_used", ""),
+        Shows("shopping/*/conductors", ""),
+        Shows("shopping/*/rating_a", "A"),
+        Shows("shopping/*/least_rating_a", "A"),
+        Shows("shopping/*/takes_a", "A"),
+        Shows("energy/capacity_ah", "Ah"),
+    ),
+    "labels": (),
+    "tests": (
+        Shows("test_sheet/*/most_ohm", "Ω"),
+        Shows("test_sheet/*/least_v", "V"),
+        Shows("test_sheet/*/most_v", "V"),
+        Shows("test_sheet/*/about_v", "V"),
+        Shows("test_sheet/*/below_v", "V"),
+        Shows("test_sheet/*/about_a", "A"),
+        Shows("test_sheet/*/most_a", "A"),
+        Shows("test_sheet/*/current_a", "A"),
+    ),
     "find": (Shows("fuses/*/rating_a", "A", rated),),
     "fuses": (Shows("fuses/*/rating_a", "A", rated),),
     "wires": (
@@ -378,6 +430,8 @@ def printed(site: Site, path: str, value: Any, unit: str) -> str:
     """Return a figure as the reader of an edition gets it: one rounding, then the unit."""
     if isinstance(value, str):
         return value
+    if isinstance(value, int):
+        return f"{value} {unit}".strip()
     if unit == "length":
         return " ".join(length(value, site.record["build"]["units"]).split())
     # what was taken for granted is printed to the owner as it was taken

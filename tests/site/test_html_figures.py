@@ -17,6 +17,7 @@ FIXED = {
     "worked": {"12.0 V"},
     "index": {"12 volt"},
     "adding": {"12 volt"},
+    "tests": {"0.1 Ω", "0 Ω", "12 V"},  # the meter's leads; a short; what is put on a contact of the plug
 }
 """Numbers with a unit that stand in the pages' own sentences."""
 
@@ -87,6 +88,7 @@ def own_texts(site: Site) -> Iterable[str]:
     yield from (fuse["ceiling_source"] for fuse in site.record["fuses"])
     for name in ("wires", "spares", "new_fuses"):
         yield from (wire["size"] for wire in site.record[name])
+    yield from (item["size"] for item in site.record["shopping"] if "size" in item)
     for circuit in site.record["circuits"]:
         size = circuit["size"]
         yield from (size["chosen"], size["smallest_that_fits"], size.get("next_smaller", ""))

@@ -1,0 +1,123 @@
+"""The names under ``in stock``: wire by colour and size, fuses by rating and kind, terminals by kind and size."""
+
+from __future__ import annotations
+
+from typing import Annotated
+
+from pydantic import PlainValidator, WithJsonSchema
+from pydantic_core import PydanticCustomError
+
+from builder import quantities
+from builder.buildfile.choices import FUSE_WORDS
+from builder.buildfile.nodes import Text
+from builder.buildfile.values import list_words, nearest, read_colour, read_wire_size, trouble
+from builder.buildfile.written import Key, origin_of
+from builder.quantities import Misread
+from builder.trailer.color import Color
+from builder.trailer.size import Size
+from builder.trailer.stock import TERMINAL_KINDS
+
+PAIR = "pair"
+_WIRE_HELP = "write colour and size, as in red 16 AWG: 20 ft, or pair 16 AWG: 30 ft"
+_FUSE_HELP = "write the rating, as in 5 A: 3, or 40 A blade maxi: 1"
+_TERMINAL_HELP = "write kind and size of wire, as in ring 16 AWG: 20"
+
+
+def wire_named(key: Key) -> tuple[Color | None, Size]:
+    """Return the colour and the size that a name of wire holds; the colour is None for pair cable.
+
+    Raises the problem of a name that holds no size, or no colour before it.
+    """
+    words, size = _split(key, _WIRE_HELP)
+    if words.casefold() == PAIR:
+        return None, size
+    if not words:
+        raise _problem(key, f"“{key}” names no colour", _WIRE_HELP)
+    return read_colour(Text(words, key.origin, quoted=False)).value, size
+
+
+def terminal_named(key: Key) -> tuple[str, Size]:
+    """Return the kind and the size of wire that a name of terminals holds; raises the problem of any other."""
+    words, size = _split(key, _TERMINAL_HELP)
+    kind = words.casefold()
+    if kind not in TERMINAL_KINDS:
+        near = nearest(kind, TERMINAL_KINDS)
+        hint = f"did you mean “{near}”? " if near else ""
+        raise _problem(
+            key,
+            f"“{words}” is no kind of terminal" if words else f"“{key}” names no kind of terminal",
+            f"{hint}the kinds are: {list_words(TERMINAL_KINDS)}",
+        )
+    return kind, size
+
+
+def fuse_named(key: Key) -> tuple[float, str]:
+    """Return the rating in amperes and the kind that a name of fuses holds; the kind is empty where it says none.
+
+    Raises the problem of a name that is neither.
+    """
+    words = key.split()
+    for place in range(len(words), 0, -1):
+        rating = quantities.read_current(" ".join(words[:place]))
+        if isinstance(rating, float):
+            kind = " ".join(words[place:]).casefold()
+            if kind and kind not in FUSE_WORDS:
+                near = nearest(kind, FUSE_WORDS)
+                hint = f"did you mean “{FUSE_WORDS[near]}”? " if near else ""
+                known = list_words(dict.fromkeys(FUSE_WORDS.values()))
+                raise _problem(
+                    key, f"“{kind}” is no kind of fuse known here", f"{hint}the kinds are: {known}"
+                )
+            return rating, FUSE_WORDS.get(kind, "")
+    raise _problem(key, f"“{key}” is no rating of a fuse", _FUSE_HELP)
+
+
+def _split(key: Key, help_: str) -> tuple[str, Size]:
+    """Return what stands before the size in a name, and the size: the longest ending that is one."""
+    words = key.split()
+    for place in range(len(words)):
+        size = read_wire_size(" ".join(words[place:]))
+        if isinstance(size, Size):
+            return " ".join(words[:place]), size
+    digit = next((place for place, word in enumerate(words) if word[:1].isdigit()), None)
+    if digit is not None:
+        misread = read_wire_size(" ".join(words[digit:]))
+        if isinstance(misread, Misread):
+            raise _problem(key, misread.message, misread.help)
+    raise _problem(key, f"“{key}” holds no size of wire", help_)
+
+
+def _problem(key: Key, message: str, help_: str) -> PydanticCustomError:
+    return trouble(key.origin, "name in stock", message, help_)
+
+
+def _wire_key(value: object) -> Key:
+    key = _key(value)
+    wire_named(key)
+    return key
+
+
+def _fuse_key(value: object) -> Key:
+    key = _key(value)
+    fuse_named(key)
+    return key
+
+
+def _terminal_key(value: object) -> Key:
+    key = _key(value)
+    terminal_named(key)
+    return key
+
+
+def _key(value: object) -> Key:
+    if isinstance(value, Key):
+        return value
+    raise trouble(
+        origin_of(value), "name", "a name is wanted here", "write a name and a number behind a colon"
+    )
+
+
+_TEXT = WithJsonSchema({"type": "string"})
+WireKey = Annotated[Key, PlainValidator(_wire_key), _TEXT]
+FuseKey = Annotated[Key, PlainValidator(_fuse_key), _TEXT]
+TerminalKey = Annotated[Key, PlainValidator(_terminal_key), _TEXT]

@@ -1,0 +1,109 @@
+"""Every end of every wire: where it lands, and what is crimped on it there."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from enum import StrEnum
+
+from builder.electrics.figures import Figures
+from builder.trailer.model import BATTERY, FRAME, FRONT_BOX, GROUND_BAR, SUPPLY_BAR, TOW_PLUG, Trailer
+from builder.trailer.parts import Form, Part, Terminal
+from builder.trailer.size import Size, by_area
+from builder.trailer.wires import Wire
+
+
+class Fit(StrEnum):
+    """What an end of a wire gets where it lands. Common practice; the build file names no terminals."""
+
+    RING = "ring"
+    """A ring terminal: under a screw or on a stud."""
+    PUSH_ON = "push-on"
+    """A push-on blade terminal: fuse blocks, switches, relays."""
+    STRIP = "strip"
+    """A fork or a ferrule, as the strip takes."""
+    PLUG = "plug"
+    """Nothing to buy: it lands in the tow plug's own contact."""
+    CONTACT = "contact"
+    """A contact of a connector."""
+    SPLICE = "splice"
+    """A splice: to other wires, or to a part's own leads."""
+    OWN = "own"
+    """As the part takes, which the build file does not tell."""
+
+
+PUSHED_ON = ("switch", "two-way switch", "four-way switch", "relay")
+"""Parts that mostly have blades. Common practice."""
+
+_BOX_PLACES = {GROUND_BAR.pin: "ground bar", SUPPLY_BAR.pin: "supply bar"}
+_PLACES = {BATTERY: "battery post", FRAME: "frame bolt"}
+
+
+@dataclass(frozen=True, slots=True)
+class WireEnd:
+    """One end of a wire: ``side`` is ``start`` or ``end``; it lands ``here``, its other end ``far``."""
+
+    wire: Wire
+    side: str
+    here: Terminal
+    far: Terminal
+    size: Size
+
+
+@dataclass(frozen=True, slots=True)
+class Fitting:
+    """What an end gets; ``place`` is a word for the screw, stud or blade where more than one kind is usual."""
+
+    fit: Fit
+    place: str = ""
+
+
+def wire_ends(trailer: Trailer, figures: Figures) -> Iterator[WireEnd]:
+    """Yield both ends of every wire, the spare ones left out: those land nowhere."""
+    for wire in trailer.wires:
+        size = figures.wires[wire.number].size
+        yield WireEnd(wire, "start", wire.start, wire.end, size)
+        yield WireEnd(wire, "end", wire.end, wire.start, size)
+
+
+def ends_at(trailer: Trailer, figures: Figures) -> Mapping[Terminal, tuple[WireEnd, ...]]:
+    """Return the wire ends at each terminal, terminals in the order in which the wires come to them."""
+    found: dict[Terminal, list[WireEnd]] = {}
+    for end in wire_ends(trailer, figures):
+        found.setdefault(end.here, []).append(end)
+    return {terminal: tuple(ends) for terminal, ends in found.items()}
+
+
+def fitting(trailer: Trailer, terminal: Terminal) -> Fitting:
+    """Return what an end gets at a terminal. Common practice, where the file does not tell."""
+    part = trailer.parts.get(terminal.part)
+    if terminal.part == FRONT_BOX:
+        return _in_the_box(terminal.pin)
+    if terminal.part == TOW_PLUG:
+        return Fitting(Fit.PLUG)
+    if part is None:
+        return Fitting(Fit.RING, _PLACES.get(terminal.part, "frame bolt"))
+    return _on_a_part(part)
+
+
+def _on_a_part(part: Part) -> Fitting:
+    if part.form is Form.THROUGH:
+        return Fitting(Fit.CONTACT)
+    if part.kind == "splice" or part.lead_length_m is not None:
+        return Fitting(Fit.SPLICE)
+    if part.kind in ("bar", "isolating switch"):
+        return Fitting(Fit.RING, part.kind)
+    return Fitting(Fit.PUSH_ON, "switch or relay") if part.kind in PUSHED_ON else Fitting(Fit.OWN)
+
+
+def _in_the_box(pin: str) -> Fitting:
+    if pin.startswith("way "):
+        return Fitting(Fit.PUSH_ON, "fuse block")
+    if pin.startswith("strip: "):
+        return Fitting(Fit.STRIP)
+    return Fitting(Fit.RING, _BOX_PLACES.get(pin, "supply bar"))
+
+
+def thickest(ends: tuple[WireEnd, ...]) -> Size:
+    """Return the size of the thickest of some wire ends."""
+    return max((end.size for end in ends), key=by_area)

@@ -1,0 +1,61 @@
+"""What to write on the wires: one label for each end."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from builder.trailer.model import FRONT_BOX, GROUND_BAR, SUPPLY_BAR, TOW_PLUG, Trailer
+from builder.trailer.parts import Terminal
+from builder.trailer.wires import Role, Wire
+
+_FIRST = (FRONT_BOX, TOW_PLUG)
+
+
+@dataclass(frozen=True, slots=True)
+class Label:
+    """One end of one wire: its number, where the label goes (``here``), the far end, and what the wire is for.
+
+    ``side`` is ``start`` or ``end``; ``circuit`` is 0 and ``circuit_name`` the spare's own name for a spare wire.
+    """
+
+    wire: str
+    side: str
+    here: Terminal
+    far: Terminal
+    role: Role
+    circuit: int
+    circuit_name: str
+
+
+def labels(trailer: Trailer) -> tuple[Label, ...]:
+    """Return every label by the place of its end: front box, tow plug, then parts by name; spare wires last.
+
+    At one place the terminals stand in their own order, so that labels are handed out along a block or a bar.
+    """
+    found = [label for wire in trailer.wires for label in _both(trailer, wire)]
+    ranks = {way.start.pin: way.way for way in trailer.circuits if way.way is not None}
+    order = {wire.number: place for place, wire in enumerate(trailer.wires)}
+    found.sort(key=lambda one: (_place(one.here, ranks), order[one.wire], one.side))
+    spare = [label for wire in trailer.spares for label in _both(trailer, wire)]
+    return (*found, *spare)
+
+
+def _both(trailer: Trailer, wire: Wire) -> tuple[Label, Label]:
+    name = wire.start.pin if wire.role is Role.SPARE else trailer.circuit(wire.circuit).name
+    ends = (("start", wire.start, wire.end), ("end", wire.end, wire.start))
+    start, end = (
+        Label(wire.number, side, here, far, wire.role, wire.circuit, name) for side, here, far in ends
+    )
+    return start, end
+
+
+def _place(at: Terminal, ways: Mapping[str, int | None]) -> tuple[int, str, int, int, str]:
+    """Return what a terminal is sorted by: the part, in the box the kind of terminal, then its number."""
+    part = _FIRST.index(at.part) if at.part in _FIRST else len(_FIRST)
+    if at.part != FRONT_BOX:
+        digits = "".join(sign for sign in at.pin if sign.isdigit())[:6]
+        return part, at.part.casefold(), 0, int(digits) if digits.isascii() and digits else 0, at.pin
+    kinds = {SUPPLY_BAR.pin: 0, GROUND_BAR.pin: 3}
+    way = ways.get(at.pin) or 0
+    return part, "", kinds.get(at.pin, 1 if way else 2), way, at.pin

@@ -1,0 +1,248 @@
+"""Tests with a supply: the battery, each circuit, the road lamps, and what charges."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+
+from builder.electrics.drops import DropStep
+from builder.electrics.figures import Figures, LoadFigures
+from builder.electrics.fusing import fuse_spots
+from builder.lists.testing import FEED_JOINTS_V, RETURN_JOINTS_V, SAME_V, Group, Kind, Line
+from builder.trailer.circuits import Circuit, CircuitKind
+from builder.trailer.model import (
+    BATTERY,
+    BATTERY_MINUS,
+    BATTERY_PLUS,
+    FRONT_BOX,
+    GROUND_BAR,
+    SUPPLY_BAR,
+    TOW_PLUG,
+    Trailer,
+)
+from builder.trailer.parts import Form, Terminal
+from builder.trailer.wires import Role
+
+HAND_WORKED = ("switch", "two-way switch", "four-way switch", "dimmer", "receiver")
+_MEASURED = ("", "input")
+"""Loads whose voltage is measured: the part itself and the input of a converter, no idle draw and no coil."""
+
+
+def battery_tests(trailer: Trailer, figures: Figures) -> Iterator[Line]:
+    """Yield the tests once the battery is joined: its voltage, then the line to the box, then what flows at rest."""
+    if trailer.battery is None or figures.energy is None:
+        return
+    least_v = next(supply.lowest_v for supply in figures.supplies if supply.name == BATTERY)
+    yield Line(
+        Group.BATTERY,
+        Kind.BATTERY,
+        red=BATTERY_PLUS,
+        black=BATTERY_MINUS,
+        unit="V",
+        least=least_v,
+        part=BATTERY,
+    )
+    line = trailer.battery_line
+    stops = [stop.part for stop in line.stops] if line else []
+    if FRONT_BOX not in stops:
+        return
+    isolator = next((name for name in stops if _kind(trailer, name) == "isolating switch"), "")
+    if isolator:
+        yield Line(Group.BATTERY, Kind.ISOLATED, None, SUPPLY_BAR, GROUND_BAR, "V", most=0.0, part=isolator)
+    yield Line(Group.BATTERY, Kind.SUPPLIED, None, SUPPLY_BAR, GROUND_BAR, "V", below=SAME_V, part=isolator)
+    yield _idle(Kind.IDLE, figures.energy.idle_a, figures.energy.idle_parts)
+    if isolator:
+        yield _idle(Kind.IDLE_OFF, figures.energy.off_a, figures.energy.off_parts, isolator)
+
+
+def _idle(kind: Kind, about_a: float, parts: tuple[str, ...], isolator: str = "") -> Line:
+    return Line(Group.BATTERY, kind, unit="A", about=about_a, parts=parts, part=isolator)
+
+
+def _kind(trailer: Trailer, name: str) -> str:
+    part = trailer.parts.get(name)
+    return part.kind if part else ""
+
+
+def charges(figures: Figures, circuit: Circuit) -> bool:
+    """Tell whether a circuit charges the battery."""
+    return any(load.load.charged_from for load in figures.circuits[circuit.number].loads)
+
+
+def circuit_tests(trailer: Trailer, figures: Figures) -> Iterator[Line]:
+    """Yield the tests of every circuit that feeds something, circuit by circuit; first what their supplies show."""
+    circuits = [
+        circuit
+        for circuit in trailer.circuits
+        if circuit.kind in (CircuitKind.HOUSE, CircuitKind.FROM) and not charges(figures, circuit)
+    ]
+    made = [test for circuit in circuits for test in _circuit(trailer, figures, circuit)]
+    used = {test.supply for test in made}
+    for section in trailer.sections:
+        if section.name in used and not section.fed_by:
+            yield Line(
+                Group.CIRCUIT, Kind.SUPPLY, None, section.plus, section.minus, "V", supply=section.name
+            )
+    yield from made
+
+
+def _circuit(trailer: Trailer, figures: Figures, circuit: Circuit) -> Iterator[Line]:
+    loads = figures.circuits[circuit.number].loads
+    measured = [load for load in loads if load.load.what in _MEASURED]
+    if not measured:
+        return
+    for switch, works in _switches(trailer, circuit, loads):
+        yield Line(Group.CIRCUIT, Kind.WORKS, circuit.number, part=switch, parts=works)
+    volts = {section.name: section.volts for section in trailer.sections}
+    for load in measured:
+        below_v = load.drop_v + FEED_JOINTS_V + RETURN_JOINTS_V
+        supply = load.load.section
+        yield Line(
+            Group.CIRCUIT,
+            Kind.VOLTAGE,
+            circuit.number,
+            load.load.plus,
+            load.load.minus,
+            "V",
+            least=max(0.0, volts[supply] - below_v),
+            most=volts[supply],
+            below=below_v,
+            current_a=load.current_a,
+            part=load.load.part,
+            supply=supply,
+        )
+    yield from _drops(trailer, Group.CIRCUIT, circuit.number, measured)
+    yield from _fuses_out(trailer, circuit, measured)
+
+
+def _fuses_out(trailer: Trailer, circuit: Circuit, loads: Sequence[LoadFigures]) -> Iterator[Line]:
+    """Yield for every fuse of a circuit what must stop when it is taken out: all that is fed through it."""
+    for spot in fuse_spots(trailer):
+        if spot.circuit.number != circuit.number or spot.device != "fuse":
+            continue
+        behind = {wire.number for wire in trailer.wires if wire.start == spot.terminal}
+        stops = [one.load.part for one in loads if behind.intersection(s.wire for s in one.steps)]
+        stops += _fed_by(trailer, stops)
+        if stops:
+            parts = tuple(dict.fromkeys(stops))
+            yield Line(Group.CIRCUIT, Kind.FUSE_OUT, circuit.number, fuse=spot.name, parts=parts)
+
+
+def _fed_by(trailer: Trailer, parts: Sequence[str]) -> list[str]:
+    """Return what the converters among some parts feed."""
+    fed = {section.name for section in trailer.sections if section.fed_by in parts}
+    return [load.part for load in trailer.loads if load.section in fed and load.what in _MEASURED]
+
+
+def _switches(
+    trailer: Trailer, circuit: Circuit, loads: Sequence[LoadFigures]
+) -> Iterator[tuple[str, tuple[str, ...]]]:
+    """Yield each switch of a circuit with the parts whose current it passes; a part with its own switch is one."""
+    starts = {wire.number: wire.start.part for wire in trailer.wires}
+    for name in dict.fromkeys(stop.part for stop in circuit.stops):
+        part = trailer.parts.get(name)
+        if part is None:
+            continue
+        if part.kind in HAND_WORKED:
+            works = [
+                load.load.part
+                for load in loads
+                if load.load.what not in ("idle", "own draw") and name in {starts[s.wire] for s in load.steps}
+            ]
+            works += _fed_by(trailer, works)
+            if works:
+                yield name, tuple(dict.fromkeys(works))
+        elif part.own_switch:
+            yield name, (name,)
+
+
+def _drops(trailer: Trailer, group: Group, circuit: int, loads: Sequence[LoadFigures]) -> Iterator[Line]:
+    """Yield the drop along feed and return of the load that loses most, wires of the battery's own line left out."""
+    worst = max(loads, key=lambda load: load.drop_v, default=None)
+    if worst is None:
+        return
+    wires = {wire.number: wire for wire in trailer.wires}
+    line = trailer.battery_line
+    steps = [s for s in worst.steps if line is None or wires[s.wire].circuit != line.number]
+    feeds = [s for s in steps if wires[s.wire].role is not Role.RETURN]
+    returns = [s for s in steps if wires[s.wire].role is Role.RETURN]
+    if feeds:
+        start = wires[feeds[0].wire].start
+        # a probe on the bar before the fuse takes in the fuse and its holder
+        red = SUPPLY_BAR if start.part == FRONT_BOX and start.pin.startswith("way ") else start
+        at = (red, worst.load.plus)
+        yield _drop(Line(group, Kind.FEED_DROP, circuit, *at), worst, feeds, FEED_JOINTS_V)
+    if returns:
+        at = (worst.load.minus, wires[returns[-1].wire].end)
+        yield _drop(Line(group, Kind.RETURN_DROP, circuit, *at), worst, returns, RETURN_JOINTS_V)
+
+
+def _drop(test: Line, load: LoadFigures, steps: Sequence[DropStep], joints_v: float) -> Line:
+    """Return a test with what its wires lose by the figures, and the most that wires and joints may lose."""
+    wires_v = sum(step.drop_v for step in steps)
+    return replace(
+        test,
+        unit="V",
+        about=wires_v,
+        most=wires_v + joints_v,
+        current_a=load.current_a,
+        part=load.load.part,
+        supply=load.load.section,
+    )
+
+
+def road_tests(trailer: Trailer, figures: Figures) -> Iterator[Line]:
+    """Yield the tests of the road lamps by contact of the plug: which lamps shine, and the worst lamp's two drops."""
+    plug = trailer.tow_plug
+    if plug is None:
+        return
+    currents = {contact.number: contact.current_a for contact in figures.plug}
+    for circuit in trailer.circuits:
+        if circuit.kind is not CircuitKind.TOW or circuit.contact is None:
+            continue
+        loads = figures.circuits[circuit.number].loads
+        if not loads:
+            continue
+        section = next(s for s in trailer.sections if s.name == loads[0].load.section)
+        yield Line(
+            Group.ROAD,
+            Kind.LAMPS,
+            circuit.number,
+            Terminal(TOW_PLUG, str(circuit.contact)),
+            section.minus,
+            "A",
+            about=currents[circuit.contact],
+            parts=tuple(dict.fromkeys(load.load.part for load in loads)),
+        )
+        yield from _drops(trailer, Group.ROAD, circuit.number, loads)
+
+
+def charging_tests(trailer: Trailer, figures: Figures) -> Iterator[Line]:
+    """Yield the tests of every circuit that charges the battery: its source, its current, and the voltage."""
+    for circuit in trailer.circuits:
+        for load in figures.circuits[circuit.number].loads:
+            if not load.load.charged_from:
+                continue
+            section = next(s for s in trailer.sections if s.name == load.load.section)
+            source = _source(trailer, circuit, section.fed_by)
+            number = circuit.number
+            yield Line(Group.CHARGING, Kind.SOURCE, number, *source, "V", part=source[0].part)
+            yield Line(Group.CHARGING, Kind.CHARGE, number, unit="A", most=load.current_a, part=section.name)
+            part = trailer.parts.get(section.name)
+            sets_v = (
+                part is not None and part.form in (Form.SECTION, Form.SUPPLY) and part.kind != "solar module"
+            )
+            poles = (BATTERY_PLUS, BATTERY_MINUS) if trailer.battery else (load.load.plus, load.load.minus)
+            most_v = section.volts if sets_v else None
+            yield Line(Group.CHARGING, Kind.RISES, number, *poles, "V", most=most_v, part=section.name)
+
+
+def _source(trailer: Trailer, circuit: Circuit, charger: str) -> tuple[Terminal, Terminal]:
+    """Return the poles of the supply that a charging circuit starts at: before its charger where it has one."""
+    before = next(
+        (load.section for load in trailer.loads if load.part == charger and load.what == "input"), ""
+    )
+    section = next((s for s in trailer.sections if s.name == before), None)
+    if section is None:
+        section = next(s for s in trailer.sections if s.plus == circuit.start or s.name == circuit.start.part)
+    return section.plus, section.minus

@@ -1,0 +1,73 @@
+"""From a trailer and its figures to the lists of the workshop."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from builder.electrics.figures import Figures
+from builder.lists.dead_tests import nothing_live, short_tests, to_unplug, wire_tests
+from builder.lists.labels import Label, labels
+from builder.lists.live_tests import battery_tests, charging_tests, circuit_tests, road_tests
+from builder.lists.parts_needed import part_items
+from builder.lists.pieces import (
+    connector_items,
+    fuse_items,
+    grommet_items,
+    label_items,
+    shared_terminals,
+    splice_items,
+    terminal_items,
+)
+from builder.lists.shopping import Shopping
+from builder.lists.testing import Sheet
+from builder.lists.wire_needs import wire_items
+from builder.trailer.model import Trailer
+
+
+@dataclass(frozen=True, slots=True)
+class Lists:
+    """What to buy, what to write on the wires, and what to measure."""
+
+    shopping: Shopping
+    labels: tuple[Label, ...]
+    tests: Sheet
+
+
+def make_lists(trailer: Trailer, figures: Figures) -> Lists:
+    """Return the lists of a build. Pure: the same trailer gives the same lists."""
+    return Lists(_shopping(trailer, figures), labels(trailer), _tests(trailer, figures))
+
+
+def _shopping(trailer: Trailer, figures: Figures) -> Shopping:
+    terminals, open_ends = terminal_items(trailer, figures)
+    return Shopping(
+        wire=wire_items(trailer, figures),
+        items=(
+            *terminals,
+            *splice_items(trailer, figures),
+            *connector_items(trailer, figures),
+            *grommet_items(trailer),
+            *fuse_items(trailer, figures),
+            *label_items(trailer),
+            *part_items(trailer, figures),
+        ),
+        open_ends=open_ends,
+        shared=shared_terminals(trailer, figures),
+    )
+
+
+def _tests(trailer: Trailer, figures: Figures) -> Sheet:
+    """Return the tests in the order of the work: dead tests first, then live ones."""
+    return Sheet(
+        unplug=to_unplug(trailer),
+        fuses_out=any(fuse.device == "fuse" for fuse in figures.fuses),
+        lines=(
+            *nothing_live(trailer),
+            *wire_tests(trailer, figures),
+            *short_tests(trailer, figures),
+            *battery_tests(trailer, figures),
+            *circuit_tests(trailer, figures),
+            *road_tests(trailer, figures),
+            *charging_tests(trailer, figures),
+        ),
+    )

@@ -1,0 +1,95 @@
+"""The parts themselves that the build file names: box, bars, plug, battery, and every part of a path."""
+
+from __future__ import annotations
+
+from builder.electrics.figures import Figures
+from builder.electrics.landings import ground_screws, strip_positions
+from builder.lists.shopping import Item
+from builder.trailer.model import BATTERY, FRONT_BOX, TOW_PLUG, Trailer
+from builder.trailer.parts import Form, Part
+
+
+def part_items(trailer: Trailer, figures: Figures) -> tuple[Item, ...]:
+    """Return the headings that are parts, then every part by kind and name.
+
+    Splices and connectors stand in sections of their own. ``ways`` of a bar or strip is what the file gives,
+    ``ways_used`` what lands on it; ``rating_a`` of a breaker is its own.
+    """
+    parts = [p for p in trailer.parts.values() if p.form is not Form.THROUGH and p.kind != "splice"]
+    return (
+        *_headings(trailer, figures),
+        *(_part(trailer, figures, part) for part in sorted(parts, key=lambda p: (p.kind, p.name))),
+    )
+
+
+def _headings(trailer: Trailer, figures: Figures) -> list[Item]:
+    """Return the front box with its fuse block, bar and strip, the battery and the tow plug."""
+    found = []
+    box, plug = trailer.front_box, trailer.tow_plug
+    screws, positions = ground_screws(figures.landings), strip_positions(figures.landings)
+    there = int(FRONT_BOX in trailer.stock.parts)
+    if box is not None:
+        ways = sum(way.circuit is not None for way in figures.ways)
+        found.append(_heading("fuse block", there, box.fuse_ways, ways, box.fuse_format))
+    given = (box.ground_bar, box.strip) if box else (None, None)
+    for kind, places, used in (("ground bar", given[0], screws), ("strip", given[1], positions)):
+        if places or used:
+            found.append(_heading(kind, there, places, used))
+    if trailer.battery is not None:
+        found.append(_heading(BATTERY, int(BATTERY in trailer.stock.parts), series=trailer.battery.chemistry))
+    if plug is not None:
+        used = sum(contact.circuit is not None for contact in figures.plug)
+        here = int(TOW_PLUG in trailer.stock.parts)
+        found.append(_heading(TOW_PLUG, here, len(plug.pattern.contacts), used, plug.pattern.name))
+    return found
+
+
+def _heading(
+    kind: str, there: int, ways: int | None = None, ways_used: int | None = None, series: str = ""
+) -> Item:
+    return Item(
+        id=f"box {kind}",
+        section="box",
+        kind=kind,
+        used=1,
+        stock=there,
+        ways=ways,
+        ways_used=ways_used,
+        series=series,
+    )
+
+
+def _part(trailer: Trailer, figures: Figures, part: Part) -> Item:
+    ratings = {switch.name: switch.least_rating_a for switch in figures.switches}
+    breakers = {fuse.name: fuse.rating_a for fuse in figures.fuses if fuse.device == "breaker"}
+    holders = {fuse.name: fuse.series for fuse in figures.fuses if fuse.device == "fuse"}
+    return Item(
+        id=f"part {part.name}",
+        section="parts",
+        kind=part.kind,
+        used=1,
+        stock=int(part.name in trailer.stock.parts),
+        rating_a=breakers.get(part.name),
+        least_rating_a=ratings.get(part.name),
+        takes_a=_takes_a(figures, part),
+        series=holders.get(part.name, ""),
+        ways_used=_landed(figures, part) if part.kind == "bar" else None,
+        names=(part.name,),
+    )
+
+
+def _takes_a(figures: Figures, part: Part) -> float | None:
+    """Return what a load takes in amperes, all its functions together; None where its draw was only assumed."""
+    if part.form is not Form.LOAD:
+        return None
+    loads = [
+        load for circuit in figures.circuits.values() for load in circuit.loads if load.load.part == part.name
+    ]
+    known = [load for load in loads if load.load.what != "idle" and load.load.draw is not None]
+    if not known or any(load.load.draw is not None and load.load.draw.assumption for load in known):
+        return None
+    return sum(load.current_a for load in known)
+
+
+def _landed(figures: Figures, part: Part) -> int:
+    return sum(len(at.wires) for at in figures.landings if at.part == part.name)

@@ -1,0 +1,111 @@
+"""What to buy: the shape of the shopping list, and all of it put together."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from builder.trailer.color import Color
+from builder.trailer.size import Size
+
+
+@dataclass(frozen=True, slots=True)
+class Stretch:
+    """What one circuit adds to a kind of wire: its wires, their length and their tails, in metres.
+
+    ``circuit`` is 0 for the spare wires, which belong to none.
+    """
+
+    circuit: int
+    wires: tuple[str, ...]
+    length_m: float
+    tails_m: float
+
+
+@dataclass(frozen=True, slots=True)
+class WireItem:
+    """One kind of wire to buy, lengths in metres.
+
+    ``other`` is the second colour of pair cable, None for single wire. ``spare_m`` is what is bought beyond lengths
+    and tails, ``stock_m`` what is there already and is used up, ``buy_m`` the rest, rounded up to whole feet or
+    metres.
+    """
+
+    id: str
+    color: Color
+    other: Color | None
+    size: Size
+    wired_m: float
+    tails_m: float
+    spare_m: float
+    stock_m: float
+    buy_m: float
+    stretches: tuple[Stretch, ...]
+
+    @property
+    def need_m(self) -> float:
+        """What has to be there to do the work, in metres."""
+        return self.wired_m + self.tails_m + self.spare_m
+
+
+@dataclass(frozen=True, slots=True)
+class Item:
+    """Things that are counted.
+
+    ``section`` and ``kind`` are words for the page; ``size``, ``place``, ``series``, ``color``, ``rating_a`` and
+    ``ways`` are empty or None where they say nothing. ``least_rating_a`` is what a switch must bear, ``takes_a`` what
+    a part draws by the file, in amperes. ``conductors`` counts the wires and leads that a splice takes;
+    of a connector ``ways_used`` counts the ways in use. ``used`` is what is built in, ``spare`` what is bought beyond,
+    ``stock`` what is there already and is used up. ``wires`` and ``names`` tell where the number comes from.
+    """
+
+    id: str
+    section: str
+    kind: str
+    used: int
+    spare: int = 0
+    stock: int = 0
+    size: str = ""
+    place: str = ""
+    series: str = ""
+    color: str = ""
+    rating_a: float | None = None
+    least_rating_a: float | None = None
+    takes_a: float | None = None
+    ways: int | None = None
+    ways_used: int | None = None
+    conductors: int | None = None
+    wires: tuple[str, ...] = ()
+    names: tuple[str, ...] = ()
+
+    @property
+    def need(self) -> int:
+        """How many have to be there to do the work."""
+        return self.used + self.spare
+
+    @property
+    def buy(self) -> int:
+        """How many are bought: never fewer than none."""
+        return max(0, self.need - self.stock)
+
+
+@dataclass(frozen=True, slots=True)
+class SharedTerminal:
+    """A blade that more than one wire lands on: a way of the fuse block or a pin of a switch."""
+
+    part: str
+    pin: str
+    wires: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Shopping:
+    """The whole list; ``open_ends`` are wire ends for which nothing is bought before a look at the part."""
+
+    wire: tuple[WireItem, ...]
+    items: tuple[Item, ...]
+    open_ends: tuple[Item, ...]
+    shared: tuple[SharedTerminal, ...]
+
+    def section(self, name: str) -> tuple[Item, ...]:
+        """Return the items of one section, in their order."""
+        return tuple(item for item in self.items if item.section == name)

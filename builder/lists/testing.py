@@ -1,0 +1,112 @@
+"""The shape of the test sheet: what to measure, between which points, and what to expect."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import StrEnum
+
+from builder.trailer.parts import Terminal
+
+LEADS_OHM = 0.1
+"""What a meter's leads and the touch of its probes add to a small resistance. Common practice."""
+
+FEED_JOINTS_V = 0.3
+"""What fuse, switch and joints of a feed may lose beyond its wires: the limit of one switch.
+
+Common practice, after limits for parts that stand in technicians' training pages (quoted).
+"""
+
+RETURN_JOINTS_V = 0.1
+"""What the joints of a return may lose beyond its wires: the limit of a ground path. Source: as for the feed."""
+
+SAME_V = 0.1
+"""Two readings of one cheap meter that differ by less are the same. Common practice."""
+
+
+class Group(StrEnum):
+    """When a test is made, in the order of the work: dead tests before live ones (BS 7671 model forms, quoted)."""
+
+    DEAD = "dead"
+    """Everything unplugged: nothing is live."""
+    WIRES = "wires"
+    """Wire by wire, before the walls are closed."""
+    SHORTS = "shorts"
+    """Feed against return, before the battery is joined."""
+    BATTERY = "battery"
+    """The battery is joined, no circuit on yet."""
+    CIRCUIT = "circuit"
+    """Each circuit, with its fuse in."""
+    ROAD = "road"
+    """The road lamps, contact by contact of the plug."""
+    CHARGING = "charging"
+    """What charges the battery."""
+
+
+class Kind(StrEnum):
+    """What a test asks."""
+
+    NO_VOLTAGE = "no voltage"
+    OPEN = "open"
+    WIRE = "wire"
+    BOND = "bond"
+    BATTERY = "battery"
+    ISOLATED = "isolated"
+    SUPPLIED = "supplied"
+    IDLE = "idle"
+    IDLE_OFF = "idle off"
+    WORKS = "works"
+    SUPPLY = "supply"
+    VOLTAGE = "voltage"
+    FEED_DROP = "feed drop"
+    RETURN_DROP = "return drop"
+    FUSE_OUT = "fuse out"
+    LAMPS = "lamps"
+    SOURCE = "source"
+    CHARGE = "charge"
+    RISES = "rises"
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """One line of the test sheet.
+
+    ``red`` and ``black`` are where the probes go, None where nothing is measured between two points. ``least`` and
+    ``most`` bound the reading in ``unit`` (V, A or ohm), ``about`` is what the figures expect; all are None where the
+    answer is yes or no. A voltage at a load is bound with its supply at its nominal voltage, ``below`` volts under it
+    at most. ``current_a`` is what flows while a drop is measured. ``parts`` are those that must work or stop, ``fuse``
+    names the fuse of the test, ``wire`` and ``part`` what it is about, ``supply`` what feeds it.
+    """
+
+    group: Group
+    kind: Kind
+    circuit: int | None = None
+    red: Terminal | None = None
+    black: Terminal | None = None
+    unit: str = ""
+    least: float | None = None
+    most: float | None = None
+    about: float | None = None
+    below: float | None = None
+    current_a: float | None = None
+    wire: str = ""
+    part: str = ""
+    fuse: str = ""
+    supply: str = ""
+    parts: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Sheet:
+    """All tests in the order in which they are made.
+
+    ``unplug`` are the supplies to part from the trailer first: words ``battery`` and ``tow plug``, and the names of
+    solar modules and converters from shore power. ``fuses_out`` tells that there are fuses to take out.
+    """
+
+    unplug: tuple[str, ...]
+    fuses_out: bool
+    lines: tuple[Line, ...]
+
+    def group(self, group: Group) -> tuple[tuple[int, Line], ...]:
+        """Return the tests of a group, each with its number on the sheet, from 1."""
+        return tuple((n, line) for n, line in enumerate(self.lines, start=1) if line.group is group)

@@ -1,0 +1,70 @@
+"""The labels: one for each end of each wire, sorted by where they go, to be cut into strips."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from builder.lists.labels import Label
+from builder.pages.csv_files import csv_text
+from builder.pages.page_fuses import wire_link
+from builder.pages.terminals import end_data
+from builder.pages.view import View
+from builder.trailer.model import FRONT_BOX, TOW_PLUG
+from builder.trailer.parts import Terminal
+from builder.trailer.wires import Role
+
+PLACES = ("box", "plug", "parts", "spares")
+
+
+def labels_page(view: View) -> dict[str, Any]:
+    """Return what the template of the labels is filled with: a table for each place where they are handed out."""
+    tables: dict[str, list[dict[str, Any]]] = {place: [] for place in PLACES}
+    for label in view.lists.labels:
+        tables[_place(label)].append(_row(view, label))
+    return {"tables": [{"place": place, "rows": rows} for place, rows in tables.items() if rows]}
+
+
+def _place(label: Label) -> str:
+    if label.role is Role.SPARE:
+        return "spares"
+    return {FRONT_BOX: "box", TOW_PLUG: "plug"}.get(label.here.part, "parts")
+
+
+def _row(view: View, label: Label) -> dict[str, Any]:
+    wire = view.wires.get(label.wire) or next(w for w in view.trailer.spares if w.number == label.wire)
+    return {
+        "here": _end(view, label, label.here),
+        "far": _end(view, label, label.far),
+        "number": wire_link(label.wire),
+        "chip": view.wire_chip(wire.color),
+        "role": label.role.value,
+        "name": label.circuit_name,
+    }
+
+
+def _end(view: View, label: Label, at: Terminal) -> Any:
+    """Return an end for the template; the ends of a spare wire are free text."""
+    return at.part if label.role is Role.SPARE else end_data(view.trailer, at)
+
+
+def labels_csv(view: View) -> str:
+    """Return the labels in the order of the page."""
+    head = ("wire", "end", "for", "role", "at", "terminal", "far end", "terminal")
+    return csv_text(
+        [
+            head,
+            *(
+                (
+                    label.wire,
+                    label.side,
+                    label.circuit_name,
+                    label.role.value,
+                    label.here.part,
+                    label.here.pin,
+                    label.far.part,
+                    label.far.pin,
+                )
+                for label in view.lists.labels
+            ),
+        ]
+    )

@@ -1,0 +1,207 @@
+"""The shopping list: what to buy by section, and where each number comes from."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from markupsafe import Markup
+
+from builder.lists.shopping import Item, WireItem
+from builder.pages.csv_files import csv_text
+from builder.pages.page_fuses import wire_link
+from builder.pages.rounding import Reader, length, shown
+from builder.pages.terminals import end_data
+from builder.pages.view import View, joined, step
+from builder.trailer.color import Color
+from builder.trailer.parts import Terminal
+
+COUNTED = ("terminals", "splices", "connectors", "grommets", "fuses", "labels")
+"""The sections of things that are counted, in the order of the page."""
+
+
+COLUMNS = ("buy", "needed", "built in", "to spare", "from stock")
+"""The amounts of a row of the table."""
+
+
+def shopping_page(view: View) -> dict[str, Any]:
+    """Return what the template of the shopping list is filled with."""
+    shopping = view.lists.shopping
+    ids = [*(item.id for item in shopping.wire), *(i.id for i in (*shopping.items, *shopping.open_ends))]
+    places = {id_: place for place, id_ in enumerate(ids, start=1)}
+    sections = {name: [_item(view, item, places) for item in shopping.section(name)] for name in COUNTED}
+    return {
+        "feet": view.trailer.identity.units == "feet",
+        "pair": any(item.other for item in shopping.wire),
+        "plug": view.trailer.tow_plug is not None,
+        "battery": view.trailer.battery is not None,
+        "stock": _has_stock(view),
+        "tail": _assumed(view, "tail at each end", "m"),
+        "more_wire": _assumed(view, "wire to spare", "%"),
+        "more_terminals": _assumed(view, "terminals to spare", "%"),
+        "wire": [_wire(view, item, places) for item in shopping.wire],
+        "sections": sections,
+        "open_ends": [_item(view, item, places) for item in shopping.open_ends],
+        "shared": [
+            {
+                "end": end_data(view.trailer, Terminal(at.part, at.pin)),
+                "wires": joined([wire_link(number) for number in at.wires]),
+            }
+            for at in shopping.shared
+        ],
+        "boxes": [_item(view, item, places) for item in shopping.section("box")],
+        "parts": [_item(view, item, places) for item in shopping.section("parts")],
+        "stretches": [line for item in shopping.wire for line in _stretches(view, item, places)],
+    }
+
+
+def _has_stock(view: View) -> bool:
+    stock = view.trailer.stock
+    return bool(stock.wire or stock.fuses or stock.terminals or stock.labels or stock.parts)
+
+
+def _assumed(view: View, id_: str, unit: str) -> Markup:
+    there = any(one.id == id_ for one in view.figures.assumptions)
+    return view.fig(f"assumptions/{step(id_)}/value", unit) if there else Markup("")
+
+
+def _chips(view: View, item: WireItem) -> list[dict[str, str]]:
+    colors = [item.color, *([item.other] if item.other else [])]
+    return [view.wire_chip(color, str(item.size)) for color in colors]
+
+
+def _wire(view: View, item: WireItem, places: dict[str, int]) -> dict[str, Any]:
+    path = f"shopping/{step(item.id)}"
+    return {
+        "chips": _chips(view, item),
+        "pair": item.other is not None,
+        "size": str(item.size),
+        "anchor": f"from-{places[item.id]}",
+        "buy": view.fig(f"{path}/buy_length_m"),
+        "bought": item.buy_m > 0,
+        "needed": view.fig(f"{path}/needed_length_m"),
+        "stock": view.fig(f"{path}/from_stock_length_m") if item.stock_m > 0 else "",
+        "wired": view.fig(f"{path}/wired_length_m"),
+        "tails": view.fig(f"{path}/tails_length_m"),
+        "more": view.fig(f"{path}/to_spare_length_m"),
+    }
+
+
+def _stretches(view: View, item: WireItem, places: dict[str, int]) -> list[dict[str, Any]]:
+    """Return what each circuit adds to a kind of wire; the first line carries the anchor."""
+    path = f"shopping/{step(item.id)}/from"
+    return [
+        {
+            "id": f"from-{places[item.id]}" if place == 0 else "",
+            "chips": _chips(view, item),
+            "pair": item.other is not None,
+            "size": str(item.size),
+            "link": _circuit(view, stretch.circuit),
+            "wires": joined([wire_link(number) for number in stretch.wires]),
+            "length": view.fig(f"{path}/{place}/length_m"),
+            "tails": view.fig(f"{path}/{place}/tails_length_m") if stretch.tails_m > 0 else "",
+        }
+        for place, stretch in enumerate(item.stretches)
+    ]
+
+
+def _circuit(view: View, number: int) -> Markup:
+    """Return a circuit as a link to its page; empty for the spare wires."""
+    if number == 0:
+        return Markup("")
+    circuit = view.trailer.circuit(number)
+    return Markup('<a href="{}">{}</a>').format(view.circuit_link(circuit), circuit.name)
+
+
+def _item(view: View, item: Item, places: dict[str, int]) -> dict[str, Any]:
+    path = f"shopping/{step(item.id)}"
+    amounts = ("ways", "ways_used", "conductors", "rating_a", "least_rating_a", "takes_a")
+    there = [key for key in amounts if getattr(item, key) is not None]
+    numbers = {key: view.fig(f"{path}/{key}", "A" if key.endswith("_a") else "") for key in there}
+    counts = ("used",) if item.section == "open ends" else ("used", "to_spare", "needed", "buy", "from_stock")
+    return {
+        "kind": item.kind,
+        "size": item.size,
+        "place": item.place,
+        "series": item.series,
+        "color": item.color,
+        "anchor": f"from-{places[item.id]}",
+        "bought": item.buy > 0,
+        "stocked": item.stock > 0,
+        "wires": joined([wire_link(number) for number in item.wires]),
+        "names": list(item.names),
+        "name": item.names[0] if item.names else "",
+        "part": _part(view, item),
+        "waiting": _waiting(view, item),
+        "capacity": _capacity(view, item),
+        **{key: view.fig(f"{path}/{key}") for key in counts},
+        **dict.fromkeys(amounts, ""),
+        **numbers,
+    }
+
+
+def _part(view: View, item: Item) -> Markup:
+    """Return a part's name as a link to its row on Find it; empty for what is no part."""
+    name = item.names[0] if item.names else ""
+    if item.section not in ("parts", "connectors") or name not in view.part_ids:
+        return Markup("")
+    return Markup('<a href="find.html#{}">{}</a>').format(view.part_ids[name], name)
+
+
+def _waiting(view: View, item: Item) -> str:
+    part = view.trailer.parts.get(item.names[0]) if item.section == "parts" and item.names else None
+    return part.waiting if part else ""
+
+
+def _capacity(view: View, item: Item) -> Markup:
+    battery = item.section == "box" and item.kind == "battery" and view.figures.energy is not None
+    return view.fig("energy/capacity_ah", "Ah") if battery else Markup("")
+
+
+def shopping_csv(view: View) -> str:
+    """Return the shopping list as a table; lengths are printed in the build's units."""
+    head = ("section", "what", "color", "size", "detail", *COLUMNS, "wires", "for")
+    shopping, units = view.lists.shopping, view.trailer.identity.units
+    wires = [
+        (
+            "wire",
+            "pair" if item.other else "single",
+            _color_words(item.color, item.other),
+            item.size,
+            "",
+            *(length(m, units) for m in (item.buy_m, item.need_m, item.wired_m + item.tails_m, item.spare_m)),
+            length(item.stock_m, units),
+            " ".join(number for stretch in item.stretches for number in stretch.wires),
+            "",
+        )
+        for item in shopping.wire
+    ]
+    return csv_text([head, *wires, *(_row(item) for item in (*shopping.items, *shopping.open_ends))])
+
+
+def _color_words(color: Color, other: Color | None) -> str:
+    return f"{color} and {other}" if other else str(color)
+
+
+def _row(item: Item) -> tuple[object, ...]:
+    counts: tuple[object, ...] = (item.buy, item.need, item.used, item.spare, item.stock)
+    if item.section == "open ends":
+        counts = ("", "", item.used, "", "")
+    rating = f"{item.rating_a:g} A" if item.rating_a is not None else ""
+    least = (
+        f"{shown(item.least_rating_a, Reader.WORKSHOP)} A or more" if item.least_rating_a is not None else ""
+    )
+    takes = f"takes {shown(item.takes_a, Reader.WORKSHOP)} A" if item.takes_a is not None else ""
+    ways = f"{item.ways} ways" if item.ways is not None else ""
+    used = f"{item.ways_used} used" if item.ways_used is not None else ""
+    splice = f"{item.conductors} conductors" if item.conductors is not None else ""
+    detail = ", ".join(filter(None, (item.place, item.series, rating, least, takes, ways, used, splice)))
+    return (
+        item.section,
+        item.kind,
+        item.color,
+        item.size,
+        detail,
+        *counts,
+        " ".join(item.wires),
+        "; ".join(item.names),
+    )

@@ -1,0 +1,143 @@
+"""The test sheet: what to measure, between which points, what to expect, and a blank for what was read."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from builder.lists.dead_tests import SUPPLIES
+from builder.lists.testing import Group, Line
+from builder.pages.csv_files import csv_text
+from builder.pages.page_fuses import wire_link
+from builder.pages.rounding import Reader, shown
+from builder.pages.terminals import end_data
+from builder.pages.view import View
+from builder.pages.wiring import isolating_switch, main_fuse
+from builder.trailer.model import BATTERY, TOW_PLUG
+from builder.trailer.parts import Terminal
+
+_KEYS = ("least", "most", "about", "below")
+_SUFFIX = {"V": "v", "A": "a", "ohm": "ohm"}
+_PRINTED = {"V": "V", "A": "A", "ohm": "Ω"}
+
+
+def tests_page(view: View) -> dict[str, Any]:
+    """Return what the template of the test sheet is filled with."""
+    sheet, trailer = view.lists.tests, view.trailer
+    isolator, fuse = isolating_switch(trailer), main_fuse(trailer)
+    return {
+        "battery": BATTERY in sheet.unplug,
+        "lithium": trailer.battery is not None and trailer.battery.chemistry == "lithium",
+        "plug": TOW_PLUG in sheet.unplug,
+        "solar": [name for name in sheet.unplug if _kind(view, name) == SUPPLIES[0]],
+        "shore": [name for name in sheet.unplug if _kind(view, name) == SUPPLIES[1]],
+        "mains": trailer.mains is not None,
+        "fuses_out": sheet.fuses_out,
+        "isolator": isolator.name if isolator else "",
+        "main_fuse": fuse.name if fuse else "",
+        "groups": {
+            group.value: [_row(view, number, line) for number, line in sheet.group(group)] for group in Group
+        },
+        "tables": [_circuit_table(view, number) for number in _circuits(view)],
+    }
+
+
+def _kind(view: View, name: str) -> str:
+    part = view.trailer.parts.get(name)
+    return part.kind if part else ""
+
+
+def _circuits(view: View) -> list[int]:
+    """Return the circuits that are tested one by one, in their order."""
+    lines = view.lists.tests.group(Group.CIRCUIT)
+    return list(dict.fromkeys(line.circuit for _, line in lines if line.circuit is not None))
+
+
+def _circuit_table(view: View, number: int) -> dict[str, Any]:
+    circuit = view.trailer.circuit(number)
+    lines = view.lists.tests.group(Group.CIRCUIT)
+    return {
+        "number": number,
+        "name": circuit.name,
+        "rows": [_row(view, n, line) for n, line in lines if line.circuit == number],
+    }
+
+
+def _row(view: View, number: int, line: Line) -> dict[str, Any]:
+    """Return one line: its numbers are figures, its points and parts are data for the sentences."""
+    path = f"test_sheet/{number}"
+    suffix = _SUFFIX.get(line.unit, "")
+    numbers = {
+        key: view.fig(f"{path}/{key}_{suffix}", _PRINTED[line.unit]) if getattr(line, key) is not None else ""
+        for key in _KEYS
+    }
+    wire = view.wires.get(line.wire)
+    return {
+        "number": number,
+        "kind": line.kind.value,
+        "circuit": view.trailer.circuit(line.circuit).name if line.circuit else "",
+        "red": end_data(view.trailer, line.red) if line.red else None,
+        "black": end_data(view.trailer, line.black) if line.black else None,
+        "current": view.fig(f"{path}/current_a", "A") if line.current_a is not None else "",
+        "wire": wire_link(line.wire) if line.wire else "",
+        "chip": view.wire_chip(wire.color, str(view.figures.wires[wire.number].size)) if wire else None,
+        "part": line.part,
+        "part_kind": _kind(view, line.part),
+        "charger": _supply(view, line.part),
+        "parts": ", ".join(line.parts),
+        "fuse": _fuse(view, line.fuse),
+        "supply": _supply(view, line.supply),
+        **numbers,
+    }
+
+
+def _fuse(view: View, name: str) -> dict[str, str]:
+    """Return a fuse by its way, or by its own name where it stands elsewhere."""
+    way = name.removeprefix("way ")
+    in_box = any(fuse.name == name and fuse.way is not None for fuse in view.figures.fuses)
+    return {"way": way if in_box else "", "name": name}
+
+
+def _supply(view: View, name: str) -> Any:
+    """Return the name of a supply for a sentence: a contact of the tow plug is told as the plug."""
+    section = next((s for s in view.trailer.sections if s.name == name), None)
+    if section is None or not name.startswith(TOW_PLUG):
+        return name
+    return end_data(view.trailer, section.plus)
+
+
+def tests_csv(view: View) -> str:
+    """Return the test sheet, with empty columns for what was read, when and by whom."""
+    head = (
+        "number", "group", "test", "circuit", "wire", "part", "fuse", "parts", "red", "terminal", "black", "terminal",
+        "unit", "least", "most", "about", "at most below", "current a", "reading", "date", "initials",
+    )  # fmt: skip
+    rows = [
+        (
+            number,
+            line.group.value,
+            line.kind.value,
+            view.trailer.circuit(line.circuit).name if line.circuit else "",
+            line.wire,
+            line.part,
+            line.fuse,
+            "; ".join(line.parts),
+            *_point(line.red),
+            *_point(line.black),
+            line.unit,
+            *(_number(getattr(line, key)) for key in _KEYS),
+            _number(line.current_a),
+            "",
+            "",
+            "",
+        )
+        for number, line in enumerate(view.lists.tests.lines, start=1)
+    ]
+    return csv_text([head, *rows])
+
+
+def _point(at: Terminal | None) -> tuple[str, str]:
+    return (at.part, at.pin) if at else ("", "")
+
+
+def _number(value: float | None) -> str:
+    return "" if value is None else shown(value, Reader.WORKSHOP)

@@ -1,0 +1,118 @@
+"""The workshop's lists under the keys of the record: what to buy, what to write on wires, what to measure."""
+
+from __future__ import annotations
+
+from builder.lists.labels import Label
+from builder.lists.making import Lists
+from builder.lists.shopping import Item, WireItem
+from builder.lists.testing import Line
+from builder.trailer.parts import Terminal
+
+Json = dict[str, object]
+_UNITS = {"V": "v", "A": "a", "ohm": "ohm"}
+
+
+def lists_record(lists: Lists) -> Json:
+    """Return the entries of the record that hold the lists; keys end in their unit, counts have none."""
+    counted = (*lists.shopping.items, *lists.shopping.open_ends)
+    return {
+        "shopping": [*(_wire(item) for item in lists.shopping.wire), *(_item(item) for item in counted)],
+        "labels": [_label(label) for label in lists.labels],
+        "test_sheet": [_line(number, line) for number, line in enumerate(lists.tests.lines, start=1)],
+    }
+
+
+def _without_none(items: Json) -> Json:
+    return {key: value for key, value in items.items() if value is not None and value not in ("", [])}
+
+
+def _wire(item: WireItem) -> Json:
+    return _without_none(
+        {
+            "id": item.id,
+            "section": "wire",
+            "kind": "pair" if item.other else "single",
+            "color": str(item.color),
+            "other_color": str(item.other) if item.other else None,
+            "size": str(item.size),
+            "wired_length_m": item.wired_m,
+            "tails_length_m": item.tails_m,
+            "to_spare_length_m": item.spare_m,
+            "needed_length_m": item.need_m,
+            "from_stock_length_m": item.stock_m,
+            "buy_length_m": item.buy_m,
+            "from": [
+                {
+                    "circuit": stretch.circuit,
+                    "wires": list(stretch.wires),
+                    "length_m": stretch.length_m,
+                    "tails_length_m": stretch.tails_m,
+                }
+                for stretch in item.stretches
+            ],
+        }
+    )
+
+
+def _item(item: Item) -> Json:
+    made = _without_none(
+        {
+            "id": item.id,
+            "section": item.section,
+            "kind": item.kind,
+            "size": item.size,
+            "place": item.place,
+            "series": item.series,
+            "color": item.color,
+            "rating_a": item.rating_a,
+            "least_rating_a": item.least_rating_a,
+            "takes_a": item.takes_a,
+            "ways": item.ways,
+            "ways_used": item.ways_used,
+            "conductors": item.conductors,
+        }
+    )
+    made["used"] = item.used
+    if item.section != "open ends":
+        made |= {"to_spare": item.spare, "needed": item.need, "from_stock": item.stock, "buy": item.buy}
+    return made | _without_none({"wires": list(item.wires), "names": list(item.names)})
+
+
+def _label(label: Label) -> Json:
+    return {
+        "wire": label.wire,
+        "end": label.side,
+        "at": _terminal(label.here),
+        "far": _terminal(label.far),
+        "role": label.role.value,
+        "circuit": label.circuit,
+        "for": label.circuit_name,
+    }
+
+
+def _line(number: int, line: Line) -> Json:
+    unit = _UNITS.get(line.unit, "")
+    return _without_none(
+        {
+            "number": number,
+            "group": line.group.value,
+            "kind": line.kind.value,
+            "circuit": line.circuit,
+            "wire": line.wire,
+            "part": line.part,
+            "fuse": line.fuse,
+            "supply": line.supply,
+            "parts": list(line.parts),
+            "red": _terminal(line.red) if line.red else None,
+            "black": _terminal(line.black) if line.black else None,
+            f"least_{unit}": line.least,
+            f"most_{unit}": line.most,
+            f"about_{unit}": line.about,
+            f"below_{unit}": line.below,
+            "current_a": line.current_a,
+        }
+    )
+
+
+def _terminal(at: Terminal) -> Json:
+    return {"part": at.part, "terminal": at.pin}

@@ -1,0 +1,49 @@
+"""What is already there when the shopping list is made."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from builder.trailer.color import Color
+from builder.trailer.size import Size
+
+TERMINAL_KINDS = ("ring", "push-on", "splice", "contact")
+"""What can lie in a drawer: ring terminals, push-on blade terminals, butt splices, contacts of connectors."""
+
+
+@dataclass(frozen=True, slots=True)
+class WireInStock:
+    """Wire that is there: ``color`` is None for pair cable in the build's two colours, ``length_m`` in metres."""
+
+    color: Color | None
+    size: Size
+    length_m: float
+
+
+@dataclass(frozen=True, slots=True)
+class FusesInStock:
+    """Fuses that are there: rating in amperes; ``series`` is empty where the file leaves it to the front box."""
+
+    rating_a: float
+    series: str
+    count: int
+
+
+@dataclass(frozen=True, slots=True)
+class TerminalsInStock:
+    """Terminals that are there: a word of `TERMINAL_KINDS`, for a size of wire."""
+
+    kind: str
+    size: Size
+    count: int
+
+
+@dataclass(frozen=True, slots=True)
+class Stock:
+    """All that the file says is there; ``parts`` are names as the model has them."""
+
+    wire: tuple[WireInStock, ...] = ()
+    fuses: tuple[FusesInStock, ...] = ()
+    terminals: tuple[TerminalsInStock, ...] = ()
+    labels: int = 0
+    parts: tuple[str, ...] = ()

@@ -1,0 +1,46 @@
+"""Labels: each end of each wire once, in the order in which they are handed out."""
+
+from __future__ import annotations
+
+from itertools import groupby
+
+import pytest
+from listed import BUILDS, EXAMPLE, listed
+
+from builder.trailer.model import FRONT_BOX, TOW_PLUG
+from builder.trailer.wires import Role
+
+
+@pytest.mark.parametrize("text", BUILDS.values(), ids=BUILDS)
+def test_each_end_of_each_wire_has_one_label_with_its_far_end(text: str) -> None:
+    build = listed(text)
+    wires = {wire.number: wire for wire in (*build.trailer.wires, *build.trailer.spares)}
+    labels = build.lists.labels
+    assert sorted((label.wire, label.side) for label in labels) == sorted(
+        (number, side) for number in wires for side in ("start", "end")
+    )
+    for label in labels:
+        wire = wires[label.wire]
+        ends = (wire.start, wire.end) if label.side == "start" else (wire.end, wire.start)
+        assert (label.here, label.far) == ends
+        if wire.role is not Role.SPARE:
+            assert label.circuit_name == build.trailer.circuit(wire.circuit).name
+
+
+@pytest.mark.parametrize("text", BUILDS.values(), ids=BUILDS)
+def test_labels_of_one_place_stand_together_box_and_plug_first(text: str) -> None:
+    labels = [label for label in listed(text).lists.labels if label.role is not Role.SPARE]
+    places = [place for place, _ in groupby(label.here.part for label in labels)]
+    assert len(places) == len(set(places))
+    rest = [place for place in places if place not in (FRONT_BOX, TOW_PLUG)]
+    assert rest == sorted(rest, key=str.casefold)
+    assert places == [place for place in (FRONT_BOX, TOW_PLUG) if place in places] + rest
+
+
+def test_labels_in_the_box_go_along_the_block_by_way() -> None:
+    labels = [label for label in listed(EXAMPLE).lists.labels if label.here.part == FRONT_BOX]
+    ways = [int(label.here.pin.split()[1]) for label in labels if label.here.pin.startswith("way ")]
+    assert ways == sorted(ways)
+    assert ways[-1] == 12
+    kinds = [kind for kind, _ in groupby(label.here.pin.split()[0].rstrip(":") for label in labels)]
+    assert kinds == ["supply", "way", "strip", "ground"]

@@ -1,0 +1,213 @@
+"""The workshop's lists as pages and as tables: the same lines in both, and blanks to fill in by hand."""
+
+from __future__ import annotations
+
+import csv
+import re
+from pathlib import Path
+
+import pytest
+from bs4 import Tag
+from hostile_build import NAMES, TEXTS, build
+from published import SMALLEST, Site, published, sheets, source_of, text_of
+
+from builder.pages.rounding import Reader, length, shown
+
+PAGES = ("shopping.html", "labels.html", "tests.html")
+TABLES = ("data/shopping.csv", "data/labels.csv", "data/test_sheet.csv")
+ROAD_ONLY = b"""\
+format: 1
+build: {name: Bean Row, country: GB}
+tow plug: {pattern: 7-pin 12N, to front box: 2 m}
+road lamps:
+  rear lamp: {shows: [tail, stop, turn], side: both, wire: 4 m}
+"""
+NO_BATTERY = b"""\
+format: 1
+build: {name: Bean Row, country: US}
+tow plug: {pattern: 7-way blade, to front box: 7 ft}
+parts:
+  shore converter: {kind: shore converter, gives: 10 A}
+  lamp: {kind: lamp, draws: 3 W, own switch: yes}
+circuits:
+  light: {from: shore converter, path: [lamp fuse: 1 ft, lamp: 6 ft]}
+"""
+
+
+def table_of(site: Site, path: str) -> list[dict[str, str]]:
+    """Return a table of the site, a mapping a row; columns of one name are told apart by a number."""
+    rows = list(csv.reader((site.folder / path).read_text(encoding="utf-8").splitlines()))
+    head = [
+        f"{name} {rows[0][:n].count(name) + 1}" if name in rows[0][:n] else name
+        for n, name in enumerate(rows[0])
+    ]
+    return [dict(zip(head, row, strict=True)) for row in rows[1:]]
+
+
+def figures_by_key(row: Tag) -> dict[str, str]:
+    """Return the figures of a row by the last step of their paths."""
+    return {str(f["data-figure"]).rpartition("/")[2]: text_of(f) for f in row.select("[data-figure]")}
+
+
+def test_the_owner_has_none_of_them(owner: Site) -> None:
+    assert not set(PAGES) & set(owner.pages)
+    assert not (owner.folder / "data").exists()
+
+
+def test_wire_to_buy_is_the_same_on_the_page_in_the_table_and_in_the_record(workshop: Site) -> None:
+    page = sheets(workshop.article("shopping.html"))["Wire"][1:]
+    table = [row for row in table_of(workshop, "data/shopping.csv") if row["section"] == "wire"]
+    record = [item for item in workshop.record["shopping"] if item["section"] == "wire"]
+    assert len(page) == len(table) == len(record) > 20
+    units = workshop.record["build"]["units"]
+    for cells, row, item in zip(page, table, record, strict=True):
+        buy, needed = length(item["buy_length_m"], units), length(item["needed_length_m"], units)
+        assert cells[1] == row["buy"] == " ".join(buy.split())
+        assert cells[2] == row["needed"] == " ".join(needed.split())
+        assert item["size"] in cells[0]
+        assert row["size"] == item["size"]
+
+
+def test_counts_are_the_same_on_the_page_in_the_table_and_in_the_record(workshop: Site) -> None:
+    counted = [item for item in workshop.record["shopping"] if "buy" in item]
+    table = [
+        row for row in table_of(workshop, "data/shopping.csv") if row["section"] not in ("wire", "open ends")
+    ]
+    assert len(table) == len(counted) > 60
+    for row, item in zip(table, counted, strict=True):
+        named = ("buy", "needed", "used", "to_spare", "from_stock")
+        assert [row[key] for key in ("buy", "needed", "built in", "to spare", "from stock")] == [
+            str(item[key]) for key in named
+        ]
+    shown_ = {
+        str(f["data-figure"]): text_of(f) for f in workshop.article("shopping.html").select("[data-figure]")
+    }
+    bought = {path: text for path, text in shown_.items() if path.endswith("/buy")}
+    assert sorted(bought.values()) == sorted(str(item["buy"]) for item in counted)
+
+
+def test_each_number_to_buy_opens_to_where_it_comes_from(workshop: Site) -> None:
+    article = workshop.article("shopping.html")
+    links = list(article.select("td.buy a[href^='#from-']"))
+    assert len(links) > 50
+    for link in links:
+        row = article.find(id=str(link["href"]).removeprefix("#"))
+        assert isinstance(row, Tag)
+        assert row.name == "tr"
+    counted = {
+        str(row["id"]): row
+        for row in article.select("tr[id^='from-']")
+        if "/used" in str(row.select("[data-figure]"))
+    }
+    for row in counted.values():
+        wires = {text_of(link) for link in row.select("a[href^='wires.html#wire-']")}
+        (path,) = {str(f["data-figure"]).rpartition("/")[0] for f in row.select("[data-figure$='/used']")}
+        name = path.removeprefix("shopping/")
+        item = next(one for one in workshop.record["shopping"] if one["id"].replace("/", "%2F") == name)
+        assert wires == set(item.get("wires", []))
+
+
+def test_labels_are_the_same_on_the_page_and_in_the_table(workshop: Site) -> None:
+    rows = [row for table in sheets(workshop.article("labels.html")).values() for row in table[1:]]
+    table = table_of(workshop, "data/labels.csv")
+    assert len(rows) == len(table) == len(workshop.record["labels"]) == 220
+    for cells, row in zip(rows, table, strict=True):
+        sign = {"feed": "+", "return": "−", "bond": "frame bond"}.get(row["role"], row["role"])
+        assert cells[1] == row["wire"]
+        assert cells[2] == f"{row['for']} {sign}"
+        assert row["at"] in cells[0] or row["at"] in ("front box", "tow plug", "frame")
+        assert row["far end"] in cells[3] or row["far end"] in ("front box", "tow plug", "frame")
+
+
+def test_the_sheets_lines_are_the_same_on_the_page_and_in_the_table(workshop: Site) -> None:
+    article = workshop.article("tests.html")
+    rows = {str(row["id"]).removeprefix("test-"): row for row in article.select("tr[id^='test-']")}
+    table = table_of(workshop, "data/test_sheet.csv")
+    assert [row["number"] for row in table] == list(rows)
+    columns = {"least": "least", "most": "most", "about": "about", "below": "at most below"}
+    for line, row in zip(workshop.record["test_sheet"], table, strict=True):
+        figures = figures_by_key(rows[row["number"]])
+        for key, text in figures.items():
+            stem, _, unit = key.rpartition("_")
+            if stem in columns:
+                assert text.split()[0] == row[columns[stem]], (row["number"], key)
+                assert row["unit"].casefold() == unit
+        for key, column in columns.items():
+            value = next((v for k, v in line.items() if re.fullmatch(rf"{key}_(v|a|ohm)", k)), None)
+            assert row[column] == ("" if value is None else shown(value, Reader.WORKSHOP))
+        assert (row["reading"], row["date"], row["initials"]) == ("", "", "")
+
+
+def test_every_line_has_a_blank_to_fill_in(workshop: Site) -> None:
+    for row in workshop.article("tests.html").select("tr[id^='test-']"):
+        assert len(row.select(".blank")) == 2, text_of(row)
+    for row in workshop.article("labels.html").select("tbody tr"):
+        assert len(row.select(".blank-tick")) == 1
+    for row in workshop.article("shopping.html").select("div.holder-bench tbody tr"):
+        assert row.select(".blank-tick") or "in stock" in text_of(row)
+
+
+def test_what_is_bought_already_has_no_box_to_tick(workshop: Site) -> None:
+    rows = {cells[0]: cells for cells in sheets(workshop.article("shopping.html"))["Parts"][1:]}
+    assert rows["battery"][-2:] == ["0", "in stock"]
+    assert rows["water pump"][-2:] == ["0", "in stock"]
+    assert rows["roof fan"][-2:] == ["1", ""]
+
+
+def test_cautions_stand_before_the_tables_they_guard(workshop: Site) -> None:
+    article = workshop.article("tests.html")
+    order = [
+        tag
+        for tag in article.find_all(["h2", "table", "div"])
+        if tag.name != "div" or "caution" in tag["class"]
+    ]
+    seen: dict[str, str] = {}
+    heading = ""
+    for tag in order:
+        if tag.name == "h2":
+            heading = text_of(tag)
+        else:
+            seen.setdefault(heading, tag.name)
+    guarded = (
+        "First: take off every supply",
+        "The battery is joined",
+        "Road lamps, contact by contact",
+        "Charging",
+    )
+    assert {name: seen[name] for name in guarded} == dict.fromkeys(guarded, "div")
+
+
+@pytest.mark.parametrize("data", [ROAD_ONLY, NO_BATTERY], ids=["road lamps only", "no battery"])
+def test_pages_of_a_build_without_a_battery_do_not_speak_of_its_battery(data: bytes, tmp_path: Path) -> None:
+    site = published(data, "workshop", tmp_path / "site")
+    headings = {text_of(tag) for tag in site.article("tests.html").find_all("h2")}
+    assert "The battery is joined" not in headings
+    for page in PAGES:
+        text = text_of(site.article(page)).casefold()
+        for phrase in (
+            "battery's",
+            "the battery:",
+            "main fuse",
+            "isolating switch",
+            "minus clamp",
+        ):
+            assert phrase not in text, (page, phrase)
+    assert [row["section"] for row in table_of(site, "data/shopping.csv")].count("box") <= 3
+
+
+def test_the_smallest_build_is_told_in_pair_cable(tmp_path: Path) -> None:
+    site = published(SMALLEST.read_bytes(), "workshop", tmp_path / "site")
+    rows = sheets(site.article("shopping.html"))["Wire"][1:]
+    assert [cells[:2] for cells in rows if "(pair)" in cells[0]] == [
+        ["red RD 12 AWG and black BK 12 AWG (pair)", "15 ft"],
+        ["red RD 16 AWG and black BK 16 AWG (pair)", "75 ft"],
+    ]
+
+
+@pytest.mark.parametrize("path", TABLES)
+def test_no_cell_of_a_table_is_run_by_a_spreadsheet(path: str) -> None:
+    text = str(source_of(build(NAMES, TEXTS), "workshop").files[path])
+    cells = [cell for row in csv.reader(text.splitlines()) for cell in row]
+    number = re.compile(r"-?[\d.]+")
+    assert [cell for cell in cells if cell[:1] in tuple("=+-@\t\r") and not number.fullmatch(cell)] == []
+    assert any(NAMES["meter"] in cell for cell in cells)
