@@ -5,16 +5,23 @@ from __future__ import annotations
 from builder.electrics.figures import Figures
 from builder.quantities.examples import in_metric
 from builder.rules import (
+    alarm_switched_off,
     battery_fuse,
+    battery_not_charged,
+    charger_too_large,
+    colour_of_two_meanings,
+    connector_overloaded,
     drop_above_advice,
     frame_return,
     fuse_above_wire,
     fuse_far_above_load,
+    fuse_not_sold,
     load_above_fuse,
     mains_unnamed,
     no_own_fuse,
     part_not_wired,
     plug_contact_overloaded,
+    strip_too_long,
     supply_too_small,
     switch_too_small,
     too_low_voltage,
@@ -23,6 +30,7 @@ from builder.rules import (
     uncontrolled_charging,
     unlikely_value,
     wire_overloaded,
+    wire_too_thin,
     wrong_voltage,
 )
 from builder.rules.finding import Finding, Level, Remark, Rule
@@ -39,6 +47,7 @@ _MODULES = (
     (supply_too_small, Level.MUST),
     (wire_overloaded, Level.MUST),
     (switch_too_small, Level.MUST),
+    (connector_overloaded, Level.MUST),
     (wrong_voltage, Level.MUST),
     (drop_above_advice, Level.SHOULD),
     (part_not_wired, Level.SHOULD),
@@ -46,6 +55,13 @@ _MODULES = (
     (mains_unnamed, Level.SHOULD),
     (uncontrolled_charging, Level.SHOULD),
     (plug_contact_overloaded, Level.SHOULD),
+    (alarm_switched_off, Level.SHOULD),
+    (wire_too_thin, Level.SHOULD),
+    (fuse_not_sold, Level.SHOULD),
+    (charger_too_large, Level.SHOULD),
+    (colour_of_two_meanings, Level.SHOULD),
+    (strip_too_long, Level.SHOULD),
+    (battery_not_charged, Level.WORTH),
     (fuse_far_above_load, Level.WORTH),
     (unlikely_value, Level.WORTH),
 )
