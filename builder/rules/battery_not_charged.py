@@ -35,6 +35,7 @@ Passing example::
 from __future__ import annotations
 
 from collections.abc import Iterator
+from math import ceil, floor
 
 from builder.electrics.figures import Figures
 from builder.rules.finding import Remark
@@ -43,9 +44,17 @@ from builder.tables.tow_plugs import PlugPattern
 from builder.trailer.model import Trailer
 
 BARE_SAYS = "nothing charges the battery: no line from the tow plug, a solar module or shore power ends at it"
-NIGHTS_SAYS = (
-    "nothing charges the battery: no line from the tow plug, a solar module or shore power ends at it, and a full "
-    "battery lasts {nights} of usual use"
+RANGE_SAYS = (
+    "nothing charges the battery: no line from the tow plug, a solar module or shore power ends at it; "
+    "a full one lasts {least} to {most} nights of usual use"
+)
+LONG_SAYS = (
+    "nothing charges the battery: no line from the tow plug, a solar module or shore power ends at it; "
+    "a full one lasts {least} nights of usual use, or more"
+)
+SHORT_SAYS = (
+    "nothing charges the battery: no line from the tow plug, a solar module or shore power ends at it; "
+    "a full one lasts less than {most} nights of usual use"
 )
 CAR_HELP = (
     "add a line under circuits that ends at the battery, as in charge line: {{from: tow plug battery, path: [car-side "
@@ -66,12 +75,10 @@ def check(trailer: Trailer, figures: Figures) -> Iterator[Remark]:
     """Yield a remark when there is a battery and no path that ends at it, or at the front box, from a supply."""
     if trailer.battery is None or any(load.charged_from for load in trailer.loads):
         return
-    nights = _nights(figures)
-    sentence = NIGHTS_SAYS if nights else BARE_SAYS
     plug = trailer.tow_plug
     yield Remark(
         origin=trailer.battery.origin,
-        message=say(sentence, nights=nights),
+        message=_message(figures),
         help=say(CAR_HELP if plug is not None and _charges(plug.pattern) else SUN_HELP),
         known="file",
         basis=FILE_BASIS,
@@ -82,12 +89,11 @@ def _charges(pattern: PlugPattern) -> bool:
     return any("battery" in contact.functions for contact in pattern.contacts)
 
 
-def _nights(figures: Figures) -> str:
-    """Return the nights on a full battery as words, two figures at most; empty where nothing is used."""
-    energy = figures.energy
-    if energy is None or not 0.0 < energy.nights[0] <= MANY:
-        return ""
-    least, most = (max(1, int(nights)) for nights in energy.nights)
-    if least == most:
-        return "1 night" if most == 1 else f"{most} nights"
-    return f"{least} nights or more" if most > MANY else f"{least} to {most} nights"
+def _message(figures: Figures) -> str:
+    """Return what is said, with the nights on a full battery rounded outwards where there are some to tell of."""
+    least, most = figures.energy.nights if figures.energy is not None else (0.0, 0.0)
+    if not 0.0 < least <= MANY:
+        return BARE_SAYS
+    if least < 1:
+        return say(SHORT_SAYS, most=max(2, ceil(most)))
+    return say(LONG_SAYS if most > MANY else RANGE_SAYS, least=floor(least), most=ceil(most))

@@ -224,7 +224,7 @@ WIRING_LIMITS = (
         ),
         ("battery", "60 Ah"),
         Level.WORTH,
-        ("a full battery lasts 24 nights or more",),
+        ("a full one lasts 24 nights of usual use, or more",),
         (
             (
                 "sun: {from: module,",
