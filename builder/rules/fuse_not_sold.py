@@ -35,9 +35,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from builder.electrics.figures import Figures, FuseFigures
-from builder.electrics.fusing import series_of
 from builder.rules.finding import Remark
-from builder.rules.mending import fuse_word, rating_of, rating_up_to, spot_of
+from builder.rules.mending import fuse_word, rating_of, rating_up_to
 from builder.rules.wording import amps, is_above, say
 from builder.tables.protection import fuse_series, fuse_series_names
 from builder.trailer.model import Trailer
@@ -46,6 +45,8 @@ WAY_SAYS = "the fuse of “{circuit}” is {rating}, and {series} fuses are not 
 HOLDER_SAYS = "“{fuse}” is {rating}, and no fuse is sold in that rating"
 SHELF_SAYS = "{rating} stands among the fuses on the shelf, and {series} fuses are not sold in that rating"
 SOLD_HELP = "choose one that is sold: {word}: {sold}"
+KIND_HELP = "choose a fuse block for another kind of fuse, fuses: {kind} under front box"
+SPLIT_HELP = "part the circuit in two, each with a fuse of its own that is sold"
 SHELF_HELP = "take {rating} out of fuses on the shelf"
 SOLD_BASIS = "the ratings that each kind of fuse is sold in, a list of the trade"
 
@@ -84,20 +85,22 @@ def _remark(trailer: Trailer, fuse: FuseFigures) -> Remark:
             rating=amps(fuse.rating_a or 0.0),
             series=fuse.series,
         ),
-        help=say(SOLD_HELP, word=fuse_word(trailer, fuse), sold=amps(_instead(trailer, fuse))),
+        help=_way_out(trailer, fuse),
         known="quoted",
         basis=SOLD_BASIS,
         circuit=circuit.number,
     )
 
 
-def _instead(trailer: Trailer, fuse: FuseFigures) -> float:
-    """Return the rating to take instead: the next below it that still carries the load, else the next above it."""
+def _way_out(trailer: Trailer, fuse: FuseFigures) -> str:
+    """Return the rating to take instead, or the kind of fuse that has the rating; never one above the wire."""
+    word = fuse_word(trailer, fuse)
     below = rating_up_to(fuse, min(fuse.rating_a or 0.0, fuse.ceiling_a))
     if below is not None and not is_above(fuse.needed_a, below):
-        return below
+        return say(SOLD_HELP, word=word, sold=amps(below))
     above = rating_of(trailer, fuse, max(fuse.needed_a, fuse.rating_a or 0.0))
-    if above is not None:
-        return above
-    series = series_of(trailer, spot_of(trailer, fuse))
-    return max(fact.value for name in series for fact in fuse_series(name))
+    if above is not None and not is_above(above, fuse.ceiling_a):
+        return say(SOLD_HELP, word=word, sold=amps(above))
+    kinds = [name for name in fuse_series_names() if name.startswith("blade")]
+    kind = next((name for name in kinds if _sold(fuse.rating_a or 0.0, (name,))), "")
+    return say(KIND_HELP, kind=kind) if kind and fuse.way is not None else SPLIT_HELP

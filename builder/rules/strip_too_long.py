@@ -50,9 +50,7 @@ DARK_SAYS = (
     "the far end of “{part}” gets {left} when its supply is low, and works from {limit}: {lost} of it is lost along "
     "the strip"
 )
-DIM_SAYS = (
-    "the far end of “{part}” loses {percent}, on its wires and along the strip: {advice} is advised for lamps"
-)
+DIM_SAYS = "the far end of “{part}” loses {percent}, on its wires and along the strip: {advice} is advised"
 SHORTER_HELP = "part it in two or more, each with a wire of its own, and with lit length: {most} at most"
 OTHER_HELP = "choose a strip that takes less, or one for a higher voltage"
 STRIP_BASIS = "{loss} of 12 V lost for 1 A along 1 m of a strip, assumed; {source}"

@@ -88,7 +88,8 @@ def _bond(trailer: Trailer, figures: Figures) -> Iterator[Remark]:
     line = trailer.battery_line
     least = minimum_size("park trailer low voltage", "frame bond")
     line_wires = [wire for wire in trailer.wires if line is not None and wire.circuit == line.number]
-    sizes = [figures.wires[wire.number].size for wire in line_wires if wire.role is Role.FEED]
+    feeds = [wire.number for wire in line_wires if wire.role is Role.FEED]
+    sizes = [figures.wires[number].size for number in feeds if number in figures.wires]
     for wire in line_wires:
         if wire.role is not Role.BOND or wire.size is None:
             continue

@@ -439,6 +439,16 @@ WIRING_LIMITS = (
         (("fuse: 30 A", "fuse: 40 A", "fuse: 30 A"),),
     ),
     Limit(
+        "a block of a kind that has no such small fuse",
+        "fuse not sold",
+        build(changed(FAN, "10 A", "5 A"), box="front box: {fuse ways: 4, fuses: blade regular}"),
+        ("blade regular", "blade maxi"),
+        ("fan: {fuse", "5 A"),
+        Level.SHOULD,
+        ("5 A", "blade maxi fuses"),
+        (("fuses: blade mini under front box", "blade maxi", "blade mini"),),
+    ),
+    Limit(
         "a holder with a rating that is not sold",
         "fuse not sold",
         build(HOLDER, battery=MAIN_30),
