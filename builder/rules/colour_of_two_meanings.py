@@ -101,9 +101,10 @@ def _within(trailer: Trailer, system: str) -> Iterator[Remark]:
         if of_the_shelf and feed.color == shelf.feed:
             help_, free, origin = SHELF_BACK_HELP, _free(trailer, back=True), _shelf_origin(trailer)
         elif odd_back:
-            help_, free, origin = BACK_HELP, _free(trailer, back=True), back.origin
+            help_, free = BACK_HELP, _free(trailer, back=True)
+            origin = trailer.circuit(back.circuit).origin
         else:
-            help_, free, origin = FEED_HELP, _free(trailer, back=False), feed.origin
+            help_, free, origin = FEED_HELP, _free(trailer, back=False), _origin(trailer, feeds, feed)
         yield Remark(
             origin=origin,
             message=_say(trailer, MEET_SAYS if place else APART_SAYS, feed, back, place),
@@ -130,7 +131,7 @@ def _across(trailer: Trailer) -> Iterator[Remark]:
             free = _free(trailer, back=house_back)
             of_one, of_all = (BACK_HELP, SHELF_BACK_HELP) if house_back else (FEED_HELP, SHELF_FEED_HELP)
             yield Remark(
-                origin=_shelf_origin(trailer) if usual else house.origin,
+                origin=_shelf_origin(trailer) if usual else trailer.circuit(house.circuit).origin,
                 message=_say(trailer, ACROSS_SAYS, feed, back, place),
                 help=_say(
                     trailer, (of_all if usual else of_one) if free else ANY_HELP, feed, back, place, free
@@ -139,6 +140,13 @@ def _across(trailer: Trailer) -> Iterator[Remark]:
                 basis=PRACTICE_BASIS,
                 level=Level.WORTH,
             )
+
+
+def _origin(trailer: Trailer, same: Sequence[Wire], wire: Wire) -> Origin:
+    """Return where a wire has its colour from: its circuit, where all of the same pole have it, else its item."""
+    whole = all(other.color == wire.color for other in same if other.circuit == wire.circuit)
+    circuit = trailer.circuit(wire.circuit)
+    return circuit.origin if whole and circuit.kind is not CircuitKind.TOW else wire.origin
 
 
 def _pairs(feeds: Sequence[Wire], backs: Sequence[Wire]) -> Iterator[tuple[Wire, Wire, str]]:
@@ -174,8 +182,9 @@ def _protective(trailer: Trailer) -> Iterator[Remark]:
         back = wire.role is Role.RETURN
         free = _free(trailer, back=back)
         help_ = BACK_HELP if back else FEED_HELP
+        same = [other for other in trailer.wires if (other.role is Role.RETURN) == back]
         yield Remark(
-            origin=wire.origin,
+            origin=_origin(trailer, same, wire),
             message=_say(trailer, SAFETY_SAYS, wire, wire, ""),
             help=_say(trailer, help_ if free else ANY_HELP, wire, wire, "", free),
             known="quoted",

@@ -96,10 +96,12 @@ def test_the_colour_that_is_named_mends_a_circuit_in_any_build(made: GeneratedBu
         if finding.rule != "colour of two meanings" or free is None or told is None:
             continue
         roles = (Role.RETURN,) if free[1] else (Role.FEED, Role.TRAVELLER)
-        wrong = next(w for w in trailer.wires if w.origin == finding.origin and w.role in roles)
+        named = re.search(r"“(.+)” another colour", finding.help)
+        assert named is not None
+        number = next(c.number for c in trailer.circuits if c.name == named[1])
         wires = tuple(
             replace(w, color=Color(free[2]))
-            if w.circuit == wrong.circuit and w.role in roles and str(w.color) == told[1]
+            if w.circuit == number and w.role in roles and str(w.color) == told[1]
             else w
             for w in trailer.wires
         )
