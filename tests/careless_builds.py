@@ -205,6 +205,14 @@ def _a_thin_bond(b: Bench) -> bool:
     return True
 
 
+def _a_battery_under_the_bed(b: Bench) -> bool:
+    if "battery" not in b.tree:
+        return False
+    b.tree["battery"]["chemistry"] = "flooded"
+    del b.tree["battery"]["box"]
+    return True
+
+
 def _forgets_a_part(b: Bench) -> bool:
     b.tree["parts"]["forgotten lamp"] = {"kind": "lamp"}
     return True
@@ -294,7 +302,7 @@ HABITS: tuple[Habit, ...] = (
     _a_part_that_wants_all, _a_slip_of_a_unit, _thin_wire_for_all, _a_heater_on_lamp_wire, _thin_single_wire,
     _a_thin_bond, _forgets_a_part, _grounds_at_the_frame, _names_nobody,
     _a_module_straight_to_the_battery, _a_large_charger, _a_kettle_on_the_car, _one_switch_for_all,
-    _one_roll_of_wire, _a_strip_round_the_roof, _charges_at_home,
+    _one_roll_of_wire, _a_strip_round_the_roof, _charges_at_home, _a_battery_under_the_bed,
 )  # fmt: skip
 
 

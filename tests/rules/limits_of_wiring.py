@@ -212,6 +212,17 @@ WIRING_LIMITS = (
             ),
         ),
     ),
+    # 29 CFR 1926.441(a).
+    Limit(
+        "a battery that gives off gas",
+        "battery not vented",
+        build(LAMP),
+        ("chemistry: agm", "chemistry: flooded"),
+        ("battery", "60 Ah"),
+        Level.SHOULD,
+        ("a flooded one",),
+        (("box: own box vented outside", "flooded", "flooded, box: own box vented outside"),),
+    ),
     # The usual list of blade fuses.
     Limit(
         "a rating that is not sold",

@@ -44,6 +44,7 @@ MARKED = {
     "colour of two meanings": (8, "lamp"),
     "strip too long": (5, "strip"),
     "battery not charged": (3, "35 Ah"),
+    "battery not vented": (3, "60 Ah"),
 }
 """The line and the word that each failing example is to be marked at."""
 
