@@ -88,32 +88,38 @@ def _wires(trailer: Trailer, system: str, *, back: bool) -> list[Wire]:
 
 def _within(trailer: Trailer, system: str) -> Iterator[Remark]:
     feeds, backs = _wires(trailer, system, back=False), _wires(trailer, system, back=True)
-    shelf = trailer.shelf
-    of_the_shelf = system == HOUSE and shelf.feed == shelf.ground
-    told: set[tuple[Color, int]] = set()
+    told: set[tuple[Color, int | None]] = set()
     for feed, back, place in _pairs(feeds, backs):
-        # a return that has the usual colour of feeds is the odd one; else the feed is
-        odd_back = system == HOUSE and feed.color == shelf.feed
-        key = feed.color, 0 if of_the_shelf else back.circuit if odd_back else feed.circuit
-        if key in told:
+        help_, odd = _odd_one(trailer, system, feed, back)
+        if (feed.color, odd) in told:
             continue
-        told.add(key)
-        if of_the_shelf and feed.color == shelf.feed:
-            help_, free, origin = SHELF_BACK_HELP, _free(trailer, back=True), _shelf_origin(trailer)
-        elif odd_back:
-            help_, free = BACK_HELP, _free(trailer, back=True)
-            origin = trailer.circuit(back.circuit).origin
-        else:
-            help_, free, origin = FEED_HELP, _free(trailer, back=False), _origin(trailer, feeds, feed)
+        told.add((feed.color, odd))
+        origins = {
+            SHELF_BACK_HELP: _shelf_origin(trailer),
+            BACK_HELP: trailer.circuit(back.circuit).origin,
+            FEED_HELP: _origin(trailer, feeds, feed),
+        }
+        free = _free(trailer, back=help_ != FEED_HELP)
         yield Remark(
-            origin=origin,
+            origin=origins[help_],
             message=_say(trailer, MEET_SAYS if place else APART_SAYS, feed, back, place),
             help=_say(trailer, help_ if free else ANY_HELP, feed, back, place, free),
             known="practice",
             basis=PRACTICE_BASIS,
             level=Level.SHOULD if place else Level.WORTH,
-            circuit=None if of_the_shelf else back.circuit if odd_back else feed.circuit,
+            circuit=odd,
         )
+
+
+def _odd_one(trailer: Trailer, system: str, feed: Wire, back: Wire) -> tuple[str, int | None]:
+    """Return the way out for two wires of one colour, with the circuit that is to change; None for all of them.
+
+    A return that has the usual colour of feeds is the odd one; else the feed is.
+    """
+    shelf = trailer.shelf
+    if system == TOW or feed.color != shelf.feed:
+        return FEED_HELP, feed.circuit
+    return (SHELF_BACK_HELP, None) if shelf.feed == shelf.ground else (BACK_HELP, back.circuit)
 
 
 def _across(trailer: Trailer) -> Iterator[Remark]:
@@ -126,12 +132,12 @@ def _across(trailer: Trailer) -> Iterator[Remark]:
             if not place or feed.color in told:
                 continue
             told.add(feed.color)
-            house = back if house_back else feed
+            house, same = (back, backs) if house_back else (feed, feeds)
             usual = house.color == (trailer.shelf.ground if house_back else trailer.shelf.feed)
             free = _free(trailer, back=house_back)
             of_one, of_all = (BACK_HELP, SHELF_BACK_HELP) if house_back else (FEED_HELP, SHELF_FEED_HELP)
             yield Remark(
-                origin=_shelf_origin(trailer) if usual else trailer.circuit(house.circuit).origin,
+                origin=_shelf_origin(trailer) if usual else _origin(trailer, same, house),
                 message=_say(trailer, ACROSS_SAYS, feed, back, place),
                 help=_say(
                     trailer, (of_all if usual else of_one) if free else ANY_HELP, feed, back, place, free

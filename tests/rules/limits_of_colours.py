@@ -134,6 +134,20 @@ COLOUR_LIMITS = (
         ("white is a feed in “lamp”", "a return in “road lamps, ground”"),
         (("feed: red under wire", "feed: white", "feed: red"),),
     ),
+    Limit(
+        "one feed of the house in the colour of the plug's ground",
+        "colour of two meanings",
+        build(
+            "tow plug: {pattern: 4-way flat, to front box: 7 ft}\n"
+            "road lamps: {plate lamp: {shows: plate, wire: 9 ft}}\n"
+            + changed(LAMP, "{path", "{color: orange, path")
+        ),
+        ("color: orange", "color: white"),
+        ("lamp: {color", "lamp"),
+        Level.WORTH,
+        ("white is a feed in “lamp”", "a return in “road lamps, ground”"),
+        (("color: red", "color: white", "color: red"),),
+    ),
     # IEC 60757:2021 5.1.
     Limit(
         "the colours of a protective conductor",
