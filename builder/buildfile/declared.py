@@ -283,7 +283,9 @@ class PartWords(Words):
     )
     ways: ConnectorWays | None = Field(None, description="ways of a connector")
     works_from: VoltageV | None = Field(None, description="lowest voltage it works at, from its sheet")
-    rating: CurrentA | None = Field(None, description="rating of a fuse, breaker, switch, dimmer or relay")
+    rating: CurrentA | None = Field(
+        None, description="rating of a fuse, breaker, switch, dimmer or relay, or of each way of a connector"
+    )
     gives: DrawText | None = Field(None, description="what a supply or charger delivers: watts or amperes")
     gives_at: VoltageV | None = Field(None, description="voltage of what it delivers")
     efficiency: PercentOf | None = Field(None, description="what it gives out of what it takes")

@@ -11,8 +11,9 @@ from builder.trailer.origin import NOWHERE, Origin
 
 RATED = (
     "fuse", "breaker", "switch", "two-way switch", "four-way switch", "dimmer", "relay", "isolating switch",
+    "connector",
 )  # fmt: skip
-"""Kinds that may have a ``rating:``."""
+"""Kinds that may have a ``rating:``; a connector's is that of each of its ways."""
 
 
 def a_kind(kind: PartKind) -> str:
@@ -82,7 +83,7 @@ def _strangers(key: Key, words: PartWords, kind: PartKind) -> list[Problem]:
             words.rating,
             "rating",
             kind.word in RATED,
-            "a fuse, a breaker or what switches",
+            "a fuse, a breaker, a connector or what switches",
             "what it takes is written draws",
         ),
         (

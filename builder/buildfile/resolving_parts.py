@@ -13,7 +13,7 @@ from builder.quantities import read_count
 from builder.tables.assumptions import defaults
 from builder.tables.part_kinds import PartKind, part_kinds
 from builder.trailer.model import BATTERY, FRAME, FRONT_BOX, TOW_PLUG, Assumption
-from builder.trailer.parts import Draw, Form, Law, Part
+from builder.trailer.parts import STRIP_LOSS, Draw, Form, Law, Part
 
 LOW_SYSTEM_V = 9.0
 """Parts for less than this are not on the 12 V system: 5 V from a converter, say."""
@@ -81,6 +81,7 @@ def _part(key: Key, words: PartWords, waiting: str, assumer: Assumer) -> Part:
         origin=key.origin,
         where=words.where.value if words.where else "",
         draw=_draw(name, kind, words, assumer),
+        lit_length_m=_lit_length_m(words, assumer),
         idle_a=idle,
         idle_assumption=idle_id,
         own_switch=bool(words.own_switch and words.own_switch.value),
@@ -115,6 +116,14 @@ def _draw(name: str, kind: PartKind, words: PartWords, assumer: Assumer) -> Draw
     reason = f"the file does not say; usual for {a_kind(kind)}"
     value = assumer.value(Assumption(id_, about, usual, kind.draw_unit, low, high, reason, "practice"))
     return Draw(value, kind.draw_unit, law, assumption=id_)
+
+
+def _lit_length_m(words: PartWords, assumer: Assumer) -> float | None:
+    """Return the length of a strip in metres; what it loses along itself is then assumed."""
+    if words.lit_length is None:
+        return None
+    general_default(STRIP_LOSS, assumer)
+    return words.lit_length.value
 
 
 def _idle(name: str, kind: PartKind, words: PartWords, assumer: Assumer) -> tuple[float, str]:

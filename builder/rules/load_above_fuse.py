@@ -59,6 +59,7 @@ ASSUMED_BASIS = "the rating in the file, and loads that are assumed"
 CLOSE_SAYS = "“{circuit}” takes {load}, more than {share} of its {rating} {device}: it may open after hours"
 CLOSE_BASIS = "a steady load is at most {share} of the rating, common practice"
 NONE_FITS_SAYS = "no fuse fits “{circuit}”: it needs {needed}, and its wire {wire} ({size}) allows {ceiling}"
+NONE_SO_LARGE_SAYS = "no {series} fuse is large enough for “{circuit}”: it needs {needed}"
 NONE_AT_HAND_SAYS = (
     "no fuse at hand fits “{circuit}”: it needs {needed}, and its wire {wire} ({size}) allows {ceiling}"
 )
@@ -172,12 +173,16 @@ def _above_the_cautious(trailer: Trailer, circuit: Circuit, fuse: FuseFigures) -
 def _none_fits(trailer: Trailer, figures: Figures, circuit: Circuit, fuse: FuseFigures) -> Remark:
     usual = rating_of(trailer, fuse, max(fuse.needed_a, basis_of(trailer).smallest_fuse_a))
     short_of_wire = usual is None or is_above(usual, fuse.ceiling_a)
+    says = NONE_FITS_SAYS if short_of_wire else NONE_AT_HAND_SAYS
+    if usual is None and not is_above(fuse.needed_a, fuse.ceiling_a):
+        says = NONE_SO_LARGE_SAYS
     beyond = is_above(stated_load_a(trailer, figures, fuse), fuse.ceiling_a)
     return Remark(
         origin=circuit.origin,
         message=say(
-            NONE_FITS_SAYS if short_of_wire else NONE_AT_HAND_SAYS,
+            says,
             circuit=circuit.name,
+            series=fuse.series,
             needed=amps(usual or fuse.needed_a),
             wire=fuse.thinnest_wire,
             size=fuse.thinnest,

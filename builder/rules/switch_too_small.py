@@ -48,14 +48,15 @@ LARGER_HELP = "choose a larger one, rating: {least}, or let a relay switch the l
 LARGER_LINE_HELP = "choose a larger one, rating: {least}"
 RATING_BASIS = "the rating in the file, and what hangs on it"
 HARD_LOAD_BASIS = "FAA AC 43.13-1B Table 11-4"
-FUSES = ("fuse", "breaker")
+OTHERS = ("fuse", "breaker", "connector")
+"""Kinds with a rating that another rule judges."""
 
 
 def check(trailer: Trailer, figures: Figures) -> Iterator[Remark]:
     """Yield a remark for everything that switches and has a rating below what it carries, or should have."""
     switches = {switch.name: switch for switch in figures.switches}
     for part in trailer.parts.values():
-        if part.rating_a is None or part.kind in FUSES:
+        if part.rating_a is None or part.kind in OTHERS:
             continue
         behind = [wire.number for wire in trailer.wires if wire.start.part == part.name]
         load_a = max((figures.wires[n].current_a for n in behind if n in figures.wires), default=0.0)

@@ -95,10 +95,10 @@ def support_spacing(domain: str, wiring: str) -> Fact:
 
 
 def minimum_size(domain: str, wiring: str) -> MinimumSize:
-    """Return the smallest conductor that is run ``separate`` or ``in sheath``.
+    """Return the smallest conductor that is run ``separate`` or ``in sheath``, or that is the ``frame bond``.
 
     Raises `NoRow` where the trade (``domain``) has no such row. Source: 33 CFR 183.425, read; ISO
-    10133:2012, quoted.
+    10133:2012 and NEC 552.10, quoted.
     """
     row = load_table("minimum_sizes").find(f"{wiring} ({domain})", domain=domain, wiring=wiring)
     length = row.cells["length_mm"]

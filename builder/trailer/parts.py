@@ -65,15 +65,19 @@ class Draw:
     assumption: str = ""
 
 
+STRIP_LOSS = "loss along a lamp strip"
+"""The general assumption that the far end of a lamp strip rests on."""
+
+
 @dataclass(frozen=True, slots=True)
 class Part:
     """One part of the trailer, as the file has it with the blanks of its kind filled in.
 
-    ``kind`` is a word of the part-kind table. ``ways`` counts the ways of a connector, ``rating_a`` is
-    the rating of a fuse or breaker part in amperes, ``gives_w``/``gives_a`` and ``gives_v`` tell what a
-    supply or a charger delivers, ``efficiency`` (0 to 1) ties the two sides of a converter.
-    ``works_from_v`` is the lowest voltage it works at, in volts; None when neither the file nor the
-    table of kinds knows one.
+    ``kind`` is a word of the part-kind table. ``ways`` counts the ways of a connector, ``rating_a`` is the
+    rating in amperes of a fuse, a breaker, what switches, or each way of a connector, ``gives_w``/``gives_a``
+    and ``gives_v`` tell what a supply or a charger delivers, ``efficiency`` (0 to 1) ties the two sides of a
+    converter. ``works_from_v`` is the lowest voltage it works at, in volts; None when neither the file nor the
+    table of kinds knows one. ``lit_length_m`` is the length of a strip that is sold by length, in metres.
     """
 
     name: str
@@ -82,6 +86,7 @@ class Part:
     origin: Origin
     where: str = ""
     draw: Draw | None = None
+    lit_length_m: float | None = None
     idle_a: float = 0.0
     idle_assumption: str = ""
     own_switch: bool = False

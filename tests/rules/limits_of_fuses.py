@@ -159,6 +159,22 @@ FUSE_LIMITS = (
         ("10.01 A", "10 A fuse"),
         (("fuse: 15 A", "fuse: 10 A", "fuse: 15 A"),),
     ),
+    # The largest regular blade fuse is 40 A: 80 % of it is 32 A.
+    Limit(
+        "a charger that no blade fuse carries",
+        "load above fuse",
+        build(
+            changed(SHORE, "size: 10 AWG, path: [front", "size: 6 AWG, path: [end fuse: 3 ft, front").replace(
+                "gives: 10 A", "gives: 32 A"
+            ),
+            battery=changed(MAIN_30, "fuse: 30 A, size: 8 AWG", "fuse: 60 A, size: 4 AWG"),
+        ),
+        ("gives: 32 A", "gives: 33 A"),
+        ("charging: {from", "charging"),
+        Level.MUST,
+        ("no blade regular fuse is large enough for “charging”", "41.25 A"),
+        (("part the circuit in two", "gives: 33 A", "gives: 16 A"),),
+    ),
     Limit(
         "an assumed load above its fuse is not a must fix",
         "load above fuse",

@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from importlib import resources
 from itertools import pairwise
+from typing import Literal
 
 import pytest
 
 from builder.tables import NoRow, conductors, gauges, installation, protection, wire_colours
+from builder.tables.charging import charge_limit
 from builder.tables.table import Table, load_table
 
 OTHER_READERS = {"assumptions", "part_kinds"}
@@ -30,6 +32,15 @@ def rises(values: list[float]) -> bool:
 
 def strictly_rises(values: list[float]) -> bool:
     return all(before < after for before, after in pairwise(values))
+
+
+@pytest.mark.parametrize("chemistry", ["lead", "lithium"])
+def test_a_charger_is_sized_below_what_a_sheet_allows(chemistry: Literal["lead", "lithium"]) -> None:
+    assert charge_limit(chemistry, "advised").value < charge_limit(chemistry, "most").value
+
+
+def test_lithium_takes_more_than_lead() -> None:
+    assert charge_limit("lithium", "advised").value > charge_limit("lead", "most").value
 
 
 @pytest.mark.parametrize("name", NAMES)

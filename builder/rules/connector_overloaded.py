@@ -1,0 +1,88 @@
+"""A way of a connector carries more than it bears.
+
+What: with everything on, the current through one way of a connector is above the rating that the file gives its
+ways.
+
+Why: the contact gets hot, its spring goes soft, and it gets hotter still, until the housing melts. The way that
+takes the returns of several parts is the first.
+
+Limit: ``rating`` of the connector, which is that of each of its ways (the file itself). It is a *must fix* when
+the loads that the file states are above it by themselves; with assumed ones it is a *should fix*.
+
+Failing example::
+
+    format: 1
+    build: {name: Example, country: US}
+    battery: {chemistry: agm, capacity: 35 Ah, to main fuse: 5 in, to front box: 2 ft}
+    front box: {fuse ways: 4}
+    parts: {hatch plug: {kind: connector, ways: 4, rating: 3 A}, heater: {kind: heater, draws: 5 A}}
+    circuits:
+      heater: {path: [hatch plug: 3 ft, heater: 3 ft]}
+
+Passing example::
+
+    format: 1
+    build: {name: Example, country: US}
+    battery: {chemistry: agm, capacity: 35 Ah, to main fuse: 5 in, to front box: 2 ft}
+    front box: {fuse ways: 4}
+    parts: {hatch plug: {kind: connector, ways: 4, rating: 10 A}, heater: {kind: heater, draws: 5 A}}
+    circuits:
+      heater: {path: [hatch plug: 3 ft, heater: 3 ft]}
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+
+from builder.electrics.figures import Figures
+from builder.rules.finding import Level, Remark
+from builder.rules.loading import stated_on_wire_a
+from builder.rules.wording import amps, amps_up, is_above, say
+from builder.trailer.model import Trailer
+from builder.trailer.parts import Form, Part, Terminal
+
+WAY_SAYS = "{way} of “{part}” carries {load} with everything on, and each of its ways bears {rating}"
+WAY_HELP = "choose a connector whose ways bear more, rating: {load}, or let less hang on that way"
+RATING_BASIS = "the rating in the file, and what hangs on the way"
+
+
+def check(trailer: Trailer, figures: Figures) -> Iterator[Remark]:
+    """Yield a remark for every connector with a way above its rating: the way that carries most."""
+
+    def flows(number: str) -> float:
+        return figures.wires[number].current_a if number in figures.wires else 0.0
+
+    def stated(number: str) -> float:
+        return stated_on_wire_a(trailer, figures, number)
+
+    for part in trailer.parts.values():
+        if part.form is not Form.THROUGH or part.rating_a is None:
+            continue
+        loads = _on_ways(trailer, part, flows)
+        way = max(loads, key=lambda name: loads[name], default="")
+        if way and is_above(loads[way], part.rating_a):
+            sure = is_above(_on_ways(trailer, part, stated)[way], part.rating_a)
+            yield Remark(
+                origin=part.origin,
+                message=say(
+                    WAY_SAYS, way=way, part=part.name, load=amps_up(loads[way]), rating=amps(part.rating_a)
+                ),
+                help=say(WAY_HELP, load=amps_up(loads[way])),
+                known="file" if sure else "practice",
+                basis=RATING_BASIS,
+                level=Level.MUST if sure else Level.SHOULD,
+            )
+
+
+def _on_ways(trailer: Trailer, part: Part, current_of: Callable[[str], float]) -> dict[str, float]:
+    """Return the current through each way in amperes: what its wires carry on the side that carries more."""
+    sides: dict[Terminal, float] = {}
+    for wire in trailer.wires:
+        for terminal in (wire.start, wire.end):
+            if terminal.part == part.name:
+                sides[terminal] = sides.get(terminal, 0.0) + current_of(wire.number)
+    ways: dict[str, float] = {}
+    for terminal, current_a in sides.items():
+        way = terminal.pin.removesuffix(" in").removesuffix(" out")
+        ways[way] = max(ways.get(way, 0.0), current_a)
+    return ways

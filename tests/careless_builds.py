@@ -1,0 +1,316 @@
+"""Builds of a maker with one careless habit: an ordinary build, and one thing done in it as it is too often done.
+
+A habit is described by what the maker does, not by the rule that should speak: it may break several at once.
+"""
+
+from __future__ import annotations
+
+import random
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+from typing import Any
+
+from ordinary_builds import OrdinaryBuild, Words, ordinary_build
+
+Habit = Callable[["Bench"], bool]
+"""Changes a build; False where there is nothing in it that the habit could spoil."""
+
+
+@dataclass(frozen=True, slots=True)
+class Bench:
+    """A build in the hands of its maker."""
+
+    tree: Words
+    rng: random.Random
+
+    @property
+    def metric(self) -> bool:
+        """Whether the file is written in metres."""
+        return self.tree["build"]["country"] != "US"
+
+    @property
+    def gauges(self) -> bool:
+        """Whether wire is bought by gauge."""
+        return self.tree["build"]["country"] in ("US", "CA")
+
+    def parts(self, *kinds: str) -> list[Words]:
+        """Return the parts of these kinds."""
+        return [words for words in self.tree["parts"].values() if words["kind"] in kinds]
+
+    def circuits(self, *kinds: str, house: bool = True) -> list[Words]:
+        """Return the circuits with a part of these kinds in their path; by default those of the fuse block."""
+        found = []
+        for words in self.tree.get("circuits", {}).values():
+            on_it = {self.tree["parts"].get(name, {}).get("kind") for name in names_of(words["path"])}
+            if on_it & set(kinds) and not (house and "from" in words):
+                found.append(words)
+        return found
+
+    def one(self, some: list[Words]) -> Words | None:
+        """Return one of some entries; None when there are none."""
+        return self.rng.choice(some) if some else None
+
+    def put(self, some: list[Words], **words: object) -> bool:
+        """Write words into one of some entries; tell whether there was one."""
+        entry = self.one(some)
+        if entry is None:
+            return False
+        entry.update({word.replace("_", " ").strip(): value for word, value in words.items()})
+        return True
+
+
+def names_of(path: list[Any]) -> Iterator[str]:
+    """Yield the names of the items of a path."""
+    for item in path:
+        yield from item
+
+
+LAMPS = ("lamp",)
+STRONG = ("pump", "fridge", "socket")
+SWITCHES = ("switch", "relay")
+
+
+def _any_fuse_at_hand(b: Bench) -> bool:
+    return b.put(b.circuits(*LAMPS, *STRONG, "fan"), fuse=b.rng.choice(["20 A", "30 A"]), size=_thin(b))
+
+
+def _thin(b: Bench) -> str:
+    return "16 AWG" if b.gauges else "1.5 mm²"
+
+
+def _the_smallest_fuse(b: Bench) -> bool:
+    return b.put(b.circuits("pump", "fridge", "socket"), fuse="2 A")
+
+
+def _the_fuse_that_came_with_the_block(b: Bench) -> bool:
+    return b.put(b.circuits(*LAMPS, "meter"), fuse="15 A", size="12 AWG" if b.gauges else "4 mm²")
+
+
+def _a_fuse_from_a_drawer(b: Bench) -> bool:
+    return b.put(b.circuits(*LAMPS, *STRONG), fuse=b.rng.choice(["6 A", "8 A", "12 A"]))
+
+
+def _taps_the_battery_line(b: Bench) -> bool:
+    path = [{"clock": "6 ft"}]
+    return _adds(
+        b, "clock", {"kind": "meter"}, {"from": "main fuse", "size": _thin(b), "path": path}
+    ) and _main_30(b)
+
+
+def _main_30(b: Bench) -> bool:
+    b.tree["battery"] |= {"fuse": "30 A", "size": "8 AWG" if b.gauges else "10 mm²"}
+    return True
+
+
+def _adds(b: Bench, name: str, part: Words, circuit: Words) -> bool:
+    if "battery" not in b.tree:
+        return False
+    b.tree["parts"][name] = part
+    b.tree["circuits"][name] = circuit
+    return True
+
+
+def _main_fuse_in_the_box(b: Bench) -> bool:
+    if "battery" not in b.tree:
+        return False
+    b.tree["battery"]["path"][0] = {"main fuse": b.rng.choice(["3 ft", "7 ft"])}
+    return True
+
+
+def _no_main_fuse(b: Bench) -> bool:
+    if "battery" not in b.tree or any(c.get("from") == "main fuse" for c in b.tree["circuits"].values()):
+        return False
+    b.tree["battery"]["path"] = b.tree["battery"]["path"][1:]
+    return True
+
+
+def _a_small_block(b: Bench) -> bool:
+    plain = [words for words in b.tree.get("circuits", {}).values() if "from" not in words]
+    if len(plain) < 2:
+        return False
+    b.tree["front box"]["fuse ways"] = str(len(plain) - 1)
+    return True
+
+
+def _a_small_connector(b: Bench) -> bool:
+    return b.put(b.parts("connector"), ways="2")
+
+
+def _a_small_ground_bar(b: Bench) -> bool:
+    return "front box" in b.tree and b.put([b.tree["front box"]], ground_bar="2")
+
+
+def _a_weak_connector(b: Bench) -> bool:
+    for lamp in b.tree["road lamps"].values():
+        if isinstance(lamp, dict) and "hatch plug" in names_of(lamp["path"]):
+            b.tree["road lamps"]["lamps"] = "filament"
+    return b.put(b.parts("connector"), rating="1 A")
+
+
+def _a_switch_for_signals(b: Bench) -> bool:
+    return b.put(b.parts(*SWITCHES), rating=b.rng.choice(["0.1 A", "0.2 A"]))
+
+
+def _a_weak_converter(b: Bench) -> bool:
+    return b.put(b.parts("converter"), gives="1 A")
+
+
+def _a_part_for_a_lorry(b: Bench) -> bool:
+    return b.put(b.parts("lamp", "fan", "fridge"), at="24 V")
+
+
+def _a_part_that_wants_all(b: Bench) -> bool:
+    return b.put(b.parts("fridge", "pump", "air heater"), works_from=b.rng.choice(["11.6 V", "11.9 V"]))
+
+
+def _a_slip_of_a_unit(b: Bench) -> bool:
+    if b.rng.random() < 0.5:
+        return b.put([words for words in b.parts("lamp") if "lit length" not in words], draws="3 mW")
+    circuit = b.one(b.circuits(*LAMPS, "fan"))
+    if circuit is None:
+        return False
+    name = next(names_of(circuit["path"]))
+    circuit["path"][0] = {name: "22 m" if b.metric else "60 ft"}
+    return True
+
+
+def _thin_wire_for_all(b: Bench) -> bool:
+    circuit = b.one(b.circuits(*STRONG))
+    if circuit is None:
+        return False
+    circuit["size"] = "18 AWG" if b.gauges else "1 mm²"
+    circuit["path"] = [{name: "5 m" if b.metric else "16 ft"} for name in names_of(circuit["path"])]
+    return True
+
+
+def _a_heater_on_lamp_wire(b: Bench) -> bool:
+    size = "18 AWG" if b.gauges else "1 mm²"
+    path = [{"foot heater": "3 ft"}]
+    return _adds(
+        b, "foot heater", {"kind": "heater", "draws": "11 A"}, {"size": size, "fuse": "15 A", "path": path}
+    )
+
+
+def _thin_single_wire(b: Bench) -> bool:
+    if not b.gauges:
+        return False
+    b.tree["wire"] |= {"sold as": "single", "on the shelf": ["18 AWG", *b.tree["wire"]["on the shelf"]]}
+    return True
+
+
+def _a_thin_bond(b: Bench) -> bool:
+    if "battery" not in b.tree:
+        return False
+    b.tree["battery"]["frame bond"] = "14 AWG" if b.gauges else "1.5 mm²"
+    return True
+
+
+def _a_battery_under_the_bed(b: Bench) -> bool:
+    if "battery" not in b.tree:
+        return False
+    b.tree["battery"]["chemistry"] = "flooded"
+    del b.tree["battery"]["box"]
+    return True
+
+
+def _forgets_a_part(b: Bench) -> bool:
+    b.tree["parts"]["forgotten lamp"] = {"kind": "lamp"}
+    return True
+
+
+def _grounds_at_the_frame(b: Bench) -> bool:
+    return _bonded(b) and b.put(b.circuits(*LAMPS, *STRONG), return_="frame")
+
+
+def _bonded(b: Bench) -> bool:
+    if "battery" in b.tree:
+        b.tree["battery"]["frame bond"] = "8 AWG" if b.gauges else "10 mm²"
+    return "battery" in b.tree
+
+
+def _names_nobody(b: Bench) -> bool:
+    if "mains" in b.tree:
+        del b.tree["mains"]
+    else:
+        b.tree["mains"] = {"what": "inlet and one socket"}
+    return True
+
+
+def _a_module_straight_to_the_battery(b: Bench) -> bool:
+    path = [{"module fuse": "9 ft"}, {"battery": "5 in"}]
+    module: Words = {"kind": "solar module", "gives": "50 W"}
+    return _adds(b, "old module", module, {"from": "old module", "path": path})
+
+
+def _a_large_charger(b: Bench) -> bool:
+    return b.put(b.parts("dc charger", "shore converter"), gives=b.rng.choice(["40 A", "50 A"]))
+
+
+def _a_kettle_on_the_car(b: Bench) -> bool:
+    if b.tree["tow plug"]["pattern"] not in ("7-way blade", "13-pin"):
+        return False
+    size = "6 AWG" if b.gauges else "16 mm²"
+    circuit: Words = {"from": "tow plug battery", "size": size, "path": [{"kettle": "5 ft"}]}
+    b.tree["parts"]["kettle"] = {"kind": "heater", "draws": "35 A"}
+    b.tree["circuits"]["kettle"] = circuit
+    return True
+
+
+def _one_switch_for_all(b: Bench) -> bool:
+    """Feed an alarm from the fuse block, which the isolating switch cuts off."""
+    battery = b.tree.get("battery")
+    if battery is None:
+        return False
+    if not any("isolating switch" in item for item in battery["path"]):
+        battery["path"].insert(1, {"isolating switch": "1 ft"})
+    for words in b.circuits("alarm", house=False):
+        words.pop("from", None)
+        return True
+    return _adds(b, "smoke alarm", {"kind": "alarm"}, {"path": [{"smoke alarm": "6 ft"}]})
+
+
+def _one_roll_of_wire(b: Bench) -> bool:
+    if b.rng.random() < 0.5 and "battery" in b.tree:
+        b.tree["wire"]["return"] = b.tree["wire"]["feed"]
+        return True
+    return b.put(b.circuits(*LAMPS, *STRONG), color=b.tree["wire"]["return"])
+
+
+def _a_strip_round_the_roof(b: Bench) -> bool:
+    strips = [words for words in b.parts("lamp") if "lit length" in words]
+    return b.put(strips, lit_length=b.rng.choice(["7 m", "22 ft", "8 m"]))
+
+
+def _charges_at_home(b: Bench) -> bool:
+    chargers = ("dc charger", "charge controller", "shore converter", "solar module")
+    if "battery" not in b.tree:
+        return False
+    kinds = {name: words["kind"] for name, words in b.tree["parts"].items()}
+    for name, words in list(b.tree["circuits"].items()):
+        if {*names_of(words["path"])} & {"battery", "front box"}:
+            del b.tree["circuits"][name]
+            for part in names_of(words["path"]):
+                b.tree["parts"].pop(part, None)
+    b.tree["parts"] = {n: w for n, w in b.tree["parts"].items() if kinds[n] not in chargers}
+    return True
+
+
+HABITS: tuple[Habit, ...] = (
+    _any_fuse_at_hand, _the_smallest_fuse, _the_fuse_that_came_with_the_block, _a_fuse_from_a_drawer,
+    _taps_the_battery_line, _main_fuse_in_the_box, _no_main_fuse, _a_small_block, _a_small_connector,
+    _a_small_ground_bar, _a_weak_connector, _a_switch_for_signals, _a_weak_converter, _a_part_for_a_lorry,
+    _a_part_that_wants_all, _a_slip_of_a_unit, _thin_wire_for_all, _a_heater_on_lamp_wire, _thin_single_wire,
+    _a_thin_bond, _forgets_a_part, _grounds_at_the_frame, _names_nobody,
+    _a_module_straight_to_the_battery, _a_large_charger, _a_kettle_on_the_car, _one_switch_for_all,
+    _one_roll_of_wire, _a_strip_round_the_roof, _charges_at_home, _a_battery_under_the_bed,
+)  # fmt: skip
+
+
+def careless_build(seed: int) -> OrdinaryBuild:
+    """Return an ordinary build with one habit in it, both decided by the seed."""
+    build = ordinary_build(seed)
+    rng = random.Random(f"careless {seed}")  # noqa: S311  a seed of our own
+    bench = Bench(build.tree, rng)
+    order = rng.sample(HABITS, len(HABITS))
+    next(habit for habit in order if habit(bench))
+    return build
