@@ -10,7 +10,7 @@ from __future__ import annotations
 import signal
 import time
 from collections.abc import Callable, Iterator
-from contextlib import AbstractContextManager, contextmanager, suppress
+from contextlib import AbstractContextManager, contextmanager, nullcontext, suppress
 from dataclasses import dataclass, replace
 from pathlib import Path
 from types import FrameType
@@ -49,8 +49,12 @@ class BuildFile:
 class Preview:
     """What is shown of one build file, made anew whenever it changes."""
 
-    def __init__(self, file: BuildFile) -> None:
+    def __init__(
+        self, file: BuildFile, held: Callable[[], AbstractContextManager[None]] = nullcontext
+    ) -> None:
+        """``held`` gives what the time with a passing folder is spent in."""
         self._file = file
+        self._held = held
         self._watch = Watch((file.path,))
         self.shown = Shown()
 
@@ -84,7 +88,10 @@ class Preview:
         source = manual_source(judged, content_number(data), EDITION)
         taken_in = in_folder(self._file.path.parent, source.taken_in)
         self._watch.follow((self._file.path, *taken_in))
-        self.shown = Shown(published_files(source, tell), panels(judged))
+        beside = panels(judged)
+        with self._held():
+            manual = published_files(source, tell)
+        self.shown = Shown(manual, beside)
 
     @property
     def _kept(self) -> bool:
@@ -113,6 +120,44 @@ class Preview:
         return f"{visible(self._file.name)}: {visible(sentence)} ({_STAYS[self._kept]})\n"
 
 
+class End:
+    """Whether a signal has asked to end.
+
+    The signal breaks off what is going on, at once; only while a passing folder is there is it held back
+    until the next step of the work, so that the folder can be removed.
+    """
+
+    def __init__(self) -> None:
+        self.asked = False
+        self._held = False
+
+    def ask(self, _number: int = 0, _frame: FrameType | None = None) -> None:
+        """Ask to end; a second time does not wait. Raises ``KeyboardInterrupt`` unless it is held back."""
+        again, self.asked = self.asked, True
+        if again or not self._held:
+            raise KeyboardInterrupt
+
+    @contextmanager
+    def held(self) -> Iterator[None]:
+        """Hold the end back while the block runs, but for the steps it tells of."""
+        self._held = True
+        try:
+            yield
+        finally:
+            self._held = False
+
+    def step(self, show: Tell | None) -> Tell:
+        """Return a function that shows how far the work is, and breaks it off when the end was asked for."""
+
+        def tell(words: str) -> None:
+            if self.asked:
+                raise KeyboardInterrupt
+            if show is not None:
+                show(words)
+
+        return tell
+
+
 def run_preview(
     file: BuildFile,
     port: int | None,
@@ -126,63 +171,31 @@ def run_preview(
     Returns nothing, when SIGINT, SIGTERM or the end of the terminal asked for it. Raises ``PublishError``
     when it cannot begin. Source: own work.
     """
-    preview = Preview(file)
+    end = End()
+    preview = Preview(file, end.held)
     with (
-        suppress(KeyboardInterrupt),  # a second signal, or one while a manual was being made
-        _asked_to_end() as ended,
+        suppress(KeyboardInterrupt),
+        _on_signals(end.ask),
         served(port, lambda request: answer(preview.shown, request)) as address,
     ):
         say(f"Open {address} in a browser; it follows {visible(file.name)} as you save it. Ctrl-C ends it.\n")
-        _follow(preview, ended, say, working)
-
-
-def _follow(
-    preview: Preview,
-    ended: Callable[[], bool],
-    say: Tell,
-    working: Callable[[], AbstractContextManager[Tell | None]],
-) -> None:
-    while not ended():
-        with working() as show:
-            line = preview.renew(_interruptible(show, ended))
-        say(line)
-        while not (ended() or preview.changed()):
-            time.sleep(LOOK_EVERY_S)
-
-
-def _interruptible(show: Tell | None, ended: Callable[[], bool]) -> Tell:
-    """Return a function that shows how far the work is, and breaks it off when the end was asked for."""
-
-    def tell(words: str) -> None:
-        if ended():
-            raise KeyboardInterrupt
-        if show is not None:
-            show(words)
-
-    return tell
+        while not end.asked:
+            with working() as show:
+                line = preview.renew(end.step(show))
+            say(line)
+            while not (end.asked or preview.changed()):
+                time.sleep(LOOK_EVERY_S)
 
 
 @contextmanager
-def _asked_to_end() -> Iterator[Callable[[], bool]]:
-    """Give a function that tells whether a signal has asked to end; a second signal does not wait.
-
-    The handler only sets a flag: at any other moment than between two steps, an exception could leave a
-    passing folder behind.
-    """
-    asked = False
-
-    def ask(_number: int, _frame: FrameType | None) -> None:
-        nonlocal asked
-        if asked:
-            raise KeyboardInterrupt
-        asked = True
-
+def _on_signals(ask: Callable[[int, FrameType | None], None]) -> Iterator[None]:
+    """Have the signals that end a program call a function."""
     numbers = [getattr(signal, name) for name in _SIGNALS if hasattr(signal, name)]
     if _HANG_UP is not None and signal.getsignal(_HANG_UP) is signal.SIG_IGN:
         numbers.remove(_HANG_UP)  # started to outlive its terminal
     before = {number: signal.signal(number, ask) for number in numbers}
     try:
-        yield lambda: asked
+        yield
     finally:
         for number, handler in before.items():
             signal.signal(number, handler)

@@ -83,13 +83,13 @@ def published_files(source: ManualSource, progress: Callable[[str], None] | None
 
 
 class _FromMemory(BasePlugin):  # type: ignore[type-arg]
-    """Hands the files to MkDocs and counts the finished pages."""
+    """Hands the files to MkDocs and counts the pages, as they are read and as they are finished."""
 
     def __init__(self, ready: Mapping[str, str | bytes], tell: Callable[[str], None]) -> None:
         self._ready = ready
         self._tell = tell
         self._pages = sum(path.endswith(".md") for path in ready)
-        self._done = 0
+        self._read = self._done = 0
 
     def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
         """Add our files. Returns MkDocs' own collection."""
@@ -97,8 +97,14 @@ class _FromMemory(BasePlugin):  # type: ignore[type-arg]
         drop_unread_files(files, config)
         return files
 
+    def on_page_markdown(self, markdown: str, *, page: Page, config: MkDocsConfig, files: Files) -> str:  # noqa: ARG002
+        """Count a page that is read. Returns it unchanged."""
+        self._read += 1
+        self._tell(f"reading page {self._read} of {self._pages}")
+        return markdown
+
     def on_post_page(self, output: str, *, page: Page, config: MkDocsConfig) -> str:  # noqa: ARG002
-        """Count a page. Returns it unchanged."""
+        """Count a finished page. Returns it unchanged."""
         self._done += 1
         self._tell(f"page {self._done} of {self._pages}")
         return output

@@ -29,7 +29,7 @@ from builder.publish.errors import PublishError
 from builder.publish.exchange import MARKER
 from builder.publish.preview import BuildFile, Preview
 from builder.publish.serving import FIRST_PORT, served
-from builder.publish.showing import Shown, answer
+from builder.publish.showing import Answer, Request, Shown, answer
 from builder.publish.site import publish_site, published_files
 
 sys.path.insert(0, str(ROOT / "tests"))
@@ -105,6 +105,11 @@ class Running:
         """Wait for the next line on the terminal."""
         self.lines.append(self._new.get(timeout=PATIENCE_S))
         return self.lines[-1]
+
+    @property
+    def told(self) -> bool:
+        """Whether there is a line that nobody waited for yet."""
+        return not self._new.empty()
 
     def save(self, text: str) -> str:
         """Save the file; gives the line that tells how it went."""
@@ -312,7 +317,7 @@ def test_two_previews_of_one_file_do_not_meet_and_a_broken_first_file_is_shown_a
 
 def test_the_end_while_a_manual_is_being_made_leaves_nothing(tmp_path: Path) -> None:
     with Running(tmp_path, BUILD, "--port", "0") as preview:
-        until(lambda: list(preview.passing.iterdir()))
+        until(lambda: list(preview.passing.iterdir()) or preview.told)
         assert preview.end(signal.SIGTERM) == (0, "", [])
 
 
@@ -457,25 +462,48 @@ STOOD = "return document.getElementById(arguments[0])?.getBoundingClientRect().t
 ASKED = "return performance.getEntriesByName(location.origin + '/~preview/number').length"
 
 
-def follow_in(browser: Browser, running: Running, text: str) -> None:
+def follow_in(browser: Browser, running: Running, text: str, down: int = 900) -> None:
     """Save a text and wait until the page has followed, with what stood in sight where it stood."""
-    browser.run("document.documentElement.dataset.mark = 'old'; scrollTo(0, 900)")
+    browser.run("document.documentElement.dataset.mark = 'old'; scrollTo(0, arguments[0])", down)
     name, top = browser.run(PLACES)[-1]
     running.save(text)
     browser.wait(lambda: browser.run(MARK) == "")
-    browser.wait(lambda: abs(browser.run(STOOD, name) - top) < 2)
+    if down:
+        browser.wait(lambda: abs(browser.run(STOOD, name) - top) < 2)
 
 
 @pytest.mark.browser
-def test_the_browser_follows_by_itself_keeps_its_place_and_rests(running: Running) -> None:
-    renamed(running, "Long Meadow")
-    with Browser(390, 600) as browser:
+def test_the_browser_follows_by_itself_keeps_its_place_and_tells_the_end(tmp_path: Path) -> None:
+    with Running(tmp_path, BUILD, "--port", "0") as running, Browser(390, 600) as browser:
+        running.line()
         browser.visit(running.address + "worked.html")
         follow_in(browser, running, BROKEN)
         assert browser.text(".preview-banner li .preview-place") == "trailer.yaml:10:35"
         follow_in(browser, running, BUILD)
         assert browser.run("return document.querySelector('.preview-banner')") is None
+        follow_in(browser, running, BROKEN, 0)
         browser.run("document.documentElement.dataset.mark = 'still'")
         asked = browser.run(ASKED)
         browser.wait(lambda: browser.run(ASKED) >= asked + 4)
+        assert browser.run("return scrollY") == 0
         assert browser.run(MARK) == "still"
+        assert running.end(signal.SIGINT) == (0, "", [])
+        browser.wait(lambda: browser.run("return !!document.querySelector('.preview-ended')"))
+        assert "The preview has ended" in browser.text(".preview-ended")
+        assert browser.run(MARK) == "still"
+
+
+@pytest.mark.browser
+def test_a_page_that_a_reload_does_not_renew_is_reloaded_once() -> None:
+    asked: list[str] = []
+
+    def stale(request: Request) -> Answer:
+        """Tell of something new for ever, and never show it."""
+        asked.append(request.target)
+        made = answer(Shown(), request)
+        return replace(made, body=b"other") if request.target == "/~preview/number" else made
+
+    with served(0, stale) as address, Browser() as browser:
+        browser.visit(address)
+        browser.wait(lambda: asked.count("/~preview/number") > 6)
+    assert asked.count("/") == 2

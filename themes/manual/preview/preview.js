@@ -12,6 +12,7 @@
   const PLACE = "wiring-manual preview: place";
   const DONE = "wiring-manual preview: reloaded for";
   const own = document.currentScript;
+  let ours = false; // whether the page is left for a reload of ours
   let missed = 0;
   let timer = 0;
 
@@ -51,7 +52,7 @@
     if (kept(DONE) === once) return;
     keep(DONE, once);
     keep(PLACE, JSON.stringify(place()));
-    history.scrollRestoration = "manual";
+    ours = true;
     location.reload();
   };
 
@@ -88,10 +89,13 @@
   if (kept(PLACE)) {
     addEventListener("load", () => {
       putBack();
-      history.scrollRestoration = "auto";
       keep(PLACE, "");
     });
   }
+  /* The browser puts a page back at its own time, after this script: it may do so for all but a reload of ours. */
+  addEventListener("beforeunload", () => {
+    history.scrollRestoration = ours ? "manual" : "auto";
+  });
   addEventListener("pageshow", (event) => {
     if (event.persisted) keep(DONE, ""); // an old page that was put aside whole, and comes back
     ask();
