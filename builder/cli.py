@@ -225,6 +225,37 @@ def publish(ctx: click.Context, build: str, into: Path, edition: str) -> None:
     ctx.exit(judged.exit_code)
 
 
+@main.command(epilog=_examples("preview my-trailer", "preview trailer.yaml --port 9000"))
+@BUILD
+@click.option(
+    "--port",
+    type=click.IntRange(0, 65535),
+    metavar="NUMBER",
+    help="Port to serve on, 0 for any free one. Without it: 8012, or the next free one.",
+)
+def preview(build: str, port: int | None) -> None:
+    """Show the workshop manual in a browser and follow BUILD as you save it.
+
+    BUILD is a build file, or a folder that holds trailer.yaml. Only this machine can open the preview.
+    """
+    if build == "-":
+        raise Stop("A preview follows a file as it is saved, and standard input is none. Name a build file.")
+    from builder.publish.errors import PublishError
+    from builder.publish.preview import BuildFile, run_preview
+
+    found = _find_build(build)
+    path = found.path or Path(build)
+
+    def read() -> bytes:
+        try:
+            return _find_build(str(path)).data
+        except Stop as stop:
+            raise PublishError(stop.message) from stop
+
+    with _publishing():
+        run_preview(BuildFile(found.name, path, read), port, _say_painted, progress)
+
+
 @main.command(epilog=_examples("explain", "explain fuse above wire"))
 @click.argument("name", nargs=-1)
 def explain(name: tuple[str, ...]) -> None:
@@ -331,6 +362,10 @@ def _manual(found: Build, judged: Judgement, edition: str) -> ManualSource:
     from builder.pages.manual import content_number, manual_source
 
     return manual_source(judged, content_number(found.data), edition)
+
+
+def _say_painted(text: str) -> None:
+    say(painted(text))
 
 
 @contextmanager

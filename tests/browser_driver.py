@@ -1,7 +1,7 @@
 """Drive Debian's Chromium through its WebDriver program, with nothing but the standard library.
 
 ``with Browser(width=390, dark=True) as browser: browser.open(page)`` opens a page from disk with the network
-cut off. Tests that use it carry the mark ``browser``.
+cut off; what this machine serves on 127.0.0.1 can be reached. Tests that use it carry the mark ``browser``.
 """
 
 from __future__ import annotations
@@ -28,7 +28,7 @@ _SWITCHES = (
     "--disable-background-networking",
     "--disable-component-update",
     "--disable-sync",
-    "--host-resolver-rules=MAP * ~NOTFOUND",
+    "--host-resolver-rules=MAP * ~NOTFOUND, EXCLUDE 127.0.0.1",
 )
 _ELEMENT = "element-6066-11e4-a52e-4f735466cecf"  # the key of an element in WebDriver's answers (W3C)
 _PATIENCE_S = 20.0
@@ -109,7 +109,11 @@ class Browser:
 
     def open(self, page: Path, anchor: str = "") -> None:
         """Open a page from disk and wait until it is loaded."""
-        self._call("POST", f"{self._session}/url", {"url": page.resolve().as_uri() + anchor})
+        self.visit(page.resolve().as_uri() + anchor)
+
+    def visit(self, address: str) -> None:
+        """Open a page by its address, on disk or served on this machine, and wait until it is loaded."""
+        self._call("POST", f"{self._session}/url", {"url": address})
 
     def run(self, script: str, *arguments: Any) -> Any:
         """Run the body of a JavaScript function in the page; gives what it returns."""

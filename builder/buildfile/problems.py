@@ -87,6 +87,18 @@ def to_json(problems: Sequence[Problem], file_name: str) -> list[dict[str, str |
     ]
 
 
+def marked_line(lines: Sequence[str], origin: Origin) -> tuple[str, str, str]:
+    """Return the line of a place as it is shown: what stands before the marked word, the word, what comes after.
+
+    A long line is cut around the word. Hidden characters are shown by their code point.
+    """
+    line = lines[origin.line - 1] if 0 < origin.line <= len(lines) else ""
+    first = min(origin.column - 1, len(line))
+    start, end, left, right = _window(line, first)
+    last = max(first, min(first + origin.length, end))
+    return left + visible(line[start:first]), visible(line[first:last]), visible(line[last:end]) + right
+
+
 def visible(text: str) -> str:
     """Return the text with tabs and line ends as one space and every hidden character as ``<U+202E>``."""
     return "".join(map(_shown, text))
@@ -139,13 +151,8 @@ def _second_place(
 
 def _marked(lines: Sequence[str], origin: Origin) -> tuple[str, str]:
     """Return the line as it is shown, cut around the word if it is long, and the mark under the word."""
-    line = lines[origin.line - 1] if 0 < origin.line <= len(lines) else ""
-    first = min(origin.column - 1, len(line))
-    start, end, left, right = _window(line, first)
-    source = left + visible(line[start:end]) + right
-    marked = line[first : min(first + origin.length, end)]
-    indent = len(left) + _width(line[start:first])
-    return source, " " * indent + "^" * max(1, _width(marked))
+    before, word, after = marked_line(lines, origin)
+    return before + word + after, " " * _width(before) + "^" * max(1, _width(word))
 
 
 def _window(line: str, first: int) -> tuple[int, int, str, str]:

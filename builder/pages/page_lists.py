@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from typing import Any
 
 from markupsafe import Markup
 
 from builder.pages.view import View, step
+from builder.rules.finding import Finding
 from builder.rules.registry import RULES
 
 
@@ -38,16 +40,7 @@ def assumed_page(view: View) -> dict[str, Any]:
 def findings_page(view: View) -> dict[str, Any]:
     """Return what the template of the findings is filled with."""
     return {
-        "findings": [
-            {
-                "level": f.level.value,
-                "message": f.message,
-                "help": f.help,
-                "basis": f.basis,
-                "line": f.origin.line,
-            }
-            for f in view.findings
-        ],
+        "findings": finding_rows(view.findings),
         "rules": [
             {
                 "name": rule.name,
@@ -57,3 +50,17 @@ def findings_page(view: View) -> dict[str, Any]:
             for rule in RULES
         ],
     }
+
+
+def finding_rows(findings: Iterable[Finding]) -> list[dict[str, Any]]:
+    """Return what a template is given of each finding."""
+    return [
+        {
+            "level": f.level.value,
+            "message": f.message,
+            "help": f.help,
+            "basis": f.basis,
+            "line": f.origin.line,
+        }
+        for f in findings
+    ]

@@ -21,7 +21,9 @@ class ManualSource:
 
     ``files`` maps a relative path with forward slashes to its content: Markdown pages end in ``.md``
     (the first page is ``index.md``), style sheets and scripts lie in ``assets/``, pictures that are put
-    into a page in ``pictures/``, downloads in ``data/``. Titles are plain text, not escaped.
+    into a page in ``pictures/``, downloads in ``data/``. Titles are plain text, not escaped. ``taken_in``
+    names the files beside the build file that went into the manual, such as photos: relative to the build
+    file's folder, with forward slashes; a preview watches them too.
     """
 
     title: str
@@ -32,3 +34,4 @@ class ManualSource:
     nav: tuple[NavEntry, ...]
     style_sheets: tuple[str, ...] = ()
     scripts: tuple[str, ...] = ()
+    taken_in: tuple[str, ...] = ()

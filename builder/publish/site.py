@@ -5,6 +5,7 @@ from __future__ import annotations
 import io
 import logging
 import os
+import tempfile
 from collections.abc import Callable, Iterator, Mapping
 from contextlib import contextmanager
 from pathlib import Path
@@ -18,7 +19,7 @@ from mkdocs.structure.files import Files
 from mkdocs.structure.pages import Page
 
 from builder.pages.source import ManualSource
-from builder.publish.errors import PublishError
+from builder.publish.errors import PublishError, plain_words
 from builder.publish.exchange import replace_folder
 from builder.publish.hand_over import add_files, drop_unread_files, use_pictures
 from builder.publish.pages_ready import files_for_publisher
@@ -29,6 +30,7 @@ _ENVIRONMENT = {
     "SOURCE_DATE_EPOCH": "315532800",  # 1980-01-01, so that no page carries the day it was published
     "NO_MKDOCS_2_WARNING": "1",
 }
+_PASSING = "wiring-manual-passing"  # begins the name of a folder that is gone when the work is done
 _NOT_FOR_A_FOLDER = ("404.html", "sitemap.xml", "sitemap.xml.gz")  # for web servers, with links from the root
 
 
@@ -59,14 +61,35 @@ def publish_site(
     tell("done")
 
 
+def published_files(source: ManualSource, progress: Callable[[str], None] | None = None) -> dict[str, bytes]:
+    """Publish a manual into memory: the same bytes as ``publish_site`` writes, and nothing left on the disk.
+
+    Arguments: ``source``, the manual; ``progress``, called with a few words as the work goes on; what it
+    raises ends the work.
+    Returns contents by relative path with forward slashes. Raises ``PublishError`` in plain words. Source:
+    own work.
+    """
+    ready = files_for_publisher(source)
+    with (
+        plain_words(Path(tempfile.gettempdir()) / _PASSING),
+        tempfile.TemporaryDirectory(prefix=f"{_PASSING}-") as folder,
+    ):
+        docs, site = Path(folder, "docs"), Path(folder, "site")
+        docs.mkdir()
+        site.mkdir()
+        _build(source, ready, docs, site, progress or _tell_nobody)
+        found = sorted(path for path in site.rglob("*") if path.is_file())
+        return {path.relative_to(site).as_posix(): path.read_bytes() for path in found}
+
+
 class _FromMemory(BasePlugin):  # type: ignore[type-arg]
-    """Hands the files to MkDocs and counts the finished pages."""
+    """Hands the files to MkDocs and counts the pages, as they are read and as they are finished."""
 
     def __init__(self, ready: Mapping[str, str | bytes], tell: Callable[[str], None]) -> None:
         self._ready = ready
         self._tell = tell
         self._pages = sum(path.endswith(".md") for path in ready)
-        self._done = 0
+        self._read = self._done = 0
 
     def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
         """Add our files. Returns MkDocs' own collection."""
@@ -74,8 +97,14 @@ class _FromMemory(BasePlugin):  # type: ignore[type-arg]
         drop_unread_files(files, config)
         return files
 
+    def on_page_markdown(self, markdown: str, *, page: Page, config: MkDocsConfig, files: Files) -> str:  # noqa: ARG002
+        """Count a page that is read. Returns it unchanged."""
+        self._read += 1
+        self._tell(f"reading page {self._read} of {self._pages}")
+        return markdown
+
     def on_post_page(self, output: str, *, page: Page, config: MkDocsConfig) -> str:  # noqa: ARG002
-        """Count a page. Returns it unchanged."""
+        """Count a finished page. Returns it unchanged."""
         self._done += 1
         self._tell(f"page {self._done} of {self._pages}")
         return output

@@ -108,7 +108,8 @@ def test_every_link_and_file_a_page_names_is_there(site: Path) -> None:
 def test_progress_is_told(tmp_path: Path) -> None:
     told: list[str] = []
     publish_site(sample_manual(), tmp_path / "manual", told.append)
-    assert told[:4] == [f"page {n} of 4" for n in range(1, 5)]
+    assert told[:4] == [f"reading page {n} of 4" for n in range(1, 5)]
+    assert told[4:8] == [f"page {n} of 4" for n in range(1, 5)]
     assert told[-1] == "done"
 
 
