@@ -172,9 +172,11 @@ def check(ctx: click.Context, build: str, as_json: bool, brief: bool, every: boo
 def figures(ctx: click.Context, build: str) -> None:
     """Print every computed figure and finding as JSON."""
     judged = _judged_or_stop(_find_build(build))
+    from builder.guide.making import guides
     from builder.pages.record import record, to_text
 
-    print_bytes(to_text(record(judged.trailer, judged.figures, judged.findings)))
+    made = guides(judged.trailer, judged.figures)
+    print_bytes(to_text(record(judged.trailer, judged.figures, judged.findings, made)))
     _tell_must_fix(judged, build)
     ctx.exit(judged.exit_code)
 

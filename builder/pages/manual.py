@@ -13,11 +13,13 @@ from builder.pages.catalogue import catalogue
 from builder.pages.csv_files import wires_csv
 from builder.pages.drawn import Drawn, drawn
 from builder.pages.escaping import markdown_text
+from builder.pages.guide_data import INDEX, page_of
 from builder.pages.page_circuit import circuit_page
 from builder.pages.page_find import find_page
 from builder.pages.page_fuses import face_file, fuses_page
 from builder.pages.page_lists import assumed_page, findings_page
 from builder.pages.page_start import start_page
+from builder.pages.page_stops import guides_of, stops_circuit_page, stops_page
 from builder.pages.page_wires import wires_page
 from builder.pages.page_worked import worked_page
 from builder.pages.record import to_text
@@ -28,6 +30,7 @@ from builder.pages.theme_files import theme_assets
 from builder.pages.verdict import Judgement, answer_text, judge_build
 from builder.pages.view import Edition, View
 from builder.rules.finding import Level
+from builder.trailer.circuits import Circuit
 
 LANGUAGE = "en"
 _ALPHABET = "23456789ABCDEFGHJKMNPQRSTVWXYZ"
@@ -57,6 +60,7 @@ PAGES = (
     Page("fuses", "Fuses and the front box", "fuses", ("owner",), fuses_page),
     Page("wires", "Wire colours and numbers", "wires", ("owner",), wires_page),
     Page("find", "Find it", "find", ("owner",), find_page),
+    Page("stops", "If something stops working", "stops", ("owner",), stops_page),
     Page("worked", "How it was worked out", "worked", ("owner",), worked_page),
     Page("assumed", "What we assumed", "assumed", ("owner",), assumed_page),
     Page("findings", "Findings", "findings", ("workshop",), findings_page),
@@ -127,6 +131,13 @@ def manual_source(judged: Judgement, content: str, edition: str) -> ManualSource
         path = view.pages_of[circuit.number]
         data = circuit_page(view, circuit) | {"drawing": drawings.circuits[circuit.number]}
         files[f"{path}.md"] = _page(view, first_upper(circuit.name), "circuit", data, path)
+    for circuit in view.trailer.circuits:
+        if mine := guides_of(view, circuit):
+            path = page_of(view, mine[0])
+            told = stops_circuit_page(view, circuit)
+            files[f"{path}.md"] = _page(
+                view, _find_title(circuit, texts.gettext), "stops_circuit", told, path
+            )
     assets = theme_assets()
     files |= assets
     files["assets/print.css"] = _print_sheet(view)
@@ -157,9 +168,28 @@ def _nav(view: View, pages: list[Page], say: Callable[[str], str]) -> tuple[NavE
     circuits = tuple(
         NavEntry(first_upper(c.name), view.pages_of[c.number] + ".md") for c in view.trailer.circuits
     )
-    entries = [NavEntry(say(page.title), f"{page.path}.md") for page in pages]
+    entries = [
+        _stops(view, page, say) if page.path == INDEX else NavEntry(say(page.title), f"{page.path}.md")
+        for page in pages
+    ]
     place = 2 if SYSTEM in pages else 1
     return (*entries[:place], NavEntry(say("Circuits"), children=circuits), *entries[place:])
+
+
+def _find_title(circuit: Circuit, say: Callable[[str], str]) -> str:
+    return say("%(name)s: find the fault") % {"name": first_upper(circuit.name)}
+
+
+def _stops(view: View, page: Page, say: Callable[[str], str]) -> NavEntry:
+    """Return the line of the menu for what to do if something stops: its first page, then one a circuit."""
+    circuits = [
+        NavEntry(_find_title(c, say), f"{page_of(view, mine[0])}.md")
+        for c in view.trailer.circuits
+        if (mine := guides_of(view, c))
+    ]
+    return NavEntry(
+        say(page.title), children=(NavEntry(say("What to do first"), f"{page.path}.md"), *circuits)
+    )
 
 
 def _page(view: View, title: str, template: str, data: Mapping[str, Any], path: str) -> str:

@@ -17,6 +17,8 @@ from builder.electrics.figures import (
     LoadFigures,
     WireFigures,
 )
+from builder.guide.model import Guide
+from builder.pages.record_guide import guide_entries
 from builder.rules.finding import Finding
 from builder.trailer.model import FRONT_BOX, Assumption, Trailer
 from builder.trailer.wires import Wire
@@ -24,8 +26,10 @@ from builder.trailer.wires import Wire
 Json = dict[str, object]
 
 
-def record(trailer: Trailer, figures: Figures, findings: Sequence[Finding]) -> Json:
-    """Return the record of a build; its keys end in their unit."""
+def record(
+    trailer: Trailer, figures: Figures, findings: Sequence[Finding], guide: Sequence[Guide] = ()
+) -> Json:
+    """Return the record of a build; its keys end in their unit. ``guide`` are its guides, where they are wanted."""
     made: Json = {
         "shape": SHAPE_VERSION,
         "build": _identity(trailer),
@@ -67,6 +71,7 @@ def record(trailer: Trailer, figures: Figures, findings: Sequence[Finding]) -> J
         "spares": [_spare(wire) for wire in trailer.spares],
         "assumptions": [_assumption(made) for made in figures.assumptions],
         "findings": [_finding(finding) for finding in findings],
+        "guide": guide_entries(guide),
     }
     if figures.energy is not None:
         made["energy"] = _energy(figures.energy)

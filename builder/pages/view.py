@@ -11,6 +11,8 @@ from markupsafe import Markup, escape
 
 from builder.drawings.chips import fuse_chip, warning_triangle, wire_chip
 from builder.electrics.figures import Figures, FuseFigures
+from builder.guide.making import guides
+from builder.guide.model import Guide
 from builder.pages.escaping import slug, unique_slugs
 from builder.pages.record import Json, record
 from builder.pages.rounding import Reader, length, rating, shown
@@ -47,7 +49,12 @@ class View:
     @cached_property
     def record(self) -> Json:
         """The versioned record of the build."""
-        return record(self.trailer, self.figures, self.findings)
+        return record(self.trailer, self.figures, self.findings, self.guides)
+
+    @cached_property
+    def guides(self) -> tuple[Guide, ...]:
+        """What to do if something stops working."""
+        return guides(self.trailer, self.figures)
 
     @cached_property
     def _by_key(self) -> Mapping[str, Mapping[str, Any]]:
@@ -59,7 +66,7 @@ class View:
             "assumptions": "id",
             "plug": "contact",
         }
-        keys |= {"supplies": "name", "spares": "number", "switches": "name"}
+        keys |= {"supplies": "name", "spares": "number", "switches": "name", "guide": "id"}
         lists: Mapping[str, Any] = self.record
         return {name: {str(entry[key]): entry for entry in lists[name]} for name, key in keys.items()}
 
