@@ -146,13 +146,16 @@ class Chains:
         suspects = dict.fromkeys(begin)
         marks: dict[tuple[Terminal, int], Mark] = {}
         drop_v = 0.0
-        for place, wire in enumerate(wires):
-            if place:
-                suspects |= dict.fromkeys(self._inside(wires[place - 1].end, wire.start))
-            self._mark(marks, wire.start, wire, (len(suspects), drop_v))
+        here: Terminal | None = None
+        for wire in wires:
+            start, end = _along(wire, here)
+            if here is not None:
+                suspects |= dict.fromkeys(self._inside(here, start))
+            self._mark(marks, start, wire, (len(suspects), drop_v))
             suspects[self._wire(wire)] = None
             drop_v += drops.get(wire.number, 0.0)
-            self._mark(marks, wire.end, wire, (len(suspects), drop_v))
+            self._mark(marks, end, wire, (len(suspects), drop_v))
+            here = end
         return tuple(suspects), tuple(marks.values())
 
     def _mark(
@@ -205,6 +208,13 @@ class Chains:
             return None
         last = self.trailer.parts.get(marks[-1].terminal.part)
         return marks[0] if last is not None and last.kind == "solar module" else marks[-1]
+
+
+def _along(wire: Wire, here: Terminal | None) -> tuple[Terminal, Terminal]:
+    """Return the ends of a wire as the current meets them; a bond is drawn from the bar, and carries back to it."""
+    if here is not None and wire.start.part != here.part and wire.end.part == here.part:
+        return wire.end, wire.start
+    return wire.start, wire.end
 
 
 def _end(load: Load) -> Suspect | None:

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 
 from builder.guide.model import Leaf, Outcome, Step, Suspect
-from builder.guide.probes import METER, SUPPLY, Probe
+from builder.guide.probes import METER, SUPPLY, Probe, parted
 
 
 def gain(share: float) -> float:
@@ -44,8 +44,9 @@ class Growing:
             return self.leaf(suspects, depth, retest)
         name = self.take()
         bad_retest = name if probe.rank >= SUPPLY else retest
-        good = self.grow(suspects - probe.accuses, depth + 1, retest)
-        bad = self.grow(suspects & probe.accuses, depth + 1, bad_retest)
+        cleared, accused = parted(probe, suspects)
+        good = self.grow(cleared, depth + 1, retest)
+        bad = self.grow(accused, depth + 1, bad_retest)
         things = probe.things
         self.steps[name] = step_of(
             name, probe, (Outcome(probe.good, good, things), Outcome(probe.bad, bad, things))
@@ -62,7 +63,11 @@ class Growing:
 
     def _next(self, suspects: frozenset[Suspect]) -> Probe | None:
         """Return the probe to take next: none that parts nothing; a look before a reading; the most for its trouble."""
-        parting = [probe for probe in self.probes if 0 < len(probe.accuses & suspects) < len(suspects)]
+        parting = [
+            probe
+            for probe in self.probes
+            if all(0 < len(left) < len(suspects) for left in parted(probe, suspects))
+        ]
         if not parting:
             return None
         rank = min(probe.rank for probe in parting)

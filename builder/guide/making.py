@@ -14,8 +14,7 @@ from builder.guide.road import wrong_lamps
 from builder.guide.shorts import short_guides
 from builder.guide.supplies import supplies_of
 from builder.guide.things import Segment, charges_of, circuits_of, segments, things_of
-from builder.trailer.model import SUPPLY_BAR, Trailer
-from builder.trailer.wires import Role
+from builder.trailer.model import BATTERY, SUPPLY_BAR, Trailer
 
 MOST_WIDER = 4
 """So many wider groups at most are asked for in the first step; the table of the page has all of them."""
@@ -23,6 +22,8 @@ NOT_DIM = (Cause.OFF, Cause.FUSE, Cause.HOUSING, Cause.COIL, Cause.ELSE, Cause.C
 FEW = 2
 """With so few suspects a reading is wanted that proves one of them; without, the fault is none of those named."""
 ELSE = Suspect(Cause.ELSE)
+BATTERY_ONLY = frozenset({Suspect(Cause.BATTERY, BATTERY)})
+"""A battery that is low still works one thing and not another."""
 ALL = "dead-all"
 ALL_DIM = "dim-all"
 
@@ -34,7 +35,7 @@ def guides(trailer: Trailer, figures: Figures) -> tuple[Guide, ...]:
     """
     chains = Chains(trailer, figures)
     things = things_of(chains)
-    line = line_suspects(trailer, things)
+    line = line_suspects(things)
     found = list(_of_the_line(trailer, things, line)) if line else []
     parted = [
         Segment(one.things, tuple(s for s in one.suspects if s not in line)) for one in segments(things)
@@ -49,24 +50,13 @@ def guides(trailer: Trailer, figures: Figures) -> tuple[Guide, ...]:
     return tuple(sorted(found, key=lambda guide: -1 if guide.circuit is None else guide.circuit))
 
 
-def line_suspects(trailer: Trailer, things: Mapping[Thing, Chain]) -> frozenset[Suspect]:
-    """Return the suspects of the battery's own line; empty unless two things hang on it through the front box."""
-    line = trailer.battery_line
-    behind = [chain for chain in things.values() if _through_box(chain)]
-    if line is None or len(behind) < 2:
+def line_suspects(things: Mapping[Thing, Chain]) -> frozenset[Suspect]:
+    """Return what all things behind the front box hang on, such as the battery's own line; with two of them or more."""
+    behind = {thing for thing, chain in things.items() if _through_box(chain)}
+    if len(behind) < 2:
         return frozenset()
-    wires = {
-        wire.number for wire in trailer.wires if wire.circuit == line.number and wire.role is not Role.BOND
-    }
-    parts = {stop.part for stop in line.stops}
-    return frozenset(
-        suspect
-        for chain in behind
-        for suspect in chain.suspects
-        if suspect.cause is Cause.BATTERY
-        or wires.issuperset(suspect.wires or ("",))
-        or (suspect.part in parts and not suspect.pin)
-    )
+    served = [segment for segment in segments(things) if behind.issubset(segment.things)]
+    return frozenset(suspect for segment in served for suspect in segment.suspects)
 
 
 def _through_box(chain: Chain) -> bool:
@@ -107,11 +97,13 @@ def _observed(
     """Yield what the things beside the front box tell of the battery's line: what they share with it is well or not."""
     groups: dict[frozenset[Suspect], list[Thing]] = {}
     for thing, chain in things.items():
-        shared = frozenset(s for s in chain.suspects if s in line and s.cause is not Cause.BATTERY)
+        shared = frozenset(s for s in chain.suspects if s in line and s not in BATTERY_ONLY)
         if thing not in behind and shared:
             groups.setdefault(shared, []).append(thing)
     for shared, also in groups.items():
-        yield Probe(StepKind.OTHERS, shared, Reads.WORKS, Reads.DEAD, OBSERVE, things=tuple(also))
+        yield Probe(
+            StepKind.OTHERS, shared, Reads.WORKS, Reads.DEAD, OBSERVE, keeps=BATTERY_ONLY, things=tuple(also)
+        )
 
 
 def _of_a_segment(
@@ -200,7 +192,14 @@ def _grown(
 
 
 def _with_else(order: Sequence[Suspect], probes: Sequence[Probe]) -> list[Probe]:
-    """Let the reading that clears all of a guide's suspects but accuses the rest speak for what is not named."""
+    """Let a reading that clears all of a guide's suspects but accuses the rest speak for what is not named.
+
+    Only where a suspect is accused by no reading: a part that uses current is found by all else being well.
+    """
+    read = (StepKind.VOLTS, StepKind.DROP)
+    named = {suspect for p in probes if p.kind in read for suspect in p.accuses}
+    if named.issuperset(order):
+        return list(probes)
     outside = [p for p in probes if p.kind is StepKind.VOLTS and p.accuses.isdisjoint(order)]
     widest = max(outside, key=lambda probe: len(probe.accuses), default=None)
     return [replace(p, accuses=frozenset({*p.accuses, ELSE})) if p is widest else p for p in probes]

@@ -27,7 +27,8 @@ class Probe:
     """A step before it has its place in a guide.
 
     ``accuses`` are the suspects of which one is at fault when it ends as ``bad``; when it ends as ``good`` all of
-    these are cleared. ``rank`` puts what is only looked at first; ``cost`` counts the trouble of getting there.
+    these are cleared. ``keeps`` stay in question either way. ``rank`` puts what is only looked at first; ``cost``
+    counts the trouble of getting there.
     """
 
     kind: StepKind
@@ -36,6 +37,7 @@ class Probe:
     bad: Reads
     rank: int
     cost: float = 1.0
+    keeps: frozenset[Suspect] = frozenset()
     parts: tuple[str, ...] = ()
     things: tuple[Thing, ...] = ()
     fuse: str = ""
@@ -44,6 +46,11 @@ class Probe:
     least_v: float | None = None
     most_v: float | None = None
     load_a: float | None = None
+
+
+def parted(probe: Probe, suspects: frozenset[Suspect]) -> tuple[frozenset[Suspect], frozenset[Suspect]]:
+    """Return which of some suspects are left after a probe: when it ends as good, and when it ends as bad."""
+    return suspects - (probe.accuses - probe.keeps), suspects & (probe.accuses | probe.keeps)
 
 
 def at_least(volts: float) -> float:

@@ -11,6 +11,7 @@ from builder.pages.page_fuses import wire_link
 from builder.pages.terminals import end_data
 from builder.pages.view import View, step
 from builder.pages.wiring import known_where
+from builder.trailer.circuits import Circuit, CircuitKind
 from builder.trailer.model import BATTERY, FRONT_BOX, TOW_PLUG
 from builder.trailer.parts import Terminal
 
@@ -24,6 +25,12 @@ def page_of(view: View, guide: Guide) -> str:
     if guide.circuit is None:
         return INDEX
     return f"{INDEX}-{view.pages_of[guide.circuit].removeprefix('circuit-')}"
+
+
+def stops_link(view: View, circuit: Circuit) -> str:
+    """Return the address of a circuit's page of guides; empty where it has none."""
+    mine = next((guide for guide in view.guides if guide.circuit == circuit.number), None)
+    return f"{page_of(view, mine)}.html" if mine else ""
 
 
 def address_of(view: View, guide: Guide, here: str) -> str:
@@ -59,6 +66,7 @@ def guide_data(view: View, guide: Guide, here: str) -> dict[str, Any]:
         "longest": guide.longest,
         "steps": [_step(view, guide, place, places) for place in range(len(guide.steps))],
         "leaves": [_leaf(view, guide, leaf, places) for leaf in guide.leaves],
+        "tow": _fed_by_the_car(view, guide),
         "near_battery": _near_battery(view, guide),
         "unplugs": any(one.unplug for one in guide.steps),
     }
@@ -260,6 +268,12 @@ def wire_data(view: View, number: str) -> dict[str, Any]:
 
 def _lithium(view: View) -> bool:
     return view.trailer.battery is not None and view.trailer.battery.chemistry == "lithium"
+
+
+def _fed_by_the_car(view: View, guide: Guide) -> bool:
+    """Tell whether what is tried is a road lamp, which is switched on in the car."""
+    tried = guide.tried
+    return tried is not None and view.trailer.circuit(tried.circuit).kind is CircuitKind.TOW
 
 
 def _near_battery(view: View, guide: Guide) -> bool:

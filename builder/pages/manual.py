@@ -187,9 +187,7 @@ def _stops(view: View, page: Page, say: Callable[[str], str]) -> NavEntry:
         for c in view.trailer.circuits
         if (mine := guides_of(view, c))
     ]
-    return NavEntry(
-        say(page.title), children=(NavEntry(say("What to do first"), f"{page.path}.md"), *circuits)
-    )
+    return NavEntry(say(page.title), children=(NavEntry(say(page.title), f"{page.path}.md"), *circuits))
 
 
 def _page(view: View, title: str, template: str, data: Mapping[str, Any], path: str) -> str:

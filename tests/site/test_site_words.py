@@ -108,7 +108,10 @@ def test_cautions_read_at_grade_6_or_lower(site: Site) -> None:
     assert seen >= 4
 
 
-OWNER_FILES = ("start", "fuses", "circuit", "find", "wires", "worked", "assumed", "words", "pieces", "head")
+OWNER_FILES = (
+    *("start", "fuses", "circuit", "find", "wires", "worked", "assumed", "words", "pieces", "head"),
+    *("stops", "stops_circuit", "guide_words"),
+)
 
 
 def catalogue_texts() -> list[str]:
