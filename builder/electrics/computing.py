@@ -233,6 +233,9 @@ def _assumptions(trailer: Trailer, flow: Flow, energy_: EnergyFigures | None) ->
         "fuse loading",
         "smallest fuse",
         "one kind of wire less",
+        "drop allowed in a feed",
+        "drop allowed in a return",
+        "drop allowed at a switch",
     ]
     if not trailer.shelf.insulation_given:
         general.append("insulation temperature")

@@ -13,6 +13,7 @@ from builder.pages.catalogue import LANGUAGE, catalogue
 from builder.pages.csv_files import wires_csv
 from builder.pages.drawn import Drawn, drawn
 from builder.pages.escaping import markdown_text
+from builder.pages.guide_data import INDEX, page_of
 from builder.pages.page_adding import adding_page
 from builder.pages.page_battery import battery_page, has_battery
 from builder.pages.page_care import care_page
@@ -23,6 +24,7 @@ from builder.pages.page_labels import labels_csv, labels_page
 from builder.pages.page_lists import assumed_page, findings_page
 from builder.pages.page_shopping import shopping_csv, shopping_page
 from builder.pages.page_start import start_page
+from builder.pages.page_stops import guides_of, stops_circuit_page, stops_page
 from builder.pages.page_tests import tests_csv, tests_page
 from builder.pages.page_towing import has_tow_plug, towing_page
 from builder.pages.page_wires import wires_page
@@ -39,6 +41,7 @@ from builder.pages.verdict import Judgement, answer_text, judge_build
 from builder.pages.view import Edition, View
 from builder.pages.word_links import link_words
 from builder.rules.finding import Level
+from builder.trailer.circuits import Circuit
 
 _ALPHABET = "23456789ABCDEFGHJKMNPQRSTVWXYZ"
 
@@ -73,6 +76,7 @@ PAGES = (
     Page("find", "Find it", "find", ("owner",), find_page),
     Page("towing", "Towing and road lamps", "towing", ("owner",), towing_page, has_tow_plug),
     Page("battery", "Battery and daily use", "battery", ("owner",), battery_page, has_battery),
+    Page("stops", "If something stops working", "stops", ("owner",), stops_page),
     Page("adding", "Adding something", "adding", ("owner",), adding_page),
     Page("care", "Care through the year", "care", ("owner",), care_page),
     Page("worked", "How it was worked out", "worked", ("owner",), worked_page),
@@ -150,6 +154,12 @@ def manual_source(judged: Judgement, content: str, edition: str) -> ManualSource
         path = view.pages_of[circuit.number]
         data = circuit_page(view, circuit) | {"drawing": drawings.circuits[circuit.number]}
         written[f"{path}.md"] = _page(view, first_upper(circuit.name), "circuit", data, path)
+    for circuit in view.trailer.circuits:
+        if mine := guides_of(view, circuit):
+            path = page_of(view, mine[0])
+            told = stops_circuit_page(view, circuit)
+            title = _find_title(circuit, texts.gettext)
+            written[f"{path}.md"] = _page(view, title, "stops_circuit", told, path)
     assets = theme_assets()
     files: dict[str, str | bytes] = {**_with_words(view, written), **assets}
     files["assets/print.css"] = _print_sheet(view)
@@ -192,7 +202,11 @@ def _nav(view: View, pages: list[Page], say: Callable[[str], str]) -> tuple[NavE
     circuits = tuple(
         NavEntry(first_upper(c.name), view.pages_of[c.number] + ".md") for c in view.trailer.circuits
     )
-    entries = [_entry(page, say) for page in pages if page.readers != WORKSHOP]
+    entries = [
+        _stops(view, page, say) if page.path == INDEX else _entry(page, say)
+        for page in pages
+        if page.readers != WORKSHOP
+    ]
     workshop = tuple(_entry(page, say) for page in pages if page.readers == WORKSHOP)
     place = 2 if SYSTEM in pages else 1
     found = (*entries[:place], NavEntry(say("Circuits"), children=circuits), *entries[place:])
@@ -201,6 +215,20 @@ def _nav(view: View, pages: list[Page], say: Callable[[str], str]) -> tuple[NavE
 
 def _entry(page: Page, say: Callable[[str], str]) -> NavEntry:
     return NavEntry(say(page.title), f"{page.path}.md")
+
+
+def _find_title(circuit: Circuit, say: Callable[[str], str]) -> str:
+    return say("%(name)s: find the fault") % {"name": first_upper(circuit.name)}
+
+
+def _stops(view: View, page: Page, say: Callable[[str], str]) -> NavEntry:
+    """Return the line of the menu for what to do if something stops: its first page, then one a circuit."""
+    circuits = [
+        NavEntry(_find_title(c, say), f"{page_of(view, mine[0])}.md")
+        for c in view.trailer.circuits
+        if (mine := guides_of(view, c))
+    ]
+    return NavEntry(say(page.title), children=(NavEntry(say(page.title), f"{page.path}.md"), *circuits))
 
 
 def _page(view: View, title: str, template: str, data: Mapping[str, Any], path: str) -> str:

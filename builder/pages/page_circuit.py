@@ -7,6 +7,7 @@ from typing import Any
 from markupsafe import Markup
 
 from builder.electrics.figures import CircuitFigures, FuseFigures
+from builder.pages.guide_data import stops_link
 from builder.pages.rounding import length
 from builder.pages.terminals import end_data
 from builder.pages.view import View, joined, step
@@ -23,6 +24,7 @@ def circuit_page(view: View, circuit: Circuit) -> dict[str, Any]:
     figures = view.figures.circuits[circuit.number]
     return {
         "circuit": circuit,
+        "stops": stops_link(view, circuit),
         "us": trailer.identity.country == "US",
         "workshop": view.edition.reads(),
         "tow": circuit.kind is CircuitKind.TOW,

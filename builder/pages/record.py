@@ -20,7 +20,10 @@ from builder.electrics.figures import (
     LoadFigures,
     WireFigures,
 )
-from builder.lists.making import make_lists
+from builder.guide.making import guides
+from builder.guide.model import Guide
+from builder.lists.making import Lists, make_lists
+from builder.pages.record_guide import guide_entries
 from builder.pages.record_lists import lists_record
 from builder.rules.finding import Finding
 from builder.trailer.model import FRONT_BOX, Assumption, Trailer
@@ -29,8 +32,17 @@ from builder.trailer.wires import Wire
 Json = dict[str, object]
 
 
-def record(trailer: Trailer, figures: Figures, findings: Sequence[Finding]) -> Json:
-    """Return the record of a build; its keys end in their unit."""
+def record(
+    trailer: Trailer,
+    figures: Figures,
+    findings: Sequence[Finding],
+    guide: Sequence[Guide] | None = None,
+    lists: Lists | None = None,
+) -> Json:
+    """Return the record of a build; its keys end in their unit.
+
+    ``guide`` and ``lists`` are its guides and the workshop's lists, made here where the caller has not got them.
+    """
     made: Json = {
         "shape": SHAPE_VERSION,
         "build": _identity(trailer),
@@ -72,13 +84,19 @@ def record(trailer: Trailer, figures: Figures, findings: Sequence[Finding]) -> J
         "spares": [_spare(wire) for wire in trailer.spares],
         "headroom": [_headroom(one) for one in figures.headroom],
         "new_fuses": [{"rating_a": one.rating_a, "size": str(one.size)} for one in figures.new_fuses],
-        **lists_record(make_lists(trailer, figures)),
+        **lists_record(lists or make_lists(trailer, figures)),
         "assumptions": [_assumption(made) for made in figures.assumptions],
-        "findings": [_finding(finding) for finding in findings],
+        "findings": findings_record(findings),
+        "guide": guide_entries(guides(trailer, figures) if guide is None else guide),
     }
     if figures.energy is not None:
         made["energy"] = _energy(figures.energy)
     return made
+
+
+def findings_record(findings: Sequence[Finding]) -> list[Json]:
+    """Return the findings as the record has them."""
+    return [_finding(finding) for finding in findings]
 
 
 def to_text(made: Json) -> str:

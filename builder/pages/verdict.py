@@ -12,7 +12,7 @@ from builder.buildfile.problems import Problem, render_brief, render_text, to_js
 from builder.buildfile.resolving import read_build
 from builder.electrics.computing import compute
 from builder.electrics.figures import Figures
-from builder.pages.record import record
+from builder.pages.record import findings_record
 from builder.rules.finding import Finding, Level
 from builder.rules.registry import find
 from builder.trailer.model import Trailer
@@ -115,7 +115,7 @@ def answer_record(verdict: Verdict) -> dict[str, object]:
         "shape": CHECK_SHAPE,
         "file": verdict.name,
         "problems": to_json(verdict.problems, verdict.name),
-        "findings": record(judged.trailer, judged.figures, judged.findings)["findings"] if judged else [],
+        "findings": findings_record(judged.findings) if judged else [],
         "exit": verdict.exit_code,
     }
 

@@ -11,6 +11,8 @@ from markupsafe import Markup, escape
 
 from builder.drawings.chips import fuse_chip, warning_triangle, wire_chip
 from builder.electrics.figures import Figures, FuseFigures
+from builder.guide.making import guides
+from builder.guide.model import Guide
 from builder.lists.making import Lists, make_lists
 from builder.pages.escaping import slug, unique_slugs
 from builder.pages.record import Json, record
@@ -48,7 +50,12 @@ class View:
     @cached_property
     def record(self) -> Json:
         """The versioned record of the build."""
-        return record(self.trailer, self.figures, self.findings)
+        return record(self.trailer, self.figures, self.findings, self.guides, self.lists)
+
+    @cached_property
+    def guides(self) -> tuple[Guide, ...]:
+        """What to do if something stops working."""
+        return guides(self.trailer, self.figures)
 
     @cached_property
     def lists(self) -> Lists:
@@ -66,7 +73,7 @@ class View:
             "plug": "contact",
         }
         keys |= {"supplies": "name", "spares": "number", "switches": "name", "headroom": "circuit"}
-        keys |= {"shopping": "id", "test_sheet": "number"}
+        keys |= {"shopping": "id", "test_sheet": "number", "guide": "id"}
         lists: Mapping[str, Any] = self.record
         return {name: {str(entry[key]): entry for entry in lists[name]} for name, key in keys.items()}
 

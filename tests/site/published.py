@@ -35,6 +35,7 @@ LISTS = {
     "headroom": "circuit",
     "shopping": "id",
     "test_sheet": "number",
+    "guide": "id",
 }
 """Lists of the record whose entries a figure's path names by a key, not by their place."""
 
@@ -73,8 +74,20 @@ class Site:
             found[page] = entry
         return found
 
+    @cached_property
+    def guide_pages(self) -> Mapping[str, Mapping[str, Any]]:
+        """The entry of the record for the circuit of each page of guides."""
+        return {
+            page: entry
+            for page in self.pages
+            for entry in self.record["circuits"]
+            if page.startswith(f"stops-{entry['number']:02d}-")
+        }
+
     def kind(self, page: str) -> str:
-        """``circuit`` for a circuit's page, else the page's own name."""
+        """``circuit`` for a circuit's page, ``guide`` for its page of guides, else the page's own name."""
+        if page in self.guide_pages:
+            return "guide"
         return "circuit" if page in self.circuit_pages else page.removesuffix(".html")
 
 

@@ -265,11 +265,85 @@ def _sizing(here: Callable[[Here], bool], fuse: Callable[[Here], bool]) -> tuple
     )
 
 
+def shared_guide(here: Here) -> bool:
+    return "circuit" not in here.top
+
+
+def this_guide(here: Here) -> bool:
+    return bool(here.top.get("circuit") == here.page["number"])
+
+
+def _guides(here: Here) -> list[Entry]:
+    """The guides of the page: those of its circuit, or of the first page those of no circuit."""
+    return [guide for guide in here.record["guide"] if guide.get("circuit") == here.page.get("number")]
+
+
+def _accused(here: Here) -> list[Entry]:
+    return [suspect for guide in _guides(here) for leaf in guide["leaves"] for suspect in leaf["suspects"]]
+
+
+def guide_names_fuse(here: Here) -> bool:
+    """The circuit's own fuse, and those that a step looks at or a leaf accuses."""
+    looked = {
+        step.get("fuse") for guide in _guides(here) for step in guide["steps"] if step["kind"] == "fuse"
+    }
+    accused = {one.get("terminal") or one.get("part") for one in _accused(here) if one["cause"] == "fuse"}
+    return rated(here) and (page_fuse(here) or here.top["name"] in looked | accused)
+
+
+def guide_accuses_switch(here: Here) -> bool:
+    return any(one["cause"] == "switch" and one["part"] == here.top["name"] for one in _accused(here))
+
+
+def guide_accuses_load(here: Here) -> bool:
+    """A load that a leaf accuses, on the circuit of the guide or on one of its things'."""
+    load = here.last.get("part"), here.last.get("what", "")
+    for guide in _guides(here):
+        mine = any(thing["circuit"] == here.top["number"] for thing in guide["things"])
+        accused = [one for leaf in guide["leaves"] for one in leaf["suspects"] if one["cause"] == "load"]
+        if mine and any((one["part"], one.get("terminal", "")) == load for one in accused):
+            return True
+    return False
+
+
+def carries_most(here: Here) -> bool:
+    """Of the parts with contacts in them, the six whose wire carries most: no load, no supply, no box."""
+    lamps = {load["part"] for c in here.record["circuits"] if c["kind"] == "tow" for load in c["loads"]}
+    others = {"battery", "front box", "frame", "tow plug", *lamps}
+    most: dict[str, tuple[float, str]] = {}
+    for wire in here.record["wires"]:
+        end = wire["to"]
+        if end["part"] not in others and end["terminal"] not in ("+", "−") and wire["current_a"] > 0:
+            most[end["part"]] = max(most.get(end["part"], (0.0, "")), (wire["current_a"], wire["number"]))
+    ranked = sorted(most.items(), key=lambda entry: (-entry[1][0], entry[0]))[:6]
+    return here.top["number"] in {number for _, (_, number) in ranked}
+
+
+def _steps(here: Callable[[Here], bool]) -> tuple[Shows, ...]:
+    """What the steps of a guide show: the limits they hold a reading against."""
+    return (
+        Shows("guide/*/steps/*/least_v", "V", here),
+        Shows("guide/*/steps/*/most_v", "V", here),
+        Shows("guide/*/steps/*/load_a", "A", here),
+    )
+
+
 PAGES: Mapping[str, tuple[Shows, ...]] = {
     "index": (
         Shows("energy/nights/*", "", something_used),
         Shows("energy/weeks_to_half_off/*", "", isolated),
         Shows("energy/weeks_to_half/*", "", lambda here: not isolated(here)),
+    ),
+    "stops": (
+        *_steps(shared_guide),
+        Shows("fuses/*/rating_a", "A", guide_names_fuse),
+        Shows("wires/*/current_a", "A", carries_most),
+    ),
+    "guide": (
+        *_steps(this_guide),
+        Shows("fuses/*/rating_a", "A", guide_names_fuse),
+        Shows("switches/*/least_rating_a", "A", guide_accuses_switch),
+        Shows("circuits/*/loads/*/current_a", "A", guide_accuses_load),
     ),
     "findings": (),
     "signs": (),
@@ -407,7 +481,8 @@ PAGES: Mapping[str, tuple[Shows, ...]] = {
 @cache
 def expected(site: Site, page: str) -> Mapping[str, str]:
     """Return the text of every figure that a page must show, by path."""
-    kind, circuit = site.kind(page), site.circuit_pages.get(page, {})
+    kind = site.kind(page)
+    circuit = site.circuit_pages.get(page) or site.guide_pages.get(page, {})
     found = {}
     for shows in PAGES[kind]:
         if site.edition not in shows.readers:

@@ -18,6 +18,8 @@ FIXED = {
     "index": {"12 volt"},
     "adding": {"12 volt"},
     "tests": {"0.1 Ω", "0 Ω", "12 V"},  # the meter's leads; a short; what is put on a contact of the plug
+    "guide": {"12 V", "12 volt", "20 V"},  # what to buy and what to set the meter to
+    "stops": {"12 V", "12 volt"},
 }
 """Numbers with a unit that stand in the pages' own sentences."""
 
@@ -97,7 +99,7 @@ def own_texts(site: Site) -> Iterable[str]:
 def left_over(site: Site, page: str) -> list[str]:
     """Return the numbers with a unit that stand outside figures, worked lines and texts of the maker."""
     article = copy(site.article(page))
-    for tag in [*article.select("[data-figure], p.formula, svg")]:
+    for tag in [*article.select("[data-figure], p.formula, p.ring, svg")]:
         tag.replace_with(" ¦ ")
     text = " ".join(article.get_text(" ").split())
     for own in sorted({" ".join(text.split()) for text in own_texts(site)}, key=len, reverse=True):

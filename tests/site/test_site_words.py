@@ -122,7 +122,7 @@ OWNER_FILES = (
         "worked",
         "assumed",
     ),
-    *("words", "words_used", "word_list", "pieces", "head"),
+    *("words", "words_used", "word_list", "pieces", "head", "stops", "stops_circuit", "guide_words"),
 )
 
 

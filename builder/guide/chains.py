@@ -1,0 +1,238 @@
+"""The way of one thing's current, from its supply and back, as suspects in order with the places between them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+
+from builder.electrics.figures import Figures, LoadFigures
+from builder.electrics.network import LoadPath, load_paths
+from builder.guide.model import Cause, Suspect
+from builder.trailer.model import BATTERY, FRONT_BOX, GROUND_BAR, TOW_PLUG, Trailer
+from builder.trailer.parts import Form, Part, Terminal
+from builder.trailer.wires import Load, Role, Section, Wire
+
+
+@dataclass(frozen=True, slots=True)
+class Mark:
+    """A terminal that a probe can touch, with how much of its side lies before it.
+
+    ``before`` counts the suspects of the side up to here, ``drop_v`` is what its wires lose up to here with
+    everything on. ``wire`` is the number of the wire that lands here.
+    """
+
+    terminal: Terminal
+    wire: str
+    before: int
+    drop_v: float
+
+
+@dataclass(frozen=True, slots=True)
+class Stage:
+    """One section's part of a chain: feed, load and return.
+
+    ``lowest_v`` is its supply when low. ``ground`` is the mark that readings are taken against, None where none can
+    be touched; ``left_v`` is what reaches the load when the supply is low. ``load_a`` is the load's current.
+    ``end`` is the part that uses the current; None for the input of a converter, which the next stage begins with,
+    and for a battery that is charged.
+    """
+
+    load: Load
+    feed: tuple[Suspect, ...]
+    feed_marks: tuple[Mark, ...]
+    back: tuple[Suspect, ...]
+    back_marks: tuple[Mark, ...]
+    ground: Mark | None
+    lowest_v: float
+    left_v: float
+    load_a: float
+    end: Suspect | None
+
+    @property
+    def suspects(self) -> tuple[Suspect, ...]:
+        """All of it, in the order of the current."""
+        return (*self.feed, *((self.end,) if self.end else ()), *self.back)
+
+
+@dataclass(frozen=True, slots=True)
+class Chain:
+    """All that a thing hangs on, stage by stage, its own last; ``relays`` are those that must close for it."""
+
+    stages: tuple[Stage, ...]
+    relays: tuple[str, ...]
+
+    @property
+    def own(self) -> Stage:
+        """The stage of the thing itself."""
+        return self.stages[-1]
+
+    @property
+    def suspects(self) -> tuple[Suspect, ...]:
+        """Every suspect once, in the order of the current."""
+        return tuple(dict.fromkeys(suspect for stage in self.stages for suspect in stage.suspects))
+
+
+class Chains:
+    """The chains of one build; what they share is looked up once."""
+
+    def __init__(self, trailer: Trailer, figures: Figures) -> None:
+        self.trailer = trailer
+        self.paths: Mapping[Load, LoadPath] = {path.load: path for path in load_paths(trailer)}
+        self.figures: Mapping[Load, LoadFigures] = {
+            load.load: load for circuit in figures.circuits.values() for load in circuit.loads
+        }
+        self.sections: Mapping[str, Section] = {section.name: section for section in trailer.sections}
+
+    def of(self, load: Load) -> Chain | None:
+        """Return the chain of a load; None where no supply reaches it."""
+        if load not in self.paths:
+            return None
+        stages, relays = self._stages(load, ())
+        return Chain(tuple(stages), tuple(dict.fromkeys(relays)))
+
+    def _stages(self, load: Load, seen: tuple[Load, ...]) -> tuple[list[Stage], list[str]]:
+        """Return the stages of a load, those that feed it or close its relays first."""
+        stages: list[Stage] = []
+        path = self.paths[load]
+        relays = [
+            self.trailer.wires[index].start.part
+            for index in path.feeds
+            if self.trailer.wires[index].start.pin == "contact out"
+        ]
+        wanted = [(self.sections[load.section].fed_by, "input"), *((relay, "coil") for relay in relays)]
+        before = [one for want in wanted for one in self.paths if (one.part, one.what) == want]
+        for one in before:
+            if one not in (*seen, load):
+                more, closing = self._stages(one, (*seen, load))
+                stages += more
+                relays += closing
+        return [*stages, self._stage(path)], relays
+
+    def _stage(self, path: LoadPath) -> Stage:
+        load, figures = path.load, self.figures[path.load]
+        drops = {step.wire: step.drop_v for step in figures.steps}
+        feeds, returns = ([self.trailer.wires[i] for i in side] for side in (path.feeds, path.returns))
+        begin, finish = self._supply(self.sections[load.section])
+        feed, feed_marks = self._walk(feeds, drops, begin)
+        back, back_marks = self._walk(returns, drops, ())
+        return Stage(
+            load=load,
+            feed=feed,
+            feed_marks=feed_marks,
+            back=(*back, *finish),
+            back_marks=back_marks,
+            ground=self._ground(back_marks),
+            lowest_v=figures.lowest_v,
+            left_v=figures.left_v,
+            load_a=figures.current_a,
+            end=_end(load),
+        )
+
+    def _supply(self, section: Section) -> tuple[tuple[Suspect, ...], tuple[Suspect, ...]]:
+        """Return the suspects before the first wire of a section and behind its last."""
+        part = section.plus.part
+        if part == TOW_PLUG:
+            plug = Suspect(Cause.PLUG, TOW_PLUG)
+            contacts = [Suspect(Cause.CONTACT, TOW_PLUG, pole.pin) for pole in (section.plus, section.minus)]
+            return (Suspect(Cause.CAR, "", section.plus.pin), plug, contacts[0]), (contacts[1],)
+        if part == BATTERY:
+            return (Suspect(Cause.BATTERY, BATTERY),), ()
+        return (Suspect(Cause.CONVERTER if section.fed_by else Cause.SUPPLY, part),), ()
+
+    def _walk(
+        self, wires: Sequence[Wire], drops: Mapping[str, float], begin: Iterable[Suspect]
+    ) -> tuple[tuple[Suspect, ...], tuple[Mark, ...]]:
+        """Go along one side wire by wire; return its suspects, and the places between them."""
+        suspects = dict.fromkeys(begin)
+        marks: dict[tuple[Terminal, int], Mark] = {}
+        drop_v = 0.0
+        here: Terminal | None = None
+        for wire in wires:
+            start, end = _along(wire, here)
+            if here is not None:
+                suspects |= dict.fromkeys(self._inside(here, start))
+            self._mark(marks, start, wire, (len(suspects), drop_v))
+            suspects[self._wire(wire)] = None
+            drop_v += drops.get(wire.number, 0.0)
+            self._mark(marks, end, wire, (len(suspects), drop_v))
+            here = end
+        return tuple(suspects), tuple(marks.values())
+
+    def _mark(
+        self,
+        marks: dict[tuple[Terminal, int], Mark],
+        terminal: Terminal,
+        wire: Wire,
+        at: tuple[int, float],
+    ) -> None:
+        """Keep a terminal as a place for a probe, unless it lies inside the plug or between two-way switches."""
+        if terminal.part != TOW_PLUG and wire.role is not Role.TRAVELLER:
+            marks.setdefault((terminal, at[0]), Mark(terminal, wire.number, *at))
+
+    def _wire(self, wire: Wire) -> Suspect:
+        """Return a wire as a suspect; the two travellers of a pair are one."""
+        if wire.role is not Role.TRAVELLER:
+            return Suspect(Cause.WIRE, "", "", (wire.number,))
+        pair = tuple(
+            other.number
+            for other in self.trailer.wires
+            if other.role is Role.TRAVELLER
+            and other.circuit == wire.circuit
+            and (other.start.part, other.end.part) == (wire.start.part, wire.end.part)
+        )
+        return Suspect(Cause.TRAVELLERS, "", "", pair)
+
+    def _inside(self, one: Terminal, other: Terminal) -> list[Suspect]:
+        """Return what lies between two terminals of one part."""
+        if other.part == FRONT_BOX:
+            return _fuse(FRONT_BOX, other.pin) if other.pin.startswith("way ") else []
+        part = self.trailer.parts.get(other.part)
+        if part is None:
+            return []
+        if part.form is Form.THROUGH:
+            number = other.pin.split()[1]
+            return [Suspect(Cause.HOUSING, part.name), Suspect(Cause.WAY, part.name, number)]
+        if part.form is Form.JOINT:
+            return [Suspect(Cause.JOINT, part.name, other.pin)]
+        return _contact(part) if one != other else []
+
+    def _ground(self, marks: Sequence[Mark]) -> Mark | None:
+        """Return the place that readings are taken against: the box's own ground, else the end of the returns.
+
+        A solar module is on the roof; there it is the near end.
+        """
+        for mark in marks:
+            if mark.terminal == GROUND_BAR or mark.terminal.pin.startswith("strip: "):
+                return mark
+        if not marks:
+            return None
+        last = self.trailer.parts.get(marks[-1].terminal.part)
+        return marks[0] if last is not None and last.kind == "solar module" else marks[-1]
+
+
+def _along(wire: Wire, here: Terminal | None) -> tuple[Terminal, Terminal]:
+    """Return the ends of a wire as the current meets them; a bond is drawn from the bar, and carries back to it."""
+    if here is not None and wire.start.part != here.part and wire.end.part == here.part:
+        return wire.end, wire.start
+    return wire.start, wire.end
+
+
+def _end(load: Load) -> Suspect | None:
+    if load.what == "input" or load.charged_from:
+        return None
+    if load.what == "coil":
+        return Suspect(Cause.COIL, load.part)
+    return Suspect(Cause.LOAD, load.part, load.what)
+
+
+def _contact(part: Part) -> list[Suspect]:
+    """Return what cuts the feed inside a part."""
+    if part.kind == "fuse":
+        return _fuse(part.name)
+    causes = {Form.RELAY: Cause.RELAY_CONTACT, Form.GATE: Cause.SWITCH, Form.TRAVELLER: Cause.SWITCH}
+    cause = Cause.BREAKER if part.kind == "breaker" else causes.get(part.form)
+    return [Suspect(cause, part.name)] if cause else []
+
+
+def _fuse(part: str, pin: str = "") -> list[Suspect]:
+    return [Suspect(Cause.FUSE, part, pin), Suspect(Cause.HOLDER, part, pin)]

@@ -1,0 +1,231 @@
+"""All guides of a build: what is dead alone or together, what is dim, a fuse that opens again, charging, road lamps."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import replace
+
+from builder.electrics.figures import Figures
+from builder.guide.chains import Chain, Chains
+from builder.guide.growing import Growing
+from builder.guide.model import Cause, Guide, Outcome, Reads, Step, StepKind, Suspect, Symptom, Thing
+from builder.guide.probes import OBSERVE, Meter, Probe, can_be_off, looks
+from builder.guide.road import wrong_lamps
+from builder.guide.shorts import short_guides
+from builder.guide.supplies import supplies_of
+from builder.guide.things import Segment, charges_of, circuits_of, segments, things_of
+from builder.trailer.model import BATTERY, SUPPLY_BAR, Trailer
+
+MOST_WIDER = 4
+"""So many wider groups at most are asked for in the first step; the table of the page has all of them."""
+NOT_DIM = (Cause.OFF, Cause.FUSE, Cause.HOUSING, Cause.COIL, Cause.ELSE, Cause.CAR, Cause.PLUG)
+FEW = 2
+"""With so few suspects a reading is wanted that proves one of them; without, the fault is none of those named."""
+ELSE = Suspect(Cause.ELSE)
+BATTERY_ONLY = frozenset({Suspect(Cause.BATTERY, BATTERY)})
+"""A battery that is low still works one thing and not another."""
+ALL = "dead-all"
+ALL_DIM = "dim-all"
+
+
+def guides(trailer: Trailer, figures: Figures) -> tuple[Guide, ...]:
+    """Return every guide of a build: first what is shared by circuits, then circuit by circuit.
+
+    Pure: the same trailer and figures give the same guides.
+    """
+    chains = Chains(trailer, figures)
+    things = things_of(chains)
+    line = line_suspects(things)
+    found = list(_of_the_line(trailer, things, line)) if line else []
+    parted = [
+        Segment(one.things, tuple(s for s in one.suspects if s not in line)) for one in segments(things)
+    ]
+    parted = [one for one in parted if one.suspects]
+    named = list(_names(parted))
+    for name, segment in named:
+        found += _of_a_segment(trailer, things, (name, segment), named, has_line=bool(line))
+    found += wrong_lamps(trailer, things)
+    found += _charging(trailer, charges_of(chains), line)
+    found += short_guides(trailer, figures, things)
+    return tuple(sorted(found, key=lambda guide: -1 if guide.circuit is None else guide.circuit))
+
+
+def line_suspects(things: Mapping[Thing, Chain]) -> frozenset[Suspect]:
+    """Return what all things behind the front box hang on, such as the battery's own line; with two of them or more."""
+    behind = {thing for thing, chain in things.items() if _through_box(chain)}
+    if len(behind) < 2:
+        return frozenset()
+    served = [segment for segment in segments(things) if behind.issubset(segment.things)]
+    return frozenset(suspect for segment in served for suspect in segment.suspects)
+
+
+def _through_box(chain: Chain) -> bool:
+    return any(mark.terminal == SUPPLY_BAR for stage in chain.stages for mark in stage.feed_marks)
+
+
+def _names(parted: Sequence[Segment]) -> Iterator[tuple[str, Segment]]:
+    """Yield each segment with the ending of its guides' ids: its circuit and its place there, 0 for shared ones."""
+    counts: dict[int, int] = {}
+    for segment in parted:
+        on = circuits_of(segment.things)
+        circuit = on[0] if len(on) == 1 else 0
+        counts[circuit] = counts.get(circuit, 0) + 1
+        yield f"{circuit}-{counts[circuit]}", segment
+
+
+def _of_the_line(
+    trailer: Trailer, things: Mapping[Thing, Chain], line: frozenset[Suspect]
+) -> Iterator[Guide]:
+    """Yield the guides for everything dead, and everything dim."""
+    behind = tuple(thing for thing, chain in things.items() if _through_box(chain))
+    tried = min(behind, key=lambda thing: (len(things[thing].suspects), thing))
+    chain = things[tried]
+    probes = [*_observed(things, behind, line), *looks(trailer, chain, line), *Meter(trailer, chain).dead()]
+    off = (Suspect(Cause.OFF),) if can_be_off(trailer, chain, tuple(line)) else ()
+    order = (*off, *(s for s in chain.suspects if s in line))
+    if off:
+        probes += looks(trailer, chain, order)
+    unplug = supplies_of(trailer, circuits_of(behind))
+    yield _grown(ALL, Symptom.DEAD, (None, behind, tried), (order, probes, unplug))
+    dim = [s for s in order if s.cause not in NOT_DIM]
+    yield _grown(ALL_DIM, Symptom.DIM, (None, behind, tried), (dim, _dim_probes(trailer, chain, dim), unplug))
+
+
+def _observed(
+    things: Mapping[Thing, Chain], behind: tuple[Thing, ...], line: frozenset[Suspect]
+) -> Iterator[Probe]:
+    """Yield what the things beside the front box tell of the battery's line: what they share with it is well or not."""
+    groups: dict[frozenset[Suspect], list[Thing]] = {}
+    for thing, chain in things.items():
+        shared = frozenset(s for s in chain.suspects if s in line and s not in BATTERY_ONLY)
+        if thing not in behind and shared:
+            groups.setdefault(shared, []).append(thing)
+    for shared, also in groups.items():
+        yield Probe(
+            StepKind.OTHERS, shared, Reads.WORKS, Reads.DEAD, OBSERVE, keeps=BATTERY_ONLY, things=tuple(also)
+        )
+
+
+def _of_a_segment(
+    trailer: Trailer,
+    things: Mapping[Thing, Chain],
+    segment: tuple[str, Segment],
+    named: Sequence[tuple[str, Segment]],
+    *,
+    has_line: bool,
+) -> Iterator[Guide]:
+    """Yield the guide for what is dead together, and the one for what is dim together."""
+    name, one = segment
+    tried = min(one.things, key=lambda thing: (len(things[thing].suspects), thing))
+    chain = things[tried]
+    circuits = circuits_of(one.things)
+    circuit = circuits[0] if len(circuits) == 1 else None
+    about = circuit, one.things, tried
+    unplug = supplies_of(trailer, circuits)
+    off = (Suspect(Cause.OFF),) if can_be_off(trailer, chain, one.suspects) else ()
+    order = (*off, *(s for s in chain.suspects if s in one.suspects))
+    probes = [*looks(trailer, chain, order), *Meter(trailer, chain).dead()]
+    line = ALL if has_line and _through_box(chain) else ""
+    wider = _wider(one, named)
+    yield _grown(f"dead-{name}", Symptom.DEAD, about, (order, probes, unplug), (wider, line))
+    dim = [s for s in order if s.cause not in NOT_DIM]
+    if dim:
+        line = ALL_DIM if line else ""
+        wider = [(f"dim-{end}", also) for end, also in wider if _can_be_dim(also)]
+        yield _grown(
+            f"dim-{name}", Symptom.DIM, about, (dim, _dim_probes(trailer, chain, dim), unplug), (wider, line)
+        )
+
+
+def _can_be_dim(segment: Segment) -> bool:
+    return any(suspect.cause not in NOT_DIM for suspect in segment.suspects)
+
+
+def _dim_probes(trailer: Trailer, chain: Chain, suspects: Sequence[Suspect]) -> list[Probe]:
+    meter = Meter(trailer, chain)
+    supply = meter.supply()
+    if all(suspect.cause is Cause.LOAD for suspect in suspects):
+        return list(meter.across(chain.own))
+    return [*([supply] if supply else []), *meter.dim(suspects)]
+
+
+def _wider(one: Segment, named: Sequence[tuple[str, Segment]]) -> list[tuple[str, Segment]]:
+    """Return the groups that hold all of these things and more, widest first."""
+    mine = set(one.things)
+    found = [(name, other) for name, other in named if mine < set(other.things)]
+    found.sort(key=lambda entry: -len(entry[1].things))
+    if len(found) > MOST_WIDER:
+        found = [*found[:2], *found[-2:]]
+    return found
+
+
+def _grown(
+    name: str,
+    symptom: Symptom,
+    about: tuple[int | None, tuple[Thing, ...], Thing | None],
+    made: tuple[Sequence[Suspect], Sequence[Probe], tuple],  # type: ignore[type-arg]
+    wider: tuple[Sequence[tuple[str, Segment]], str] = ((), ""),
+) -> Guide:
+    """Return a guide: the first step asks what else is dead, the rest grows from the suspects."""
+    order, probes, unplug = made
+    if len(order) <= FEW:
+        probes = _with_else(order, probes)
+        order = (*order, ELSE)
+    growing = Growing(probes, order)
+    ask = bool(wider[0] or wider[1])
+    first = growing.take() if ask else ""
+    start = growing.grow(frozenset(order), depth=int(ask))
+    if ask:
+        growing.steps[first] = _what_else(first, start, symptom, *wider)
+    return Guide(
+        id=name,
+        symptom=symptom,
+        circuit=about[0],
+        things=about[1],
+        tried=about[2],
+        suspects=tuple(order),
+        steps=growing.done(),
+        leaves=tuple(growing.leaves),
+        unplug=unplug,
+        longest=growing.longest,
+    )
+
+
+def _with_else(order: Sequence[Suspect], probes: Sequence[Probe]) -> list[Probe]:
+    """Let a reading that clears all of a guide's suspects but accuses the rest speak for what is not named.
+
+    Only where a suspect is accused by no reading: a part that uses current is found by all else being well.
+    """
+    read = (StepKind.VOLTS, StepKind.DROP)
+    named = {suspect for p in probes if p.kind in read for suspect in p.accuses}
+    if named.issuperset(order):
+        return list(probes)
+    outside = [p for p in probes if p.kind is StepKind.VOLTS and p.accuses.isdisjoint(order)]
+    widest = max(outside, key=lambda probe: len(probe.accuses), default=None)
+    return [replace(p, accuses=frozenset({*p.accuses, ELSE})) if p is widest else p for p in probes]
+
+
+def _what_else(
+    name: str, start: str, symptom: Symptom, wider: Sequence[tuple[str, Segment]], line: str
+) -> Step:
+    outcomes = [Outcome(Reads.ALSO, line)] if line else []
+    outcomes += [
+        Outcome(Reads.ALSO, end if end.startswith("dim-") else f"{symptom.value}-{end}", other.things)
+        for end, other in wider
+    ]
+    return Step(name, StepKind.OTHERS, (*outcomes, Outcome(Reads.ONLY, start)))
+
+
+def _charging(trailer: Trailer, charges: Mapping[Thing, Chain], line: Iterable[Suspect]) -> Iterator[Guide]:
+    """Yield a guide for every circuit that charges the battery."""
+    for place, (thing, chain) in enumerate(charges.items(), start=1):
+        order = [s for s in chain.suspects if s not in line and s.cause is not Cause.BATTERY]
+        meter = Meter(trailer, chain)
+        probes = [*looks(trailer, chain, order), *meter.dead(), *meter.dim(order)]
+        about = thing.circuit, (thing,), thing
+        yield _grown(
+            f"charge-{thing.circuit}-{place}",
+            Symptom.CHARGE,
+            about,
+            (order, probes, supplies_of(trailer, (thing.circuit,))),
+        )

@@ -1,0 +1,221 @@
+"""What a guide is made of: suspects, steps with their meter points, outcomes, leaves."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import StrEnum
+
+from builder.trailer.parts import Terminal
+
+
+class Symptom(StrEnum):
+    """What the owner sees."""
+
+    DEAD = "dead"
+    """Something, or several things together, do not work at all."""
+    DIM = "dim"
+    """They work, but weakly, or come and go."""
+    FUSE = "fuse"
+    """A fuse opens again."""
+    CHARGE = "charge"
+    """The battery is not charged by one of its sources."""
+    WRONG = "wrong"
+    """A road lamp lights with the wrong function."""
+
+
+class StepKind(StrEnum):
+    """What is done in one step."""
+
+    OTHERS = "others"
+    """See what else is dead; nothing is touched."""
+    SWITCH = "switch"
+    """Turn on what works the thing."""
+    PUSH = "push"
+    """Push a connector or the tow plug home, and look at its contacts."""
+    FUSE = "fuse"
+    """Look at a fuse."""
+    BREAKER = "breaker"
+    """Set a breaker back once."""
+    CLICK = "click"
+    """Listen to a relay."""
+    VOLTS = "volts"
+    """Measure a voltage that must be there."""
+    DROP = "drop"
+    """Measure a voltage that must be all but gone, along a wire or through a contact."""
+    UNPLUG = "unplug"
+    """Take every supply of the circuit off, and take its fuse out."""
+    OHMS = "ohms"
+    """Measure a resistance that must not be there; only after every supply is off."""
+    FUNCTIONS = "functions"
+    """Have somebody in the car switch on one function after the other."""
+
+
+class Reads(StrEnum):
+    """How a step ends."""
+
+    ALSO = "also"
+    """The things named are dead too."""
+    ONLY = "only"
+    """Nothing else is dead."""
+    WORKS = "works"
+    DEAD = "dead"
+    WHOLE = "whole"
+    OPEN = "open"
+    CLICKS = "clicks"
+    SILENT = "silent"
+    ENOUGH = "enough"
+    LESS = "less"
+    WITHIN = "within"
+    ABOVE = "above"
+    DONE = "done"
+    NOTHING = "nothing"
+    """The meter shows the sign for an open line."""
+    TOUCHING = "touching"
+    """The meter shows no more than with its probes touching each other."""
+    FAINT = "faint"
+    """Further lamps glow or flash along."""
+    INSTEAD = "instead"
+    """Another lamp lights in the place of the right one."""
+
+
+class Cause(StrEnum):
+    """What kind of thing a suspect is."""
+
+    OFF = "off"
+    BATTERY = "battery"
+    SUPPLY = "supply"
+    CAR = "car"
+    PLUG = "plug"
+    CONTACT = "plug contact"
+    FUSE = "fuse"
+    HOLDER = "holder"
+    """The place that a fuse sits in."""
+    BREAKER = "breaker"
+    SWITCH = "switch"
+    WIRE = "wire"
+    TRAVELLERS = "travellers"
+    HOUSING = "housing"
+    WAY = "way"
+    JOINT = "joint"
+    RELAY_CONTACT = "relay contact"
+    COIL = "coil"
+    CONVERTER = "converter"
+    LOAD = "load"
+    MIXED = "mixed"
+    """Wires changed over at the plug, the strip or a connector."""
+    ELSE = "else"
+    """None of those named: two faults at once, or one that comes and goes."""
+
+
+@dataclass(frozen=True, slots=True, order=True)
+class Suspect:
+    """One thing that can be at fault.
+
+    ``part`` is its part's name, ``pin`` the terminal or way where the part has several, ``wires`` the numbers
+    of the wires it stands for. A wire stands for its two ends as well.
+    """
+
+    cause: Cause
+    part: str = ""
+    pin: str = ""
+    wires: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, order=True)
+class Thing:
+    """What an owner calls dead: a part on a circuit; of a road lamp ``what`` names the functions of that circuit."""
+
+    circuit: int
+    part: str
+    what: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Supply:
+    """A supply that feeds a circuit, and ``how`` it is taken off.
+
+    ``name`` is the part that is worked: for a battery its isolating switch or main fuse, if that parts it. ``how`` is
+    a word: isolating switch, main fuse, minus clamp, pull (the tow plug or the shore lead), cover.
+    """
+
+    kind: str
+    name: str
+    how: str
+
+
+@dataclass(frozen=True, slots=True)
+class Point:
+    """Where a probe of the meter goes.
+
+    ``wire`` is the number of the wire that lands there. ``beyond`` tells what is touched instead of the terminal
+    itself: ``socket`` its mate in the car's socket, ``car`` bare metal of the car.
+    """
+
+    terminal: Terminal
+    wire: str = ""
+    beyond: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Outcome:
+    """One way a step ends, and where to go: ``to`` is the id of a step or leaf of the guide, or of another guide.
+
+    ``things`` are those that the reading speaks of.
+    """
+
+    reads: Reads
+    to: str
+    things: tuple[Thing, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """One step: what is done, where both probes go, what they must read, what must be on or unplugged before.
+
+    ``least_v`` is the least voltage that is good, ``most_v`` the most; both are rounded outwards to two figures.
+    ``parts`` names what is handled (a switch, a connector, a relay), ``fuse`` a fuse of the figures. ``load_a`` is
+    the current that a drop was worked out for, in amperes.
+    """
+
+    id: str
+    kind: StepKind
+    outcomes: tuple[Outcome, ...]
+    parts: tuple[str, ...] = ()
+    fuse: str = ""
+    red: Point | None = None
+    black: Point | None = None
+    least_v: float | None = None
+    most_v: float | None = None
+    load_a: float | None = None
+    unplug: tuple[Supply, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Leaf:
+    """Where a guide ends: one suspect, or a group that no step here can part; ``retest`` is the step to repeat."""
+
+    id: str
+    suspects: tuple[Suspect, ...]
+    retest: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Guide:
+    """One guide.
+
+    ``circuit`` is the circuit on whose page it stands, None for what several circuits share. ``things`` are dead
+    (or dim) together, ``tried`` is the one that the readings are taken with. ``suspects`` are all that can be at
+    fault, ``unplug`` what feeds the circuit, ``longest`` the number of steps in the worst case.
+    """
+
+    id: str
+    symptom: Symptom
+    circuit: int | None
+    things: tuple[Thing, ...]
+    tried: Thing | None
+    suspects: tuple[Suspect, ...]
+    steps: tuple[Step, ...]
+    leaves: tuple[Leaf, ...]
+    unplug: tuple[Supply, ...]
+    longest: int
+    fuse: str = ""

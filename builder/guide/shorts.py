@@ -1,0 +1,126 @@
+"""A fuse that opens again: with everything unplugged, where the feed touches the ground."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+
+from builder.electrics.figures import Figures
+from builder.guide.chains import Chain
+from builder.guide.growing import Growing
+from builder.guide.model import Cause, Guide, Outcome, Point, Reads, Step, StepKind, Suspect, Symptom, Thing
+from builder.guide.supplies import supplies_of
+from builder.trailer.circuits import Circuit, CircuitKind
+from builder.trailer.model import TOW_PLUG, Trailer
+from builder.trailer.parts import Form, Terminal
+from builder.trailer.wires import Role
+
+BY_HAND = ("switch", "two-way switch", "four-way switch", "dimmer")
+_BACK = (Role.RETURN, Role.BOND, Role.SPARE)
+
+
+def short_guides(trailer: Trailer, figures: Figures, things: Mapping[Thing, Chain]) -> Iterator[Guide]:
+    """Yield a guide for the fuse of every circuit that feeds something; the car's own fuse for the tow plug's.
+
+    The battery's own line has none: its fuse is no work for an owner.
+    """
+    for circuit in trailer.circuits:
+        mine = tuple(thing for thing in things if thing.circuit == circuit.number)
+        fuse = figures.circuits[circuit.number].fuse
+        if mine and circuit.kind is not CircuitKind.BATTERY and (fuse or circuit.kind is CircuitKind.TOW):
+            yield _guide(trailer, circuit, (mine, things), fuse.name if fuse else "")
+
+
+def _guide(
+    trailer: Trailer, circuit: Circuit, made: tuple[tuple[Thing, ...], Mapping[Thing, Chain]], fuse: str
+) -> Guide:
+    mine, things = made
+    regions = regions_of(trailer, circuit)
+    order = tuple(dict.fromkeys(suspect for suspects in regions.values() for suspect in suspects))
+    growing = Growing((), order)
+    unplug = supplies_of(trailer, (circuit.number,))
+    points = _points(trailer, circuit, things[mine[0]], fuse)
+    first = growing.take()
+    names = [growing.take() for _ in regions]
+    for place, (switch, suspects) in enumerate(regions.items()):
+        leaf = growing.leaf(suspects, place + 2, names[place])
+        after = names[place + 1] if place + 1 < len(names) else ""
+        if not after:
+            loads = [s for s in order if s.cause in (Cause.LOAD, Cause.CONVERTER, Cause.COIL)]
+            after = growing.leaf(loads or suspects, place + 2, names[place])
+        growing.steps[names[place]] = Step(
+            names[place],
+            StepKind.OHMS,
+            (Outcome(Reads.NOTHING, after), Outcome(Reads.TOUCHING, leaf)),
+            parts=(switch,) if switch else (),
+            red=points[0],
+            black=points[1],
+            unplug=unplug,
+        )
+    growing.steps[first] = Step(
+        first, StepKind.UNPLUG, (Outcome(Reads.DONE, names[0]),), fuse=fuse, unplug=unplug
+    )
+    return Guide(
+        id=f"fuse-{circuit.number}",
+        symptom=Symptom.FUSE,
+        circuit=circuit.number,
+        things=mine,
+        tried=None,
+        suspects=order,
+        steps=growing.done(),
+        leaves=tuple(growing.leaves),
+        unplug=unplug,
+        longest=growing.longest,
+        fuse=fuse,
+    )
+
+
+def _points(trailer: Trailer, circuit: Circuit, chain: Chain, fuse: str) -> tuple[Point, Point]:
+    """Return where the probes go: behind the fuse's empty place, or on the pulled plug, and on the ground of it."""
+    if circuit.kind is CircuitKind.TOW:
+        poles = chain.own.feed[0].pin, chain.own.back[-1].pin
+        return Point(Terminal(TOW_PLUG, poles[0])), Point(Terminal(TOW_PLUG, poles[1]))
+    stage = next((one for one in chain.stages if one.load.circuit == circuit.number), chain.own)
+    ground = stage.ground or stage.back_marks[-1]
+    red = circuit.start if circuit.way is not None else Terminal(fuse, "out")
+    wire = next((w.number for w in trailer.wires if w.start == red and w.role not in _BACK), "")
+    return Point(red, wire), Point(ground.terminal, ground.wire)
+
+
+def regions_of(trailer: Trailer, circuit: Circuit) -> Mapping[str, tuple[Suspect, ...]]:
+    """Return the feed of a circuit cut at its switches: what hangs before the first, then behind each in turn.
+
+    The key is the switch worked by hand that the region begins with, empty for the first. Travellers belong to the
+    first switch of their row.
+    """
+    region: dict[Terminal, str] = {circuit.start: ""}
+    found: dict[str, dict[Suspect, None]] = {"": {}}
+    feeds = [w for w in trailer.wires if w.circuit == circuit.number and w.role not in _BACK]
+    for wire in feeds:
+        here = region.get(wire.start, _from_inside(trailer, region, wire.start))
+        region[wire.end] = here
+        found.setdefault(here, {})[Suspect(Cause.WIRE, "", "", (wire.number,))] = None
+        end = _load(trailer, wire.end)
+        if end is not None:
+            found[here][end] = None
+    return {switch: tuple(suspects) for switch, suspects in found.items() if suspects}
+
+
+def _from_inside(trailer: Trailer, region: Mapping[Terminal, str], terminal: Terminal) -> str:
+    """Return the region behind a part: a new one behind a switch worked by hand, else the one it stands in."""
+    part = trailer.parts.get(terminal.part)
+    into = next((name for end, name in region.items() if end.part == terminal.part), "")
+    if part is None or part.kind not in BY_HAND:
+        return into
+    between = part.kind == "four-way switch" or (part.kind == "two-way switch" and terminal.pin == "common")
+    return into if between else part.name
+
+
+def _load(trailer: Trailer, terminal: Terminal) -> Suspect | None:
+    part = trailer.parts.get(terminal.part)
+    if part is None or part.waiting:
+        return None
+    if terminal.pin == "coil +":
+        return Suspect(Cause.COIL, part.name)
+    if part.form is Form.SECTION:
+        return Suspect(Cause.CONVERTER, part.name)
+    return Suspect(Cause.LOAD, part.name) if part.form is Form.LOAD else None

@@ -1,0 +1,75 @@
+"""What feeds a circuit: everything that must be unplugged before a resistance is measured in it."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from builder.guide.model import Supply
+from builder.trailer.model import BATTERY, BATTERY_PLUS, TOW_PLUG, Trailer
+from builder.trailer.parts import Form, Terminal
+from builder.trailer.wires import Role
+
+ISOLATOR, MAIN_FUSE, CLAMP, PULL, COVER = "isolating switch", "main fuse", "minus clamp", "pull", "cover"
+_BACK = (Role.RETURN, Role.BOND, Role.SPARE)
+Joins = Mapping[Terminal, tuple[Terminal, ...]]
+
+
+def supplies_of(trailer: Trailer, circuits: tuple[int, ...]) -> tuple[Supply, ...]:
+    """Return every supply from which current can reach the feeds of these circuits, the battery first.
+
+    Through fuses, switches and contacts, as if all were on, and backwards through chargers and converters: what
+    charges the battery feeds all that hangs on it.
+    """
+    ends = [
+        end
+        for wire in trailer.wires
+        if wire.circuit in circuits and wire.role not in _BACK
+        for end in (wire.start, wire.end)
+    ]
+    reached = _reach(trailer, _joins(trailer), ends)
+    found: dict[str, Supply] = {}
+    if BATTERY_PLUS in reached and trailer.battery is not None:
+        found[BATTERY] = _battery_off(trailer, ends)
+    if any(terminal.part == TOW_PLUG for terminal in reached):
+        found[TOW_PLUG] = Supply(TOW_PLUG, TOW_PLUG, PULL)
+    for part in trailer.parts.values():
+        if part.form is Form.SUPPLY and Terminal(part.name, "+") in reached:
+            found[part.name] = Supply(part.kind, part.name, COVER if part.kind == "solar module" else PULL)
+    return tuple(found.values())
+
+
+def _joins(trailer: Trailer, without: str = "") -> Joins:
+    """Return which plus terminals are joined; ``without`` names a part that is open."""
+    found: dict[Terminal, list[Terminal]] = {}
+    pairs = [(wire.start, wire.end) for wire in trailer.wires if wire.role not in _BACK]
+    pairs += [(link.a, link.b) for link in trailer.links if link.a.part != without]
+    for a, b in pairs:
+        found.setdefault(a, []).append(b)
+        found.setdefault(b, []).append(a)
+    return {terminal: tuple(near) for terminal, near in found.items()}
+
+
+def _reach(trailer: Trailer, joins: Joins, ends: list[Terminal]) -> set[Terminal]:
+    seen: set[Terminal] = set()
+    open_ = list(ends)
+    while open_:
+        here = open_.pop()
+        if here in seen:
+            continue
+        seen.add(here)
+        open_ += joins.get(here, ())
+        part = trailer.parts.get(here.part)
+        if part is not None and part.form is Form.SECTION and here.pin == "out +":
+            open_.append(Terminal(here.part, "in +"))
+    return seen
+
+
+def _battery_off(trailer: Trailer, ends: list[Terminal]) -> Supply:
+    """Return how the battery is taken off: by the part of its line that parts it from these ends, else at its post."""
+    line = trailer.battery_line
+    stops = [trailer.parts[stop.part] for stop in line.stops if stop.part in trailer.parts] if line else []
+    for kinds, how in (((ISOLATOR,), ISOLATOR), (("fuse", "breaker"), MAIN_FUSE)):
+        for part in (stop for stop in stops if stop.kind in kinds):
+            if BATTERY_PLUS not in _reach(trailer, _joins(trailer, without=part.name), ends):
+                return Supply(BATTERY, part.name, how)
+    return Supply(BATTERY, BATTERY, CLAMP)

@@ -1,0 +1,284 @@
+"""Guides as data for their templates: steps with both points of the meter, where each outcome leads, and leaves."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from typing import Any
+
+from builder.buildfile.loom import letter
+from builder.guide.model import Cause, Guide, Leaf, Outcome, Point, Step, Suspect, Symptom, Thing
+from builder.pages.page_fuses import wire_link
+from builder.pages.terminals import end_data
+from builder.pages.view import View, step
+from builder.pages.wiring import known_where
+from builder.trailer.circuits import Circuit, CircuitKind
+from builder.trailer.model import BATTERY, FRONT_BOX, TOW_PLUG
+from builder.trailer.parts import Terminal
+
+INDEX = "stops"
+MOST_NAMES = 12
+"""So many names at most stand in one line; how many more there are is said."""
+
+
+def page_of(view: View, guide: Guide) -> str:
+    """Return the page that a guide stands on, without its ending: a circuit's own, or the first one."""
+    if guide.circuit is None:
+        return INDEX
+    return f"{INDEX}-{view.pages_of[guide.circuit].removeprefix('circuit-')}"
+
+
+def stops_link(view: View, circuit: Circuit) -> str:
+    """Return the address of a circuit's page of guides; empty where it has none."""
+    mine = next((guide for guide in view.guides if guide.circuit == circuit.number), None)
+    return f"{page_of(view, mine)}.html" if mine else ""
+
+
+def address_of(view: View, guide: Guide, here: str) -> str:
+    """Return the address of a guide, seen from a page."""
+    page = page_of(view, guide)
+    return f"#{guide.id}" if page == here else f"{page}.html#{guide.id}"
+
+
+def thing_data(thing: Thing) -> dict[str, str]:
+    """Return a thing for the template that names it."""
+    return {"part": thing.part, "what": thing.what}
+
+
+def things_data(things: Sequence[Thing]) -> dict[str, Any]:
+    """Return things for a line of names: the first of them, and how many more there are."""
+    return {
+        "names": [thing_data(thing) for thing in things[:MOST_NAMES]],
+        "more": max(0, len(things) - MOST_NAMES),
+    }
+
+
+def guide_data(view: View, guide: Guide, here: str) -> dict[str, Any]:
+    """Return one guide for its template, as it stands on the page ``here``."""
+    numbers = {one.id: place for place, one in enumerate(guide.steps, start=1)}
+    letters = {leaf.id: letter(place) for place, leaf in enumerate(guide.leaves)}
+    places = numbers, letters, here
+    return {
+        "id": guide.id,
+        "symptom": guide.symptom.value,
+        "things": things_data(guide.things),
+        "count": len(guide.things),
+        "tried": thing_data(guide.tried) if guide.tried else None,
+        "longest": guide.longest,
+        "steps": [_step(view, guide, place, places) for place in range(len(guide.steps))],
+        "leaves": [_leaf(view, guide, leaf, places) for leaf in guide.leaves],
+        "tow": _fed_by_the_car(view, guide),
+        "near_battery": _near_battery(view, guide),
+        "unplugs": any(one.unplug for one in guide.steps),
+    }
+
+
+Places = tuple[Mapping[str, int], Mapping[str, str], str]
+
+
+def _step(view: View, guide: Guide, place: int, places: Places) -> dict[str, Any]:
+    one = guide.steps[place]
+    path = f"guide/{guide.id}/steps/{place}"
+    return {
+        "id": f"{guide.id}-{one.id}",
+        "number": place + 1,
+        "kind": one.kind.value,
+        "parts": [_part(view, name) for name in one.parts if name != FRONT_BOX],
+        "fuse": fuse_data(view, one.fuse),
+        "red": spot_data(view, one.red),
+        "black": spot_data(view, one.black),
+        "least": view.fig(f"{path}/least_v", "V") if one.least_v is not None else "",
+        "most": view.fig(f"{path}/most_v", "V") if one.most_v is not None else "",
+        "load": view.fig(f"{path}/load_a", "A") if one.load_a else "",
+        "unplug": unplug_data(view, one),
+        "branches": [_branch(view, guide, outcome, places) for outcome in one.outcomes],
+    }
+
+
+def _part(view: View, name: str) -> dict[str, Any]:
+    part = view.trailer.parts.get(name)
+    own = part is not None and part.own_switch
+    return {
+        "name": name,
+        "where": known_where(view.trailer, name),
+        "own": own,
+        "kind": part.kind if part else "",
+    }
+
+
+def fuse_data(view: View, name: str) -> dict[str, Any] | None:
+    """Return a fuse with its way, its chip and its place; None where there is none in the trailer."""
+    fuse = next((one for one in view.figures.fuses if one.name == name), None)
+    if fuse is None:
+        return None
+    where = known_where(view.trailer, FRONT_BOX if fuse.way is not None else fuse.name)
+    return {
+        "name": fuse.name,
+        "way": fuse.way,
+        "chip": view.fuse_words(fuse.name),
+        "where": where,
+        "device": fuse.device,
+    }
+
+
+def spot_data(view: View, point: Point | None) -> dict[str, Any] | None:
+    """Return where a probe goes: part, terminal, the wire there with its colour, and the place."""
+    if point is None:
+        return None
+    if point.beyond == "car":
+        return {"kind": "car", "wire": "", "chip": None, "where": ""}
+    spot = _terminal(view, point.terminal)
+    wire = view.wires.get(point.wire)
+    chip = view.wire_chip(wire.color) if wire else None
+    where = "" if point.beyond else known_where(view.trailer, point.terminal.part)
+    kind = "socket" if point.beyond else spot["kind"]
+    return spot | {
+        "kind": kind,
+        "wire": wire_link(point.wire) if wire else "",
+        "chip": chip,
+        "where": where,
+    }
+
+
+def _terminal(view: View, terminal: Terminal) -> dict[str, Any]:
+    if terminal.part == FRONT_BOX:
+        return dict(end_data(view.trailer, terminal))
+    if terminal.part == TOW_PLUG:
+        return contact_data(view, terminal.pin)
+    return {"kind": "terminal", "part": terminal.part, "pin": terminal.pin}
+
+
+def contact_data(view: View, number: str) -> dict[str, Any]:
+    """Return a contact of the tow plug: its number and its mark."""
+    plug = view.trailer.tow_plug
+    label = plug.pattern.contact(int(number)).label if plug is not None and number else ""
+    return {"kind": "plug", "part": TOW_PLUG, "n": number, "label": label}
+
+
+def unplug_data(view: View, one: Step | Guide) -> list[dict[str, str]]:
+    """Return the supplies to take off, each with how and where."""
+    trailer = view.trailer
+    return [
+        {"how": s.how, "kind": s.kind, "name": s.name, "where": known_where(trailer, s.name)}
+        for s in one.unplug
+    ]
+
+
+def _branch(view: View, guide: Guide, outcome: Outcome, places: Places) -> dict[str, Any]:
+    numbers, letters, here = places
+    kind, number, address = "guide", "", ""
+    things: Sequence[Thing] = outcome.things
+    if outcome.to in numbers:
+        kind, number = "step", str(numbers[outcome.to])
+    elif outcome.to in letters:
+        kind, number = "leaf", letters[outcome.to]
+    if kind == "guide":
+        other = next(one for one in view.guides if one.id == outcome.to)
+        address = address_of(view, other, here)
+        things = [thing for thing in other.things if thing not in guide.things] if outcome.things else ()
+    else:
+        address = f"#{guide.id}-{outcome.to}"
+    return {
+        "reads": outcome.reads.value,
+        "kind": kind,
+        "number": number,
+        "address": address,
+        "things": things_data(things),
+        "suspects": _ends(view, guide, outcome.to),
+    }
+
+
+def _ends(view: View, guide: Guide, to: str) -> list[dict[str, Any]]:
+    """Return the suspects that a branch ends at; nothing where it goes on."""
+    return [label_data(view, suspect) for leaf in guide.leaves if leaf.id == to for suspect in leaf.suspects]
+
+
+def _leaf(view: View, guide: Guide, leaf: Leaf, places: Places) -> dict[str, Any]:
+    numbers, letters, here = places
+    again = next(
+        (one for one in view.guides if one.symptom is Symptom.FUSE and one.fuse in _fuses(leaf)), None
+    )
+    return {
+        "id": f"{guide.id}-{leaf.id}",
+        "letter": letters[leaf.id],
+        "suspects": [suspect_data(view, suspect, guide) for suspect in leaf.suspects],
+        "retest": numbers.get(leaf.retest, 0),
+        "again": address_of(view, again, here) if again else "",
+        "symptom": guide.symptom.value,
+    }
+
+
+def _fuses(leaf: Leaf) -> set[str]:
+    return {s.pin or s.part for s in leaf.suspects if s.cause is Cause.FUSE}
+
+
+def label_data(view: View, suspect: Suspect) -> dict[str, Any]:
+    """Return a suspect for a line that only names it."""
+    made: dict[str, Any] = {"cause": suspect.cause.value, "part": suspect.part, "pin": suspect.pin}
+    made |= {"numbers": suspect.wires, "fuse": None}
+    if suspect.cause in (Cause.FUSE, Cause.HOLDER, Cause.BREAKER):
+        return made | {"fuse": fuse_data(view, suspect.pin or suspect.part)}
+    return made | (contact_data(view, suspect.pin) if suspect.cause in (Cause.CONTACT, Cause.CAR) else {})
+
+
+def suspect_data(view: View, suspect: Suspect, guide: Guide) -> dict[str, Any]:
+    """Return a suspect for the template that names it, with its place and the spare to use."""
+    made: dict[str, Any] = {
+        "cause": suspect.cause.value,
+        "part": suspect.part,
+        "pin": suspect.pin,
+        "where": known_where(view.trailer, suspect.part),
+        "fuse": None,
+        "numbers": suspect.wires,
+        "wires": [wire_data(view, number) for number in suspect.wires],
+        "spare": "",
+        "lithium": suspect.cause is Cause.BATTERY and _lithium(view),
+    }
+    if suspect.cause in (Cause.FUSE, Cause.HOLDER, Cause.BREAKER):
+        made["fuse"] = fuse_data(view, suspect.pin or suspect.part)
+    if suspect.cause in (Cause.CONTACT, Cause.CAR):
+        made |= contact_data(view, suspect.pin)
+    if suspect.cause is Cause.SWITCH and any(one.name == suspect.part for one in view.figures.switches):
+        made["spare"] = view.fig(f"switches/{step(suspect.part)}/least_rating_a", "A")
+    if suspect.cause is Cause.LOAD:
+        made["spare"] = _takes(view, suspect, guide)
+    return made
+
+
+def _takes(view: View, suspect: Suspect, guide: Guide) -> Any:
+    """Return what a part takes, so that another of the same kind can be bought; empty where it is not known."""
+    for thing in guide.things:
+        for place, load in enumerate(view.figures.circuits[thing.circuit].loads):
+            if (load.load.part, load.load.what) == (suspect.part, suspect.pin):
+                return view.fig(f"circuits/{thing.circuit}/loads/{place}/current_a", "A")
+    return ""
+
+
+def wire_data(view: View, number: str) -> dict[str, Any]:
+    """Return a wire with its colour and size, and both its ends with their places."""
+    wire = view.wires[number]
+    return {
+        "number": wire_link(number),
+        "chip": view.wire_chip(wire.color, str(view.figures.wires[number].size)),
+        "ends": [
+            end_data(view.trailer, end) | {"where": known_where(view.trailer, end.part)}
+            for end in (wire.start, wire.end)
+        ],
+    }
+
+
+def _lithium(view: View) -> bool:
+    return view.trailer.battery is not None and view.trailer.battery.chemistry == "lithium"
+
+
+def _fed_by_the_car(view: View, guide: Guide) -> bool:
+    """Tell whether what is tried is a road lamp, which is switched on in the car."""
+    tried = guide.tried
+    return tried is not None and view.trailer.circuit(tried.circuit).kind is CircuitKind.TOW
+
+
+def _near_battery(view: View, guide: Guide) -> bool:
+    """Tell whether a probe of this guide goes to the battery or to a part on its own line."""
+    line = view.trailer.battery_line
+    near = {BATTERY, *(stop.part for stop in line.stops if stop.part != FRONT_BOX)} if line else set()
+    points = [point for one in guide.steps for point in (one.red, one.black) if point is not None]
+    return any(point.terminal.part in near for point in points)
