@@ -6,10 +6,8 @@ from typing import Any
 
 from markupsafe import Markup
 
-from builder.drawings.box_face import box_face
 from builder.electrics.figures import Landing
-from builder.pages.catalogue import LANGUAGE
-from builder.pages.drawing_words import drawing_words
+from builder.pages.faces import box_faces
 from builder.pages.terminals import end_data
 from builder.pages.view import View, joined
 from builder.pages.wiring import feeds, known_where, lands_in_box
@@ -34,22 +32,8 @@ def fuses_page(view: View) -> dict[str, Any]:
         "spares": _spares(view),
         "spare_ends": _spare_ends(view),
         "landings": landing_tables(view),
-        "faces": list(face_files(view)),
+        "faces": list(box_faces(view)),
     }
-
-
-def face_files(view: View) -> dict[str, str]:
-    """Return the pictures of the front box's face by their paths; nothing where there is no box."""
-    pages = {
-        way.way: view.trailer.circuit(way.circuit) for way in view.figures.ways if way.circuit is not None
-    }
-    face = box_face(
-        view.trailer,
-        view.figures,
-        lambda way: view.circuit_link(pages[way]) if way in pages else "",
-        drawing_words(LANGUAGE),
-    )
-    return {f"pictures/front-box-{place}.svg": svg for place, svg in enumerate(face, start=1)}
 
 
 def circuit_anchor(view: View, circuit: Circuit) -> Markup:

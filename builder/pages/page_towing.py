@@ -7,6 +7,7 @@ from typing import Any
 
 from markupsafe import Markup
 
+from builder.pages.faces import PLUG_FACE
 from builder.pages.page_fuses import circuit_anchor, wire_link
 from builder.pages.view import View, joined
 from builder.pages.wiring import feeds, known_where
@@ -35,6 +36,7 @@ def towing_page(view: View) -> dict[str, Any]:
         "us": trailer.identity.country == "US",
         "pattern": plug.pattern.name,
         "standard": plug.pattern.standard,
+        "face": PLUG_FACE,
         "count": len(contacts),
         "where": plug.where,
         "contacts": [_contact(view, contact) for contact in contacts],
