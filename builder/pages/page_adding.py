@@ -14,7 +14,7 @@ from builder.pages.page_fuses import circuit_anchor
 from builder.pages.page_start import has_mains
 from builder.pages.page_wires import spare_rows
 from builder.pages.view import View, joined
-from builder.pages.wiring import starts_at_battery, stays_live, switches_of
+from builder.pages.wiring import stays_live, switches_of
 from builder.trailer.circuits import Circuit, CircuitKind
 from builder.trailer.model import Trailer
 from builder.trailer.parts import Form, Part
@@ -130,18 +130,19 @@ def _is_unrated(trailer: Trailer, name: str) -> bool:
 def _never(view: View) -> list[dict[str, Any]]:
     """Return what nothing is ever joined to, one line a kind, with the circuits or parts it is about."""
     trailer = view.trailer
-    elsewhere = [c for c in trailer.circuits if c.kind is CircuitKind.FROM]
     alarms = [c for c in trailer.circuits if _feeds_alarm(trailer, c)]
+    live = [c for c in stays_live(trailer) if c not in alarms]
+    elsewhere = [c for c in trailer.circuits if c.kind is CircuitKind.FROM and c not in (*alarms, *live)]
     figured = {one.circuit for one in view.figures.headroom}
     silent = [
         c for c in trailer.circuits if c.way is not None and c.number not in figured and c not in alarms
     ]
     lines: list[tuple[str, Iterable[Any]]] = [
         ("road lamps", [""] if trailer.tow_plug is not None else []),
-        ("charging", _links(view, [c for c in elsewhere if not starts_at_battery(trailer, c)])),
+        ("elsewhere", _links(view, elsewhere)),
         ("alarm", _links(view, alarms)),
         ("battery", [""] if trailer.battery is not None else []),
-        ("live", _links(view, [c for c in stays_live(trailer) if c not in alarms])),
+        ("live", _links(view, live)),
         ("behind", [name for name in trailer.parts if trailer.parts[name].kind == "converter"]),
         ("no figure", _links(view, silent)),
         ("taken way", [""] if trailer.front_box is not None else []),

@@ -124,7 +124,7 @@ def test_never_joined_to_are_lamps_charging_alarms_and_what_stays_live(example: 
     told = " | ".join(items(example, "Never join anything to"))
     for words in (
         "tow plug and of the road lamps",
-        "charge line, solar, shore charging",
+        "than the front box: charge line, solar, shore charging.",
         "alarm: gas alarm",
         "all switched off: battery meter",
         "behind phone converter",
@@ -132,6 +132,24 @@ def test_never_joined_to_are_lamps_charging_alarms_and_what_stays_live(example: 
         "Mains parts",
     ):
         assert words in told, words
+
+
+@pytest.mark.parametrize("switch", ["isolating switch: 1 ft, ", ""])
+def test_every_circuit_has_its_room_or_stands_among_what_is_never_joined_to(switch: str) -> None:
+    data = (
+        "format: 1\nbuild: {name: A, country: US}\n"
+        f"battery: {{chemistry: agm, capacity: 60 Ah, path: [main fuse: 5 in, {switch}front box: 2 ft]}}\n"
+        "front box: {fuse ways: 4}\nwire: {on the shelf: [16 AWG, 14 AWG, 8 AWG]}\n"
+        "parts: {lamp: {kind: lamp}, meter: {kind: meter}, gas alarm: {kind: alarm}}\ncircuits:\n"
+        "  light: {path: [lamp: 6 ft]}\n  watch: {path: [gas alarm: 6 ft]}\n"
+        "  dial: {from: battery, fuse: 2 A, path: [meter: 6 ft]}\n"
+    ).encode()
+    page = page_of(data)
+    rows = {row[0].split(" way ")[0] for row in sheets(page)["Room on each circuit"][1:]}
+    never = " | ".join(items(page, "Never join anything to"))
+    assert rows == {"light"}
+    assert "alarm: watch." in never
+    assert ("all switched off: dial." if switch else "elsewhere than the front box: dial.") in never
 
 
 def test_the_warning_stands_before_everything_that_asks_for_a_tool(example: BeautifulSoup) -> None:
