@@ -43,6 +43,8 @@ PRINTED_TEXTS: Mapping[str, tuple[str, ...]] = {
         r"energy/.*",
     ),
     "findings": (r"findings/.*",),
+    "shopping": (r"shopping/[^/]+/(id|kind|color|size|place|series|names/\d+|wires/\d+|from/\d+/wires/\d+)",),
+    "tests": (r"wires/[^/]+/size", r"test_sheet/\d+/(part|parts/\d+|fuse|red/.*|black/.*)"),
     "system": (r"fuses/[^/]+/rating_a",),
 }
 """Values of the record that a kind of page tells in words or in worked lines, not as marked figures."""

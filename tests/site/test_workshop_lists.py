@@ -147,6 +147,13 @@ def test_every_line_has_a_blank_to_fill_in(workshop: Site) -> None:
         assert row.select(".blank-tick") or "in stock" in text_of(row)
 
 
+def test_the_spare_fuses_bought_are_those_that_the_fuses_page_says_to_carry(workshop: Site) -> None:
+    rows = sheets(workshop.article("fuses.html"))["Spare fuses to carry"][1:]
+    bought = [item for item in workshop.record["shopping"] if item["section"] == "fuses"]
+    assert [row[-1] for row in rows] == [str(item["to_spare"]) for item in bought]
+    assert [row[-2] for row in rows] == [str(item["used"]) for item in bought]
+
+
 def test_what_is_bought_already_has_no_box_to_tick(workshop: Site) -> None:
     rows = {cells[0]: cells for cells in sheets(workshop.article("shopping.html"))["Parts"][1:]}
     assert rows["battery"][-2:] == ["0", "in stock"]
