@@ -184,6 +184,18 @@ def test_cautions_stand_before_the_tables_they_guard(workshop: Site) -> None:
     assert {name: seen[name] for name in guarded} == dict.fromkeys(guarded, "div")
 
 
+def test_mains_are_left_to_licensed_people_wherever_the_converter_is_plugged_in(
+    workshop: Site, tmp_path: Path
+) -> None:
+    fed = published(NO_BATTERY, "workshop", tmp_path / "fed")
+    bare = published(ROAD_ONLY, "workshop", tmp_path / "bare")
+    told = {
+        name: [text_of(tag) for tag in site.article("tests.html").select(".hazard")].count("Mains can kill.")
+        for name, site in (("charges", workshop), ("feeds", fed), ("none", bare))
+    }
+    assert told == {"charges": 1, "feeds": 1, "none": 0}
+
+
 @pytest.mark.parametrize("data", [ROAD_ONLY, NO_BATTERY], ids=["road lamps only", "no battery"])
 def test_pages_of_a_build_without_a_battery_do_not_speak_of_its_battery(data: bytes, tmp_path: Path) -> None:
     site = published(data, "workshop", tmp_path / "site")
