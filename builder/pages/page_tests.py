@@ -24,13 +24,16 @@ def tests_page(view: View) -> dict[str, Any]:
     """Return what the template of the test sheet is filled with."""
     sheet, trailer = view.lists.tests, view.trailer
     isolator, fuse = isolating_switch(trailer), main_fuse(trailer)
+    shore = [name for name in sheet.unplug if _kind(view, name) == SUPPLIES[1]]
     return {
+        "box": trailer.front_box is not None,
         "battery": BATTERY in sheet.unplug,
         "lithium": trailer.battery is not None and trailer.battery.chemistry == "lithium",
         "plug": TOW_PLUG in sheet.unplug,
         "solar": [name for name in sheet.unplug if _kind(view, name) == SUPPLIES[0]],
-        "shore": [name for name in sheet.unplug if _kind(view, name) == SUPPLIES[1]],
-        "mains": trailer.mains is not None,
+        "shore": shore,
+        "shore_feeds": any(line.supply in shore for _, line in sheet.group(Group.CIRCUIT)),
+        "shore_charges": any(line.part in shore for _, line in sheet.group(Group.CHARGING)),
         "fuses_out": sheet.fuses_out,
         "isolator": isolator.name if isolator else "",
         "main_fuse": fuse.name if fuse else "",

@@ -5,7 +5,10 @@ from __future__ import annotations
 import pytest
 
 from builder.buildfile.resolving import read_build
+from builder.trailer.color import Color
 from builder.trailer.model import Trailer
+from builder.trailer.size import Size
+from builder.trailer.stock import FusesInStock, Stock, TerminalsInStock, WireInStock
 from builder.trailer.wires import Role
 
 HEAD = """\
@@ -94,3 +97,44 @@ def test_the_ways_that_are_asked_for_are_kept_for_those_who_ask() -> None:
 def test_an_assumption_within_reach_is_taken() -> None:
     read = trailer("assume: {frame bond length: 90 cm}\n")
     assert read.assume["frame bond length"][0] == pytest.approx(0.9)
+
+
+def test_what_is_in_stock_is_read_by_colour_size_rating_and_kind() -> None:
+    read = trailer(
+        "parts: {fan: {kind: fan, draws: 3 A}}\n"
+        "circuits: {fan: {path: [fan: 9 ft]}}\n"
+        "in stock:\n"
+        "  wire: {red 16 AWG: 20 ft, Yellow with Black 2.5 mm²: 3 m, pair 14 gauge: 150 m}\n"
+        "  fuses: {7.5 A: 3, 40 A maxi: 1}\n"
+        "  terminals: {Ring 16 AWG: 12, push-on 1/0 AWG: 3}\n"
+        "  labels: 40\n"
+        "  parts: [FAN, battery]\n"
+    )
+    awg_16, awg_14 = Size("AWG", "16"), Size("AWG", "14")
+    assert read.stock == Stock(
+        wire=(
+            WireInStock(Color("red"), awg_16, pytest.approx(6.096)),
+            WireInStock(Color("yellow", "black"), Size("mm2", "2.5"), 3.0),
+            WireInStock(None, awg_14, 150.0),
+        ),
+        fuses=(FusesInStock(7.5, "", 3), FusesInStock(40.0, "blade maxi", 1)),
+        terminals=(
+            TerminalsInStock("ring", awg_16, 12),
+            TerminalsInStock("push-on", Size("AWG", "1/0"), 3),
+        ),
+        labels=40,
+        parts=("fan", "battery"),
+    )
+
+
+def test_without_a_heading_nothing_is_in_stock() -> None:
+    assert trailer("").stock == Stock()
+
+
+@pytest.mark.parametrize("parts", ["[fan]", "fan"])
+def test_one_part_in_stock_needs_no_list(parts: str) -> None:
+    read = trailer(
+        "parts: {fan: {kind: fan, draws: 3 A}}\n"
+        f"circuits: {{fan: {{path: [fan: 9 ft]}}}}\nin stock: {{parts: {parts}}}\n"
+    )
+    assert read.stock.parts == ("fan",)

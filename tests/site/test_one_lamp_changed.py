@@ -44,6 +44,8 @@ PRINTED_TEXTS: Mapping[str, tuple[str, ...]] = {
     ),
     "battery": (r"energy/day/\d+/use_ah/\d",),  # which parts take most
     "findings": (r"findings/.*",),
+    "shopping": (r"shopping/[^/]+/(id|kind|color|size|place|series|names/\d+|wires/\d+|from/\d+/wires/\d+)",),
+    "tests": (r"wires/[^/]+/size", r"test_sheet/\d+/(part|parts/\d+|fuse|red/.*|black/.*)"),
     "system": (r"fuses/[^/]+/rating_a",),
     "adding": (r"headroom/\d+/(limit|part|fuse|wire|left_w)",),
 }

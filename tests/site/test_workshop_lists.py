@@ -147,6 +147,13 @@ def test_every_line_has_a_blank_to_fill_in(workshop: Site) -> None:
         assert row.select(".blank-tick") or "in stock" in text_of(row)
 
 
+def test_the_spare_fuses_bought_are_those_that_the_fuses_page_says_to_carry(workshop: Site) -> None:
+    rows = sheets(workshop.article("fuses.html"))["Spare fuses to carry"][1:]
+    bought = [item for item in workshop.record["shopping"] if item["section"] == "fuses"]
+    assert [row[-1] for row in rows] == [str(item["to_spare"]) for item in bought]
+    assert [row[-2] for row in rows] == [str(item["used"]) for item in bought]
+
+
 def test_what_is_bought_already_has_no_box_to_tick(workshop: Site) -> None:
     rows = {cells[0]: cells for cells in sheets(workshop.article("shopping.html"))["Parts"][1:]}
     assert rows["battery"][-2:] == ["0", "in stock"]
@@ -175,6 +182,18 @@ def test_cautions_stand_before_the_tables_they_guard(workshop: Site) -> None:
         "Charging",
     )
     assert {name: seen[name] for name in guarded} == dict.fromkeys(guarded, "div")
+
+
+def test_mains_are_left_to_licensed_people_wherever_the_converter_is_plugged_in(
+    workshop: Site, tmp_path: Path
+) -> None:
+    fed = published(NO_BATTERY, "workshop", tmp_path / "fed")
+    bare = published(ROAD_ONLY, "workshop", tmp_path / "bare")
+    told = {
+        name: [text_of(tag) for tag in site.article("tests.html").select(".hazard")].count("Mains can kill.")
+        for name, site in (("charges", workshop), ("feeds", fed), ("none", bare))
+    }
+    assert told == {"charges": 1, "feeds": 1, "none": 0}
 
 
 @pytest.mark.parametrize("data", [ROAD_ONLY, NO_BATTERY], ids=["road lamps only", "no battery"])
