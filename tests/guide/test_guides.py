@@ -14,6 +14,7 @@ from hypothesis import HealthCheck, Phase, given, settings
 
 from builder.guide.making import guides
 from builder.guide.model import Cause, Guide, Reads, Step, StepKind, Symptom
+from builder.pages.manual import manual_source
 from builder.pages.record_guide import guide_entries
 from builder.pages.verdict import Judgement, judge_build
 from builder.trailer.parts import Terminal
@@ -309,6 +310,14 @@ def test_road_lamps_alone_know_no_battery() -> None:
     assert not re.search("battery|main fuse|isolating", str(guide_entries(made)))
     assert {supply.name for guide in made for supply in guide.unplug} == {"tow plug"}
     assert Symptom.WRONG in {guide.symptom for guide in made}
+
+
+def test_the_pages_of_road_lamps_alone_know_no_battery() -> None:
+    files = manual_source(made_of(ROAD_ONLY)[0], "2222-2222", "owner").files
+    pages = {path: str(text) for path, text in files.items() if path.startswith("stops")}
+    assert len(pages) == 4
+    for path, text in pages.items():
+        assert not re.search("battery|main fuse|isolating|shore|lithium", text, re.IGNORECASE), path
 
 
 def test_a_charger_is_unplugged_before_a_lamp_is_measured() -> None:

@@ -120,6 +120,7 @@ def test_a_fuse_is_told_with_way_rating_colour_and_the_same_number_only(site: Si
 def test_before_ohms_every_supply_is_listed(site: Site) -> None:
     words = {
         "isolating switch": "isolating switch to OFF",
+        "main fuse": "Take this fuse out: ",
         "minus clamp": "minus clamp",
         "cover": "Cover the ",
         "pull": "Pull the ",
