@@ -32,7 +32,7 @@ class Stage:
     """One section's part of a chain: feed, load and return.
 
     ``lowest_v`` is its supply when low. ``ground`` is the mark that readings are taken against, None where none can
-    be touched; ``left_v`` is what reaches the load when the supply is low. ``load_a`` is the load's current.
+    be touched; ``left_v`` is what reaches the load when the supply is low. ``currents_a`` flow in its wires, all on.
     ``end`` is the part that uses the current; None for the input of a converter, which the next stage begins with,
     and for a battery that is charged.
     """
@@ -45,7 +45,7 @@ class Stage:
     ground: Mark | None
     lowest_v: float
     left_v: float
-    load_a: float
+    currents_a: Mapping[str, float]
     end: Suspect | None
 
     @property
@@ -124,7 +124,7 @@ class Chains:
             ground=self._ground(back_marks),
             lowest_v=figures.lowest_v,
             left_v=figures.left_v,
-            load_a=figures.current_a,
+            currents_a={step.wire: step.current_a for step in figures.steps},
             end=_end(load),
         )
 

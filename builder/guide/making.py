@@ -16,8 +16,8 @@ from builder.guide.supplies import supplies_of
 from builder.guide.things import Segment, charges_of, circuits_of, segments, things_of
 from builder.trailer.model import BATTERY, SUPPLY_BAR, Trailer
 
-MOST_WIDER = 4
-"""So many wider groups at most are asked for in the first step; the table of the page has all of them."""
+WIDEST = 2
+"""So many of the widest groups are asked for in a guide's first step, beside those next to its own things."""
 NOT_DIM = (Cause.OFF, Cause.FUSE, Cause.HOUSING, Cause.COIL, Cause.ELSE, Cause.CAR, Cause.PLUG)
 FEW = 2
 """With so few suspects a reading is wanted that proves one of them; without, the fault is none of those named."""
@@ -150,13 +150,19 @@ def _dim_probes(trailer: Trailer, chain: Chain, suspects: Sequence[Suspect]) -> 
 
 
 def _wider(one: Segment, named: Sequence[tuple[str, Segment]]) -> list[tuple[str, Segment]]:
-    """Return the groups that hold all of these things and more, widest first."""
+    """Return groups that hold all of these things and more, widest first: the widest, and those next to this one.
+
+    If any wider group is dead, one of those next to this one is; its own guide asks on from there.
+    """
     mine = set(one.things)
     found = [(name, other) for name, other in named if mine < set(other.things)]
     found.sort(key=lambda entry: -len(entry[1].things))
-    if len(found) > MOST_WIDER:
-        found = [*found[:2], *found[-2:]]
-    return found
+    sets = [set(other.things) for _, other in found]
+    return [
+        entry
+        for place, entry in enumerate(found)
+        if place < WIDEST or not any(other < sets[place] for other in sets)
+    ]
 
 
 def _grown(

@@ -174,7 +174,7 @@ class Step:
 
     ``least_v`` is the least voltage that is good, ``most_v`` the most; both are rounded outwards to two figures.
     ``parts`` names what is handled (a switch, a connector, a relay), ``fuse`` a fuse of the figures. ``load_a`` is
-    the current that a drop was worked out for, in amperes.
+    the current that a drop was worked out for, with everything on, in amperes.
     """
 
     id: str

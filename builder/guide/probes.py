@@ -151,6 +151,12 @@ def _point(mark: Mark) -> Point:
     return Point(mark.terminal, "" if mark.terminal in (SUPPLY_BAR, GROUND_BAR) else mark.wire)
 
 
+def _flowing(stage: Stage, between: tuple[Suspect, ...], start: Mark) -> float:
+    """Return the most that flows through a stretch with everything on, in amperes; a contact has its wire's current."""
+    numbers = [number for suspect in between for number in suspect.wires] or [start.wire]
+    return max((stage.currents_a.get(number, 0.0) for number in numbers), default=0.0)
+
+
 def _in_the_box(mark: Mark) -> bool:
     return mark.terminal.part == FRONT_BOX
 
@@ -342,7 +348,7 @@ class Meter:
             red=_point(one),
             black=_point(other),
             most_v=at_most(other.drop_v - one.drop_v + allowed_v),
-            load_a=stage.load_a,
+            load_a=_flowing(stage, between, one),
         )
 
     def _cost(self, mark: Mark) -> float | None:

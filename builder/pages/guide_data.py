@@ -62,6 +62,7 @@ def guide_data(view: View, guide: Guide, here: str) -> dict[str, Any]:
         "symptom": guide.symptom.value,
         "things": things_data(guide.things),
         "count": len(guide.things),
+        "whole": len(guide.things) > 1 and _is_whole(view, guide),
         "tried": thing_data(guide.tried) if guide.tried else None,
         "longest": guide.longest,
         "steps": [_step(view, guide, place, places) for place in range(len(guide.steps))],
@@ -268,6 +269,14 @@ def wire_data(view: View, number: str) -> dict[str, Any]:
 
 def _lithium(view: View) -> bool:
     return view.trailer.battery is not None and view.trailer.battery.chemistry == "lithium"
+
+
+def _is_whole(view: View, guide: Guide) -> bool:
+    """Tell whether a guide is for all that can be dead on its circuit."""
+    if guide.circuit is None or guide.symptom not in (Symptom.DEAD, Symptom.DIM):
+        return False
+    same = (one for one in view.guides if one.symptom is Symptom.DEAD)
+    return set(guide.things) >= {t for one in same for t in one.things if t.circuit == guide.circuit}
 
 
 def _fed_by_the_car(view: View, guide: Guide) -> bool:

@@ -74,7 +74,6 @@ def stops_circuit_page(view: View, circuit: Circuit) -> dict[str, Any]:
         "tow": circuit.kind is CircuitKind.TOW,
         "fuse": fuse_data(view, fuse.name) if fuse else None,
         "guides": [guide_data(view, guide, here) for guide in sorted_],
-        "whole": max((len(guide.things) for guide in mine), default=0),
         "unplug": unplug_data(view, mine[0]),
         "alarms": _alarms(view),
         "lithium": view.trailer.battery is not None and view.trailer.battery.chemistry == "lithium",

@@ -195,6 +195,18 @@ def walk(broken: Broken, guides: Iterable[Guide], thing: Thing) -> tuple[tuple[S
     raise AssertionError("the guides go round in a circle")
 
 
+def walk_alone(broken: Broken, guide: Guide) -> tuple[Suspect, ...]:
+    """Follow one guide whose things, and nothing else, are dim; return where it ends."""
+    leaves = {leaf.id: leaf.suspects for leaf in guide.leaves}
+    steps = {step.id: step for step in guide.steps}
+    place = guide.steps[0].id if guide.steps else guide.leaves[0].id
+    while place not in leaves:
+        step = steps[place]
+        wanted = Reads.ONLY if step.kind is StepKind.OTHERS else broken.reads(step, guide)
+        place = next(outcome.to for outcome in step.outcomes if outcome.reads is wanted)
+    return leaves[place]
+
+
 def _outcome(broken: Broken, guide: Guide, step: Step, dead: set[Thing], known: dict[str, Guide]) -> Outcome:
     if step.kind is StepKind.OTHERS:
         for outcome in step.outcomes:
@@ -210,12 +222,12 @@ def _outcome(broken: Broken, guide: Guide, step: Step, dead: set[Thing], known: 
     return next(outcome for outcome in step.outcomes if outcome.reads is wanted)
 
 
-def faults_of(guides: Iterable[Guide]) -> list[tuple[Suspect, Guide]]:
-    """Every suspect of the guides for dead things that is a break in one place, with its guide."""
+def faults_of(guides: Iterable[Guide], symptom: str = "dead") -> list[tuple[Suspect, Guide]]:
+    """Every suspect of the guides for a symptom that is a fault in one place, with its guide."""
     return [
         (suspect, guide)
         for guide in guides
-        if guide.symptom.value == "dead"
+        if guide.symptom.value == symptom
         for suspect in guide.suspects
         if suspect.cause not in DEAD_ENDS
     ]

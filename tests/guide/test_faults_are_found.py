@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-from faults import Broken, faults_of, loads_of, walk
+from faults import Broken, faults_of, loads_of, walk, walk_alone
 from generated_builds import GeneratedBuild, builds
 from hypothesis import HealthCheck, Phase, given, settings
 
@@ -18,7 +18,7 @@ BUILDS = {
     "the example": ROOT / "example_build" / "trailer.yaml",
     "the smallest": ROOT / "example_build" / "smallest" / "trailer.yaml",
 }
-CASES = 300 if settings.get_current_profile_name() == "ci" else 25
+CASES = 100 if settings.get_current_profile_name() == "ci" else 12
 
 
 def judged(data: bytes) -> Judgement:
@@ -61,6 +61,16 @@ def test_every_break_in_a_build_is_found(name: str) -> None:
 @given(build=builds())
 def test_every_break_in_a_generated_build_is_found(build: GeneratedBuild) -> None:
     assert missed(judged(build.data)) == []
+
+
+@pytest.mark.parametrize("name", BUILDS)
+def test_every_bad_joint_is_found(name: str) -> None:
+    """A joint that is bad loses its voltage wherever a break would: between the same two places."""
+    build = judged(BUILDS[name].read_bytes())
+    tried = faults_of(guides(build.trailer, build.figures), "dim")
+    assert len(tried) > 30
+    ends = [(fault, walk_alone(Broken(build.trailer, fault), guide), guide.id) for fault, guide in tried]
+    assert [end for end in ends if end[0] not in end[1]] == []
 
 
 def test_a_guide_that_names_the_wrong_end_is_noticed() -> None:
