@@ -9,6 +9,7 @@ from builder.pages.view import View
 from builder.pages.wiring import known_where
 from builder.trailer.circuits import Circuit
 from builder.trailer.parts import Form
+from builder.trailer.stock import Stock
 
 MOST = 3
 """More lines than that at once nobody writes."""
@@ -31,7 +32,7 @@ class More:
     @property
     def line(self) -> str:
         """The line of the build file, what stands in it already shortened to ``…``."""
-        if self.heading in ("spares", "mains"):
+        if self.heading in ("spares", "in stock"):
             return f"{self.heading}: {{{self.words}}}"
         return f"{self.entry or self.heading}: {{…, {self.words}}}"
 
@@ -97,6 +98,24 @@ def _for_wires(view: View) -> Iterator[More]:
         yield More("spares", "spares", "", "rear spare: {from: front box, to: rear wall, wire: 14 ft}")
 
 
+def _for_towing(view: View) -> Iterator[More]:
+    if view.trailer.tow_plug and not view.trailer.tow_plug.where:
+        yield More("plug place", "tow plug", "", "where: on its hook on the tongue")
+
+
+def _for_battery(view: View) -> Iterator[More]:
+    if view.trailer.battery and not view.trailer.battery.where:
+        yield More("battery place", "battery", "", "where: on the tongue")
+    if view.trailer.battery and not view.trailer.battery.box:
+        yield More("battery box", "battery", "", "box: its own, open to the outside")
+
+
+def _for_shopping(view: View) -> Iterator[More]:
+    if view.trailer.stock == Stock():
+        size = view.trailer.shelf.sizes[0]
+        yield More("stock", "in stock", "", f"wire: {{{view.trailer.shelf.feed} {size}: 20 ft}}, labels: 40")
+
+
 def _for_worked(view: View) -> Iterator[More]:
     if not view.trailer.shelf.insulation_given:
         yield More("insulation", "wire", "", "insulation: 105 °C")
@@ -107,5 +126,10 @@ _PAGES: dict[str, Callable[[View], Iterator[More]]] = {
     "find": _places,
     "fuses": _for_fuses,
     "wires": _for_wires,
+    "towing": _for_towing,
+    "battery": _for_battery,
+    "stops": _places,
+    "adding": _for_wires,
+    "shopping": _for_shopping,
     "worked": _for_worked,
 }

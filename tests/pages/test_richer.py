@@ -17,6 +17,7 @@ from builder.pages.verdict import judge_build
 from builder.pages.view import Edition, View
 
 ROOT = Path(__file__).parents[2] / "example_build"
+PAGES = ("index", "find", "fuses", "wires", "towing", "battery", "stops", "adding", "shopping", "worked")
 SMALLEST = (ROOT / "smallest" / "trailer.yaml").read_text(encoding="utf-8")
 
 
@@ -29,7 +30,7 @@ def _view(text: str) -> View:
 
 def _asked(text: str) -> list[tuple[str, More]]:
     view = _view(text)
-    pages = ["index", "find", "fuses", "wires", "worked", *view.pages_of.values()]
+    pages = [*PAGES, *view.pages_of.values()]
     return [(page, more) for page in pages for more in more_lines(view, page)]
 
 
@@ -42,7 +43,15 @@ def _written(text: str, more: More) -> str:
 
 def test_every_line_works_as_printed_and_is_not_asked_for_again() -> None:
     asked = _asked(SMALLEST)
-    assert {more.brings for _, more in asked} > {"places", "screws", "spares", "insulation", "description"}
+    assert {more.brings for _, more in asked} > {
+        "places",
+        "screws",
+        "spares",
+        "insulation",
+        "description",
+        "stock",
+        "plug place",
+    }
     for page, more in asked:
         after = [m for p, m in _asked(_written(SMALLEST, more)) if p == page]
         assert more not in after, more
@@ -62,7 +71,7 @@ def test_in_the_end_nothing_is_left_to_ask_for() -> None:
 @given(builds())
 def test_no_page_asks_for_much(build: GeneratedBuild) -> None:
     view = _view(build.data.decode())
-    for page in ["index", "find", "fuses", "wires", "worked", *view.pages_of.values()]:
+    for page in [*PAGES, *view.pages_of.values()]:
         assert len(more_lines(view, page)) <= MOST
 
 
