@@ -107,7 +107,7 @@ def _for_battery(view: View) -> Iterator[More]:
     if view.trailer.battery and not view.trailer.battery.where:
         yield More("battery place", "battery", "", "where: on the tongue")
     if view.trailer.battery and not view.trailer.battery.box:
-        yield More("battery box", "battery", "", "box: its own, open to the outside")
+        yield More("battery box", "battery", "", "box: own box with vents to the outside")
 
 
 def _for_shopping(view: View) -> Iterator[More]:
