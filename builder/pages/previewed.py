@@ -11,7 +11,7 @@ from typing import Any
 from markupsafe import Markup
 
 from builder.buildfile.problems import SHOWN_AT_ONCE, Problem, marked_line, visible
-from builder.pages.manual import LANGUAGE
+from builder.pages.catalogue import LANGUAGE
 from builder.pages.page_lists import finding_rows
 from builder.pages.rounding import Reader
 from builder.pages.templates import render
