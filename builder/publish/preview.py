@@ -23,7 +23,7 @@ from builder.publish.errors import PublishError
 from builder.publish.serving import served
 from builder.publish.showing import Shown, answer
 from builder.publish.site import published_files
-from builder.publish.watching import Watch, in_folder
+from builder.publish.watching import GONE, Watch, in_folder, look_at
 
 EDITION = "workshop"
 LOOK_EVERY_S = 0.2
@@ -109,7 +109,7 @@ class Preview:
 
     def _not_read(self, sentence: str) -> str:
         name = visible(self._file.name)
-        if self._file.path.exists():
+        if look_at(self._file.path, None, 0).content != GONE:
             self._lay_over(sentence_banner("unreadable", self._file.name, self._kept, sentence))
             return f"{visible(sentence)} ({_STAYS[self._kept]})\n"
         self._lay_over(sentence_banner("gone", self._file.name, self._kept))

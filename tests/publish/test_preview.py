@@ -464,7 +464,9 @@ ASKED = "return performance.getEntriesByName(location.origin + '/~preview/number
 
 def follow_in(browser: Browser, running: Running, text: str, down: int = 900) -> None:
     """Save a text and wait until the page has followed, with what stood in sight where it stood."""
-    browser.run("document.documentElement.dataset.mark = 'old'; scrollTo(0, arguments[0])", down)
+    browser.wait(lambda: browser.run(ASKED))  # it asks first when the page is whole
+    browser.run("scrollTo({top: arguments[0], behavior: 'instant'})", down)
+    assert browser.run("document.documentElement.dataset.mark = 'old'; return scrollY") == down
     name, top = browser.run(PLACES)[-1]
     running.save(text)
     browser.wait(lambda: browser.run(MARK) == "")

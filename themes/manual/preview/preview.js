@@ -9,10 +9,11 @@
 
   const EVERY_MS = 400;
   const LOST_AFTER = 3; // answers that did not come
+  const HEARD_MS = 50; // until the browser has taken in that a page is put back by us
+  const DONE_MS = 1000; // until the browser has left the chance to put a page back itself
   const PLACE = "wiring-manual preview: place";
   const DONE = "wiring-manual preview: reloaded for";
   const own = document.currentScript;
-  let ours = false; // whether the page is left for a reload of ours
   let missed = 0;
   let timer = 0;
 
@@ -52,8 +53,8 @@
     if (kept(DONE) === once) return;
     keep(DONE, once);
     keep(PLACE, JSON.stringify(place()));
-    ours = true;
-    location.reload();
+    history.scrollRestoration = "manual";
+    setTimeout(() => location.reload(), HEARD_MS);
   };
 
   const tellEnded = (ended) => {
@@ -86,16 +87,17 @@
     timer = setTimeout(ask, missed >= LOST_AFTER ? 5 * EVERY_MS : EVERY_MS);
   };
 
+  /* The browser puts a page back at its own time, after this script: it must not where this script does. */
   if (kept(PLACE)) {
+    history.scrollRestoration = "manual";
     addEventListener("load", () => {
       putBack();
       keep(PLACE, "");
+      setTimeout(() => {
+        history.scrollRestoration = "auto";
+      }, DONE_MS);
     });
   }
-  /* The browser puts a page back at its own time, after this script: it may do so for all but a reload of ours. */
-  addEventListener("beforeunload", () => {
-    history.scrollRestoration = ours ? "manual" : "auto";
-  });
   addEventListener("pageshow", (event) => {
     if (event.persisted) keep(DONE, ""); // an old page that was put aside whole, and comes back
     ask();
