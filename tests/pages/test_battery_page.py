@@ -263,7 +263,7 @@ def test_every_drain_that_goes_on_has_its_fuse_or_the_clamp(build: GeneratedBuil
     view = view_of(build.data)
     energy = view.figures.energy
     (entry,) = (one for one in PAGES if one.path == "battery")
-    assert entry.there(view) == has_battery(view) == (energy is not None)
+    assert entry.when(view) == has_battery(view) == (energy is not None)
     if energy is None:
         return
     page = page_of(view, "battery")
