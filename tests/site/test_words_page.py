@@ -55,13 +55,14 @@ def linkable_text(site: Site, page: str) -> str:
     names = {" ".join(own.split()) for own in own_texts(site)} - {""}
     mains = site.judged.trailer.mains
     names |= {mains.what, mains.done_by} if mains else set()
-    # the record's own labels: a pattern, and a load with what it is
+    # the record's own labels: a pattern, a supply, and a load with what it is
     plug = site.judged.trailer.tow_plug
     names |= {plug.pattern.name} if plug else set()
+    names |= {supply["name"] for supply in site.record["supplies"]}
     loads = (load for circuit in site.record["circuits"] for load in circuit["loads"])
     names |= {f"{load['part']} ({load['what']})" for load in loads if "what" in load}
     for own in sorted(names, key=len, reverse=True):
-        text = re.sub(rf"(?<!\w){re.escape(own)}(?!\w)", "¦", text)
+        text = re.sub(rf"(?<!\w){re.escape(own)}(?!\w)", "¦", text, flags=re.IGNORECASE)
     return text
 
 
@@ -78,8 +79,8 @@ def words_in(text: str) -> set[str]:
     return found
 
 
-def test_every_trade_word_on_a_page_is_linked_there_once(site: Site) -> None:
-    seen = 0
+def test_every_trade_word_on_a_page_is_linked_there_once(owner: Site) -> None:
+    site, seen = owner, 0
     missing = {}
     for page in site.pages:
         if page in (PAGE, "assumed.html", "findings.html"):  # those two tell whole texts of the record
