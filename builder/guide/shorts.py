@@ -14,7 +14,10 @@ from builder.trailer.model import TOW_PLUG, Trailer
 from builder.trailer.parts import Form, Terminal
 from builder.trailer.wires import Role
 
-BY_HAND = ("switch", "two-way switch", "four-way switch", "dimmer")
+BY_HAND = ("switch", "two-way switch", "four-way switch")
+POWERED = ("dimmer", "receiver", "converter", "charge controller", "dc charger")
+HIDDEN = "\0hidden"
+"""Names what lies behind a part that lets nothing through while it has no supply: no meter sees it."""
 _BACK = (Role.RETURN, Role.BOND, Role.SPARE)
 
 
@@ -34,8 +37,9 @@ def _guide(
     trailer: Trailer, circuit: Circuit, made: tuple[tuple[Thing, ...], Mapping[Thing, Chain]], fuse: str
 ) -> Guide:
     mine, things = made
-    regions = regions_of(trailer, circuit)
-    order = tuple(dict.fromkeys(suspect for suspects in regions.values() for suspect in suspects))
+    regions = dict(regions_of(trailer, circuit))
+    hidden = regions.pop(HIDDEN, ())
+    order = tuple(dict.fromkeys([*(s for suspects in regions.values() for s in suspects), *hidden]))
     growing = Growing((), order)
     unplug = supplies_of(trailer, (circuit.number,))
     points = _points(trailer, circuit, things[mine[0]], fuse)
@@ -46,7 +50,7 @@ def _guide(
         after = names[place + 1] if place + 1 < len(names) else ""
         if not after:
             loads = [s for s in order if s.cause in (Cause.LOAD, Cause.CONVERTER, Cause.COIL)]
-            after = growing.leaf(loads or suspects, place + 2, names[place])
+            after = growing.leaf({*loads, *hidden} or suspects, place + 2, names[place])
         growing.steps[names[place]] = Step(
             names[place],
             StepKind.OHMS,
@@ -89,7 +93,8 @@ def _points(trailer: Trailer, circuit: Circuit, chain: Chain, fuse: str) -> tupl
 def regions_of(trailer: Trailer, circuit: Circuit) -> Mapping[str, tuple[Suspect, ...]]:
     """Return the feed of a circuit cut at its switches: what hangs before the first, then behind each in turn.
 
-    The key is the switch worked by hand that the region begins with, empty for the first. Travellers belong to the
+    The key is the switch worked by hand that the region begins with, empty for the first, `HIDDEN` for what no
+    meter reaches. Travellers belong to the
     first switch of their row.
     """
     region: dict[Terminal, str] = {circuit.start: ""}
@@ -106,9 +111,14 @@ def regions_of(trailer: Trailer, circuit: Circuit) -> Mapping[str, tuple[Suspect
 
 
 def _from_inside(trailer: Trailer, region: Mapping[Terminal, str], terminal: Terminal) -> str:
-    """Return the region behind a part: a new one behind a switch worked by hand, else the one it stands in."""
+    """Return the region behind a part: a new one behind a switch worked by hand, else the one it stands in.
+
+    Behind what needs a supply to let current through, a closed relay contact too, all is hidden.
+    """
     part = trailer.parts.get(terminal.part)
     into = next((name for end, name in region.items() if end.part == terminal.part), "")
+    if into == HIDDEN or (part is not None and (part.kind in POWERED or terminal.pin == "contact out")):
+        return HIDDEN
     if part is None or part.kind not in BY_HAND:
         return into
     between = part.kind == "four-way switch" or (part.kind == "two-way switch" and terminal.pin == "common")
@@ -123,4 +133,6 @@ def _load(trailer: Trailer, terminal: Terminal) -> Suspect | None:
         return Suspect(Cause.COIL, part.name)
     if part.form is Form.SECTION:
         return Suspect(Cause.CONVERTER, part.name)
+    if part.kind in POWERED:
+        return Suspect(Cause.SWITCH, part.name)
     return Suspect(Cause.LOAD, part.name) if part.form is Form.LOAD else None

@@ -345,6 +345,28 @@ def test_ohms_are_measured_only_behind_the_step_that_unplugs() -> None:
                 assert {outcome.to for outcome in guide.steps[0].outcomes} == {guide.steps[1].id}
 
 
+@pytest.mark.parametrize(
+    ("number", "switches", "beyond"),
+    [
+        (1, ["", "left step switch", "right step switch"], set()),
+        (4, [""], {"4B", "cabin lamp"}),  # a dimmer without a supply lets nothing through
+        (6, ["", "pump switch"], {"6B", "water pump"}),  # nor does a relay
+    ],
+)
+def test_ohms_tell_nothing_of_what_needs_a_supply_to_let_current_through(
+    number: int, switches: list[str], beyond: set[str]
+) -> None:
+    _, made = made_of(BUILDS["the example"])
+    (guide,) = (one for one in made if one.id == f"fuse-{number}")
+    assert [(*step.parts, "")[0] for step in guide.steps[1:]] == switches
+    leaves = {leaf.id: leaf.suspects for leaf in guide.leaves}
+    ends = {o.reads: o.to for o in guide.steps[-1].outcomes}
+    last = {name for s in leaves[ends[Reads.NOTHING]] for name in (*s.wires, s.part)}
+    assert beyond <= last
+    measured = {s for leaf, suspects in leaves.items() if leaf != ends[Reads.NOTHING] for s in suspects}
+    assert not beyond & {name for s in measured for name in (*s.wires, s.part)}
+
+
 def test_looking_comes_before_measuring() -> None:
     for guide in made_of(BUILDS["the example"])[1]:
         if guide.symptom is Symptom.DEAD and guide.steps:
