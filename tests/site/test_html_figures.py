@@ -99,6 +99,9 @@ def own_texts(site: Site) -> Iterable[str]:
 def left_over(site: Site, page: str) -> list[str]:
     """Return the numbers with a unit that stand outside figures, worked lines and texts of the maker."""
     article = copy(site.article(page))
+    for link in article.select("a.word"):
+        link.unwrap()
+    article.smooth()
     for tag in [*article.select("[data-figure], p.formula, p.ring, svg")]:
         tag.replace_with(" ¦ ")
     text = " ".join(article.get_text(" ").split())
