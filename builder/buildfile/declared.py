@@ -79,7 +79,11 @@ class Words(BaseModel):
     """A group of names and values of the build file; names are written with spaces."""
 
     model_config = ConfigDict(
-        extra="forbid", frozen=True, alias_generator=_spaced, arbitrary_types_allowed=True
+        extra="forbid",
+        frozen=True,
+        alias_generator=_spaced,
+        arbitrary_types_allowed=True,
+        defer_build=True,
     )
 
 

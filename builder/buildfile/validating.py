@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from functools import cache
 from typing import Any, TypeVar, get_args, get_origin
 
 from pydantic import BaseModel, TypeAdapter, ValidationError
@@ -165,15 +166,21 @@ def _entries(
 
 def _check_key(key_type: Any, name: Key) -> tuple[Key | None, list[Problem]]:
     try:
-        return TypeAdapter(key_type).validate_python(name), []
+        return _adapter(key_type).validate_python(name), []
     except ValidationError as error:
         return None, [ours(detail, name, name.origin) for detail in error.errors()]
+
+
+@cache
+def _adapter(annotation: Any) -> TypeAdapter[Any]:
+    """Return what validates an annotation; building it takes far longer than using it."""
+    return TypeAdapter(annotation)
 
 
 def validate(model: Any, value: object, key: Key) -> tuple[Any, list[Problem]]:
     """Return the valid model of a value, or None, with the problems; ``key`` is its name."""
     try:
-        return TypeAdapter(model).validate_python(value), []
+        return _adapter(model).validate_python(value), []
     except ValidationError as error:
         details = error.errors(include_url=False)
         return None, problems_of(details, model, value, key)

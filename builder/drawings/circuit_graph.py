@@ -8,10 +8,11 @@ from dataclasses import replace
 from builder.drawings.circuit_nodes import Scene, node_at, pin_of
 from builder.drawings.circuit_wires import drawn_wires, tag_of
 from builder.drawings.graph import Graph, Leg, Node, Pin
+from builder.drawings.terminal_words import shared_line
 from builder.drawings.wording import Words
 from builder.electrics.figures import Figures
 from builder.trailer.circuits import Circuit
-from builder.trailer.model import GROUND_BAR, SUPPLY_BAR, Trailer
+from builder.trailer.model import FRONT_BOX, GROUND_BAR, SUPPLY_BAR, Trailer
 
 
 def circuit_graph(trailer: Trailer, figures: Figures, circuit: Circuit, words: Words) -> Graph:
@@ -31,7 +32,7 @@ def circuit_graph(trailer: Trailer, figures: Figures, circuit: Circuit, words: W
                 nodes[pin.node] = node_at(scene, terminal, pin.node)
             ends.append(pin)
         legs.append(Leg(wire.number, ends[0], ends[1], "wire", tag_of(wire, figures)))
-    return finished(_tied(_split(Graph(nodes, tuple(legs)), words)), words)
+    return finished(_tied(_split(Graph(nodes, tuple(legs)), words), words), words)
 
 
 def finished(graph: Graph, words: Words) -> Graph:
@@ -54,7 +55,10 @@ def _split(graph: Graph, words: Words) -> Graph:
                 node.part,
                 "terminal",
                 node.name,
-                (words.minus if "−" in pin else words.plus,),
+                (
+                    (words.minus if "−" in pin else words.plus),
+                    *shared_line(_landing(legs, node.key, pin), words),
+                ),
                 where=node.where,
             )
             legs = [_moved(leg, Pin(node.key, pin), Pin(key, pin)) for leg in legs]
@@ -63,21 +67,30 @@ def _split(graph: Graph, words: Words) -> Graph:
     return Graph(nodes, tuple(legs))
 
 
+def _landing(legs: Iterable[Leg], node: str, pin: str) -> list[str]:
+    """Return the numbers of the wires that land on one pin."""
+    return [leg.id for leg in legs if Pin(node, pin) in (leg.start, leg.end) and leg.kind == "wire"]
+
+
 def _moved(leg: Leg, old: Pin, new: Pin) -> Leg:
     start, end = (new if pin == old else pin for pin in (leg.start, leg.end))
     return leg if (start, end) == (leg.start, leg.end) else replace(leg, start=start, end=end)
 
 
-def _tied(graph: Graph) -> Graph:
-    """Let a dashed line stand for the other circuits between the supply bar and the ground bar."""
+def _tied(graph: Graph, words: Words) -> Graph:
+    """Let a box on a dashed line stand for the other circuits between the supply bar and the ground bar."""
     supply, ground = f"{SUPPLY_BAR.part}/{SUPPLY_BAR.pin}", f"{GROUND_BAR.part}/{GROUND_BAR.pin}"
     ends = any(leg.end.node == supply for leg in graph.legs)
     begins = any(leg.start.node == ground for leg in graph.legs)
     fed = any(leg.end.node == ground for leg in graph.legs)
     if not (ends and begins) or fed:
         return graph
-    tie = Leg("tie", Pin(supply, SUPPLY_BAR.pin), Pin(ground, GROUND_BAR.pin), "tie")
-    return Graph(graph.nodes, (*graph.legs, tie))
+    others = Node("the other circuits", FRONT_BOX, "other circuits", words.between, (words.no_wire,))
+    ties = (
+        Leg("tie in", Pin(supply, SUPPLY_BAR.pin), Pin(others.key, "in"), "tie"),
+        Leg("tie out", Pin(others.key, "out"), Pin(ground, GROUND_BAR.pin), "tie"),
+    )
+    return Graph(graph.nodes | {others.key: others}, (*graph.legs, *ties))
 
 
 def _without_loops(graph: Graph, words: Words) -> Graph:

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from builder.drawings.graph import Node, Pin
 from builder.drawings.symbols_contact import LONGEST_OUTPUT
+from builder.drawings.terminal_words import also_lines, shared_line, terminal_lines
 from builder.drawings.text_width import visible
 from builder.drawings.wording import Words
 from builder.electrics.figures import Figures
@@ -92,7 +93,9 @@ def _in_box(scene: Scene, terminal: Terminal, key: str) -> Node:
             if fuse and fuse.rating_a
             else ()
         )
-        return Node(key, FRONT_BOX, "fuse way", words.way.format(number), (*rating, words.box), where=where)
+        shared = shared_line([wire for _, wire in pins_at(scene, key)], words)
+        details = (*rating, words.box, *shared)
+        return Node(key, FRONT_BOX, "fuse way", words.way.format(number), details, where=where)
     if pin.startswith("strip: "):
         detail = (visible(pin.removeprefix("strip: ")),)
         return Node(key, FRONT_BOX, "terminal", words.strip_terminal, detail, where=where)
@@ -129,8 +132,11 @@ def _battery(scene: Scene, terminal: Terminal, key: str) -> Node:
 def _of_part(scene: Scene, part: Part, terminal: Terminal, key: str) -> Node:
     kind, load, extra = _kind(scene, part, terminal, key)
     joint = part.form is Form.JOINT
-    details = (*extra, *_ratings(scene, part, key), *also(scene, _terminals(scene, key)))
     elsewhere = _stands_elsewhere(scene, part)
+    lines = (
+        () if elsewhere or key.endswith("/out −") else terminal_lines(part, pins_at(scene, key), scene.words)
+    )
+    details = (*extra, *_ratings(scene, part, key), *lines, *also(scene, _terminals(scene, key)))
     if elsewhere:
         details += _where_else(scene, part.name)
     if part.waiting:
@@ -212,17 +218,18 @@ def _ratings(scene: Scene, part: Part, key: str) -> tuple[str, ...]:
         rating = fuse.rating_a if fuse else part.rating_a
         lines += [amperes(rating)] if rating else []
     if part.draw is not None:
-        lines.append(f"{part.draw.value:.3g} {part.draw.unit}")
+        taken = f"{part.draw.value:.3g}\u00a0{part.draw.unit}"
+        lines.append(scene.words.takes.format(taken) if part.form is Form.GATE else taken)
     if part.kind in ("converter", "dc charger", "charge controller", "shore converter") and part.gives_v:
         lines.append(scene.words.gives.format(f"{part.gives_v:g}\u00a0V"))
     if part.kind == "solar module" and part.gives_w:
-        lines.append(f"{part.gives_w:g} W")
+        lines.append(f"{part.gives_w:g}\u00a0W")
     return (*lines, scene.words.own_switch) if part.own_switch else tuple(lines)
 
 
 def amperes(rating_a: float) -> str:
     """Return a rating as printed on the part."""
-    return f"{rating_a:g} A"
+    return f"{rating_a:g}\u00a0A"
 
 
 def _terminals(scene: Scene, key: str) -> tuple[Terminal, ...]:
@@ -231,14 +238,18 @@ def _terminals(scene: Scene, key: str) -> tuple[Terminal, ...]:
 
 
 def also(scene: Scene, terminals: tuple[Terminal, ...]) -> tuple[str, ...]:
-    """Return one line with the wires that land on the same terminals and stand on another drawing."""
-    here = {wire.number for wire in scene.wires}
-    others = [
-        w.number
-        for w in scene.trailer.wires
-        if w.number not in here and (w.start in terminals or w.end in terminals)
-    ]
-    return (scene.words.also.format(", ".join(others)),) if others else ()
+    """Return the lines with the wires that land on the same terminals and stand on another drawing."""
+    return also_lines(terminals, scene.trailer.wires, [wire.number for wire in scene.wires], scene.words)
+
+
+def pins_at(scene: Scene, key: str) -> tuple[tuple[str, str], ...]:
+    """Return the pins of a node with the number of each wire of the drawing that lands there."""
+    return tuple(
+        (terminal.pin, wire.number)
+        for wire in scene.wires
+        for terminal in (wire.start, wire.end)
+        if pin_of(scene, terminal).node == key
+    )
 
 
 def _where_else(scene: Scene, name: str) -> tuple[str, ...]:

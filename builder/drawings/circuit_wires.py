@@ -77,6 +77,11 @@ def drawn_colors(trailer: Trailer, figures: Figures) -> tuple[Tag, ...]:
     return tuple(found.values())
 
 
+def wires_shown(trailer: Trailer, figures: Figures) -> dict[str, Tag]:
+    """Return what is written on each wire, by its number."""
+    return {wire.number: tag_of(wire, figures) for wire in trailer.wires}
+
+
 def color_label(color: Color) -> str:
     """Return base and tracer with a stroke between: codes of IEC 60757 where it has them, else the words."""
     words = [visible(word) for word in (color.base, color.tracer) if word]

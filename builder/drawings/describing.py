@@ -47,7 +47,7 @@ def _said(about: str, text: str) -> Said:
 
 def _way_in_words(graph: Graph, key: str, way: Sequence[Leg], words: Words) -> str:
     """Return the way of a load's current; leads inside parts are left out unless they are all there is."""
-    real = [leg for leg in way if leg.kind != "inner"]
+    real = [leg for leg in way if leg.kind != "inner" and not _into_others(graph, leg)]
     steps = [_step(graph, leg, words) for leg in real]
     if not real:  # a box on the overview
         steps = [words.through.format(_name(graph, key), _name(graph, way[-1].end.node))]
@@ -55,10 +55,17 @@ def _way_in_words(graph: Graph, key: str, way: Sequence[Leg], words: Words) -> s
     return words.sentence.format(_name(graph, key), _name(graph, begin.start.node), ", ".join(steps))
 
 
+def _into_others(graph: Graph, leg: Leg) -> bool:
+    """Tell whether a leg leads to the box of the other circuits: the leg out of it tells of both."""
+    return leg.kind == "tie" and graph.nodes[leg.end.node].kind == "other circuits"
+
+
 def _step(graph: Graph, leg: Leg, words: Words) -> str:
     goal = _name(graph, leg.end.node)
     return (
-        words.by_wire.format(leg.tag.number, goal) if leg.tag else words.through.format(words.between, goal)
+        words.by_wire.format(leg.tag.number, goal)
+        if leg.tag
+        else words.through.format(_name(graph, leg.start.node), goal)
     )
 
 

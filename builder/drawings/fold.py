@@ -44,7 +44,8 @@ def _packed(graph: Graph, budget: float, words: Words) -> list[list[tuple[str, .
 
 
 def _fits(graph: Graph, groups: list[list[tuple[str, ...]]], budget: float, words: Words) -> bool:
-    last = cut_into(graph, groups, words)[-1]
+    before = {pin.node for leg in _legs(graph, groups[:-1]) for pin in (leg.start, leg.end)}
+    last = _strip(graph, _legs(graph, groups[-1:]), before, set(), words)
     return layers(last, FOLDED).guess() <= budget
 
 
@@ -108,8 +109,7 @@ def _fall(graph: Graph, todo: list[str], found: set[str]) -> None:
 
 def cut_into(graph: Graph, groups: Sequence[Sequence[Sequence[str]]], words: Words) -> list[Graph]:
     """Return one graph a group of units; a node that came before comes again as its own mark."""
-    wanted = [{leg for unit in group for leg in unit} for group in groups]
-    parts = [tuple(leg for leg in graph.legs if leg.id in ids) for ids in wanted]
+    parts = [_legs(graph, [group]) for group in groups]
     used = [{pin.node for leg in legs for pin in (leg.start, leg.end)} for legs in parts]
     found = []
     for place, legs in enumerate(parts):
@@ -117,6 +117,11 @@ def cut_into(graph: Graph, groups: Sequence[Sequence[Sequence[str]]], words: Wor
         after = set().union(*used[place + 1 :])
         found.append(_strip(graph, legs, before, after, words))
     return found
+
+
+def _legs(graph: Graph, groups: Sequence[Sequence[Sequence[str]]]) -> tuple[Leg, ...]:
+    wanted = {leg for group in groups for unit in group for leg in unit}
+    return tuple(leg for leg in graph.legs if leg.id in wanted)
 
 
 def _strip(graph: Graph, legs: tuple[Leg, ...], before: set[str], after: set[str], words: Words) -> Graph:

@@ -172,7 +172,8 @@ def _join(work: _Work, nodes: dict[str, PlacedNode], fork: Fork) -> None:
         work.ways[leg.id] = [*path, *rest] if fork.out else [*rest, *reversed(path)]
         if not keep and abs(drops[leg.id] - x) > _STRAIGHT:
             work.joints[corner] = None
-    if not (fork.bar and not node.box.bottoms) or any(abs(drop - x) <= _STRAIGHT for drop in drops.values()):
+    passed = node.box.tops if fork.out else node.box.bottoms
+    if not (fork.bar and not passed) or any(abs(drop - x) <= _STRAIGHT for drop in drops.values()):
         work.joints[x, y] = None
     _ink(work, fork, drops)
     _to_terminal(work, node, fork)

@@ -50,6 +50,7 @@ SYMBOLS: Mapping[str, Draw] = {
     "frame": load.frame,
     "drawn elsewhere": load.again,
     "circuit": load.appliance,
+    "other circuits": load.appliance,
     "lamp fed elsewhere": load.lamp_above,
 }
 """Every symbol by its kind: the words of the part kinds, and our own for ends and places."""

@@ -164,8 +164,19 @@ def _minus(places: tuple[float, ...], pins: Pins, edge: float, end: float) -> st
     )
 
 
-def contact_pair(_: Pins, __: Pins) -> Symbol:
-    """Draw one way of a connector: the pin of the plug in the cup of the socket."""
+def contact_pair(tops: Pins, _: Pins) -> Symbol:
+    """Draw one way of a connector: the pin of the plug in the cup of the socket.
+
+    The cup is on the side that feeds come from; a return comes from the other side, so its pin stands above its cup.
+    """
+    if tops and tops[0].endswith(" out"):
+        shapes = (
+            line(0, 0, 0, 10)
+            + box(-2.5, 10, 5, 13, "k", 1)
+            + path("M-8 19A8 8 0 0 0 8 19")
+            + line(0, 27, 0, 38)
+        )
+        return Symbol(shapes, 9, 9, 38)
     shapes = (
         line(0, 0, 0, 11) + path("M-8 19A8 8 0 0 1 8 19") + box(-2.5, 15, 5, 13, "k", 1) + line(0, 28, 0, 38)
     )

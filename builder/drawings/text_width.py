@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import unicodedata
 from functools import lru_cache
 
@@ -18,6 +19,7 @@ _WIDTHS = (
 _OTHERS = {
     "−": 584,
     "·": 278,
+    "\u00a0": 278,
     "…": 1000,
     "²": 333,
     "°": 400,
@@ -27,10 +29,15 @@ _OTHERS = {
     "”": 333,
     "’": 222,
 }
+_BLANKS = re.compile(r"[^\S\u00a0]+")
+"""Blanks where a line may break: not the one between a number and its unit."""
 _SLACK, _BOLD = 1.06, 1.08
 _PICTURES = 0x1F000
+_KEPT = 16384
+"""Answers kept: strips are filled many times with the same texts, in a few styles."""
 
 
+@lru_cache(maxsize=_KEPT)
 def text_width(text: str, size: float, *, bold: bool = False) -> float:
     """Return the width of a text in CSS pixels at a letter size in CSS pixels, with 6 % slack.
 
@@ -62,7 +69,7 @@ def visible(text: str) -> str:
     kept = "".join(
         s if unicodedata.category(s) not in ("Cc", "Cf", "Cs") or s == "\u200d" else " " for s in text
     )
-    return " ".join(kept.split())
+    return " ".join(_BLANKS.split(kept)).strip()
 
 
 def cut(text: str, width: float, size: float, *, bold: bool = False) -> str:
@@ -74,6 +81,7 @@ def cut(text: str, width: float, size: float, *, bold: bool = False) -> str:
     return text.rstrip() + "…"
 
 
+@lru_cache(maxsize=_KEPT)
 def wrapped(text: str, width: float, size: float, *, bold: bool = False, most: int = 3) -> tuple[str, ...]:
     """Return the lines of a text no wider than ``width`` CSS pixels, ``most`` at most.
 

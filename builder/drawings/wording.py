@@ -25,6 +25,8 @@ class Words:
     between: str
     coil: str
     relay_contact: str
+    common: str
+    pairs: str
     connector_way: str
     feed: str
     back: str
@@ -34,11 +36,21 @@ class Words:
     waiting: str
     elsewhere: str
     also: str
+    also_one: str
+    shared: str
+    takes: str
     works_in: str
     fed_by: str
     above: str
     below: str
     plus: str
+    in_: str
+    out: str
+    in_plus: str
+    in_minus: str
+    out_plus: str
+    on_pin: str
+    no_wire: str
     minus: str
     out_minus: str
     through: str
@@ -52,9 +64,12 @@ class Words:
     spare: str
     overview: str
     face_title: str
+    face_bars: str
     face_ways: str
     face_spare: str
     face_strip: str
+    plug_title: str
+    plug_free: str
     engine_missing: str
     engine_slow: str
     engine_not_started: str

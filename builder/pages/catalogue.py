@@ -11,6 +11,9 @@ from babel.messages.pofile import read_po
 
 from builder.pages.theme_files import theme_text
 
+LANGUAGE = "en"
+"""The language that manuals are written in."""
+
 
 @dataclass(frozen=True, slots=True)
 class Catalogue:

@@ -9,13 +9,13 @@ from pathlib import Path
 from typing import Any
 
 from builder.buildfile.problems import Problem
-from builder.pages.catalogue import catalogue
+from builder.pages.catalogue import LANGUAGE, catalogue
 from builder.pages.csv_files import wires_csv
 from builder.pages.drawn import Drawn, drawn
 from builder.pages.escaping import markdown_text
 from builder.pages.page_circuit import circuit_page
 from builder.pages.page_find import find_page
-from builder.pages.page_fuses import face_file, fuses_page
+from builder.pages.page_fuses import face_files, fuses_page
 from builder.pages.page_labels import labels_csv, labels_page
 from builder.pages.page_lists import assumed_page, findings_page
 from builder.pages.page_shopping import shopping_csv, shopping_page
@@ -24,6 +24,7 @@ from builder.pages.page_tests import tests_csv, tests_page
 from builder.pages.page_wires import wires_page
 from builder.pages.page_worked import worked_page
 from builder.pages.record import to_text
+from builder.pages.richer import more_lines
 from builder.pages.rounding import Reader
 from builder.pages.source import ManualSource, NavEntry
 from builder.pages.templates import render
@@ -32,7 +33,6 @@ from builder.pages.verdict import Judgement, answer_text, judge_build
 from builder.pages.view import Edition, View
 from builder.rules.finding import Level
 
-LANGUAGE = "en"
 _ALPHABET = "23456789ABCDEFGHJKMNPQRSTVWXYZ"
 
 
@@ -55,6 +55,9 @@ class Page:
     data: Callable[[View], Mapping[str, Any]]
 
 
+WORKSHOP = ("workshop",)
+"""The readers of a page that the maker alone needs: such pages stand together at the end."""
+
 PAGES = (
     Page("index", "Start here", "start", ("owner",), start_page),
     Page("fuses", "Fuses and the front box", "fuses", ("owner",), fuses_page),
@@ -62,10 +65,10 @@ PAGES = (
     Page("find", "Find it", "find", ("owner",), find_page),
     Page("worked", "How it was worked out", "worked", ("owner",), worked_page),
     Page("assumed", "What we assumed", "assumed", ("owner",), assumed_page),
-    Page("shopping", "Shopping list", "shopping", ("workshop",), shopping_page),
-    Page("labels", "Labels", "labels", ("workshop",), labels_page),
-    Page("tests", "Test sheet", "tests", ("workshop",), tests_page),
-    Page("findings", "Findings", "findings", ("workshop",), findings_page),
+    Page("shopping", "Shopping list", "shopping", WORKSHOP, shopping_page),
+    Page("labels", "Labels", "labels", WORKSHOP, labels_page),
+    Page("tests", "Test sheet", "tests", WORKSHOP, tests_page),
+    Page("findings", "Findings", "findings", WORKSHOP, findings_page),
 )
 
 
@@ -138,7 +141,7 @@ def manual_source(judged: Judgement, content: str, edition: str) -> ManualSource
     files["assets/print.css"] = _print_sheet(view)
     files |= view.pictures
     files |= drawings.files
-    files |= face_file(view, LANGUAGE)
+    files |= face_files(view)
     if view.edition.reads():
         files["data/figures.json"] = to_text(view.record)
         files["data/wires.csv"] = wires_csv(view)
@@ -166,9 +169,15 @@ def _nav(view: View, pages: list[Page], say: Callable[[str], str]) -> tuple[NavE
     circuits = tuple(
         NavEntry(first_upper(c.name), view.pages_of[c.number] + ".md") for c in view.trailer.circuits
     )
-    entries = [NavEntry(say(page.title), f"{page.path}.md") for page in pages]
+    entries = [_entry(page, say) for page in pages if page.readers != WORKSHOP]
+    workshop = tuple(_entry(page, say) for page in pages if page.readers == WORKSHOP)
     place = 2 if SYSTEM in pages else 1
-    return (*entries[:place], NavEntry(say("Circuits"), children=circuits), *entries[place:])
+    found = (*entries[:place], NavEntry(say("Circuits"), children=circuits), *entries[place:])
+    return (*found, NavEntry(say("Workshop"), children=workshop)) if workshop else found
+
+
+def _entry(page: Page, say: Callable[[str], str]) -> NavEntry:
+    return NavEntry(say(page.title), f"{page.path}.md")
 
 
 def _page(view: View, title: str, template: str, data: Mapping[str, Any], path: str) -> str:
@@ -185,11 +194,17 @@ def _page(view: View, title: str, template: str, data: Mapping[str, Any], path: 
             "must_fix": sum(finding.level is Level.MUST for finding in view.findings),
         },
     )
-    body = render(f"pages/{template}.md.jinja", LANGUAGE, data)
+    body = render(f"pages/{template}.md.jinja", LANGUAGE, data) + _foot(view, path)
     before, _, after = head.partition("<!-- title -->")
     return f"---\nhide: [toc]\n---\n{before.strip()}\n\n# {markdown_text(title)}\n\n{after.strip()}\n\n{body}".replace(
         "\n\n\n", "\n\n"
     )
+
+
+def _foot(view: View, path: str) -> str:
+    """Return the last line of a page of the workshop's edition: what the build file could still say for it."""
+    lines = more_lines(view, path) if view.edition.reads() else ()
+    return "\n" + render("more.jinja", LANGUAGE, {"lines": lines}) if lines else ""
 
 
 def _print_sheet(view: View) -> str:

@@ -8,6 +8,7 @@ from markupsafe import Markup
 
 from builder.drawings.box_face import box_face
 from builder.electrics.figures import Landing
+from builder.pages.catalogue import LANGUAGE
 from builder.pages.drawing_words import drawing_words
 from builder.pages.terminals import end_data
 from builder.pages.view import View, joined
@@ -17,7 +18,6 @@ from builder.trailer.model import BATTERY, FRONT_BOX
 from builder.trailer.parts import Form, Part, Terminal
 from builder.trailer.wires import Role
 
-FACE = "pictures/front-box.svg"
 MANY = 2
 """A part with more terminals in use than a plus and a minus has a table of its own."""
 
@@ -34,12 +34,12 @@ def fuses_page(view: View) -> dict[str, Any]:
         "spares": _spares(view),
         "spare_ends": _spare_ends(view),
         "landings": landing_tables(view),
-        "face": FACE if box is not None else "",
+        "faces": list(face_files(view)),
     }
 
 
-def face_file(view: View, language: str) -> dict[str, str]:
-    """Return the picture of the front box's face by its path; nothing where there is no box."""
+def face_files(view: View) -> dict[str, str]:
+    """Return the pictures of the front box's face by their paths; nothing where there is no box."""
     pages = {
         way.way: view.trailer.circuit(way.circuit) for way in view.figures.ways if way.circuit is not None
     }
@@ -47,9 +47,9 @@ def face_file(view: View, language: str) -> dict[str, str]:
         view.trailer,
         view.figures,
         lambda way: view.circuit_link(pages[way]) if way in pages else "",
-        drawing_words(language),
+        drawing_words(LANGUAGE),
     )
-    return {FACE: face} if face else {}
+    return {f"pictures/front-box-{place}.svg": svg for place, svg in enumerate(face, start=1)}
 
 
 def circuit_anchor(view: View, circuit: Circuit) -> Markup:

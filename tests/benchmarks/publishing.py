@@ -22,6 +22,8 @@ from pathlib import Path
 
 from long_builds import build_of_circuits
 
+from builder.drawings.circuit_drawing import circuit_drawings
+from builder.pages.drawing_words import drawing_words
 from builder.pages.verdict import judge_build
 
 ROOT = Path(__file__).resolve().parents[2]
@@ -29,10 +31,11 @@ EXAMPLE = ROOT / "example_build" / "trailer.yaml"
 OURS = (sys.executable, "-m", "builder.cli")
 MKDOCS = (sys.executable, "-m", "mkdocs", "build", "--quiet")
 ENVIRONMENT = {
-    **os.environ,
+    **{name: value for name, value in os.environ.items() if name != "PYTHONDONTWRITEBYTECODE"},
     "NO_MKDOCS_2_WARNING": "1",
     "PYTHONPATH": os.pathsep.join([str(ROOT), os.environ.get("PYTHONPATH", "")]),
 }
+"""Both sides run from byte code, as they do where pip installed them; the warm-up writes ours."""
 EMPTY_SITE = "site_name: Empty\ntheme: {name: material, font: false}\n"
 ROWS = ((1, 3), (10, 4), (50, 9))
 """Circuits and lamps on each, for the growth from about 10 to 100 to 1,000 wires."""
@@ -85,6 +88,13 @@ def publish_against_mkdocs(build: Path, folder: Path, turns: int) -> tuple[float
     )
 
 
+def inline_against_img(build: Path, folder: Path, turns: int) -> tuple[float, float, float]:
+    """Compare ``mkdocs build`` of the source with drawings put into the pages and of the one with ``<img>``."""
+    run([*OURS, "source", str(build), "--into", str(folder / "inline")], ROOT)
+    run([*OURS, "source", str(build), "--plain", "--into", str(folder / "img")], ROOT)
+    return in_turns(lambda: run(MKDOCS, folder / "inline"), lambda: run(MKDOCS, folder / "img"), turns)
+
+
 def check_against_empty_site(build: Path, folder: Path, turns: int) -> tuple[float, float, float]:
     """Compare ``check`` with a ``mkdocs build`` of a site of one empty page."""
     (folder / "docs").mkdir()
@@ -113,6 +123,27 @@ def growth(turns: int) -> None:
         before = each_ms
 
 
+def drawings(build: Path, turns: int) -> None:
+    """Print time and size of the drawings of a build; the layout engine's time, a child's, is left out."""
+    judged = judge_build(build.read_bytes(), build.name).judged
+    if judged is None:
+        raise RuntimeError(f"{build} has problems")
+    numbers, words = [circuit.number for circuit in judged.trailer.circuits], drawing_words("en")
+    args = (judged.trailer, judged.figures, numbers, lambda *_: "", words)
+    taken_s = statistics.median(own_cpu_s(lambda: circuit_drawings(*args)) for _ in range(turns))
+    sizes = [
+        len(svg.encode()) / 1000
+        for d in circuit_drawings(*args).circuits.values()
+        for svg in (*d.narrow, *d.wide)
+    ]
+    each_ms = 1000 * taken_s / len(numbers)
+    print(
+        f"drawings of {len(numbers)} circuits, both forms: {each_ms:.1f} ms a circuit; {len(sizes)} strips,"
+        f" {statistics.median(sizes):.1f} kB each, the largest {max(sizes):.1f} kB",
+        flush=True,
+    )
+
+
 def main() -> None:
     """Print all ratios."""
     options = argparse.ArgumentParser(description=__doc__)
@@ -122,7 +153,7 @@ def main() -> None:
         folder = Path(name)
         hundred = folder / "hundred.yaml"
         hundred.write_bytes(build_of_circuits(100))
-        places = [folder / word for word in ("example", "hundred", "empty")]
+        places = [folder / word for word in ("example", "hundred", "empty", "pictures")]
         for place in places:
             place.mkdir()
         print(f"{'CPU time, median of ' + str(turns):<58} {'ours':>9} {'mkdocs':>9}   ratio")
@@ -141,7 +172,13 @@ def main() -> None:
             check_against_empty_site(EXAMPLE, places[2], turns),
             0.8,
         )
+        told(
+            "pages with drawings in them : pages with <img>",
+            inline_against_img(EXAMPLE, places[3], turns),
+            1.1,
+        )
         growth(turns)
+        drawings(EXAMPLE, turns)
 
 
 if __name__ == "__main__":

@@ -10,6 +10,7 @@ from pathlib import Path
 import pytest
 from generated_builds import GeneratedBuild, builds
 from hypothesis import given, settings
+from structure import KEPT, structures
 from svg_reading import Strip, copper, meet, pieces, read_strip, tags_on, touches
 
 from builder.buildfile.resolving import read_build
@@ -191,6 +192,16 @@ def test_both_engines_give_the_same_structure() -> None:
         assert [[p.title for p in s.parts] for s in mine] == [[p.title for p in s.parts] for s in theirs]
 
 
+@pytest.mark.parametrize(("file", "text"), structures().items())
+def test_a_kept_drawing_is_drawn_as_it_was(file: str, text: str) -> None:
+    """Where the change is wanted: look at the drawing, then run ``tests/drawings/structure.py``."""
+    assert text == (KEPT / file).read_text(encoding="utf-8")
+
+
+def test_ten_drawings_are_kept() -> None:
+    assert len(list(KEPT.iterdir())) == len(structures()) == 10
+
+
 @pytest.mark.parametrize("name", EXAMPLES)
 def test_a_drawing_keeps_to_itself(name: str) -> None:
     _, _, drawings = example(name)
@@ -250,7 +261,7 @@ def test_a_part_of_another_circuit_and_its_own_drawing_name_each_other() -> None
         for p in read_strip(svg).parts
         if "kitchen bar" in p.title
     ]
-    assert any("also 11B" in title for title in own)
+    assert any("also wire 11B" in title for title in own)
 
 
 def test_a_stand_alone_file_carries_its_style() -> None:

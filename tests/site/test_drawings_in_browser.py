@@ -69,6 +69,16 @@ def test_every_text_of_a_drawing_can_be_read(drawn: Site, browser: Browser) -> N
         assert browser.run(FAULTS, LEAST_PX) == [], page
 
 
+@pytest.mark.parametrize("sheet_mm", [180, 184], ids=["A4", "letter"])
+def test_every_text_of_a_drawing_can_be_read_on_paper(drawn: Site, sheet_mm: int) -> None:
+    """At the width of a sheet without its margins, 96 px an inch, with the style of paper."""
+    with Browser(width=round(sheet_mm / 25.4 * 96), height=1000) as browser:
+        browser.command("Emulation.setEmulatedMedia", media="print")
+        for page in [page for page in drawn.pages if drawn.article(page).select("figure.drawing svg")]:
+            browser.open(drawn.folder / page)
+            assert browser.run(FAULTS, LEAST_PX) == [], page
+
+
 def test_the_check_sees_what_is_too_small(drawn: Site, browser: Browser) -> None:
     browser.open(drawn.folder / next(iter(drawn.circuit_pages)))
     assert {fault[0] for fault in browser.run(FAULTS, 40.0)} == {"small"}

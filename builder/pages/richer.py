@@ -1,0 +1,118 @@
+"""Which lines of the build file would bring more to a page: for the maker, at the foot of his own edition."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+
+from builder.pages.view import View
+from builder.pages.wiring import known_where
+from builder.trailer.circuits import Circuit
+from builder.trailer.parts import Form
+from builder.trailer.stock import Stock
+
+MOST = 3
+"""More lines than that at once nobody writes."""
+
+
+@dataclass(frozen=True, slots=True)
+class More:
+    """Words that the build file lacks: what they would bring (a key of the theme's texts) and where they go.
+
+    They go into the ``entry`` of a ``heading``, or behind the heading itself where ``entry`` is empty.
+    ``count`` tells how many entries lack the same.
+    """
+
+    brings: str
+    heading: str
+    entry: str
+    words: str
+    count: int = 1
+
+    @property
+    def line(self) -> str:
+        """The line of the build file, what stands in it already shortened to ``…``."""
+        if self.heading in ("spares", "mains", "in stock"):
+            return f"{self.heading}: {{{self.words}}}"
+        return f"{self.entry or self.heading}: {{…, {self.words}}}"
+
+
+def more_lines(view: View, page: str) -> tuple[More, ...]:
+    """Return what the build file could still say for a page, by the page's path; nothing where it says all."""
+    numbers = {path: number for number, path in view.pages_of.items()}
+    if page in numbers:
+        return tuple(_for_circuit(view, view.trailer.circuit(numbers[page])))[:MOST]
+    return tuple(_PAGES[page](view))[:MOST] if page in _PAGES else ()
+
+
+def _for_circuit(view: View, circuit: Circuit) -> Iterator[More]:
+    yield from _places(view, {stop.part for stop in circuit.stops})
+
+
+def _places(view: View, names: set[str] | None = None) -> Iterator[More]:
+    """Parts that stand nowhere; ``names`` limits them to a page's own.
+
+    A road lamp's name tells its side, and the battery's line may be written short, without parts of its own.
+    """
+    trailer = view.trailer
+    told = {lamp.name for lamp in trailer.road_lamps}
+    if trailer.battery_line is not None:
+        told |= {stop.part for stop in trailer.battery_line.stops}
+    lacking = [
+        name
+        for name, part in trailer.parts.items()
+        if (names is None or name in names)
+        and name not in told
+        and part.form is not Form.JOINT
+        and not known_where(trailer, name)
+    ]
+    if lacking:
+        yield More("places", "parts", lacking[0], "where: over the door", len(lacking))
+
+
+def _for_start(view: View) -> Iterator[More]:
+    trailer = view.trailer
+    if not trailer.identity.description:
+        yield More("description", "build", "", "description: one sentence on this trailer")
+    if trailer.battery and not trailer.battery.where:
+        yield More("battery place", "battery", "", "where: on the tongue")
+    if trailer.front_box and not trailer.front_box.where:
+        yield More("box place", "front box", "", "where: inside the front wall")
+    yield from _places(view)
+
+
+def _for_fuses(view: View) -> Iterator[More]:
+    box = view.trailer.front_box
+    if box is None:
+        return
+    if not box.where:
+        yield More("box place", "front box", "", "where: inside the front wall")
+    if box.ground_bar is None:
+        yield More("screws", "front box", "", "ground bar: 20")
+    if box.strip is None and view.trailer.tow_plug is not None:
+        yield More("positions", "front box", "", "strip: 12")
+
+
+def _for_wires(view: View) -> Iterator[More]:
+    if not view.trailer.spares:
+        yield More("spares", "spares", "", "rear spare: {from: front box, to: rear wall, wire: 14 ft}")
+
+
+def _for_worked(view: View) -> Iterator[More]:
+    if not view.trailer.shelf.insulation_given:
+        yield More("insulation", "wire", "", "insulation: 105 °C")
+
+
+def _for_shopping(view: View) -> Iterator[More]:
+    if view.trailer.stock == Stock():
+        yield More("stock", "in stock", "", "labels: 50")
+
+
+_PAGES: dict[str, Callable[[View], Iterator[More]]] = {
+    "index": _for_start,
+    "find": _places,
+    "fuses": _for_fuses,
+    "wires": _for_wires,
+    "worked": _for_worked,
+    "shopping": _for_shopping,
+}
