@@ -110,15 +110,14 @@ def _for_battery(view: View) -> Iterator[More]:
         yield More("battery box", "battery", "", "box: own box with vents to the outside")
 
 
-def _for_shopping(view: View) -> Iterator[More]:
-    if view.trailer.stock == Stock():
-        size = view.trailer.shelf.sizes[0]
-        yield More("stock", "in stock", "", f"wire: {{{view.trailer.shelf.feed} {size}: 20 ft}}, labels: 40")
-
-
 def _for_worked(view: View) -> Iterator[More]:
     if not view.trailer.shelf.insulation_given:
         yield More("insulation", "wire", "", "insulation: 105 °C")
+
+
+def _for_shopping(view: View) -> Iterator[More]:
+    if view.trailer.stock == Stock():
+        yield More("stock", "in stock", "", "labels: 50")
 
 
 _PAGES: dict[str, Callable[[View], Iterator[More]]] = {
