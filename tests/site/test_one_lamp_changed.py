@@ -33,6 +33,7 @@ PRINTED_TEXTS: Mapping[str, tuple[str, ...]] = {
         r"fuses/{fuse}/(color|reason|thinnest_wire|thinnest_size|rating_a)",
         r"findings/{finding}/(level|message|help|basis)",
     ),
+    "guide": (r"fuses/{fuse}/(color|rating_a)",),
     "wires": (r"wires/[^/]+/size",),
     "fuses": (r"fuses/[^/]+/(color|rating_a)",),
     "find": (r"fuses/[^/]+/(color|rating_a)",),
@@ -80,7 +81,7 @@ def changed_texts(before: Site, after: Site, page: str) -> set[str]:
     """Return the changed values of the record that a page tells in words."""
     changed = differing(values(before.record), values(after.record))
     patterns = PRINTED_TEXTS.get(before.kind(page), ())
-    circuit = before.circuit_pages.get(page)
+    circuit = before.circuit_pages.get(page.replace("stops-", "circuit-"))
     if circuit is not None:
         patterns = tuple(_of_circuit(before, circuit["number"], pattern) for pattern in patterns)
     if before.edition == "owner":
