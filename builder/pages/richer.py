@@ -33,7 +33,8 @@ class More:
     def line(self) -> str:
         """The line of the build file, what stands in it already shortened to ``…``."""
         if self.heading in ("spares", "in stock"):
-            return f"{self.heading}: {{{self.words}}}"
+            gap = " " if self.words.endswith("}") else ""  # two closing braces read like a template's
+            return f"{self.heading}: {{{self.words}{gap}}}"
         return f"{self.entry or self.heading}: {{…, {self.words}}}"
 
 

@@ -84,6 +84,11 @@ def changed_texts(before: Site, after: Site, page: str) -> set[str]:
     circuit = before.circuit_pages.get(page.replace("stops-", "circuit-"))
     if circuit is not None:
         patterns = tuple(_of_circuit(before, circuit["number"], pattern) for pattern in patterns)
+    if before.kind(page) == "guide":
+        told = set(re.findall(r"\b\d+[A-Z]+\b", text_of(before.article(page))))
+        patterns += tuple(
+            f"wires/{wire['number']}/size" for wire in before.record["wires"] if wire["number"] in told
+        )
     if before.edition == "owner":
         patterns = tuple(pattern for pattern in patterns if not pattern.startswith("findings"))
     return {path for path in changed if any(re.fullmatch(pattern, path) for pattern in patterns)}
