@@ -22,6 +22,9 @@ UNTOUCHED = (
     "circuit-18-road-lamps-tail-marker-plate",
     "circuit-19-road-lamps-left-stop-left-turn",
     "circuit-20-road-lamps-right-stop-right-turn",
+    "stops-13-battery-meter",
+    "stops-14-charge-line",
+    "stops-18-road-lamps-tail-marker-plate",
     "assumed",
 )
 """Pages of what shares no wire with the lamp: its current flows through none of theirs."""
@@ -42,6 +45,8 @@ PRINTED_TEXTS: Mapping[str, tuple[str, ...]] = {
         r"fuses/[^/]+/(color|reason|thinnest_wire|thinnest_size|ceiling_source|load_a)",
         r"energy/.*",
     ),
+    "guide": (r"fuses/{fuse}/color", r"wires/{wire}/size"),
+    "stops": (r"fuses/[^/]+/color",),
     "findings": (r"findings/.*",),
     "system": (r"fuses/[^/]+/rating_a",),
 }
@@ -76,7 +81,7 @@ def changed_texts(before: Site, after: Site, page: str) -> set[str]:
     """Return the changed values of the record that a page tells in words."""
     changed = differing(values(before.record), values(after.record))
     patterns = PRINTED_TEXTS.get(before.kind(page), ())
-    circuit = before.circuit_pages.get(page)
+    circuit = before.circuit_pages.get(page) or before.guide_pages.get(page)
     if circuit is not None:
         patterns = tuple(_of_circuit(before, circuit["number"], pattern) for pattern in patterns)
     if before.edition == "owner":
