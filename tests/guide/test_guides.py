@@ -214,6 +214,12 @@ def test_ohms_tell_nothing_of_what_needs_a_supply_to_let_current_through(
     assert not beyond & {name for s in measured for name in (*s.wires, s.part)}
 
 
+def test_a_wire_before_its_fuse_is_not_what_opens_it() -> None:
+    _, made = made_of(BUILDS["the example"])
+    (guide,) = (one for one in made if one.id == "fuse-13")
+    assert {wire for s in guide.suspects for wire in s.wires} == {"13B"}  # 13A comes from the battery's post
+
+
 def test_looking_comes_before_measuring() -> None:
     for guide in made_of(BUILDS["the example"])[1]:
         if guide.symptom is Symptom.DEAD and guide.steps:
