@@ -8,8 +8,9 @@ from dataclasses import replace
 from builder.electrics.figures import Figures
 from builder.guide.chains import Chain, Chains
 from builder.guide.growing import Growing
+from builder.guide.meter import Meter
 from builder.guide.model import Cause, Guide, Outcome, Reads, Step, StepKind, Suspect, Symptom, Thing
-from builder.guide.probes import OBSERVE, Meter, Probe, can_be_off, looks
+from builder.guide.probes import OBSERVE, Probe, can_be_off, looks
 from builder.guide.road import wrong_lamps
 from builder.guide.shorts import short_guides
 from builder.guide.supplies import supplies_of

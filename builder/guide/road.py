@@ -6,8 +6,9 @@ from collections.abc import Iterator, Mapping
 
 from builder.guide.chains import Chain
 from builder.guide.growing import Growing
+from builder.guide.meter import Meter
 from builder.guide.model import Cause, Guide, Outcome, Reads, Step, StepKind, Suspect, Symptom, Thing
-from builder.guide.probes import Meter, Probe
+from builder.guide.probes import Probe
 from builder.guide.supplies import supplies_of
 from builder.guide.things import circuits_of, segments
 from builder.trailer.circuits import CircuitKind

@@ -18,6 +18,7 @@ BY_HAND = ("switch", "two-way switch", "four-way switch")
 POWERED = ("dimmer", "receiver", "converter", "charge controller", "dc charger")
 HIDDEN = "\0hidden"
 """Names what lies behind a part that lets nothing through while it has no supply: no meter sees it."""
+BEFORE = "\0before"
 _BACK = (Role.RETURN, Role.BOND, Role.SPARE)
 
 
@@ -37,7 +38,7 @@ def _guide(
     trailer: Trailer, circuit: Circuit, made: tuple[tuple[Thing, ...], Mapping[Thing, Chain]], fuse: str
 ) -> Guide:
     mine, things = made
-    regions = dict(regions_of(trailer, circuit))
+    regions = dict(regions_of(trailer, circuit, fuse))
     hidden = regions.pop(HIDDEN, ())
     order = tuple(dict.fromkeys([*(s for suspects in regions.values() for s in suspects), *hidden]))
     growing = Growing((), order)
@@ -90,24 +91,26 @@ def _points(trailer: Trailer, circuit: Circuit, chain: Chain, fuse: str) -> tupl
     return Point(red, wire), Point(ground.terminal, ground.wire)
 
 
-def regions_of(trailer: Trailer, circuit: Circuit) -> Mapping[str, tuple[Suspect, ...]]:
+def regions_of(trailer: Trailer, circuit: Circuit, fuse: str) -> Mapping[str, tuple[Suspect, ...]]:
     """Return the feed of a circuit cut at its switches: what hangs before the first, then behind each in turn.
 
     The key is the switch worked by hand that the region begins with, empty for the first, `HIDDEN` for what no
     meter reaches. Travellers belong to the
-    first switch of their row.
+    first switch of their row. What lies before the ``fuse`` of a path is left out: it is not what opens it.
     """
-    region: dict[Terminal, str] = {circuit.start: ""}
+    before = circuit.way is None and circuit.kind is not CircuitKind.TOW
+    region: dict[Terminal, str] = {circuit.start: BEFORE if before else ""}
     found: dict[str, dict[Suspect, None]] = {"": {}}
     feeds = [w for w in trailer.wires if w.circuit == circuit.number and w.role not in _BACK]
     for wire in feeds:
-        here = region.get(wire.start, _from_inside(trailer, region, wire.start))
+        inside = "" if before and wire.start.part == fuse else _from_inside(trailer, region, wire.start)
+        here = region.get(wire.start, inside)
         region[wire.end] = here
         found.setdefault(here, {})[Suspect(Cause.WIRE, "", "", (wire.number,))] = None
         end = _load(trailer, wire.end)
         if end is not None:
             found[here][end] = None
-    return {switch: tuple(suspects) for switch, suspects in found.items() if suspects}
+    return {name: tuple(suspects) for name, suspects in found.items() if suspects and name != BEFORE}
 
 
 def _from_inside(trailer: Trailer, region: Mapping[Terminal, str], terminal: Terminal) -> str:
@@ -117,7 +120,9 @@ def _from_inside(trailer: Trailer, region: Mapping[Terminal, str], terminal: Ter
     """
     part = trailer.parts.get(terminal.part)
     into = next((name for end, name in region.items() if end.part == terminal.part), "")
-    if into == HIDDEN or (part is not None and (part.kind in POWERED or terminal.pin == "contact out")):
+    if into in (HIDDEN, BEFORE):
+        return into
+    if part is not None and (part.kind in POWERED or terminal.pin == "contact out"):
         return HIDDEN
     if part is None or part.kind not in BY_HAND:
         return into

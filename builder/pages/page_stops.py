@@ -19,10 +19,11 @@ from builder.pages.guide_data import (
     unplug_data,
 )
 from builder.pages.page_fuses import circuit_anchor
+from builder.pages.page_start import has_mains
 from builder.pages.view import View
 from builder.pages.wiring import main_fuse
 from builder.trailer.circuits import Circuit, CircuitKind
-from builder.trailer.model import TOW_PLUG
+from builder.trailer.model import BATTERY, TOW_PLUG
 from builder.trailer.parts import Form
 
 HOTTEST = 6
@@ -75,8 +76,7 @@ def stops_circuit_page(view: View, circuit: Circuit) -> dict[str, Any]:
         "fuse": fuse_data(view, fuse.name) if fuse else None,
         "guides": [guide_data(view, guide, here) for guide in sorted_],
         "unplug": unplug_data(view, mine[0]),
-        "alarms": _alarms(view),
-        "lithium": view.trailer.battery is not None and view.trailer.battery.chemistry == "lithium",
+        "alarms": _alarms(view) if any(s.kind == BATTERY for s in mine[0].unplug) else [],
     }
 
 
@@ -88,13 +88,12 @@ def guides_of(view: View, circuit: Circuit) -> list[Guide]:
 def _has(view: View) -> dict[str, Any]:
     trailer = view.trailer
     main = main_fuse(trailer)
-    parts = trailer.parts.values()
     return {
         "has_battery": trailer.battery is not None,
         "lithium": trailer.battery is not None and trailer.battery.chemistry == "lithium",
         "has_fuses": bool(view.figures.fuses),
         "has_plug": trailer.tow_plug is not None,
-        "has_mains": trailer.mains is not None or any(part.kind == "shore converter" for part in parts),
+        "has_mains": has_mains(trailer),
         "main_fuse": main.name if main else "",
         "alarms": _alarms(view),
     }

@@ -12,6 +12,7 @@ from click.testing import CliRunner, Result
 
 import builder
 from builder import cli, console
+from builder.guide.making import guides
 from builder.pages.record import record, to_text
 from builder.pages.verdict import judge_build
 from builder.rules.page import page_of
@@ -236,7 +237,9 @@ def test_figures_are_the_record(here: Path) -> None:
     judged = judge_build(path.read_bytes(), path.name).judged
     result = run("figures", path)
     assert result.exit_code == 1
-    assert result.stdout == to_text(record(judged.trailer, judged.figures, judged.findings))
+    made = guides(judged.trailer, judged.figures)
+    assert made
+    assert result.stdout == to_text(record(judged.trailer, judged.figures, judged.findings, made))
     assert "1 finding must be fixed" in result.stderr
 
 

@@ -10,14 +10,14 @@ from typing import Any
 
 import pytest
 from generated_builds import GeneratedBuild, builds
+from guide_checks import METER, all_faults
 from hypothesis import HealthCheck, Phase, given, settings
 
 from builder.guide.making import guides
-from builder.guide.model import Cause, Guide, Reads, Step, StepKind, Symptom
+from builder.guide.model import Guide, Reads, StepKind, Symptom
 from builder.pages.manual import manual_source
 from builder.pages.record_guide import guide_entries
 from builder.pages.verdict import Judgement, judge_build
-from builder.trailer.parts import Terminal
 
 ROOT = Path(__file__).parents[2]
 ROAD_ONLY = b"""\
@@ -50,12 +50,6 @@ BUILDS = {
     "a pencil's": PENCIL.encode(),
 }
 CASES = 200 if settings.get_current_profile_name() == "ci" else 25
-METER = (StepKind.VOLTS, StepKind.DROP, StepKind.OHMS)
-PAIRS = {
-    StepKind.VOLTS: {Reads.ENOUGH, Reads.LESS},
-    StepKind.DROP: {Reads.WITHIN, Reads.ABOVE},
-    StepKind.OHMS: {Reads.NOTHING, Reads.TOUCHING},
-}
 
 
 def judged(data: bytes) -> Judgement:
@@ -68,153 +62,6 @@ def judged(data: bytes) -> Judgement:
 def made_of(data: bytes) -> tuple[Judgement, tuple[Guide, ...]]:
     build = judged(data)
     return build, guides(build.trailer, build.figures)
-
-
-def wires_behind(build: Judgement, guide: Guide) -> set[str]:
-    """The wires that the figures reckon for the guide's loads, for the converters before them and for their relays."""
-    loads = [load for circuit in build.figures.circuits.values() for load in circuit.loads]
-    wanted = {(thing.part, thing.circuit) for thing in guide.things}
-    names = {thing.part for thing in guide.things if guide.symptom is Symptom.CHARGE}
-    open_ = [
-        load
-        for load in loads
-        if (load.load.part, load.load.circuit) in wanted
-        or build.trailer.circuit(load.load.circuit).name in names
-        or (guide.symptom is Symptom.FUSE and load.load.circuit == guide.circuit)
-    ]
-    found: set[str] = set()
-    seen = set()
-    while open_:
-        load = open_.pop()
-        if load.load in seen:
-            continue
-        seen.add(load.load)
-        numbers = {step.wire for step in load.steps}
-        found |= numbers
-        parts = {load.load.section, *(w.start.part for w in build.trailer.wires if w.number in numbers)}
-        open_ += [one for one in loads if one.load.part in parts and one.load.what in ("input", "coil")]
-    return found
-
-
-def faults_in(build: Judgement, guide: Guide, known: set[str]) -> Iterable[str]:
-    """Yield what is wrong with one guide."""
-    trailer = build.trailer
-    behind = wires_behind(build, guide)
-    ends = {end for w in trailer.wires if w.number in behind for end in (w.start, w.end)}
-    parts = {end.part for end in ends} | {"", "tow plug" if trailer.tow_plug else "front box"}
-    for step in guide.steps:
-        yield from (f"{step.id}: {name} is not on it" for name in step.parts if name not in parts)
-        yield from (f"{step.id}: {fault}" for fault in reading_faults(build, step, ends))
-    for suspect in guide.suspects:
-        numbers = set(suspect.wires) - behind
-        whole = suspect.cause is Cause.TRAVELLERS or guide.symptom is Symptom.FUSE
-        if suspect.part not in parts or (numbers and not whole):
-            yield f"{suspect} is not on it"
-    yield from paths_in(guide, known)
-
-
-def reading_faults(build: Judgement, step: Step, ends: set[Terminal]) -> Iterable[str]:
-    """Yield what is wrong with where the meter is held in one step, and with what it must read."""
-    landing = {(end, w.number) for w in build.trailer.wires for end in (w.start, w.end)}
-    if (step.kind in METER) != (step.red is not None and step.black is not None):
-        yield "not both points"
-    if step.kind in METER and (
-        step.red == step.black or {o.reads for o in step.outcomes} != PAIRS[step.kind]
-    ):
-        yield "no reading"
-    for point in (step.red, step.black):
-        if point is None or point.beyond:
-            continue
-        if point.terminal not in ends:
-            yield f"{point.terminal} is not on it"
-        if point.wire and (point.terminal, point.wire) not in landing:
-            yield f"{point.wire} does not land on {point.terminal}"
-    limits = [limit for limit in (step.least_v, step.most_v) if limit is not None]
-    if any(limit <= 0 or float(f"{limit:.2g}") != limit for limit in limits):
-        yield f"{limits} is no limit"
-
-
-def paths_in(guide: Guide, known: set[str]) -> Iterable[str]:
-    """Yield what is wrong with the paths of a guide: each ends at a leaf or another guide, and each leaf is reached."""
-    steps = {step.id: step for step in guide.steps}
-    leaves = {leaf.id for leaf in guide.leaves}
-    reached: set[str] = set()
-    deepest = 0
-    ahead = [(guide.steps[0].id if guide.steps else guide.leaves[0].id, 0)]
-    while ahead:
-        place, depth = ahead.pop()
-        if depth > len(steps):
-            yield "goes round in a circle"
-            return
-        if place in leaves:
-            deepest = max(deepest, depth)
-        if place in steps:
-            ahead += [(outcome.to, depth + 1) for outcome in steps[place].outcomes]
-        elif place not in leaves | known:
-            yield f"{place} leads nowhere"
-        reached.add(place)
-    if not leaves | set(steps) <= reached:
-        yield f"never reached: {leaves | set(steps) - reached}"
-    if deepest != guide.longest:
-        yield f"longest is {deepest}, not {guide.longest}"
-    named = [suspect for leaf in guide.leaves for suspect in leaf.suspects]
-    if set(named) != set(guide.suspects):
-        yield f"leaves and suspects differ: {set(named) ^ set(guide.suspects)}"
-    if any(leaf.retest and leaf.retest not in steps for leaf in guide.leaves):
-        yield "a retest that is no step"
-
-
-def all_faults(build: Judgement, made: Iterable[Guide]) -> list[str]:
-    made = tuple(made)
-    known = {guide.id for guide in made}
-    assert len(known) == len(made)
-    wrong = [f"{guide.id}: {fault}" for guide in made for fault in faults_in(build, guide, known)]
-    return wrong + [f"{guide.id}: {fault}" for guide in made for fault in unplug_faults(build, guide)]
-
-
-def unplug_faults(build: Judgement, guide: Guide) -> Iterable[str]:
-    """Yield where what is to be unplugged is not what feeds the guide's circuits, found by going the wires again."""
-    circuits = {thing.circuit for thing in guide.things}
-    found = feeders(build, circuits)
-    kinds = {part.name: part.kind for part in build.trailer.parts.values()}
-    told = {s.kind if s.kind in ("battery", "tow plug") else s.name for s in guide.unplug}
-    if told != found:
-        yield f"to unplug are {told}, and {found} feed it"
-    for supply in guide.unplug:
-        if supply.how == "cover" and kinds[supply.name] != "solar module":
-            yield f"{supply} cannot be covered"
-
-
-def feeders(build: Judgement, circuits: set[int]) -> set[str]:
-    """Return battery, tow plug, solar modules and shore converters that reach the feeds of circuits."""
-    trailer = build.trailer
-    groups: list[set[str]] = []
-
-    def join(*names: str) -> None:
-        touched = [group for group in groups if group & set(names)]
-        groups[:] = [group for group in groups if group not in touched] + [set().union(names, *touched)]
-
-    for wire in trailer.wires:
-        if wire.role.value in ("feed", "traveller"):
-            join(str(wire.start), str(wire.end))
-    for link in trailer.links:
-        join(str(link.a), str(link.b))
-    ends = {
-        str(end)
-        for wire in trailer.wires
-        if wire.circuit in circuits and wire.role.value in ("feed", "traveller")
-        for end in (wire.start, wire.end)
-    }
-    reached: set[str] = set().union(*(group for group in groups if group & ends))
-    chargers = [part.name for part in trailer.parts.values() if part.form.value == "section"]
-    for _ in chargers:
-        ins = {f"{name}: in +" for name in chargers if f"{name}: out +" in reached}
-        reached = reached.union(ins, *(group for group in groups if group & ins))
-    supplies = {part.name for part in trailer.parts.values() if part.form.value == "supply"}
-    found = {name for name in supplies if f"{name}: +" in reached}
-    if any(end.startswith("tow plug: ") for end in reached):
-        found.add("tow plug")
-    return found | ({"battery"} if "battery: +" in reached and trailer.battery else set())
 
 
 @pytest.mark.parametrize("name", BUILDS)
@@ -365,6 +212,12 @@ def test_ohms_tell_nothing_of_what_needs_a_supply_to_let_current_through(
     assert beyond <= last
     measured = {s for leaf, suspects in leaves.items() if leaf != ends[Reads.NOTHING] for s in suspects}
     assert not beyond & {name for s in measured for name in (*s.wires, s.part)}
+
+
+def test_a_wire_before_its_fuse_is_not_what_opens_it() -> None:
+    _, made = made_of(BUILDS["the example"])
+    (guide,) = (one for one in made if one.id == "fuse-13")
+    assert {wire for s in guide.suspects for wire in s.wires} == {"13B"}  # 13A comes from the battery's post
 
 
 def test_looking_comes_before_measuring() -> None:

@@ -278,8 +278,14 @@ def _guides(here: Here) -> list[Entry]:
     return [guide for guide in here.record["guide"] if guide.get("circuit") == here.page.get("number")]
 
 
+def _named_alone(guide: Entry) -> list[Entry]:
+    """The suspects that a leaf names alone: only there the spare is told, and after a short none is bought."""
+    found = [leaf["suspects"] for leaf in guide["leaves"] if guide["symptom"] != "fuse"]
+    return [suspects[0] for suspects in found if len(suspects) == 1]
+
+
 def _accused(here: Here) -> list[Entry]:
-    return [suspect for guide in _guides(here) for leaf in guide["leaves"] for suspect in leaf["suspects"]]
+    return [suspect for guide in _guides(here) for suspect in _named_alone(guide)]
 
 
 def guide_names_fuse(here: Here) -> bool:
@@ -300,7 +306,7 @@ def guide_accuses_load(here: Here) -> bool:
     load = here.last.get("part"), here.last.get("what", "")
     for guide in _guides(here):
         mine = any(thing["circuit"] == here.top["number"] for thing in guide["things"])
-        accused = [one for leaf in guide["leaves"] for one in leaf["suspects"] if one["cause"] == "load"]
+        accused = [one for one in _named_alone(guide) if one["cause"] == "load"]
         if mine and any((one["part"], one.get("terminal", "")) == load for one in accused):
             return True
     return False

@@ -22,6 +22,9 @@ UNTOUCHED = (
     "circuit-18-road-lamps-tail-marker-plate",
     "circuit-19-road-lamps-left-stop-left-turn",
     "circuit-20-road-lamps-right-stop-right-turn",
+    "stops-13-battery-meter",
+    "stops-14-charge-line",
+    "stops-18-road-lamps-tail-marker-plate",
     "assumed",
 )
 """Pages of what shares no wire with the lamp: its current flows through none of theirs."""
@@ -33,7 +36,6 @@ PRINTED_TEXTS: Mapping[str, tuple[str, ...]] = {
         r"fuses/{fuse}/(color|reason|thinnest_wire|thinnest_size|rating_a)",
         r"findings/{finding}/(level|message|help|basis)",
     ),
-    "guide": (r"fuses/{fuse}/(color|rating_a)",),
     "wires": (r"wires/[^/]+/size",),
     "fuses": (r"fuses/[^/]+/(color|rating_a)",),
     "find": (r"fuses/[^/]+/(color|rating_a)",),
@@ -44,6 +46,8 @@ PRINTED_TEXTS: Mapping[str, tuple[str, ...]] = {
         r"energy/.*",
     ),
     "battery": (r"energy/day/\d+/use_ah/\d",),  # which parts take most
+    "guide": (r"fuses/{fuse}/(color|rating_a)",),
+    "stops": (r"fuses/[^/]+/color",),
     "findings": (r"findings/.*",),
     "shopping": (r"shopping/[^/]+/(id|kind|color|size|place|series|names/\d+|wires/\d+|from/\d+/wires/\d+)",),
     "tests": (r"wires/[^/]+/size", r"test_sheet/\d+/(part|parts/\d+|fuse|red/.*|black/.*)"),
@@ -81,7 +85,7 @@ def changed_texts(before: Site, after: Site, page: str) -> set[str]:
     """Return the changed values of the record that a page tells in words."""
     changed = differing(values(before.record), values(after.record))
     patterns = PRINTED_TEXTS.get(before.kind(page), ())
-    circuit = before.circuit_pages.get(page.replace("stops-", "circuit-"))
+    circuit = before.circuit_pages.get(page) or before.guide_pages.get(page)
     if circuit is not None:
         patterns = tuple(_of_circuit(before, circuit["number"], pattern) for pattern in patterns)
     if before.kind(page) == "guide":

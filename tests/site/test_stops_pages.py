@@ -133,6 +133,16 @@ def test_before_ohms_every_supply_is_listed(site: Site) -> None:
     assert checked > 10
 
 
+def test_with_the_clamp_off_the_probe_goes_to_the_clamp(site: Site) -> None:
+    on_the_post = [
+        "clamp that you took off" in text_of(block)
+        for _, _, step, block in blocks(site)
+        if step["kind"] == "ohms" and step["black"]["part"] == "battery"
+    ]
+    assert on_the_post
+    assert all(on_the_post)
+
+
 def test_the_first_page_answers_what_to_do_first(site: Site) -> None:
     article = site.article("stops.html")
     lead = article.select_one("p.lead")

@@ -1,0 +1,238 @@
+"""Where a meter can be held along a chain, what it must read there, and whom another reading accuses."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterator
+from dataclasses import replace
+
+from builder.guide.chains import Chain, Mark, Stage
+from builder.guide.model import Cause, Point, Reads, StepKind, Suspect
+from builder.guide.probes import METER, SUPPLY, Probe, at_least, at_most
+from builder.trailer.assumed import assumption
+from builder.trailer.model import BATTERY, BATTERY_MINUS, FRONT_BOX, GROUND_BAR, SUPPLY_BAR, TOW_PLUG, Trailer
+from builder.trailer.parts import Form, Terminal
+
+SPREAD = 0.05
+"""Share of its nominal voltage that a converter or a car, read with a cheap meter, may be below it; common practice."""
+MOST_LOST = 0.5
+"""However much a wire is worked out to lose, less than half of the supply counts as a break; common practice."""
+CAR_METAL = Point(Terminal(TOW_PLUG, ""), beyond="car")
+
+
+def _point(mark: Mark) -> Point:
+    """Return a mark as a point for a probe; on a bar of the box any screw will do."""
+    return Point(mark.terminal, "" if mark.terminal in (SUPPLY_BAR, GROUND_BAR) else mark.wire)
+
+
+def _flowing(stage: Stage, between: tuple[Suspect, ...], start: Mark) -> float:
+    """Return the most that flows through a stretch with everything on, in amperes; a contact has its wire's current."""
+    numbers = [number for suspect in between for number in suspect.wires] or [start.wire]
+    return max((stage.currents_a.get(number, 0.0) for number in numbers), default=0.0)
+
+
+def _in_the_box(mark: Mark) -> bool:
+    return mark.terminal.part == FRONT_BOX
+
+
+class Meter:
+    """Where a meter can be held along the stages of one chain, and what it must read there."""
+
+    def __init__(self, trailer: Trailer, chain: Chain) -> None:
+        self.trailer, self.chain = trailer, chain
+        self.feed_v = assumption(trailer, "drop allowed in a feed").value
+        self.back_v = assumption(trailer, "drop allowed in a return").value
+        self.switch_v = assumption(trailer, "drop allowed at a switch").value
+
+    def dead(self) -> Iterator[Probe]:
+        """Yield the readings that find a break."""
+        supply = self.supply()
+        if supply is not None:
+            yield supply
+        yield from self._socket()
+        yield from self._car_metal()
+        for stage in self.chain.stages:
+            yield from self.across(stage)
+            for black in self._grounds(stage):
+                yield from self._feed(stage, black)
+            yield from self._back(stage)
+
+    def dim(self, suspects: Collection[Suspect]) -> Iterator[Probe]:
+        """Yield the readings that find a bad joint among these: from the place before them on, with the thing on."""
+        for stage in self.chain.stages:
+            yield from self._along(stage, (stage.feed, stage.feed_marks, self.feed_v), suspects)
+            yield from self._along(stage, (stage.back, stage.back_marks, self.back_v), suspects)
+        yield from self._car_metal()
+
+    def _along(
+        self,
+        stage: Stage,
+        part: tuple[tuple[Suspect, ...], tuple[Mark, ...], float],
+        suspects: Collection[Suspect],
+    ) -> Iterator[Probe]:
+        side, marks, plain_v = part
+        met = [place for place, suspect in enumerate(side) if suspect in suspects]
+        near = [mark for mark in marks if self._cost(mark) is not None]
+        if not met or not near:
+            return
+        start = max((m for m in near if m.before <= met[0]), key=lambda m: m.before, default=near[0])
+        end = min((m for m in near if m.before > met[-1]), key=lambda m: m.before, default=near[-1])
+        for mark in near:
+            between = side[start.before : mark.before]
+            if between and mark.before <= end.before:
+                yield self._drop(stage, (start, mark), between, plain_v)
+
+    def supply(self) -> Probe | None:
+        """Return the reading that tells a low battery from a bad joint; None where the battery does not feed this."""
+        stage = self.chain.own
+        marks = [m for m in stage.feed_marks if m.terminal == Terminal(BATTERY, "+")]
+        minus = [m for m in stage.back_marks if m.terminal == BATTERY_MINUS]
+        if not marks or not minus:
+            return None
+        accused = frozenset({Suspect(Cause.BATTERY, BATTERY)})
+        return replace(self._volts(stage, marks[0], minus[0], accused, 0.0), rank=SUPPLY)
+
+    def _socket(self) -> Iterator[Probe]:
+        """Yield the reading in the car's own socket, at the contact's mate."""
+        for stage in self.chain.stages:
+            if stage.feed[0].cause is not Cause.CAR:
+                continue
+            poles = stage.feed[0].pin, stage.back[-1].pin
+            red, black = (Point(Terminal(TOW_PLUG, pin), beyond="socket") for pin in poles)
+            yield Probe(
+                StepKind.VOLTS,
+                frozenset({stage.feed[0]}),
+                Reads.ENOUGH,
+                Reads.LESS,
+                METER,
+                1.0,
+                red=red,
+                black=black,
+                least_v=at_least(stage.lowest_v * (1 - SPREAD)),
+            )
+
+    def _car_metal(self) -> Iterator[Probe]:
+        """Yield the reading from the box's ground to bare metal of the car: it bridges the cable and its contact."""
+        stage = self.chain.own
+        if stage.feed[0].cause is Cause.CAR and stage.ground is not None and _in_the_box(stage.ground):
+            drop_v = stage.back_marks[-1].drop_v - stage.ground.drop_v
+            yield Probe(
+                StepKind.DROP,
+                frozenset(stage.back[stage.ground.before :]),
+                Reads.WITHIN,
+                Reads.ABOVE,
+                METER,
+                1.5,
+                red=_point(stage.ground),
+                black=CAR_METAL,
+                most_v=at_most(max(0.0, drop_v) + self.back_v),
+            )
+
+    def across(self, stage: Stage) -> Iterator[Probe]:
+        """Yield the reading across the load of a stage, which accuses all that feeds it."""
+        red, black = stage.feed_marks[-1:], stage.back_marks[:1]
+        if not red or not black or self._cost(red[0]) is None or stage.load.charged_from:
+            return
+        accused = {*stage.feed, *stage.back, *self._before(stage, stage.feed)}
+        yield self._volts(stage, red[0], black[0], frozenset(accused), stage.lowest_v - stage.left_v)
+
+    def _grounds(self, stage: Stage) -> list[Mark]:
+        """Return what readings of a stage are taken against: its ground, and the battery's minus."""
+        found = [stage.ground] if stage.ground else []
+        return found + [m for m in stage.back_marks if m.terminal == BATTERY_MINUS and m != stage.ground]
+
+    def _feed(self, stage: Stage, black: Mark) -> Iterator[Probe]:
+        """Yield the readings along the feed against one ground; the last of them is the load's own plus."""
+        if stage.load.charged_from:
+            return
+        beyond = stage.back[black.before :]
+        total_v = stage.lowest_v - stage.left_v
+        for mark in stage.feed_marks:
+            if self._cost(mark) is None or (
+                black.terminal == BATTERY_MINUS and not self._on_the_line(mark, stage)
+            ):
+                continue
+            passed = stage.feed[: mark.before]
+            accused = frozenset({*passed, *beyond, *self._before(stage, passed)})
+            back_v = (stage.back_marks[-1].drop_v - black.drop_v) if stage.back_marks else 0.0
+            yield self._volts(stage, mark, black, accused, min(total_v, mark.drop_v + back_v))
+
+    def _on_the_line(self, mark: Mark, stage: Stage) -> bool:
+        """Tell whether a place lies on the battery's own line, where its minus is at hand."""
+        if stage.ground is not None and stage.ground.terminal == BATTERY_MINUS:
+            return True
+        line = self.trailer.battery_line
+        names = {stop.part for stop in line.stops if stop.part != FRONT_BOX} if line else set()
+        return mark.terminal.part in {BATTERY, *names} or mark.terminal == Terminal(FRONT_BOX, "supply")
+
+    def _back(self, stage: Stage) -> Iterator[Probe]:
+        """Yield the readings along the return: what is left there of the current's way back must be next to nothing."""
+        near = [mark for mark in stage.back_marks if self._cost(mark) is not None]
+        for place, one in enumerate(near):
+            for other in near[place + 1 :]:
+                between = stage.back[one.before : other.before]
+                if between and stage.ground in {one, other}:
+                    yield self._drop(stage, (one, other), between, self.back_v)
+
+    def _before(self, stage: Stage, passed: tuple[Suspect, ...]) -> set[Suspect]:
+        """Return all that must work before a stage has a voltage: its converter's chain, and its relays' coils."""
+        found: set[Suspect] = set()
+        for suspect in passed:
+            if suspect.cause is Cause.CONVERTER:
+                found.update(s for one in self._named(suspect.part, "input") for s in one.suspects)
+            elif suspect.cause is Cause.RELAY_CONTACT:
+                found.update(s for one in self._named(suspect.part, "coil") for s in one.suspects)
+        before = {s for s in found if s.cause in (Cause.CONVERTER, Cause.RELAY_CONTACT)} - set(passed)
+        return found | (self._before(stage, tuple(sorted(before))) if before else set())
+
+    def _named(self, part: str, what: str) -> list[Stage]:
+        return [one for one in self.chain.stages if (one.load.part, one.load.what) == (part, what)]
+
+    def _volts(
+        self, stage: Stage, red: Mark, black: Mark, accused: frozenset[Suspect], drop_v: float
+    ) -> Probe:
+        low_v = stage.lowest_v * (1 - SPREAD) if stage.feed[0].cause is Cause.CONVERTER else stage.lowest_v
+        return Probe(
+            StepKind.VOLTS,
+            accused,
+            Reads.ENOUGH,
+            Reads.LESS,
+            METER,
+            max(self._cost(red) or 4.0, self._cost(black) or 4.0)
+            + (0.5 if red.terminal.part != black.terminal.part else 0.0),
+            red=_point(red),
+            black=_point(black),
+            least_v=at_least(low_v - min(drop_v, low_v * MOST_LOST)),
+        )
+
+    def _drop(
+        self, stage: Stage, ends: tuple[Mark, Mark], between: tuple[Suspect, ...], plain_v: float
+    ) -> Probe:
+        one, other = ends
+        contacts = {Cause.SWITCH, Cause.FUSE, Cause.BREAKER, Cause.RELAY_CONTACT, Cause.TRAVELLERS}
+        allowed_v = self.switch_v if any(s.cause in contacts for s in between) else plain_v
+        cost = max(self._cost(one) or 4.0, self._cost(other) or 4.0)
+        return Probe(
+            StepKind.DROP,
+            frozenset(between),
+            Reads.WITHIN,
+            Reads.ABOVE,
+            METER,
+            cost + (0.5 if one.terminal.part != other.terminal.part else 0.0),
+            red=_point(one),
+            black=_point(other),
+            most_v=at_most(other.drop_v - one.drop_v + allowed_v),
+            load_a=_flowing(stage, between, one),
+        )
+
+    def _cost(self, mark: Mark) -> float | None:
+        """Return the trouble of holding a probe to a terminal; None where no owner gets at it (common practice)."""
+        if mark.terminal.part == FRONT_BOX:
+            return 1.0
+        part = self.trailer.parts.get(mark.terminal.part)
+        if part is None:
+            return 1.5 if mark.terminal.part == BATTERY else 4.0
+        if part.kind == "solar module":
+            return None
+        if part.kind in ("fuse", "breaker") or part.form in (Form.LOAD, Form.SECTION):
+            return 2.0
+        return 4.0 if part.form is Form.JOINT else 3.0
