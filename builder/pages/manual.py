@@ -249,9 +249,11 @@ def _page(view: View, title: str, template: str, data: Mapping[str, Any], path: 
     mark = None if template == WORDS.template else marker(LANGUAGE).mark
     body = render(f"pages/{template}.md.jinja", LANGUAGE, data, mark) + _foot(view, path)
     before, _, after = head.partition("<!-- title -->")
-    return f"---\nhide: [toc]\n---\n{before.strip()}\n\n# {markdown_text(title)}\n\n{after.strip()}\n\n{body}".replace(
-        "\n\n\n", "\n\n"
-    )
+    # a search for a part finds the part's own circuit first, then the guide that names it in every step
+    rank = "search: {boost: 0.1}\n" if template == "stops_circuit" else ""
+    front = f"---\nhide: [toc]\n{rank}---"
+    text = f"{front}\n{before.strip()}\n\n# {markdown_text(title)}\n\n{after.strip()}\n\n{body}"
+    return text.replace("\n\n\n", "\n\n")
 
 
 def _foot(view: View, path: str) -> str:
