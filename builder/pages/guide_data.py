@@ -68,6 +68,7 @@ def guide_data(view: View, guide: Guide, here: str) -> dict[str, Any]:
         "steps": [_step(view, guide, place, places) for place in range(len(guide.steps))],
         "leaves": [_leaf(view, guide, leaf, places) for leaf in guide.leaves],
         "tow": _fed_by_the_car(view, guide),
+        "charged_by": _charged_by(view, guide),
         "near_battery": _near_battery(view, guide),
         "unplugs": any(one.unplug for one in guide.steps),
     }
@@ -118,6 +119,7 @@ def fuse_data(view: View, name: str) -> dict[str, Any] | None:
         "chip": view.fuse_words(fuse.name),
         "where": where,
         "device": fuse.device,
+        "clamp": _on_battery_line(view, fuse.name),
     }
 
 
@@ -233,6 +235,7 @@ def suspect_data(view: View, suspect: Suspect, guide: Guide) -> dict[str, Any]:
         "wires": [wire_data(view, number) for number in suspect.wires],
         "spare": "",
         "lithium": suspect.cause is Cause.BATTERY and _lithium(view),
+        "clamp": any(_at_battery(view, number) for number in suspect.wires),
     }
     if suspect.cause in (Cause.FUSE, Cause.HOLDER, Cause.BREAKER):
         made["fuse"] = fuse_data(view, suspect.pin or suspect.part)
@@ -265,6 +268,30 @@ def wire_data(view: View, number: str) -> dict[str, Any]:
             for end in (wire.start, wire.end)
         ],
     }
+
+
+def _on_battery_line(view: View, name: str) -> bool:
+    """Tell whether a part is one of the battery's own line, where a tool can short the battery."""
+    line = view.trailer.battery_line
+    return line is not None and any(stop.part == name for stop in line.stops)
+
+
+def _at_battery(view: View, number: str) -> bool:
+    """Tell whether a wire is of the battery's own line, or lands on one of its posts."""
+    wire, line = view.wires[number], view.trailer.battery_line
+    of_line = line is not None and wire.circuit == line.number
+    return of_line or BATTERY in (wire.start.part, wire.end.part)
+
+
+def _charged_by(view: View, guide: Guide) -> str:
+    """Return what a guide's circuit charges from: car, sun or shore; empty where it is none that charges."""
+    if guide.symptom is not Symptom.CHARGE or guide.circuit is None:
+        return ""
+    start = view.trailer.circuit(guide.circuit).start.part
+    if start == TOW_PLUG:
+        return "car"
+    part = view.trailer.parts.get(start)
+    return "sun" if part is not None and part.kind == "solar module" else "shore"
 
 
 def _lithium(view: View) -> bool:

@@ -107,6 +107,7 @@ def _room(view: View, one: HeadroomFigures) -> dict[str, Any]:
     return {
         "circuit": circuit_anchor(view, circuit),
         "way": circuit.way,
+        "before": _converters(view.trailer, circuit),
         "left": view.fig(f"{path}/left_w", "W"),
         "none": one.left_w < LEAST_USE_W,
         "limit": one.limit,
@@ -119,6 +120,12 @@ def _room(view: View, one: HeadroomFigures) -> dict[str, Any]:
         "drop_w": view.fig(f"{path}/drop_w", "W"),
         "switch_w": view.fig(f"{path}/switch_w", "W") if one.switch_w is not None else "–",
     }
+
+
+def _converters(trailer: Trailer, circuit: Circuit) -> str:
+    """Return the converters on a circuit: what is joined behind one gets another voltage."""
+    kinds = {stop.part: trailer.parts[stop.part].kind for stop in circuit.stops if stop.part in trailer.parts}
+    return ", ".join(name for name, kind in kinds.items() if kind == "converter")
 
 
 def _is_unrated(trailer: Trailer, name: str) -> bool:

@@ -43,6 +43,7 @@ def start_page(view: View) -> dict[str, Any]:
             if not is_ground_contact(trailer, circuit)
         ],
         "alarms": [part.name for part in trailer.parts.values() if part.kind == "alarm"],
+        "alarms_off": [item["name"] for item in goes_dead(trailer) if item["alarm"]],
         "has_mains": has_mains(trailer),
         "mains": trailer.mains,
         "feeds_box": [circuit.name for circuit in lands_in_box(trailer)],
@@ -63,11 +64,13 @@ def _nights(view: View) -> tuple[Any, Any] | None:
 
 
 def _rest(view: View) -> tuple[Any, Any] | None:
-    """Return after how many weeks with all switched off the battery is half empty; None without a battery."""
-    if view.figures.energy is None:
+    """Return after how many weeks with all switched off the battery is half empty.
+
+    None without a battery, and where the main fuse comes out: then nothing behind it takes from the battery.
+    """
+    if view.figures.energy is None or not isolating_switch(view.trailer):
         return None
-    key = "weeks_to_half_off" if isolating_switch(view.trailer) else "weeks_to_half"
-    return view.fig(f"energy/{key}/0"), view.fig(f"energy/{key}/1")
+    return view.fig("energy/weeks_to_half_off/0"), view.fig("energy/weeks_to_half_off/1")
 
 
 def has_mains(trailer: Trailer) -> bool:
