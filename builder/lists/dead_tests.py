@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from builder.electrics.conductors import resistance_ohm_per_m, wire_resistance_ohm
 from builder.electrics.figures import Figures
 from builder.electrics.fusing import fuse_spots
 from builder.lists.testing import LEADS_OHM, Group, Kind, Line
@@ -89,3 +90,15 @@ def wire_tests(trailer: Trailer, figures: Figures) -> Iterator[Line]:
             most=figures.wires[wire.number].resistance_ohm + LEADS_OHM,
             wire=wire.number,
         )
+    yield from _spare_tests(trailer, figures)
+
+
+def _spare_tests(trailer: Trailer, figures: Figures) -> Iterator[Line]:
+    """Yield one test a spare wire: behind the wall it is as hard to mend as any other."""
+    warm_c = max((wire.temperature_c for wire in figures.wires.values()), default=None)
+    for wire in trailer.spares:
+        if warm_c is None or wire.size is None:
+            continue
+        ohm = wire_resistance_ohm(resistance_ohm_per_m(wire.size, warm_c).ohm_per_m, wire.length_m)
+        most_ohm = ohm + LEADS_OHM
+        yield Line(Group.WIRES, Kind.WIRE, None, wire.start, wire.end, "ohm", most=most_ohm, wire=wire.number)

@@ -88,7 +88,7 @@ def circuit_tests(trailer: Trailer, figures: Figures) -> Iterator[Line]:
 
 def _circuit(trailer: Trailer, figures: Figures, circuit: Circuit) -> Iterator[Line]:
     loads = figures.circuits[circuit.number].loads
-    measured = [load for load in loads if load.load.what in _MEASURED]
+    measured = [load for load in loads if load.load.what in _MEASURED and not _waits(trailer, load)]
     if not measured:
         return
     for switch, works in _switches(trailer, circuit, loads):
@@ -113,6 +113,12 @@ def _circuit(trailer: Trailer, figures: Figures, circuit: Circuit) -> Iterator[L
         )
     yield from _drops(trailer, Group.CIRCUIT, circuit.number, measured)
     yield from _fuses_out(trailer, circuit, measured)
+
+
+def _waits(trailer: Trailer, load: LoadFigures) -> bool:
+    """Tell whether a load's part is not there yet: nothing of it can be switched on or measured."""
+    part = trailer.parts.get(load.load.part)
+    return part is not None and bool(part.waiting)
 
 
 def _fuses_out(trailer: Trailer, circuit: Circuit, loads: Sequence[LoadFigures]) -> Iterator[Line]:

@@ -131,7 +131,7 @@ def _converters(trailer: Trailer, circuit: Circuit) -> str:
 def _is_unrated(trailer: Trailer, name: str) -> bool:
     """Tell whether a switch that stands by itself has no rating in the file; one built into a part knows its load."""
     part = trailer.parts[name]
-    return part.rating_a is None and not part.own_switch
+    return part.rating_a is None and not part.own_switch and part.kind != "receiver"
 
 
 def _never(view: View) -> list[dict[str, Any]]:

@@ -169,6 +169,7 @@ def _parts(view: View, circuit: Circuit, figures: CircuitFigures) -> list[dict[s
         {
             "link": Markup('<a href="find.html#{}">{}</a>').format(view.part_ids[name], name),
             "where": view.trailer.parts[name].where,
+            "note": view.trailer.parts[name].note,
             "takes": takes.get(name, ""),
             "fuse": view.fuse_words(name) if name in fuses else None,
             "id": view.part_ids[name],

@@ -59,6 +59,7 @@ def _fixed(view: View) -> list[dict[str, Any]]:
             "own": False,
             "where": known_where(trailer, name),
             "waiting": "",
+            "note": "",
         }
         for name, circuits in ((name, passing[name]) for name in places_of(trailer))
     ]
@@ -80,6 +81,7 @@ def _row(view: View, name: str, on: tuple[Circuit, ...], switches: tuple[str, ..
         "own": own,
         "where": view.trailer.parts[name].where,
         "waiting": view.trailer.parts[name].waiting,
+        "note": view.trailer.parts[name].note,
     }
 
 

@@ -14,6 +14,8 @@ from builder.pages.view import View
 from builder.pages.wiring import isolating_switch, main_fuse
 from builder.trailer.model import BATTERY, TOW_PLUG
 from builder.trailer.parts import Terminal
+from builder.trailer.size import Size
+from builder.trailer.wires import Wire
 
 _KEYS = ("least", "most", "about", "below")
 _SUFFIX = {"V": "v", "A": "a", "ohm": "ohm"}
@@ -73,7 +75,7 @@ def _row(view: View, number: int, line: Line) -> dict[str, Any]:
         key: view.fig(f"{path}/{key}_{suffix}", _PRINTED[line.unit]) if getattr(line, key) is not None else ""
         for key in _KEYS
     }
-    wire = view.wires.get(line.wire)
+    wire = _wire(view, line.wire)
     return {
         "number": number,
         "kind": line.kind.value,
@@ -82,7 +84,7 @@ def _row(view: View, number: int, line: Line) -> dict[str, Any]:
         "black": end_data(view.trailer, line.black) if line.black else None,
         "current": view.fig(f"{path}/current_a", "A") if line.current_a is not None else "",
         "wire": wire_link(line.wire) if line.wire else "",
-        "chip": view.wire_chip(wire.color, str(view.figures.wires[wire.number].size)) if wire else None,
+        "chip": view.wire_chip(wire.color, str(_size(view, wire))) if wire else None,
         "part": line.part,
         "part_kind": _kind(view, line.part),
         "charger": _supply(view, line.part),
@@ -91,6 +93,17 @@ def _row(view: View, number: int, line: Line) -> dict[str, Any]:
         "supply": _supply(view, line.supply),
         **numbers,
     }
+
+
+def _wire(view: View, number: str) -> Wire | None:
+    """Return a wire by its number, a spare one as well."""
+    spares = {wire.number: wire for wire in view.trailer.spares}
+    return view.wires.get(number) or spares.get(number)
+
+
+def _size(view: View, wire: Wire) -> Size | None:
+    made = view.figures.wires.get(wire.number)
+    return made.size if made else wire.size
 
 
 def _fuse(view: View, name: str) -> dict[str, str]:

@@ -65,12 +65,14 @@ def check(trailer: Trailer, figures: Figures) -> Iterator[Remark]:
             load_a, least_a = switches[part.name].load_a, switches[part.name].least_rating_a
         if is_above(load_a, part.rating_a):
             stated = max((stated_on_wire_a(trailer, figures, n) for n in behind), default=0.0)
-            yield _remark(part, (TOO_SMALL_SAYS, load_a, least_a), stated=is_above(stated, part.rating_a))
+            yield _remark(
+                trailer, part, (TOO_SMALL_SAYS, load_a, least_a), stated=is_above(stated, part.rating_a)
+            )
         elif is_above(least_a, part.rating_a):
-            yield _remark(part, (HARD_LOAD_SAYS, load_a, least_a), stated=False)
+            yield _remark(trailer, part, (HARD_LOAD_SAYS, load_a, least_a), stated=False)
 
 
-def _remark(part: Part, what: tuple[str, float, float], *, stated: bool) -> Remark:
+def _remark(trailer: Trailer, part: Part, what: tuple[str, float, float], *, stated: bool) -> Remark:
     sentence, load_a, least_a = what
     hard = sentence == HARD_LOAD_SAYS
     line = part.kind == "isolating switch"
@@ -87,4 +89,5 @@ def _remark(part: Part, what: tuple[str, float, float], *, stated: bool) -> Rema
         known="read" if hard else "file" if stated else "practice",
         basis=HARD_LOAD_BASIS if hard else RATING_BASIS,
         level=Level.MUST if stated else Level.SHOULD,
+        circuit=next((c.number for c in trailer.circuits if any(s.part == part.name for s in c.stops)), None),
     )
