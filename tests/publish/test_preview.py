@@ -154,9 +154,9 @@ def renamed(preview: Running, name: str) -> str:
 
 def test_a_saved_change_arrives_on_the_page(running: Running) -> None:
     line = renamed(running, "Mill Lane")
-    assert line == "trailer.yaml: 2 circuits and 5 wires read; nothing to fix.\n"
+    assert line == "trailer.yaml: 2 circuits and 5 wires read; 1 worth knowing.\n"
     assert "Mill Lane" in running.page().get_text()
-    assert not running.page().select(".preview-banner, .preview-findings")
+    assert not running.page().select(".preview-banner")
 
 
 def test_a_broken_file_keeps_the_last_good_page_under_a_banner_until_it_is_mended(running: Running) -> None:
@@ -178,7 +178,7 @@ def test_a_broken_file_keeps_the_last_good_page_under_a_banner_until_it_is_mende
 
 def test_findings_stand_beside_their_page_and_are_counted_on_the_terminal(running: Running) -> None:
     renamed(running, "Kiln Yard")
-    assert running.save(UNWIRED).endswith("; 1 should fix.\n")
+    assert running.save(UNWIRED).endswith("; 1 should fix, 1 worth knowing.\n")
     (panel,) = running.page().select("article .preview-findings")
     assert "lonely lamp" in panel.get_text()
     assert not running.page(VENT).select(".preview-findings")
@@ -242,7 +242,7 @@ def test_eleven_rebuilds_are_eleven_lines_and_end(running: Running) -> None:
     # touching the file tells nothing: the next line belongs to the save after it
     os.utime(running.file)
     (running.folder / "notes.txt").write_text("beside it", encoding="utf-8")
-    assert "nothing to fix" in running.save(BUILD)
+    assert "1 worth knowing" in running.save(BUILD)
     assert len(running.lines) == before + 12
     assert running.get("/~preview/number") != number
     assert list(running.passing.iterdir()) == []

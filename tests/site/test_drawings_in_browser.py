@@ -61,12 +61,24 @@ def browser(request: pytest.FixtureRequest) -> Iterator[Browser]:
         yield made
 
 
+LAID_OUT = (
+    'return [...document.querySelectorAll("figure.drawing svg")].some((s) => s.getBoundingClientRect().width)'
+)
+
+
+def faults(browser: Browser, page: Path, least_px: float) -> list[list[object]]:
+    """Open a page and return its faults, once its drawings stand: of one that is not laid out nothing could be said."""
+    browser.open(page)
+    browser.wait(lambda: browser.run(LAID_OUT))
+    found: list[list[object]] = browser.run(FAULTS, least_px)
+    return found
+
+
 def test_every_text_of_a_drawing_can_be_read(drawn: Site, browser: Browser) -> None:
     with_drawings = [page for page in drawn.pages if drawn.article(page).select("figure.drawing svg")]
     assert len(with_drawings) > len(drawn.circuit_pages)
     for page in with_drawings:
-        browser.open(drawn.folder / page)
-        assert browser.run(FAULTS, LEAST_PX) == [], page
+        assert faults(browser, drawn.folder / page, LEAST_PX) == [], page
 
 
 @pytest.mark.parametrize("sheet_mm", [180, 184], ids=["A4", "letter"])
@@ -75,13 +87,12 @@ def test_every_text_of_a_drawing_can_be_read_on_paper(drawn: Site, sheet_mm: int
     with Browser(width=round(sheet_mm / 25.4 * 96), height=1000) as browser:
         browser.command("Emulation.setEmulatedMedia", media="print")
         for page in [page for page in drawn.pages if drawn.article(page).select("figure.drawing svg")]:
-            browser.open(drawn.folder / page)
-            assert browser.run(FAULTS, LEAST_PX) == [], page
+            assert faults(browser, drawn.folder / page, LEAST_PX) == [], page
 
 
 def test_the_check_sees_what_is_too_small(drawn: Site, browser: Browser) -> None:
-    browser.open(drawn.folder / next(iter(drawn.circuit_pages)))
-    assert {fault[0] for fault in browser.run(FAULTS, 40.0)} == {"small"}
+    page = drawn.folder / next(iter(drawn.circuit_pages))
+    assert {fault[0] for fault in faults(browser, page, 40.0)} == {"small"}
 
 
 def test_paper_shows_every_wire_of_a_drawing(drawn: Site, browser: Browser) -> None:
