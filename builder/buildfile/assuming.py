@@ -151,7 +151,10 @@ def reach(one: Assumption) -> tuple[float, float]:
     if one.unit == "°C":
         return -40.0, 200.0
     if one.unit == "V":
-        return max(1.0, one.low / FAR), min(60.0, one.high * FAR)
+        least = (
+            max(1.0, one.low / FAR) if one.low >= 1.0 else one.low / FAR
+        )  # a supply, or what is lost on a wire
+        return least, min(60.0, one.high * FAR)
     if one.unit in {"A", "W"}:
         return one.low / FAR_DRAW, one.high * FAR_DRAW
     most = 100.0 if one.unit == "%" else math.inf

@@ -144,7 +144,7 @@ def _by_part(drains: Sequence[Drain]) -> tuple[Drain, ...]:
 REST_STEPS = {"flooded": (100.0, 75.0, 50.0, 0.0), "agm": (100.0, 75.0, 50.0, 25.0)}
 """How full a battery is at the rows of its table of voltages at rest, in percent. Gel and lithium have none."""
 
-HALF = 50.0
+HALF, FULL = 50.0, 100.0
 FROST_C = 0.0
 FROST_STEPS = (100.0, 50.0, 25.0)
 
@@ -179,7 +179,8 @@ def kind_figures(chemistry: str, capacity_ah: float, meter_percent: float) -> Ki
 
 def _unsure_percent(chemistry: str, meter_percent: float) -> float:
     """Return how far a meter misjudges a half-full battery, in percent of full."""
-    reads_v = batteries.rest_voltage(chemistry, HALF).value * (1.0 + meter_percent / 100.0)
+    full_v = batteries.rest_voltage(chemistry, FULL).value
+    reads_v = min(full_v, batteries.rest_voltage(chemistry, HALF).value * (1.0 + meter_percent / 100.0))
     return batteries.full_by_rest_voltage(chemistry, reads_v).value - HALF
 
 

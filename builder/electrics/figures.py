@@ -279,7 +279,8 @@ class HeadroomFigures:
     ``part`` is the load at which the least is left. ``fuse_w`` is by the fuses before it, ``wire_w`` by what its
     wires bear, ``drop_w`` by what may be lost on them, ``switch_w`` by the ratings of the switches in its way that
     the file gives, None where it gives none. ``left_w`` is the least of them and ``limit`` its word: fuse, wire,
-    switch, drop. ``fuse`` and ``wire`` name those that leave the least. Each circuit is taken alone.
+    switch, drop. ``fuse``, ``wire`` and ``switch`` (a connector counts as one) name those that leave the least; the
+    last is empty where no rating is given. Each circuit is taken alone.
     """
 
     circuit: int
@@ -292,6 +293,7 @@ class HeadroomFigures:
     limit: str
     fuse: str
     wire: str
+    switch: str
 
 
 @dataclass(frozen=True, slots=True)

@@ -14,7 +14,7 @@ from builder.electrics.guards import Flow
 from builder.trailer.assumed import assumption
 from builder.trailer.circuits import Circuit
 from builder.trailer.model import BATTERY, Trailer
-from builder.trailer.parts import Terminal
+from builder.trailer.parts import Form, Terminal
 
 NEVER_SHARED = ("alarm",)
 """Kinds of parts whose circuit is theirs alone: what is joined to it could silence them. Common practice."""
@@ -120,6 +120,7 @@ def _of_circuit(
         limit=limit,
         fuse=least["fuse"][0].name,
         wire=least["wire"][0].name,
+        switch=least["switch"][0].name if "switch" in least else "",
     )
 
 
@@ -174,9 +175,12 @@ def _left_at_switches(trailer: Trailer, bounds: Bounds) -> dict[str, float]:
     Source: the rating in the file, less what it needs for its loads by FAA AC 43.13-1B Table 11-4 (read).
     """
     needs = {switch.name: switch.least_rating_a for switch in bounds.switches}
-    found = {}
+    found: dict[str, float] = {}
     for part in trailer.parts.values():
         if part.rating_a is None or part.kind in _FUSES:
+            continue
+        if part.form is Form.THROUGH:
+            found |= _left_on_ways(trailer, bounds, part.name, part.rating_a)
             continue
         through = [wire.number for wire in trailer.wires if wire.start.part == part.name]
         flows_a = max((bounds.wires[n].current_a for n in through if n in bounds.wires), default=0.0)
@@ -184,10 +188,21 @@ def _left_at_switches(trailer: Trailer, bounds: Bounds) -> dict[str, float]:
     return found
 
 
+def _left_on_ways(trailer: Trailer, bounds: Bounds, name: str, rating_a: float) -> dict[str, float]:
+    """Return what more each way of a connector bears, in amperes, by the terminal that its wires leave from."""
+    flows: dict[str, float] = {}
+    for wire in trailer.wires:
+        if wire.start.part == name and wire.number in bounds.wires:
+            here = str(wire.start)
+            flows[here] = flows.get(here, 0.0) + bounds.wires[wire.number].current_a
+    return {here: rating_a - flow_a for here, flow_a in flows.items()}
+
+
 def _by_switch(trailer: Trailer, flow: Flow, place: int, at: Mapping[str, float]) -> _Left | None:
-    """Return the least that a switch on the way leaves of its rating; None where the file gives none."""
-    passed = [trailer.wires[wire].start.part for wire in flow.paths[place].feeds]
-    return min((_Left(at[name], name) for name in passed if name in at), key=lambda s: s.amps, default=None)
+    """Return the least that a switch or a connector on the way leaves of its rating; None where none is given."""
+    passed = [trailer.wires[wire].start for wire in flow.paths[place].feeds]
+    left = [_Left(at[key], t.part) for t in passed for key in (t.part, str(t)) if key in at]
+    return min(left, key=lambda one: one.amps, default=None)
 
 
 def _by_drop(trailer: Trailer, flow: Flow, place: int, bounds: Bounds) -> _Left:

@@ -111,7 +111,9 @@ def _room(view: View, one: HeadroomFigures) -> dict[str, Any]:
         "left": view.fig(f"{path}/left_w", "W"),
         "none": one.left_w < LEAST_USE_W,
         "limit": one.limit,
+        "connector": one.limit == "switch" and _is_connector(view.trailer, one.switch),
         "part": one.part,
+        "switch": one.switch,
         "fuse": "" if one.fuse == f"way {circuit.way}" else one.fuse,
         "wire": one.wire,
         "switches": ", ".join(unrated),
@@ -126,6 +128,10 @@ def _converters(trailer: Trailer, circuit: Circuit) -> str:
     """Return the converters on a circuit: what is joined behind one gets another voltage."""
     kinds = {stop.part: trailer.parts[stop.part].kind for stop in circuit.stops if stop.part in trailer.parts}
     return ", ".join(name for name, kind in kinds.items() if kind == "converter")
+
+
+def _is_connector(trailer: Trailer, name: str) -> bool:
+    return name in trailer.parts and trailer.parts[name].form is Form.THROUGH
 
 
 def _is_unrated(trailer: Trailer, name: str) -> bool:

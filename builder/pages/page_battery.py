@@ -12,7 +12,7 @@ from builder.electrics.figures import Drain, EnergyFigures
 from builder.pages.page_fuses import circuit_anchor
 from builder.pages.page_start import has_mains
 from builder.pages.view import View, step
-from builder.pages.wiring import fuses_before, isolating_switch, known_where, main_fuse
+from builder.pages.wiring import fuses_before, isolating_switch, known_where, main_fuse, switches_by_part
 from builder.trailer.model import Battery
 
 MOST_TAKERS = 5
@@ -152,8 +152,17 @@ def _lying_idle(view: View, energy: EnergyFigures) -> dict[str, Any]:
         "weeks": _pair(view, "energy/weeks_to_half"),
         "weeks_off": _pair(view, "energy/weeks_to_half_off") if isolator else None,
         "pulls": fuses_to_pull(view, energy),
+        "unswitched": _unswitched(view, energy),
         "unfused": any(drain.stays and not _nearest_fuse(view, drain) for drain in energy.drains),
     }
+
+
+def _unswitched(view: View, energy: EnergyFigures) -> list[str]:
+    """Return what uses current and has no switch in the file: nobody knows whether it runs with all switches off."""
+    works, drained = switches_by_part(view.trailer), {drain.part for drain in energy.drains}
+    names = dict.fromkeys(day.part for day in energy.days)
+    kinds = {name: view.trailer.parts[name].kind for name in names}
+    return [name for name in names if not works.get(name) and name not in drained and kinds[name] != "socket"]
 
 
 def fuses_to_pull(view: View, energy: EnergyFigures) -> list[dict[str, Any]]:

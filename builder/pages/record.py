@@ -288,6 +288,7 @@ def _headroom(one: HeadroomFigures) -> Json:
             "limit": one.limit,
             "fuse": one.fuse,
             "wire": one.wire,
+            "switch": one.switch or None,
         }
     )
 

@@ -39,11 +39,12 @@ from builder.rules.finding import Remark
 from builder.rules.guarding import PROTECTORS
 from builder.rules.wording import amps, say
 from builder.tables.assumptions import defaults
-from builder.trailer.model import BATTERY, BATTERY_PLUS, Trailer
+from builder.trailer.model import BATTERY, BATTERY_PLUS, FRONT_BOX, Trailer
 from builder.trailer.parts import Form, Terminal
 from builder.trailer.wires import Load
 
 OFF_SAYS = "“{alarm}” is dead when “{switch}” is off"
+ALONE_SAYS = "“{alarm}” hangs on “{supply}” alone, and is dead without it"
 BEFORE_HELP = (
     "let it start before the isolating switch, in a circuit of its own under circuits: "
     "from: {start}, fuse: {fuse}"
@@ -63,10 +64,18 @@ def check(trailer: Trailer, figures: Figures) -> Iterator[Remark]:  # noqa: ARG0
     always = reach(_without_switches(trailer, graph), BATTERY_PLUS)
     for load in trailer.loads:
         part = trailer.parts.get(load.part)
-        if part is None or part.kind != "alarm" or load.what or load.plus not in whole:
+        if part is None or part.kind != "alarm" or load.what:
+            continue
+        start = trailer.circuit(load.circuit).start.part
+        if load.plus not in whole and start != FRONT_BOX:
+            yield _remark(trailer, load, say(ALONE_SAYS, alarm=load.part, supply=start), isolated=True)
+        if load.plus not in whole:
             continue
         if load.plus not in always:
-            yield _remark(trailer, load, _switches_on_the_way(trailer, whole, load.plus))
+            switches = _switches_on_the_way(trailer, whole, load.plus)
+            isolated = any(trailer.parts[name].kind == ISOLATOR for name in switches)
+            said = say(OFF_SAYS, alarm=load.part, switch=switches[0])
+            yield _remark(trailer, load, said, isolated=isolated)
 
 
 def _with_converters(trailer: Trailer) -> Neighbours:
@@ -102,11 +111,10 @@ def _switches_on_the_way(
     return found[::-1]
 
 
-def _remark(trailer: Trailer, load: Load, switches: list[str]) -> Remark:
-    isolated = any(trailer.parts[name].kind == ISOLATOR for name in switches)
+def _remark(trailer: Trailer, load: Load, said: str, *, isolated: bool) -> Remark:
     return Remark(
         origin=load.origin,
-        message=say(OFF_SAYS, alarm=load.part, switch=switches[0]),
+        message=said,
         help=say(
             BEFORE_HELP if isolated else OWN_HELP,
             alarm=load.part,

@@ -73,7 +73,7 @@ MANY = 60.0
 
 def check(trailer: Trailer, figures: Figures) -> Iterator[Remark]:
     """Yield a remark when there is a battery and no path that ends at it, or at the front box, from a supply."""
-    if trailer.battery is None or any(load.charged_from for load in trailer.loads):
+    if trailer.battery is None or (figures.energy is not None and figures.energy.charging):
         return
     plug = trailer.tow_plug
     yield Remark(

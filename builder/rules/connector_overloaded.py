@@ -58,10 +58,11 @@ def check(trailer: Trailer, figures: Figures) -> Iterator[Remark]:
     for part in trailer.parts.values():
         if part.form is not Form.THROUGH or part.rating_a is None:
             continue
-        loads = _on_ways(trailer, part, flows)
-        way = max(loads, key=lambda name: loads[name], default="")
+        loads, stated_a = _on_ways(trailer, part, flows), _on_ways(trailer, part, stated)
+        surely = [way for way, current_a in stated_a.items() if is_above(current_a, part.rating_a)]
+        sure = bool(surely)  # a way that is surely above comes before one that only may carry more
+        way = max(surely or loads, key=lambda name: loads[name], default="")
         if way and is_above(loads[way], part.rating_a):
-            sure = is_above(_on_ways(trailer, part, stated)[way], part.rating_a)
             yield Remark(
                 origin=part.origin,
                 message=say(

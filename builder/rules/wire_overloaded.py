@@ -28,6 +28,7 @@ Passing example::
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 
 from builder.electrics.conductors import ampacity_a
@@ -71,7 +72,7 @@ def check(trailer: Trailer, figures: Figures) -> Iterator[Remark]:
 
 
 def _share(made: WireFigures) -> float:
-    return made.current_a / made.ampacity_a
+    return made.current_a / made.ampacity_a if made.ampacity_a > 0 else math.inf
 
 
 def _remark(trailer: Trailer, figures: Figures, wire: Wire) -> Remark:

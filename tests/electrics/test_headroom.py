@@ -223,3 +223,26 @@ def test_every_kind_of_limit_is_met_by_builds_of_our_own() -> None:
         by_hand(length="2 in", fuse="30 A").limit,
     }
     assert met == {"fuse", "drop", "switch", "wire"}
+
+
+def test_a_connector_leaves_what_its_own_way_bears() -> None:
+    """3 A a way: 3.0 − 0.5 A of a 6 W lamp leave 2.5 A, 30 W; the other way's 2.9 A have no say."""
+    text = """\
+format: 1
+build: {name: By Hand, country: US}
+battery: {chemistry: agm, capacity: 100 Ah, to main fuse: 1 ft, to front box: 1 ft, fuse: 40 A, size: 8 AWG}
+front box: {fuse ways: 4, fuses: blade regular}
+wire: {on the shelf: [10 AWG, 8 AWG], sold as: pair, insulation: 60 C}
+parts:
+  plug: {kind: connector, ways: 4, rating: 3 A}
+  small: {kind: lamp, draws: 6 W}
+  large: {kind: lamp, draws: 2.9 A}
+circuits:
+  one: {path: [plug: 1 ft, small: 1 ft], fuse: 10 A}
+  two: {path: [plug: 1 ft, large: 1 ft], fuse: 10 A}
+"""
+    trailer = read_build(text.encode()).trailer
+    assert trailer is not None
+    one, two = compute(trailer).headroom
+    assert (one.limit, one.switch, one.switch_w) == ("switch", "plug", pytest.approx(30.0))
+    assert two.switch_w == pytest.approx(1.2)

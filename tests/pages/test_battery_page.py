@@ -274,3 +274,9 @@ def test_every_drain_that_goes_on_has_its_fuse_or_the_clamp(build: GeneratedBuil
     told = told_below(page, "Lay it up")
     assert going_on == pulled or "Take the minus clamp off the battery." in told
     assert len(page.select("h3")) == (len(energy.charging) + 1 if energy.charging else 0)
+
+
+def test_what_has_no_switch_is_named() -> None:
+    bare = "parts: {lamp: {kind: lamp, draws: 6 W}}\ncircuits:\n  light: {path: [lamp: 5 ft]}\n"
+    assert "No switch is recorded for lamp." in words_of(battery(rest=bare))
+    assert "No switch is recorded" not in words_of(battery())

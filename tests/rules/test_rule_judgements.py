@@ -292,3 +292,69 @@ def test_what_is_found_in_any_build_has_one_shape(made: GeneratedBuild) -> None:
     assume(read_build(made.data).trailer is not None)
     for finding in findings(made.text):
         _check_shape(finding, tuple(made.text.split("\n")))
+
+
+# ---- several at once ----
+
+HOUSE = """\
+format: 1
+build: {name: Reed, country: US}
+battery: {chemistry: agm, capacity: 60 Ah, to main fuse: 5 in, to front box: 2 ft}
+front box: {fuse ways: 4}
+"""
+
+
+def test_a_way_that_is_surely_above_is_not_hidden_by_one_that_may_carry_more() -> None:
+    """42 W at 12 V are 3.5 A, stated; the heater's draw is assumed and higher."""
+    text = f"""{HOUSE}parts:
+  plug: {{kind: connector, ways: 4, rating: 3 A}}
+  heater: {{kind: heater}}
+  lamp: {{kind: lamp, draws: 42 W}}
+circuits:
+  heat: {{path: [plug: 3 ft, heater: 3 ft]}}
+  light: {{path: [plug: 3 ft, lamp: 3 ft]}}
+"""
+    (finding,) = findings(text, "connector overloaded")
+    assert finding.level is Level.MUST
+    assert "3.5 A" in finding.message
+
+
+def test_an_alarm_that_only_the_car_feeds_is_told() -> None:
+    text = f"""{HOUSE}{PLUG}parts: {{gas alarm: {{kind: alarm, draws: 80 mA}}}}
+circuits:
+  alarm: {{from: tow plug battery, fuse: 3 A, path: [gas alarm: 6 ft]}}
+"""
+    (finding,) = findings(text, "alarm switched off")
+    assert "“gas alarm” hangs on “tow plug” alone" in finding.message
+    after = text.replace("from: tow plug battery", "from: main fuse")
+    assert findings(after, "alarm switched off") == ()
+
+
+def test_a_battery_that_charges_itself_is_not_charged() -> None:
+    text = f"""{HOUSE}parts: {{dc: {{kind: dc charger, gives: 10 A}}}}
+circuits:
+  round: {{path: [dc: 2 ft, battery fuse: 1 ft, battery: 6 in]}}
+"""
+    text = text.replace("parts: {dc", "parts: {battery fuse: {kind: fuse, rating: 15 A}, dc")
+    assert len(findings(text, "battery not charged")) == 1
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        "drop allowed in a feed: 0.3 V",
+        "drop allowed in a return: 0.05 V",
+        "drop allowed at a switch: 0.2 V",
+        "error of a cheap meter: 4 %",
+        "surrounding temperature: 60 °C",
+    ],
+)
+@pytest.mark.parametrize("chemistry", ["agm", "flooded"])
+def test_an_assumption_can_be_any_value_of_its_range(line: str, chemistry: str) -> None:
+    text = f"""{HOUSE.replace("agm", chemistry)}parts: {{lamp: {{kind: lamp, draws: 6 W}}}}
+circuits:
+  light: {{path: [lamp: 9 ft]}}
+assume: {{{line}}}
+"""
+    assert read_build(text.encode()).problems == ()
+    findings(text)

@@ -338,7 +338,6 @@ PAGES: Mapping[str, tuple[Shows, ...]] = {
     "index": (
         Shows("energy/nights/*", "", something_used),
         Shows("energy/weeks_to_half_off/*", "", isolated),
-        Shows("energy/weeks_to_half/*", "", lambda here: not isolated(here)),
     ),
     "stops": (
         *_steps(shared_guide),

@@ -52,7 +52,7 @@ PRINTED_TEXTS: Mapping[str, tuple[str, ...]] = {
     "shopping": (r"shopping/[^/]+/(id|kind|color|size|place|series|names/\d+|wires/\d+|from/\d+/wires/\d+)",),
     "tests": (r"wires/[^/]+/size", r"test_sheet/\d+/(part|parts/\d+|fuse|red/.*|black/.*)"),
     "system": (r"fuses/[^/]+/rating_a",),
-    "adding": (r"headroom/\d+/(limit|part|fuse|wire|left_w)",),
+    "adding": (r"headroom/\d+/(limit|part|fuse|wire|switch|left_w)",),
 }
 """Values of the record that a kind of page tells in words or in worked lines, not as marked figures."""
 
