@@ -240,7 +240,8 @@ def _unknown_start(loom: Loom, name: str, origin: Origin, setting: Setting) -> N
         if part.form is Form.SUPPLY and fold(part.name) not in (BATTERY, TOW_PLUG)
     ]
     known += [BATTERY] if setting.has_battery else []
-    known += [f"{TOW_PLUG} battery"] if setting.plug else []
+    feeds = setting.plug is not None and _contact(setting.plug, BATTERY) is not None
+    known += [f"{TOW_PLUG} {BATTERY}"] if feeds else []
     near = nearest(fold(name), [fold(word) for word in known])
     loom.problem(
         origin,

@@ -70,11 +70,23 @@ def _part(trailer: Trailer, figures: Figures, part: Part) -> Item:
         used=1,
         stock=int(part.name in trailer.stock.parts),
         rating_a=breakers.get(part.name),
-        least_rating_a=ratings.get(part.name),
+        least_rating_a=ratings.get(part.name) or _isolates_a(trailer, figures, part),
         takes_a=_takes_a(figures, part),
+        gives_a=part.gives_a,
+        gives_w=part.gives_w if part.gives_a is None else None,
         series=holders.get(part.name, ""),
         ways_used=_landed(figures, part) if part.kind == "bar" else None,
         names=(part.name,),
+    )
+
+
+def _isolates_a(trailer: Trailer, figures: Figures, part: Part) -> float | None:
+    """Return what an isolating switch carries with everything on, in amperes; None for any other part."""
+    if part.kind != "isolating switch":
+        return None
+    behind = [wire.number for wire in trailer.wires if wire.start.part == part.name]
+    return max(
+        (figures.wires[number].current_a for number in behind if number in figures.wires), default=None
     )
 
 

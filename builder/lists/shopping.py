@@ -53,7 +53,8 @@ class Item:
 
     ``section`` and ``kind`` are words for the page; ``size``, ``place``, ``series``, ``color``, ``rating_a`` and
     ``ways`` are empty or None where they say nothing. ``least_rating_a`` is what a switch must bear, ``takes_a`` what
-    a part draws by the file, in amperes. ``conductors`` counts the wires and leads that a splice takes;
+    a part draws by the file, ``gives_a`` or ``gives_w`` what a supply or charger delivers, in amperes or watts.
+    ``conductors`` counts the wires and leads that a splice takes;
     of a connector ``ways_used`` counts the ways in use. ``used`` is what is built in, ``spare`` what is bought beyond,
     ``stock`` what is there already and is used up. ``wires`` and ``names`` tell where the number comes from.
     """
@@ -71,6 +72,8 @@ class Item:
     rating_a: float | None = None
     least_rating_a: float | None = None
     takes_a: float | None = None
+    gives_a: float | None = None
+    gives_w: float | None = None
     ways: int | None = None
     ways_used: int | None = None
     conductors: int | None = None

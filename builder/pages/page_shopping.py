@@ -112,11 +112,23 @@ def _circuit(view: View, number: int) -> Markup:
     return Markup('<a href="{}">{}</a>').format(view.circuit_link(circuit), circuit.name)
 
 
+_UNITS = {"_a": "A", "_w": "W"}
+
+
 def _item(view: View, item: Item, places: dict[str, int]) -> dict[str, Any]:
     path = f"shopping/{step(item.id)}"
-    amounts = ("ways", "ways_used", "conductors", "rating_a", "least_rating_a", "takes_a")
+    amounts = (
+        "ways",
+        "ways_used",
+        "conductors",
+        "rating_a",
+        "least_rating_a",
+        "takes_a",
+        "gives_a",
+        "gives_w",
+    )
     there = [key for key in amounts if getattr(item, key) is not None]
-    numbers = {key: view.fig(f"{path}/{key}", "A" if key.endswith("_a") else "") for key in there}
+    numbers = {key: view.fig(f"{path}/{key}", _UNITS.get(key[-2:], "")) for key in there}
     counts = ("used",) if item.section == "open ends" else ("used", "to_spare", "needed", "buy", "from_stock")
     return {
         "kind": item.kind,
@@ -191,10 +203,14 @@ def _row(item: Item) -> tuple[object, ...]:
         f"{shown(item.least_rating_a, Reader.WORKSHOP)} A or more" if item.least_rating_a is not None else ""
     )
     takes = f"takes {shown(item.takes_a, Reader.WORKSHOP)} A" if item.takes_a is not None else ""
+    gives = [f"gives {shown(item.gives_a, Reader.WORKSHOP)} A"] if item.gives_a is not None else []
+    gives += [f"gives {shown(item.gives_w, Reader.WORKSHOP)} W"] if item.gives_w is not None else []
     ways = f"{item.ways} ways" if item.ways is not None else ""
     used = f"{item.ways_used} used" if item.ways_used is not None else ""
     splice = f"{item.conductors} conductors" if item.conductors is not None else ""
-    detail = ", ".join(filter(None, (item.place, item.series, rating, least, takes, ways, used, splice)))
+    detail = ", ".join(
+        filter(None, (item.place, item.series, rating, least, takes, *gives, ways, used, splice))
+    )
     return (
         item.section,
         item.kind,

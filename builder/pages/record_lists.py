@@ -67,6 +67,8 @@ def _item(item: Item) -> Json:
             "rating_a": item.rating_a,
             "least_rating_a": item.least_rating_a,
             "takes_a": item.takes_a,
+            "gives_a": item.gives_a,
+            "gives_w": item.gives_w,
             "ways": item.ways,
             "ways_used": item.ways_used,
             "conductors": item.conductors,

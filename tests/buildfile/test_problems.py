@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import unicodedata
+from pathlib import Path
 
 import pytest
 
@@ -16,6 +17,7 @@ from builder.buildfile.problems import (
     to_json,
     visible,
 )
+from builder.buildfile.resolving import read_build
 from builder.trailer.origin import Origin
 
 
@@ -217,3 +219,15 @@ def test_words_in_sentences_are_short_and_visible() -> None:
     assert quote("a\n b\u202e") == "`a b<U+202E>`"
     assert len(quote("x" * 300)) == 42
     assert visible("e\u0301 ²\t") == "e\u0301 ² "
+
+
+def test_a_start_is_offered_only_where_the_plug_has_the_contact() -> None:
+    text = (Path(__file__).parents[1] / "broken" / "start_at_another_plug.yaml").read_bytes()
+    (problem,) = [one for one in read_build(text).problems if one.name == "unknown start"]
+    assert "tow plug battery" not in problem.help
+    (problem,) = [
+        one
+        for one in read_build(text.replace(b"7-pin Australian", b"7-way blade")).problems
+        if one.name == "unknown start"
+    ]
+    assert "tow plug battery" in problem.help

@@ -375,6 +375,8 @@ PAGES: Mapping[str, tuple[Shows, ...]] = {
         Shows("shopping/*/rating_a", "A"),
         Shows("shopping/*/least_rating_a", "A"),
         Shows("shopping/*/takes_a", "A"),
+        Shows("shopping/*/gives_a", "A"),
+        Shows("shopping/*/gives_w", "W"),
         Shows("energy/capacity_ah", "Ah"),
     ),
     "labels": (),
