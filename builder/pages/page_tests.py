@@ -12,7 +12,7 @@ from builder.pages.rounding import Reader, shown
 from builder.pages.terminals import end_data
 from builder.pages.view import View
 from builder.pages.wiring import isolating_switch, main_fuse
-from builder.trailer.model import BATTERY, BATTERY_MINUS, TOW_PLUG
+from builder.trailer.model import BATTERY, BATTERY_MINUS, TOW_PLUG, Trailer
 from builder.trailer.parts import Terminal
 from builder.trailer.size import Size
 from builder.trailer.wires import Wire
@@ -36,6 +36,7 @@ def tests_page(view: View) -> dict[str, Any]:
         "shore": shore,
         "shore_feeds": any(line.supply in shore for _, line in sheet.group(Group.CIRCUIT)),
         "shore_charges": any(line.part in shore for _, line in sheet.group(Group.CHARGING)),
+        "coil_apart": _coil_apart(trailer),
         "fuses_out": sheet.fuses_out,
         "isolator": isolator.name if isolator else "",
         "main_fuse": fuse.name if fuse else "",
@@ -50,6 +51,14 @@ def tests_page(view: View) -> dict[str, Any]:
 def _kind(view: View, name: str) -> str:
     part = view.trailer.parts.get(name)
     return part.kind if part else ""
+
+
+def _coil_apart(trailer: Trailer) -> bool:
+    """Tell whether the coil of a relay is in another circuit than its contact."""
+    stops = [(stop, circuit.number) for circuit in trailer.circuits for stop in circuit.stops]
+    coils = {(stop.part, number) for stop, number in stops if stop.as_coil}
+    relays = {part for part, _ in coils}
+    return any(stop.part in relays and not stop.as_coil and (stop.part, n) not in coils for stop, n in stops)
 
 
 def _circuits(view: View) -> list[int]:

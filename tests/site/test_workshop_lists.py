@@ -236,6 +236,28 @@ def test_what_a_road_lamp_loses_is_measured_with_its_contact_alone(workshop: Sit
             assert on in text_of(row)
 
 
+COIL_APART = b"""\
+format: 1
+build: {name: Bean Row, country: US}
+battery: {chemistry: lithium, capacity: 35 Ah, to main fuse: 5 in, to front box: 4 ft}
+front box: {fuse ways: 6}
+parts: {fan relay: {kind: relay}, coil switch: {kind: switch}, fan: {kind: fan, draws: 3 A}}
+circuits:
+  air: {path: [fan relay: 5 ft, fan: 1 ft]}
+  coil: {path: [coil switch: 5 ft, fan relay: {length: 4 ft, as: coil}]}
+"""
+
+
+def test_a_relay_of_another_circuit_wants_its_fuse_as_well(workshop: Site, tmp_path: Path) -> None:
+    apart = published(COIL_APART, "workshop", tmp_path / "apart")
+    told = "Where a relay of another circuit switches it on, put in that fuse as well."
+    assert told in text_of(apart.article("tests.html"))
+    assert told not in text_of(workshop.article("tests.html"))
+    # no table tells how full a lithium battery is at rest
+    assert "half full" not in text_of(apart.article("tests.html"))
+    assert "below it is empty" in text_of(apart.article("tests.html"))
+
+
 def test_the_battery_at_rest_agrees_with_its_page(workshop: Site) -> None:
     line = next(one for one in workshop.record["test_sheet"] if one["kind"] == "battery rested")
     half = next(one for one in workshop.record["energy"]["kind"]["rest"] if one["percent"] == 50)
