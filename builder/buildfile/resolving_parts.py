@@ -74,6 +74,7 @@ def _part(key: Key, words: PartWords, waiting: str, assumer: Assumer) -> Part:
     works, works_id = _works_from(kind, words, assumer)
     idle, idle_id = _idle(name, kind, words, assumer)
     gives_w, gives_a = _gives(name, kind, words, assumer)
+    gives_v, gives_v_id = _gives_v(kind, words, assumer)
     return Part(
         name=name,
         kind=kind.word,
@@ -92,7 +93,8 @@ def _part(key: Key, words: PartWords, waiting: str, assumer: Assumer) -> Part:
         rating_a=words.rating.value if words.rating else None,
         gives_w=gives_w,
         gives_a=gives_a,
-        gives_v=_gives_v(kind, words, assumer),
+        gives_v=gives_v,
+        gives_v_assumption=gives_v_id,
         efficiency=_efficiency(kind, words, assumer),
         lead_length_m=words.leads.value if words.leads else None,
         leads_come_out=words.leads_come_out.value if words.leads_come_out else "",
@@ -196,14 +198,20 @@ def general_default(id_: str, assumer: Assumer) -> float:
     )
 
 
-def _gives_v(kind: PartKind, words: PartWords, assumer: Assumer) -> float | None:
+_GIVES_V = {
+    "solar module": "solar voltage",
+    "charge controller": "charging voltage",
+    "dc charger": "charging voltage",
+    "shore converter": "charging voltage",
+}
+
+
+def _gives_v(kind: PartKind, words: PartWords, assumer: Assumer) -> tuple[float | None, str]:
+    """Return the voltage that a part gives, with the id of the assumption it rests on; empty when it is given."""
     if words.gives_at is not None:
-        return words.gives_at.value
-    if kind.word == "solar module":
-        return general_default("solar voltage", assumer)
-    if kind.word in {"charge controller", "dc charger", "shore converter"}:
-        return general_default("charging voltage", assumer)
-    return None
+        return words.gives_at.value, ""
+    id_ = _GIVES_V.get(kind.word, "")
+    return (general_default(id_, assumer), id_) if id_ else (None, "")
 
 
 def _efficiency(kind: PartKind, words: PartWords, assumer: Assumer) -> float:

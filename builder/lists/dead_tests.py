@@ -3,13 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from builder.electrics.conductors import resistance_ohm_per_m, wire_resistance_ohm
-from builder.electrics.figures import Figures
+from builder.electrics.figures import Figures, LoadFigures
 from builder.electrics.fusing import fuse_spots
+from builder.lists.across import left_across
 from builder.lists.testing import LEADS_OHM, Group, Kind, Line
-from builder.trailer.circuits import CircuitKind
-from builder.trailer.model import BATTERY, GROUND_BAR, SUPPLY_BAR, TOW_PLUG, Trailer
+from builder.trailer.circuits import Circuit, CircuitKind
+from builder.trailer.model import BATTERY, BATTERY_MINUS, GROUND_BAR, SUPPLY_BAR, TOW_PLUG, Trailer
+from builder.trailer.parts import Terminal
 from builder.trailer.wires import Role
 
 SUPPLIES = ("solar module", "shore converter")
@@ -34,11 +37,12 @@ def _bars_landed(trailer: Trailer) -> bool:
 
 
 def short_tests(trailer: Trailer, figures: Figures) -> Iterator[Line]:
-    """Yield what must not be joined, the box first, then behind each fuse, then at the plug; and the frame bond."""
+    """Yield what must not be joined: the box, behind each fuse, at the plug, the solar cables; then the bond."""
     if _bars_landed(trailer):
-        yield Line(Group.SHORTS, Kind.OPEN, None, SUPPLY_BAR, GROUND_BAR)
+        yield _open(trailer, figures, None, SUPPLY_BAR, GROUND_BAR)
     yield from _behind_fuses(trailer, figures)
     yield from _at_the_plug(trailer, figures)
+    yield from _solar_cables(trailer, figures)
     for wire in trailer.wires:
         if wire.role is Role.BOND:
             most_ohm = figures.wires[wire.number].resistance_ohm + LEADS_OHM
@@ -47,31 +51,65 @@ def short_tests(trailer: Trailer, figures: Figures) -> Iterator[Line]:
             )
 
 
+def _open(
+    trailer: Trailer, figures: Figures, circuit: int | None, red: Terminal, black: Terminal, fuse: str = ""
+) -> Line:
+    """Return a test that two points are not joined, with what the meter reads besides the wires."""
+    parts, bulbs = left_across(trailer, figures, red)
+    kind = Kind.NO_SHORT if parts else Kind.OPEN
+    return Line(Group.SHORTS, kind, circuit, red, black, fuse=fuse, parts=parts, bulbs=bulbs)
+
+
 def _behind_fuses(trailer: Trailer, figures: Figures) -> Iterator[Line]:
     """Yield for every fuse that its feed does not touch its return.
 
-    A fuse or breaker behind a way of the front box is left out: the way's own test goes through it.
+    A breaker behind a way of the front box is left out: the way's own test goes through it. A fuse there is out.
     """
     loads = [load for circuit in figures.circuits.values() for load in circuit.loads]
-    sections = {section.name: section for section in trailer.sections}
     for spot in fuse_spots(trailer):
-        if spot.circuit.kind is CircuitKind.BATTERY or (spot.way is None and spot.circuit.way is not None):
+        behind_way = spot.way is None and spot.circuit.way is not None
+        if spot.circuit.kind is CircuitKind.BATTERY or (behind_way and spot.device == "breaker"):
             continue
         behind = {wire.number for wire in trailer.wires if wire.start == spot.terminal}
         load = next((one for one in loads if behind.intersection(s.wire for s in one.steps)), None)
         if load is not None:
-            black = GROUND_BAR if spot.way is not None else sections[load.load.section].minus
-            yield Line(Group.SHORTS, Kind.OPEN, spot.circuit.number, spot.terminal, black, fuse=spot.name)
+            black = GROUND_BAR if spot.way is not None else _return_of(trailer, load)
+            yield _open(trailer, figures, spot.circuit.number, spot.terminal, black, spot.name)
+
+
+def _return_of(trailer: Trailer, load: LoadFigures) -> Terminal:
+    """Return where a load's return is reached with every supply off.
+
+    Where it goes to the battery that is the ground bar if it passes there, else the clamp off the minus post.
+    """
+    minus = next(section.minus for section in trailer.sections if section.name == load.load.section)
+    used = {step.wire for step in load.steps}
+    returns = [wire for wire in trailer.wires if wire.number in used and wire.role is Role.RETURN]
+    at_bar = any(GROUND_BAR in (wire.start, wire.end) for wire in returns)
+    return GROUND_BAR if minus == BATTERY_MINUS and at_bar else minus
 
 
 def _at_the_plug(trailer: Trailer, figures: Figures) -> Iterator[Line]:
-    """Yield for every contact of the plug that feeds lamps that it does not touch its ground contact."""
-    sections = {section.name: section for section in trailer.sections}
+    """Yield for every contact of the plug that feeds something that it does not touch its ground contact."""
     for circuit in trailer.circuits:
-        loads = figures.circuits[circuit.number].loads
-        if circuit.kind is CircuitKind.TOW and loads:
-            black = sections[loads[0].load.section].minus
-            yield Line(Group.SHORTS, Kind.OPEN, circuit.number, circuit.start, black)
+        if circuit.start.part == TOW_PLUG:
+            yield from _from_supply(trailer, figures, circuit)
+
+
+def _solar_cables(trailer: Trailer, figures: Figures) -> Iterator[Line]:
+    """Yield for every solar module that the two wires of its cable do not touch, its plug parted."""
+    for circuit in trailer.circuits:
+        part = trailer.parts.get(circuit.start.part)
+        if part is not None and part.kind == SUPPLIES[0]:
+            for line in _from_supply(trailer, figures, circuit):
+                yield replace(line, part=part.name)
+
+
+def _from_supply(trailer: Trailer, figures: Figures, circuit: Circuit) -> Iterator[Line]:
+    """Yield the test of the wires that a circuit begins with, at the poles of its supply."""
+    section = next((one for one in trailer.sections if one.plus == circuit.start), None)
+    if section is not None and any(wire.start == circuit.start for wire in trailer.wires):
+        yield _open(trailer, figures, circuit.number, section.plus, section.minus)
 
 
 def wire_tests(trailer: Trailer, figures: Figures) -> Iterator[Line]:

@@ -2,13 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 from dataclasses import replace
 
-from builder.electrics.drops import DropStep
+from builder.electrics.charging import limits
+from builder.electrics.conductors import voltage_drop_v
+from builder.electrics.energy import HALF
 from builder.electrics.figures import Figures, LoadFigures
 from builder.electrics.fusing import fuse_spots
+from builder.lists.across import HAND_WORKED, waits
 from builder.lists.testing import FEED_JOINTS_V, RETURN_JOINTS_V, SAME_V, Group, Kind, Line
+from builder.trailer.assumed import assumption
 from builder.trailer.circuits import Circuit, CircuitKind
 from builder.trailer.model import (
     BATTERY,
@@ -21,27 +25,26 @@ from builder.trailer.model import (
     Trailer,
 )
 from builder.trailer.parts import Form, Terminal
-from builder.trailer.wires import Role
+from builder.trailer.wires import Role, Section
 
-HAND_WORKED = ("switch", "two-way switch", "four-way switch", "dimmer", "receiver")
 _MEASURED = ("", "input")
-"""Loads whose voltage is measured: the part itself and the input of a converter, no idle draw and no coil."""
+"""Loads whose voltage is measured: the part itself and the input of a converter, no idle draw.
+
+A coil is measured where its circuit feeds nothing else: else the loads that it switches tell of it.
+"""
 
 
 def battery_tests(trailer: Trailer, figures: Figures) -> Iterator[Line]:
     """Yield the tests once the battery is joined: its voltage, then the line to the box, then what flows at rest."""
     if trailer.battery is None or figures.energy is None:
         return
-    least_v = next(supply.lowest_v for supply in figures.supplies if supply.name == BATTERY)
-    yield Line(
-        Group.BATTERY,
-        Kind.BATTERY,
-        red=BATTERY_PLUS,
-        black=BATTERY_MINUS,
-        unit="V",
-        least=least_v,
-        part=BATTERY,
-    )
+    half_v = dict(figures.energy.kind.rest).get(HALF)
+    kind = Kind.BATTERY if half_v is None else Kind.RESTED
+    # without a table for its kind: under this voltage it is empty, at rest as well as at work
+    lowest_v = next(supply.lowest_v for supply in figures.supplies if supply.name == BATTERY)
+    least_v = lowest_v if half_v is None else half_v
+    poles = (BATTERY_PLUS, BATTERY_MINUS)
+    yield Line(Group.BATTERY, kind, None, *poles, "V", least=least_v, part=BATTERY)
     line = trailer.battery_line
     stops = [stop.part for stop in line.stops] if line else []
     if FRONT_BOX not in stops:
@@ -88,10 +91,12 @@ def circuit_tests(trailer: Trailer, figures: Figures) -> Iterator[Line]:
 
 def _circuit(trailer: Trailer, figures: Figures, circuit: Circuit) -> Iterator[Line]:
     loads = figures.circuits[circuit.number].loads
-    measured = [load for load in loads if load.load.what in _MEASURED and not _waits(trailer, load)]
+    there = [load for load in loads if not waits(trailer, load)]
+    coils = [load for load in there if load.load.what == "coil"]
+    measured = [load for load in there if load.load.what in _MEASURED] or coils
     if not measured:
         return
-    for switch, works in _switches(trailer, circuit, loads):
+    for switch, works in _switches(trailer, circuit, there):
         yield Line(Group.CIRCUIT, Kind.WORKS, circuit.number, part=switch, parts=works)
     volts = {section.name: section.volts for section in trailer.sections}
     for load in measured:
@@ -111,14 +116,8 @@ def _circuit(trailer: Trailer, figures: Figures, circuit: Circuit) -> Iterator[L
             part=load.load.part,
             supply=supply,
         )
-    yield from _drops(trailer, Group.CIRCUIT, circuit.number, measured)
+    yield from _drops(trailer, Group.CIRCUIT, circuit.number, measured, there)
     yield from _fuses_out(trailer, circuit, measured)
-
-
-def _waits(trailer: Trailer, load: LoadFigures) -> bool:
-    """Tell whether a load's part is not there yet: nothing of it can be switched on or measured."""
-    part = trailer.parts.get(load.load.part)
-    return part is not None and bool(part.waiting)
 
 
 def _fuses_out(trailer: Trailer, circuit: Circuit, loads: Sequence[LoadFigures]) -> Iterator[Line]:
@@ -135,9 +134,21 @@ def _fuses_out(trailer: Trailer, circuit: Circuit, loads: Sequence[LoadFigures])
 
 
 def _fed_by(trailer: Trailer, parts: Sequence[str]) -> list[str]:
-    """Return what the converters among some parts feed."""
-    fed = {section.name for section in trailer.sections if section.fed_by in parts}
-    return [load.part for load in trailer.loads if load.section in fed and load.what in _MEASURED]
+    """Return what the converters among some parts feed, and what the converters among those feed in turn."""
+    found: list[str] = []
+    todo = list(parts)
+    seen: set[str] = set()
+    while todo:
+        name = todo.pop(0)
+        if name in seen:
+            continue
+        seen.add(name)
+        fed = {section.name for section in trailer.sections if section.fed_by == name}
+        behind = [load.part for load in trailer.loads if load.section in fed and load.what in _MEASURED]
+        behind = [part for part in behind if not trailer.parts[part].waiting]
+        found += behind
+        todo += behind
+    return found
 
 
 def _switches(
@@ -158,34 +169,52 @@ def _switches(
             works += _fed_by(trailer, works)
             if works:
                 yield name, tuple(dict.fromkeys(works))
-        elif part.own_switch:
+        elif part.own_switch and not part.waiting:
             yield name, (name,)
 
 
-def _drops(trailer: Trailer, group: Group, circuit: int, loads: Sequence[LoadFigures]) -> Iterator[Line]:
-    """Yield the drop along feed and return of the load that loses most, wires of the battery's own line left out."""
-    worst = max(loads, key=lambda load: load.drop_v, default=None)
-    if worst is None:
-        return
+def _drops(
+    trailer: Trailer, group: Group, circuit: int, loads: Sequence[LoadFigures], on: Sequence[LoadFigures]
+) -> Iterator[Line]:
+    """Yield the drop along feed and return of the load that loses most, wires of the battery's own line left out.
+
+    ``on`` is all that is on while it is measured: of the whole trailer this circuit, or this contact, alone.
+    """
     wires = {wire.number: wire for wire in trailer.wires}
     line = trailer.battery_line
-    steps = [s for s in worst.steps if line is None or wires[s.wire].circuit != line.number]
-    feeds = [s for s in steps if wires[s.wire].role is not Role.RETURN]
-    returns = [s for s in steps if wires[s.wire].role is Role.RETURN]
+    left_out = {number for number, wire in wires.items() if line is not None and wire.circuit == line.number}
+    worst = max(loads, key=lambda load: sum(_own_drops_v(load, on, left_out).values()), default=None)
+    if worst is None:
+        return
+    own_v = _own_drops_v(worst, on, left_out)
+    feeds = [number for number in own_v if wires[number].role is not Role.RETURN]
+    returns = [number for number in own_v if wires[number].role is Role.RETURN]
     if feeds:
-        start = wires[feeds[0].wire].start
+        start = wires[feeds[0]].start
         # a probe on the bar before the fuse takes in the fuse and its holder
         red = SUPPLY_BAR if start.part == FRONT_BOX and start.pin.startswith("way ") else start
-        at = (red, worst.load.plus)
-        yield _drop(Line(group, Kind.FEED_DROP, circuit, *at), worst, feeds, FEED_JOINTS_V)
+        test = Line(group, Kind.FEED_DROP, circuit, red, worst.load.plus)
+        yield _drop(test, worst, sum(own_v[number] for number in feeds), FEED_JOINTS_V)
     if returns:
-        at = (worst.load.minus, wires[returns[-1].wire].end)
-        yield _drop(Line(group, Kind.RETURN_DROP, circuit, *at), worst, returns, RETURN_JOINTS_V)
+        test = Line(group, Kind.RETURN_DROP, circuit, worst.load.minus, wires[returns[-1]].end)
+        yield _drop(test, worst, sum(own_v[number] for number in returns), RETURN_JOINTS_V)
 
 
-def _drop(test: Line, load: LoadFigures, steps: Sequence[DropStep], joints_v: float) -> Line:
+def _own_drops_v(load: LoadFigures, on: Sequence[LoadFigures], left_out: Collection[str]) -> dict[str, float]:
+    """Return what each wire of a load's path loses in volts with some loads on and all others off, in its order.
+
+    Source: Ohm's and Kirchhoff's laws, as in `builder.electrics.drops`.
+    """
+    used = [(one.current_a, {step.wire for step in one.steps}) for one in on]
+    return {
+        step.wire: voltage_drop_v(sum(a for a, wires in used if step.wire in wires), step.resistance_ohm)
+        for step in load.steps
+        if step.wire not in left_out
+    }
+
+
+def _drop(test: Line, load: LoadFigures, wires_v: float, joints_v: float) -> Line:
     """Return a test with what its wires lose by the figures, and the most that wires and joints may lose."""
-    wires_v = sum(step.drop_v for step in steps)
     return replace(
         test,
         unit="V",
@@ -220,7 +249,7 @@ def road_tests(trailer: Trailer, figures: Figures) -> Iterator[Line]:
             about=currents[circuit.contact],
             parts=tuple(dict.fromkeys(load.load.part for load in loads)),
         )
-        yield from _drops(trailer, Group.ROAD, circuit.number, loads)
+        yield from _drops(trailer, Group.ROAD, circuit.number, loads, loads)
 
 
 def charging_tests(trailer: Trailer, figures: Figures) -> Iterator[Line]:
@@ -233,14 +262,29 @@ def charging_tests(trailer: Trailer, figures: Figures) -> Iterator[Line]:
             source = _source(trailer, circuit, section.fed_by)
             number = circuit.number
             yield Line(Group.CHARGING, Kind.SOURCE, number, *source, "V", part=source[0].part)
-            yield Line(Group.CHARGING, Kind.CHARGE, number, unit="A", most=load.current_a, part=section.name)
-            part = trailer.parts.get(section.name)
-            sets_v = (
-                part is not None and part.form in (Form.SECTION, Form.SUPPLY) and part.kind != "solar module"
-            )
+            most_a = _most_charge_a(figures, load)
+            yield Line(Group.CHARGING, Kind.CHARGE, number, unit="A", most=most_a, part=section.name)
             poles = (BATTERY_PLUS, BATTERY_MINUS) if trailer.battery else (load.load.plus, load.load.minus)
-            most_v = section.volts if sets_v else None
+            most_v = _most_charge_v(trailer, section)
             yield Line(Group.CHARGING, Kind.RISES, number, *poles, "V", most=most_v, part=section.name)
+
+
+def _most_charge_a(figures: Figures, load: LoadFigures) -> float:
+    """Return the most current in amperes of a way to charge: the high end of what the battery's page tells."""
+    ways = figures.energy.charging if figures.energy else ()
+    own = (way for way in ways if way.circuit == load.load.circuit)
+    highs = [way.current_a[1] for way in own if (way.charger or way.supply) == load.load.charged_from]
+    return max(highs, default=load.current_a)
+
+
+def _most_charge_v(trailer: Trailer, section: Section) -> float | None:
+    """Return the voltage that a charger does not pass: its own as stated, or the high end of what is assumed."""
+    part = trailer.parts.get(section.name)
+    if part is None or part.form not in (Form.SECTION, Form.SUPPLY) or part.kind == "solar module":
+        return None
+    if not part.gives_v_assumption:
+        return section.volts
+    return limits(assumption(trailer, part.gives_v_assumption))[1]
 
 
 def _source(trailer: Trailer, circuit: Circuit, charger: str) -> tuple[Terminal, Terminal]:

@@ -42,14 +42,22 @@ class Group(StrEnum):
     """What charges the battery."""
 
 
+DEAD_GROUPS = (Group.DEAD, Group.WIRES, Group.SHORTS)
+"""The tests that are made with every supply taken off."""
+
+
 class Kind(StrEnum):
     """What a test asks."""
 
     NO_VOLTAGE = "no voltage"
     OPEN = "open"
+    NO_SHORT = "no short"
+    """As `OPEN`, where parts that no switch takes off are read as well."""
     WIRE = "wire"
     BOND = "bond"
     BATTERY = "battery"
+    RESTED = "battery rested"
+    """As `BATTERY`, where a table tells the voltage of a battery of its kind that rests half full."""
     ISOLATED = "isolated"
     SUPPLIED = "supplied"
     IDLE = "idle"
@@ -74,7 +82,9 @@ class Line:
     ``most`` bound the reading in ``unit`` (V, A or ohm), ``about`` is what the figures expect; all are None where the
     answer is yes or no. A voltage at a load is bound with its supply at its nominal voltage, ``below`` volts under it
     at most. ``current_a`` is what flows while a drop is measured. ``parts`` are those that must work or stop, ``fuse``
-    names the fuse of the test, ``wire`` and ``part`` what it is about, ``supply`` what feeds it.
+    names the fuse of the test, ``wire`` and ``part`` what it is about, ``supply`` what feeds it. ``bulbs`` are the
+    lamps whose bulbs are taken out for the test. In a dead test a post of the battery stands for the clamp that was
+    taken off it, a pole of a solar module for the cable at its parted plug.
     """
 
     group: Group
@@ -93,6 +103,7 @@ class Line:
     fuse: str = ""
     supply: str = ""
     parts: tuple[str, ...] = ()
+    bulbs: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,14 +5,14 @@ from __future__ import annotations
 from typing import Any
 
 from builder.lists.dead_tests import SUPPLIES
-from builder.lists.testing import Group, Line
+from builder.lists.testing import DEAD_GROUPS, Group, Line
 from builder.pages.csv_files import csv_text
 from builder.pages.page_fuses import wire_link
 from builder.pages.rounding import Reader, shown
 from builder.pages.terminals import end_data
 from builder.pages.view import View
 from builder.pages.wiring import isolating_switch, main_fuse
-from builder.trailer.model import BATTERY, TOW_PLUG
+from builder.trailer.model import BATTERY, BATTERY_MINUS, TOW_PLUG, Trailer
 from builder.trailer.parts import Terminal
 from builder.trailer.size import Size
 from builder.trailer.wires import Wire
@@ -36,9 +36,11 @@ def tests_page(view: View) -> dict[str, Any]:
         "shore": shore,
         "shore_feeds": any(line.supply in shore for _, line in sheet.group(Group.CIRCUIT)),
         "shore_charges": any(line.part in shore for _, line in sheet.group(Group.CHARGING)),
+        "coil_apart": _coil_apart(trailer),
         "fuses_out": sheet.fuses_out,
         "isolator": isolator.name if isolator else "",
         "main_fuse": fuse.name if fuse else "",
+        "clamp": any(line.black == BATTERY_MINUS for _, line in sheet.group(Group.SHORTS)),
         "groups": {
             group.value: [_row(view, number, line) for number, line in sheet.group(group)] for group in Group
         },
@@ -49,6 +51,14 @@ def tests_page(view: View) -> dict[str, Any]:
 def _kind(view: View, name: str) -> str:
     part = view.trailer.parts.get(name)
     return part.kind if part else ""
+
+
+def _coil_apart(trailer: Trailer) -> bool:
+    """Tell whether the coil of a relay is in another circuit than its contact."""
+    stops = [(stop, circuit.number) for circuit in trailer.circuits for stop in circuit.stops]
+    coils = {(stop.part, number) for stop, number in stops if stop.as_coil}
+    relays = {part for part, _ in coils}
+    return any(stop.part in relays and not stop.as_coil and (stop.part, n) not in coils for stop, n in stops)
 
 
 def _circuits(view: View) -> list[int]:
@@ -78,10 +88,11 @@ def _row(view: View, number: int, line: Line) -> dict[str, Any]:
     wire = _wire(view, line.wire)
     return {
         "number": number,
+        "group": line.group.value,
         "kind": line.kind.value,
         "circuit": view.trailer.circuit(line.circuit).name if line.circuit else "",
-        "red": end_data(view.trailer, line.red) if line.red else None,
-        "black": end_data(view.trailer, line.black) if line.black else None,
+        "red": _end(view, line, line.red),
+        "black": _end(view, line, line.black),
         "current": view.fig(f"{path}/current_a", "A") if line.current_a is not None else "",
         "wire": wire_link(line.wire) if line.wire else "",
         "chip": view.wire_chip(wire.color, str(_size(view, wire))) if wire else None,
@@ -89,10 +100,28 @@ def _row(view: View, number: int, line: Line) -> dict[str, Any]:
         "part_kind": _kind(view, line.part),
         "charger": _supply(view, line.part),
         "parts": ", ".join(line.parts),
+        "bulbs": ", ".join(line.bulbs),
         "fuse": _fuse(view, line.fuse),
         "supply": _supply(view, line.supply),
         **numbers,
     }
+
+
+def _end(view: View, line: Line, at: Terminal | None) -> dict[str, Any] | None:
+    """Return where a probe goes; in a dead test to what was taken off a supply, not to the supply itself."""
+    if at is None:
+        return None
+    taken_off = _taken_off(view, line, at)
+    return {"kind": taken_off, "part": at.part, "n": at.pin} if taken_off else end_data(view.trailer, at)
+
+
+def _taken_off(view: View, line: Line, at: Terminal) -> str:
+    """Return the word for what was taken off a supply: clamp, cable; empty where it is still joined."""
+    if line.group not in DEAD_GROUPS:
+        return ""
+    if at.part == BATTERY:
+        return "clamp"
+    return "cable" if _kind(view, at.part) == SUPPLIES[0] else ""
 
 
 def _wire(view: View, number: str) -> Wire | None:
@@ -124,8 +153,9 @@ def _supply(view: View, name: str) -> Any:
 def tests_csv(view: View) -> str:
     """Return the test sheet, with empty columns for what was read, when and by whom."""
     head = (
-        "number", "group", "test", "circuit", "wire", "part", "fuse", "parts", "red", "terminal", "black", "terminal",
-        "unit", "least", "most", "about", "at most below", "current a", "reading", "date", "initials",
+        "number", "group", "test", "circuit", "wire", "part", "fuse", "parts", "bulbs out",
+        "red", "terminal", "black", "terminal", "unit", "least", "most", "about", "at most below", "current a",
+        "reading", "date", "initials",
     )  # fmt: skip
     rows = [
         (
@@ -137,8 +167,9 @@ def tests_csv(view: View) -> str:
             line.part,
             line.fuse,
             "; ".join(line.parts),
-            *_point(line.red),
-            *_point(line.black),
+            "; ".join(line.bulbs),
+            *_point(view, line, line.red),
+            *_point(view, line, line.black),
             line.unit,
             *(_number(getattr(line, key)) for key in _KEYS),
             _number(line.current_a),
@@ -151,8 +182,8 @@ def tests_csv(view: View) -> str:
     return csv_text([head, *rows])
 
 
-def _point(at: Terminal | None) -> tuple[str, str]:
-    return (at.part, at.pin) if at else ("", "")
+def _point(view: View, line: Line, at: Terminal | None) -> tuple[str, str]:
+    return (at.part, f"{at.pin} {_taken_off(view, line, at)}".rstrip()) if at else ("", "")
 
 
 def _number(value: float | None) -> str:

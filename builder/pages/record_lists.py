@@ -105,6 +105,7 @@ def _line(number: int, line: Line) -> Json:
             "fuse": line.fuse,
             "supply": line.supply,
             "parts": list(line.parts),
+            "bulbs": list(line.bulbs),
             "red": _terminal(line.red) if line.red else None,
             "black": _terminal(line.black) if line.black else None,
             f"least_{unit}": line.least,

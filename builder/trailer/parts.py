@@ -75,7 +75,8 @@ class Part:
 
     ``kind`` is a word of the part-kind table. ``ways`` counts the ways of a connector, ``rating_a`` is the
     rating in amperes of a fuse, a breaker, what switches, or each way of a connector, ``gives_w``/``gives_a``
-    and ``gives_v`` tell what a supply or a charger delivers, ``efficiency`` (0 to 1) ties the two sides of a
+    and ``gives_v`` tell what a supply or a charger delivers (``gives_v_assumption`` names the assumption that the
+    voltage rests on; empty when the file gives it), ``efficiency`` (0 to 1) ties the two sides of a
     converter. ``works_from_v`` is the lowest voltage it works at, in volts; None when neither the file nor the
     table of kinds knows one. ``lit_length_m`` is the length of a strip that is sold by length, in metres.
     """
@@ -98,6 +99,7 @@ class Part:
     gives_w: float | None = None
     gives_a: float | None = None
     gives_v: float | None = None
+    gives_v_assumption: str = ""
     efficiency: float = 1.0
     lead_length_m: float | None = None
     leads_come_out: str = ""

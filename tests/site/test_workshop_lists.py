@@ -184,6 +184,89 @@ def test_cautions_stand_before_the_tables_they_guard(workshop: Site) -> None:
     assert {name: seen[name] for name in guarded} == dict.fromkeys(guarded, "div")
 
 
+def test_a_dead_test_at_the_battery_is_made_at_the_clamp(workshop: Site) -> None:
+    """Both clamps are off: a probe on the post reads open whatever is wrong in the trailer."""
+    article = workshop.article("tests.html")
+    lines = {str(line["number"]): line for line in workshop.record["test_sheet"]}
+    dead = live = 0
+    for row in article.select("tr[id^='test-']"):
+        line = lines[str(row["id"]).removeprefix("test-")]
+        points = [line[key] for key in ("red", "black") if line.get(key, {}).get("part") == "battery"]
+        if line["group"] in ("dead", "wires", "shorts"):
+            dead += len(points)
+            assert text_of(row).count("the clamp") == len(points)
+        else:
+            live += len(points)
+            assert "the clamp" not in text_of(row)
+    assert dead
+    assert live
+    assert "Hold the black probe to the clamp that you took off, not to the post." in text_of(article)
+    table = {row["number"]: row for row in table_of(workshop, "data/test_sheet.csv")}
+    meter = next(
+        n for n, line in lines.items() if line.get("fuse") == "meter fuse" and line["group"] == "shorts"
+    )
+    assert (table[meter]["black"], table[meter]["terminal 2"]) == ("battery", "− clamp")
+
+
+def test_a_short_test_says_what_the_meter_reads_besides(workshop: Site, tmp_path: Path) -> None:
+    bulbs = published(ROAD_ONLY, "workshop", tmp_path / "bulbs")
+    for site in (workshop, bulbs):
+        article = site.article("tests.html")
+        for line in site.record["test_sheet"]:
+            if line["group"] != "shorts" or line["kind"] == "bond":
+                continue
+            row = article.select_one(f"#test-{line['number']}")
+            assert row is not None
+            text = text_of(row)
+            assert ("no reading (open)" in text) == (not line.get("parts"))
+            assert ("not near 0 Ω" in text) == bool(line.get("parts"))
+            assert ("bulbs out: " + ", ".join(line.get("bulbs", [])) in text) == bool(line.get("bulbs"))
+    assert any(line.get("bulbs") for line in bulbs.record["test_sheet"])
+    assert not any(line.get("bulbs") for line in workshop.record["test_sheet"])
+    assert any(line["kind"] == "no short" for line in workshop.record["test_sheet"])
+
+
+def test_what_a_road_lamp_loses_is_measured_with_its_contact_alone(workshop: Site) -> None:
+    article = workshop.article("tests.html")
+    for line in workshop.record["test_sheet"]:
+        if line["kind"] in ("feed drop", "return drop"):
+            row = article.select_one(f"#test-{line['number']}")
+            assert row is not None
+            on = "this contact alone on" if line["group"] == "road" else "everything in this circuit on"
+            assert on in text_of(row)
+
+
+COIL_APART = b"""\
+format: 1
+build: {name: Bean Row, country: US}
+battery: {chemistry: lithium, capacity: 35 Ah, to main fuse: 5 in, to front box: 4 ft}
+front box: {fuse ways: 6}
+parts: {fan relay: {kind: relay}, coil switch: {kind: switch}, fan: {kind: fan, draws: 3 A}}
+circuits:
+  air: {path: [fan relay: 5 ft, fan: 1 ft]}
+  coil: {path: [coil switch: 5 ft, fan relay: {length: 4 ft, as: coil}]}
+"""
+
+
+def test_a_relay_of_another_circuit_wants_its_fuse_as_well(workshop: Site, tmp_path: Path) -> None:
+    apart = published(COIL_APART, "workshop", tmp_path / "apart")
+    told = "Where a relay of another circuit switches it on, put in that fuse as well."
+    assert told in text_of(apart.article("tests.html"))
+    assert told not in text_of(workshop.article("tests.html"))
+    # no table tells how full a lithium battery is at rest
+    assert "half full" not in text_of(apart.article("tests.html"))
+    assert "below it is empty" in text_of(apart.article("tests.html"))
+
+
+def test_the_battery_at_rest_agrees_with_its_page(workshop: Site) -> None:
+    line = next(one for one in workshop.record["test_sheet"] if one["kind"] == "battery rested")
+    half = next(one for one in workshop.record["energy"]["kind"]["rest"] if one["percent"] == 50)
+    assert line["least_v"] == half["rest_v"]
+    row = workshop.article("tests.html").select_one(f"#test-{line['number']}")
+    assert row is not None
+    assert "below it charge it first" in text_of(row)
+
+
 def test_mains_are_left_to_licensed_people_wherever_the_converter_is_plugged_in(
     workshop: Site, tmp_path: Path
 ) -> None:

@@ -1,0 +1,88 @@
+"""Short tests of the sheet: behind every fuse and at every supply, on points that stay joined."""
+
+from __future__ import annotations
+
+from listed import EXAMPLE, HEAD, METRIC, ROAD_ONLY, Listed, listed
+
+from builder.lists.testing import Kind, Line
+from builder.trailer.model import BATTERY, GROUND_BAR, TOW_PLUG
+from builder.trailer.parts import Terminal
+
+
+def no_short(build: Listed) -> list[Line]:
+    return [line for line in build.lists.tests.lines if line.kind in (Kind.OPEN, Kind.NO_SHORT)]
+
+
+def test_shorts_are_sought_behind_every_fuse_of_a_circuit() -> None:
+    build = listed(EXAMPLE)
+    line = build.trailer.battery_line
+    assert line is not None
+    behind = {one.fuse for one in no_short(build) if one.fuse}
+    fuses = {
+        fuse.name
+        for fuse in build.figures.fuses
+        if fuse.circuit != line.number and not (fuse.device == "breaker" and fuse.way is None)
+    }
+    assert behind == fuses
+
+
+def test_a_fuse_behind_a_way_is_out_and_has_a_test_of_its_own() -> None:
+    build = listed(
+        HEAD + "parts: {fan: {kind: fan, draws: 1 A, own switch: yes}}\n"
+        "circuits: {air: {path: [fan fuse: 5 ft, fan: 1 ft]}}\n"
+    )
+    line = next(one for one in no_short(build) if one.fuse == "fan fuse")
+    assert (line.red, line.black) == (Terminal("fan fuse", "out"), GROUND_BAR)
+
+
+def test_the_black_probe_of_a_short_test_is_on_what_stays_joined() -> None:
+    """With both clamps off, nothing in the trailer is joined to the battery: the return ends at bar or clamp."""
+    build = listed(EXAMPLE)
+    gas = next(one for one in no_short(build) if one.fuse == "gas alarm fuse")
+    assert (gas.red, gas.black) == (Terminal("gas alarm fuse", "out"), GROUND_BAR)
+    # its return goes to the battery itself: the page says that the clamp is meant
+    meter = next(one for one in no_short(build) if one.fuse == "meter fuse")
+    assert (meter.red, meter.black) == (Terminal("meter fuse", "out"), Terminal(BATTERY, "−"))
+
+
+def test_charge_lines_and_solar_cables_are_tested_for_shorts() -> None:
+    build = listed(EXAMPLE)
+    tested = {(one.red, one.black) for one in no_short(build) if not one.fuse}
+    assert (Terminal(TOW_PLUG, "4"), Terminal(TOW_PLUG, "1")) in tested
+    assert (Terminal("solar module", "+"), Terminal("solar module", "−")) in tested
+
+
+def test_charge_lines_of_a_european_plug_have_their_own_ground() -> None:
+    """ISO 11446, as the table of plug contacts has it (quoted): contact 9 is permanent supply, 13 its ground."""
+    build = listed(
+        METRIC.replace("circuits:", "  fridge: {kind: fridge, draws: 3 A}\ncircuits:").replace(
+            "road lamps:",
+            "  cold: {from: tow plug battery, path: [fridge fuse: 1 m, fridge: 2 m]}\nroad lamps:",
+        )
+    )
+    tested = {(one.red, one.black) for one in no_short(build) if not one.fuse}
+    assert (Terminal(TOW_PLUG, "9"), Terminal(TOW_PLUG, "13")) in tested
+
+
+def test_what_no_switch_takes_off_is_not_said_to_read_open() -> None:
+    build = listed(EXAMPLE)
+    by_fuse = {one.fuse: one for one in no_short(build) if one.fuse}
+    assert (by_fuse["gas alarm fuse"].kind, by_fuse["gas alarm fuse"].parts) == (
+        Kind.NO_SHORT,
+        ("gas alarm",),
+    )
+    assert (by_fuse["way 8"].kind, by_fuse["way 8"].parts) == (Kind.NO_SHORT, ("phone converter",))
+    # the switch, the relay's contact, the fan's own switch, a socket with nothing in it
+    for way in ("way 1", "way 2", "way 6", "way 7", "way 12"):
+        assert (by_fuse[way].kind, by_fuse[way].parts) == (Kind.OPEN, ())
+    module = next(one for one in no_short(build) if one.part == "solar module")
+    assert (module.kind, module.parts) == (Kind.NO_SHORT, ("charge controller",))
+
+
+def test_bulbs_are_taken_out_and_leds_are_not() -> None:
+    """A 1 A taillamp by the trailer trade's estimating rule (quoted) is a bulb, 0.1 A is none."""
+    bulbs = next(one for one in no_short(listed(ROAD_ONLY)) if one.circuit == 3)
+    assert (bulbs.kind, bulbs.parts, bulbs.bulbs) == (Kind.OPEN, (), ("rear lamp left",))
+    leds = listed(ROAD_ONLY.replace("road lamps:", "road lamps:\n  lamps: led"))
+    line = next(one for one in no_short(leds) if one.circuit == 3)
+    assert (line.kind, line.parts, line.bulbs) == (Kind.NO_SHORT, ("rear lamp left",), ())
