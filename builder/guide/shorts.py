@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 
 from builder.electrics.figures import Figures
 from builder.guide.chains import Chain
@@ -23,19 +23,42 @@ _BACK = (Role.RETURN, Role.BOND, Role.SPARE)
 
 
 def short_guides(trailer: Trailer, figures: Figures, things: Mapping[Thing, Chain]) -> Iterator[Guide]:
-    """Yield a guide for the fuse of every circuit that feeds something; the car's own fuse for the tow plug's.
+    """Yield a guide for every fuse and breaker with things behind it; the car's own fuse for the tow plug's.
 
-    The battery's own line has none: its fuse is no work for an owner.
+    The battery's own line and what charges the battery have none: their fuses are no work for an owner, since the
+    battery or a charger stands on both sides of them. See `without_guide`.
     """
     for circuit in trailer.circuits:
+        if circuit.kind is CircuitKind.BATTERY:
+            continue
         mine = tuple(thing for thing in things if thing.circuit == circuit.number)
-        fuse = figures.circuits[circuit.number].fuse
-        if mine and circuit.kind is not CircuitKind.BATTERY and (fuse or circuit.kind is CircuitKind.TOW):
-            yield _guide(trailer, circuit, (mine, things), fuse.name if fuse else "")
+        own = figures.circuits[circuit.number].fuse
+        if mine and (own or circuit.kind is CircuitKind.TOW):
+            yield _guide(trailer, circuit, (mine, things), own.name if own else "")
+        others = [f.name for f in figures.fuses if f.circuit == circuit.number and f != own]
+        for place, name in enumerate(others, start=2):
+            behind = tuple(thing for thing in mine if _passes(things[thing], name))
+            if behind:
+                yield _guide(trailer, circuit, (behind, things), name, place)
+
+
+def without_guide(figures: Figures, made: Iterable[Guide]) -> tuple[str, ...]:
+    """Return the fuses and breakers that no guide of these is for: if one opens again, it is left out."""
+    known = {guide.fuse for guide in made}
+    return tuple(fuse.name for fuse in figures.fuses if fuse.name not in known)
+
+
+def _passes(chain: Chain, fuse: str) -> bool:
+    """Tell whether the current of a thing runs through a fuse or breaker that is a part."""
+    return any(s.part == fuse for s in chain.suspects if s.cause in (Cause.FUSE, Cause.BREAKER))
 
 
 def _guide(
-    trailer: Trailer, circuit: Circuit, made: tuple[tuple[Thing, ...], Mapping[Thing, Chain]], fuse: str
+    trailer: Trailer,
+    circuit: Circuit,
+    made: tuple[tuple[Thing, ...], Mapping[Thing, Chain]],
+    fuse: str,
+    place_on_circuit: int = 1,
 ) -> Guide:
     mine, things = made
     regions = dict(regions_of(trailer, circuit, fuse))
@@ -65,7 +88,7 @@ def _guide(
         first, StepKind.UNPLUG, (Outcome(Reads.DONE, names[0]),), fuse=fuse, unplug=unplug
     )
     return Guide(
-        id=f"fuse-{circuit.number}",
+        id=f"fuse-{circuit.number}" + (f"-{place_on_circuit}" if place_on_circuit > 1 else ""),
         symptom=Symptom.FUSE,
         circuit=circuit.number,
         things=mine,
@@ -86,7 +109,7 @@ def _points(trailer: Trailer, circuit: Circuit, chain: Chain, fuse: str) -> tupl
         return Point(Terminal(TOW_PLUG, poles[0])), Point(Terminal(TOW_PLUG, poles[1]))
     stage = next((one for one in chain.stages if one.load.circuit == circuit.number), chain.own)
     ground = stage.ground or stage.back_marks[-1]
-    red = circuit.start if circuit.way is not None else Terminal(fuse, "out")
+    red = Terminal(fuse, "out") if fuse in trailer.parts else circuit.start
     wire = next((w.number for w in trailer.wires if w.start == red and w.role not in _BACK), "")
     return Point(red, wire), Point(ground.terminal, ground.wire)
 
@@ -96,9 +119,10 @@ def regions_of(trailer: Trailer, circuit: Circuit, fuse: str) -> Mapping[str, tu
 
     The key is the switch worked by hand that the region begins with, empty for the first, `HIDDEN` for what no
     meter reaches. Travellers belong to the
-    first switch of their row. What lies before the ``fuse`` of a path is left out: it is not what opens it.
+    first switch of their row. What lies before the ``fuse`` of a path is left out: it is not what opens it. A fuse
+    in the front box stands before all of its circuit.
     """
-    before = circuit.way is None and circuit.kind is not CircuitKind.TOW
+    before = fuse in trailer.parts
     region: dict[Terminal, str] = {circuit.start: BEFORE if before else ""}
     found: dict[str, dict[Suspect, None]] = {"": {}}
     feeds = [w for w in trailer.wires if w.circuit == circuit.number and w.role not in _BACK]

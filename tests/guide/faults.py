@@ -46,11 +46,11 @@ class Broken:
             return fault.cause in (Cause.FUSE, Cause.HOLDER) and fault.pin in (a.pin, b.pin)
         if fault.part != part:
             return False
+        if fault.cause is Cause.RELAY_CONTACT:
+            return (fault.pin or "contact out") in (a.pin, b.pin)
         if fault.cause is Cause.WAY:
             return a.pin.split()[1] == fault.pin
-        return fault.cause in (
-            *(Cause.FUSE, Cause.HOLDER, Cause.BREAKER, Cause.SWITCH, Cause.HOUSING, Cause.RELAY_CONTACT),
-        )
+        return fault.cause in (*(Cause.FUSE, Cause.HOLDER, Cause.BREAKER, Cause.SWITCH, Cause.HOUSING),)
 
     def reached(self, start: Terminal, open_relays: frozenset[str] = frozenset()) -> set[Terminal]:
         """All that is joined to a terminal; a contact of the tow plug may be what is broken."""
