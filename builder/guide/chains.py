@@ -14,6 +14,8 @@ from builder.trailer.wires import Load, Role, Section, Wire
 
 REST = "contact rest"
 """The terminal of a relay that is fed while its coil is not."""
+MANY = "out "
+"""The outputs of a part that has several begin so; each can fail by itself."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -240,13 +242,19 @@ def _end(load: Load) -> Suspect | None:
 
 
 def _contact(part: Part, out: str) -> list[Suspect]:
-    """Return what cuts the feed inside a part, whose current leaves at a terminal; a rest contact is one by itself."""
-    if part.kind == "fuse":
-        return _fuse(part.name)
+    """Return what cuts the feed inside a part, whose current leaves at a terminal; a rest contact is one by itself.
+
+    One of several outputs can fail alone, and the part that they share can as well.
+    """
+    if part.kind in ("fuse", "breaker"):
+        return _fuse(part.name, cause=Cause.FUSE if part.kind == "fuse" else Cause.BREAKER)
     causes = {Form.RELAY: Cause.RELAY_CONTACT, Form.GATE: Cause.SWITCH, Form.TRAVELLER: Cause.SWITCH}
-    cause = Cause.BREAKER if part.kind == "breaker" else causes.get(part.form)
-    return [Suspect(cause, part.name, REST if out == REST else "")] if cause else []
+    cause = causes.get(part.form)
+    if cause is None:
+        return []
+    one = [Suspect(cause, part.name)] if out != REST else []
+    return [*one, Suspect(cause, part.name, out)] if out == REST or out.startswith(MANY) else one
 
 
-def _fuse(part: str, pin: str = "") -> list[Suspect]:
-    return [Suspect(Cause.FUSE, part, pin), Suspect(Cause.HOLDER, part, pin)]
+def _fuse(part: str, pin: str = "", cause: Cause = Cause.FUSE) -> list[Suspect]:
+    return [Suspect(cause, part, pin), Suspect(Cause.HOLDER, part, pin)]

@@ -19,7 +19,7 @@ from builder.trailer.model import BATTERY, SUPPLY_BAR, Trailer
 
 WIDEST = 2
 """So many of the widest groups are asked for in a guide's first step, beside those next to its own things."""
-NOT_DIM = (Cause.OFF, Cause.FUSE, Cause.HOUSING, Cause.COIL, Cause.ELSE, Cause.CAR, Cause.PLUG)
+NOT_DIM = (Cause.OFF, Cause.FUSE, Cause.BREAKER, Cause.HOUSING, Cause.COIL, Cause.ELSE, Cause.CAR, Cause.PLUG)
 FEW = 2
 """With so few suspects a reading is wanted that proves one of them; without, the fault is none of those named."""
 ELSE = Suspect(Cause.ELSE)
@@ -44,7 +44,7 @@ def guides(trailer: Trailer, figures: Figures) -> tuple[Guide, ...]:
     parted = [one for one in parted if one.suspects]
     named = list(_names(parted))
     for name, segment in named:
-        found += _of_a_segment(trailer, things, (name, segment), named, has_line=bool(line))
+        found += _of_a_segment(trailer, things, (name, segment), named, line)
     found += wrong_lamps(trailer, things)
     found += _charging(trailer, charges_of(chains), line)
     found += short_guides(trailer, figures, things)
@@ -123,10 +123,12 @@ def _of_a_segment(
     things: Mapping[Thing, Chain],
     segment: tuple[str, Segment],
     named: Sequence[tuple[str, Segment]],
-    *,
-    has_line: bool,
+    shared: frozenset[Suspect],
 ) -> Iterator[Guide]:
-    """Yield the guide for what is dead together, and the one for what is dim together."""
+    """Yield the guide for what is dead together, and the one for what is dim together.
+
+    What hangs on any of the battery's line, ``shared``, can be dead for it, beside the front box as well.
+    """
     name, one = segment
     tried = min(one.things, key=lambda thing: (len(things[thing].suspects), thing))
     chain = things[tried]
@@ -137,7 +139,7 @@ def _of_a_segment(
     off = (Suspect(Cause.OFF),) if can_be_off(trailer, chain, one.suspects) else ()
     order = (*off, *(s for s in chain.suspects if s in one.suspects))
     probes = [*looks(trailer, chain, order), *Meter(trailer, chain).dead()]
-    line = ALL if has_line and _through_box(chain) else ""
+    line = ALL if not shared.isdisjoint(chain.suspects) else ""
     wider = _wider(one, named)
     yield _grown(f"dead-{name}", Symptom.DEAD, about, (order, probes, unplug), (wider, line))
     dim = [s for s in order if s.cause not in NOT_DIM]

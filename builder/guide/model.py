@@ -89,7 +89,7 @@ class Cause(StrEnum):
     CONTACT = "plug contact"
     FUSE = "fuse"
     HOLDER = "holder"
-    """The place that a fuse sits in."""
+    """The place that a fuse sits in; of a breaker its own contact."""
     BREAKER = "breaker"
     SWITCH = "switch"
     WIRE = "wire"
