@@ -149,7 +149,7 @@ class Point:
     """Where a probe of the meter goes.
 
     ``wire`` is the number of the wire that lands there. ``beyond`` tells what is touched instead of the terminal
-    itself: ``socket`` its mate in the car's socket, ``car`` bare metal of the car.
+    itself: ``socket`` its mate in the car's socket, ``car`` bare metal of the car, ``frame`` of the trailer's frame.
     """
 
     terminal: Terminal

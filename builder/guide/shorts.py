@@ -10,7 +10,7 @@ from builder.guide.growing import Growing
 from builder.guide.model import Cause, Guide, Outcome, Point, Reads, Step, StepKind, Suspect, Symptom, Thing
 from builder.guide.supplies import supplies_of
 from builder.trailer.circuits import Circuit, CircuitKind
-from builder.trailer.model import TOW_PLUG, Trailer
+from builder.trailer.model import FRAME, TOW_PLUG, Trailer
 from builder.trailer.parts import Form, Terminal
 from builder.trailer.wires import Role
 
@@ -66,10 +66,11 @@ def _guide(
     order = tuple(dict.fromkeys([*(s for suspects in regions.values() for s in suspects), *hidden]))
     growing = Growing((), order)
     unplug = supplies_of(trailer, (circuit.number,))
-    points = _points(trailer, circuit, things[mine[0]], fuse)
+    red, *blacks = _points(trailer, circuit, things[mine[0]], fuse)
+    checks = [(*region, black) for region in regions.items() for black in blacks]
     first = growing.take()
-    names = [growing.take() for _ in regions]
-    for place, (switch, suspects) in enumerate(regions.items()):
+    names = [growing.take() for _ in checks]
+    for place, (switch, suspects, black) in enumerate(checks):
         leaf = growing.leaf(suspects, place + 2, names[place])
         after = names[place + 1] if place + 1 < len(names) else ""
         if not after:
@@ -80,8 +81,8 @@ def _guide(
             StepKind.OHMS,
             (Outcome(Reads.NOTHING, after), Outcome(Reads.TOUCHING, leaf)),
             parts=(switch,) if switch else (),
-            red=points[0],
-            black=points[1],
+            red=red,
+            black=black,
             unplug=unplug,
         )
     growing.steps[first] = Step(
@@ -102,16 +103,33 @@ def _guide(
     )
 
 
-def _points(trailer: Trailer, circuit: Circuit, chain: Chain, fuse: str) -> tuple[Point, Point]:
-    """Return where the probes go: behind the fuse's empty place, or on the pulled plug, and on the ground of it."""
+def _points(trailer: Trailer, circuit: Circuit, chain: Chain, fuse: str) -> tuple[Point, ...]:
+    """Return where the probes go: behind the fuse's empty place, or on the pulled plug, and on the ground of it.
+
+    With its plug pulled, a ground of the car's may hang on nothing else: then the frame is a second ground, which a
+    chafed wire touches and through which, by the hitch, the car's fuse opens.
+    """
     if circuit.kind is CircuitKind.TOW:
-        poles = chain.own.feed[0].pin, chain.own.back[-1].pin
-        return Point(Terminal(TOW_PLUG, poles[0])), Point(Terminal(TOW_PLUG, poles[1]))
+        plus, minus = (Terminal(TOW_PLUG, pin) for pin in (chain.own.feed[0].pin, chain.own.back[-1].pin))
+        frame = () if _on_the_frame(trailer, minus) else (Point(Terminal(FRAME, ""), beyond=FRAME),)
+        return Point(plus), Point(minus), *frame
     stage = next((one for one in chain.stages if one.load.circuit == circuit.number), chain.own)
     ground = stage.ground or stage.back_marks[-1]
     red = Terminal(fuse, "out") if fuse in trailer.parts else circuit.start
     wire = next((w.number for w in trailer.wires if w.start == red and w.role not in _BACK), "")
     return Point(red, wire), Point(ground.terminal, ground.wire)
+
+
+def _on_the_frame(trailer: Trailer, ground: Terminal) -> bool:
+    """Tell whether a ground contact of the tow plug is joined to the frame by wires of the trailer."""
+    joins = [(w.start, w.end) for w in trailer.wires if w.role in (Role.RETURN, Role.BOND)]
+    reached, ahead = {ground}, [ground]
+    while ahead:
+        here = ahead.pop()
+        near = {end for pair in joins if here in pair for end in pair} - reached
+        reached |= near
+        ahead += near
+    return any(terminal.part == FRAME for terminal in reached)
 
 
 def regions_of(trailer: Trailer, circuit: Circuit, fuse: str) -> Mapping[str, tuple[Suspect, ...]]:

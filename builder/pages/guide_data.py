@@ -133,8 +133,8 @@ def spot_data(view: View, point: Point | None) -> dict[str, Any] | None:
     """Return where a probe goes: part, terminal, the wire there with its colour, and the place."""
     if point is None:
         return None
-    if point.beyond == "car":
-        return {"kind": "car", "wire": "", "chip": None, "where": ""}
+    if point.beyond in ("car", "frame"):
+        return {"kind": point.beyond, "part": "", "wire": "", "chip": None, "where": ""}
     spot = _terminal(view, point.terminal)
     wire = view.wires.get(point.wire)
     chip = view.wire_chip(wire.color) if wire else None

@@ -181,3 +181,40 @@ def test_a_breaker_has_a_guide_of_its_own_and_leads_to_it() -> None:
     assert "The breaker jumps out again: cool box breaker" in page
     solar = str(next(text for path, text in files.items() if path.startswith("stops-15")))
     assert "If the new fuse opens too, leave it out" in solar
+
+
+ROAD = """\
+format: 1
+build: {name: Test Kite, country: DE}
+battery: {chemistry: agm, capacity: 80 Ah, path: [main fuse: 0.2 m, front box: 1 m], return: 1.2 m, frame bond: 10 mm2}
+front box: {fuse ways: 6}
+wire: {on the shelf: [1.5 mm2, 2.5 mm2, 4 mm2, 6 mm2, 10 mm2], sold as: single}
+tow plug: {pattern: 13-pin, to front box: 2 m}
+parts:
+  lamp: {kind: lamp, draws: 3 W}
+circuits:
+  light: {path: [lamp: 3 m]}
+road lamps:
+  rear lamp: {shows: [tail, stop, turn], side: both, wire: 4 m}
+"""
+
+
+def test_a_ground_that_hangs_on_the_plug_alone_leaves_the_frame_to_be_measured() -> None:
+    """The grounds of a 13-pin plug are not joined in the trailer; a 7-way's goes to the ground bar and the frame."""
+    build, made = made_of(ROAD.encode())
+    blacks = [
+        [(step.black.terminal.pin, step.black.beyond) for step in guide.steps if step.black]
+        for guide in made.values()
+        if guide.symptom is Symptom.FUSE and guide.unplug[0].kind == "tow plug"
+    ]
+    assert blacks
+    assert all(points == [("3", ""), ("", "frame")] for points in blacks)
+    page = next(
+        str(t) for p, t in manual_source(build, "2222-2222", "owner").files.items() if "stops-06" in p
+    )
+    assert "bare metal of the trailer" in page
+    _, example = made_of(EXAMPLE)
+    beyond = {
+        s.black.beyond for g in example.values() for s in g.steps if s.black and s.kind is StepKind.OHMS
+    }
+    assert beyond == {""}
