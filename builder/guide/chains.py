@@ -12,6 +12,11 @@ from builder.trailer.model import BATTERY, FRONT_BOX, GROUND_BAR, TOW_PLUG, Trai
 from builder.trailer.parts import Form, Part, Terminal
 from builder.trailer.wires import Load, Role, Section, Wire
 
+REST = "contact rest"
+"""The terminal of a relay that is fed while its coil is not."""
+MANY = "out "
+"""The outputs of a part that has several begin so; each can fail by itself."""
+
 
 @dataclass(frozen=True, slots=True)
 class Mark:
@@ -56,10 +61,14 @@ class Stage:
 
 @dataclass(frozen=True, slots=True)
 class Chain:
-    """All that a thing hangs on, stage by stage, its own last; ``relays`` are those that must close for it."""
+    """All that a thing hangs on, stage by stage, its own last.
+
+    ``relays`` are those that must close for it; ``resting`` those that must not, each with what works its coil.
+    """
 
     stages: tuple[Stage, ...]
     relays: tuple[str, ...]
+    resting: Mapping[str, tuple[Stage, ...]]
 
     @property
     def own(self) -> Stage:
@@ -88,7 +97,14 @@ class Chains:
         if load not in self.paths:
             return None
         stages, relays = self._stages(load, ())
-        return Chain(tuple(stages), tuple(dict.fromkeys(relays)))
+        return Chain(tuple(stages), tuple(dict.fromkeys(relays)), self._resting(load))
+
+    def _resting(self, load: Load) -> Mapping[str, tuple[Stage, ...]]:
+        """Return the relays whose rest contact feeds a load, with the stages of their coils."""
+        starts = [self.trailer.wires[index].start for index in self.paths[load].feeds]
+        relays = dict.fromkeys(start.part for start in starts if start.pin == REST)
+        coils = {one.part: path for one, path in self.paths.items() if one.what == "coil"}
+        return {relay: (self._stage(coils[relay]),) for relay in relays if relay in coils}
 
     def _stages(self, load: Load, seen: tuple[Load, ...]) -> tuple[list[Stage], list[str]]:
         """Return the stages of a load, those that feed it or close its relays first."""
@@ -194,7 +210,7 @@ class Chains:
             return [Suspect(Cause.HOUSING, part.name), Suspect(Cause.WAY, part.name, number)]
         if part.form is Form.JOINT:
             return [Suspect(Cause.JOINT, part.name, other.pin)]
-        return _contact(part) if one != other else []
+        return _contact(part, other.pin) if one != other else []
 
     def _ground(self, marks: Sequence[Mark]) -> Mark | None:
         """Return the place that readings are taken against: the box's own ground, else the end of the returns.
@@ -225,14 +241,20 @@ def _end(load: Load) -> Suspect | None:
     return Suspect(Cause.LOAD, load.part, load.what)
 
 
-def _contact(part: Part) -> list[Suspect]:
-    """Return what cuts the feed inside a part."""
-    if part.kind == "fuse":
-        return _fuse(part.name)
+def _contact(part: Part, out: str) -> list[Suspect]:
+    """Return what cuts the feed inside a part, whose current leaves at a terminal; a rest contact is one by itself.
+
+    One of several outputs can fail alone, and the part that they share can as well.
+    """
+    if part.kind in ("fuse", "breaker"):
+        return _fuse(part.name, cause=Cause.FUSE if part.kind == "fuse" else Cause.BREAKER)
     causes = {Form.RELAY: Cause.RELAY_CONTACT, Form.GATE: Cause.SWITCH, Form.TRAVELLER: Cause.SWITCH}
-    cause = Cause.BREAKER if part.kind == "breaker" else causes.get(part.form)
-    return [Suspect(cause, part.name)] if cause else []
+    cause = causes.get(part.form)
+    if cause is None:
+        return []
+    one = [Suspect(cause, part.name)] if out != REST else []
+    return [*one, Suspect(cause, part.name, out)] if out == REST or out.startswith(MANY) else one
 
 
-def _fuse(part: str, pin: str = "") -> list[Suspect]:
-    return [Suspect(Cause.FUSE, part, pin), Suspect(Cause.HOLDER, part, pin)]
+def _fuse(part: str, pin: str = "", cause: Cause = Cause.FUSE) -> list[Suspect]:
+    return [Suspect(cause, part, pin), Suspect(Cause.HOLDER, part, pin)]

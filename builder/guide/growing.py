@@ -88,10 +88,12 @@ def step_of(name: str, probe: Probe, outcomes: tuple[Outcome, ...]) -> Step:
         kind=probe.kind,
         outcomes=outcomes,
         parts=probe.parts,
+        off=probe.off,
         fuse=probe.fuse,
         red=probe.red,
         black=probe.black,
         least_v=probe.least_v,
+        least_of=probe.least_of,
         most_v=probe.most_v,
         load_a=probe.load_a,
     )

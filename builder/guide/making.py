@@ -10,7 +10,7 @@ from builder.guide.chains import Chain, Chains
 from builder.guide.growing import Growing
 from builder.guide.meter import Meter
 from builder.guide.model import Cause, Guide, Outcome, Reads, Step, StepKind, Suspect, Symptom, Thing
-from builder.guide.probes import OBSERVE, Probe, can_be_off, looks
+from builder.guide.probes import OBSERVE, Probe, can_be_off, looks, off_for
 from builder.guide.road import wrong_lamps
 from builder.guide.shorts import short_guides
 from builder.guide.supplies import supplies_of
@@ -19,7 +19,7 @@ from builder.trailer.model import BATTERY, SUPPLY_BAR, Trailer
 
 WIDEST = 2
 """So many of the widest groups are asked for in a guide's first step, beside those next to its own things."""
-NOT_DIM = (Cause.OFF, Cause.FUSE, Cause.HOUSING, Cause.COIL, Cause.ELSE, Cause.CAR, Cause.PLUG)
+NOT_DIM = (Cause.OFF, Cause.FUSE, Cause.BREAKER, Cause.HOUSING, Cause.COIL, Cause.ELSE, Cause.CAR, Cause.PLUG)
 FEW = 2
 """With so few suspects a reading is wanted that proves one of them; without, the fault is none of those named."""
 ELSE = Suspect(Cause.ELSE)
@@ -44,11 +44,18 @@ def guides(trailer: Trailer, figures: Figures) -> tuple[Guide, ...]:
     parted = [one for one in parted if one.suspects]
     named = list(_names(parted))
     for name, segment in named:
-        found += _of_a_segment(trailer, things, (name, segment), named, has_line=bool(line))
+        found += _of_a_segment(trailer, things, (name, segment), named, line)
     found += wrong_lamps(trailer, things)
     found += _charging(trailer, charges_of(chains), line)
     found += short_guides(trailer, figures, things)
+    found = [_with_off(trailer, things, guide) for guide in found]
     return tuple(sorted(found, key=lambda guide: -1 if guide.circuit is None else guide.circuit))
+
+
+def _with_off(trailer: Trailer, things: Mapping[Thing, Chain], guide: Guide) -> Guide:
+    """Return a guide with the switches that must be off for what is tried in it."""
+    chain = things.get(guide.tried) if guide.tried else None
+    return replace(guide, off=off_for(trailer, chain, chain.suspects)) if chain else guide
 
 
 def line_suspects(things: Mapping[Thing, Chain]) -> frozenset[Suspect]:
@@ -77,11 +84,15 @@ def _names(parted: Sequence[Segment]) -> Iterator[tuple[str, Segment]]:
 def _of_the_line(
     trailer: Trailer, things: Mapping[Thing, Chain], line: frozenset[Suspect]
 ) -> Iterator[Guide]:
-    """Yield the guides for everything dead, and everything dim."""
-    behind = tuple(thing for thing, chain in things.items() if _through_box(chain))
+    """Yield the guides for everything dead, and everything dim.
+
+    What hangs on a rest contact is not named: it is never lit together with the other side of its relay.
+    """
+    reached = [thing for thing, chain in things.items() if _through_box(chain)]
+    behind = tuple(thing for thing in reached if not things[thing].resting) or tuple(reached)
     tried = min(behind, key=lambda thing: (len(things[thing].suspects), thing))
     chain = things[tried]
-    probes = [*_observed(things, behind, line), *looks(trailer, chain, line), *Meter(trailer, chain).dead()]
+    probes = [*_observed(things, reached, line), *looks(trailer, chain, line), *Meter(trailer, chain).dead()]
     off = (Suspect(Cause.OFF),) if can_be_off(trailer, chain, tuple(line)) else ()
     order = (*off, *(s for s in chain.suspects if s in line))
     if off:
@@ -93,7 +104,7 @@ def _of_the_line(
 
 
 def _observed(
-    things: Mapping[Thing, Chain], behind: tuple[Thing, ...], line: frozenset[Suspect]
+    things: Mapping[Thing, Chain], behind: Sequence[Thing], line: frozenset[Suspect]
 ) -> Iterator[Probe]:
     """Yield what the things beside the front box tell of the battery's line: what they share with it is well or not."""
     groups: dict[frozenset[Suspect], list[Thing]] = {}
@@ -112,10 +123,12 @@ def _of_a_segment(
     things: Mapping[Thing, Chain],
     segment: tuple[str, Segment],
     named: Sequence[tuple[str, Segment]],
-    *,
-    has_line: bool,
+    shared: frozenset[Suspect],
 ) -> Iterator[Guide]:
-    """Yield the guide for what is dead together, and the one for what is dim together."""
+    """Yield the guide for what is dead together, and the one for what is dim together.
+
+    What hangs on any of the battery's line, ``shared``, can be dead for it, beside the front box as well.
+    """
     name, one = segment
     tried = min(one.things, key=lambda thing: (len(things[thing].suspects), thing))
     chain = things[tried]
@@ -126,7 +139,7 @@ def _of_a_segment(
     off = (Suspect(Cause.OFF),) if can_be_off(trailer, chain, one.suspects) else ()
     order = (*off, *(s for s in chain.suspects if s in one.suspects))
     probes = [*looks(trailer, chain, order), *Meter(trailer, chain).dead()]
-    line = ALL if has_line and _through_box(chain) else ""
+    line = ALL if not shared.isdisjoint(chain.suspects) else ""
     wider = _wider(one, named)
     yield _grown(f"dead-{name}", Symptom.DEAD, about, (order, probes, unplug), (wider, line))
     dim = [s for s in order if s.cause not in NOT_DIM]

@@ -13,7 +13,10 @@ from builder.trailer.model import BATTERY, BATTERY_MINUS, FRONT_BOX, GROUND_BAR,
 from builder.trailer.parts import Form, Terminal
 
 SPREAD = 0.05
-"""Share of its nominal voltage that a converter or a car, read with a cheap meter, may be below it; common practice."""
+"""Share of its nominal voltage that a converter, a charger or a car may show below it; common practice.
+
+A battery has none: its lowest voltage is known, and a reading below it finds it empty.
+"""
 MOST_LOST = 0.5
 """However much a wire is worked out to lose, less than half of the supply counts as a break; common practice."""
 CAR_METAL = Point(Terminal(TOW_PLUG, ""), beyond="car")
@@ -179,7 +182,7 @@ class Meter:
         for suspect in passed:
             if suspect.cause is Cause.CONVERTER:
                 found.update(s for one in self._named(suspect.part, "input") for s in one.suspects)
-            elif suspect.cause is Cause.RELAY_CONTACT:
+            elif suspect.cause is Cause.RELAY_CONTACT and not suspect.pin:
                 found.update(s for one in self._named(suspect.part, "coil") for s in one.suspects)
         before = {s for s in found if s.cause in (Cause.CONVERTER, Cause.RELAY_CONTACT)} - set(passed)
         return found | (self._before(stage, tuple(sorted(before))) if before else set())
@@ -190,7 +193,10 @@ class Meter:
     def _volts(
         self, stage: Stage, red: Mark, black: Mark, accused: frozenset[Suspect], drop_v: float
     ) -> Probe:
-        low_v = stage.lowest_v * (1 - SPREAD) if stage.feed[0].cause is Cause.CONVERTER else stage.lowest_v
+        low_v = stage.lowest_v if stage.feed[0].cause is Cause.BATTERY else stage.lowest_v * (1 - SPREAD)
+        sun = self._is_solar(stage)
+        of_battery = sun and self.trailer.battery is not None
+        least_v = at_least(low_v - (low_v * MOST_LOST if sun else min(drop_v, low_v * MOST_LOST)))
         return Probe(
             StepKind.VOLTS,
             accused,
@@ -201,8 +207,18 @@ class Meter:
             + (0.5 if red.terminal.part != black.terminal.part else 0.0),
             red=_point(red),
             black=_point(black),
-            least_v=at_least(low_v - min(drop_v, low_v * MOST_LOST)),
+            least_v=None if of_battery else least_v,
+            least_of=BATTERY if of_battery else "",
         )
+
+    def _is_solar(self, stage: Stage) -> bool:
+        """Tell whether a solar module feeds a stage.
+
+        What it shows depends on the sun, and a simple controller holds it next to the battery's voltage. A module
+        that is well shows no less than the battery does; one that is not shows next to nothing (common practice).
+        """
+        part = self.trailer.parts.get(stage.feed[0].part)
+        return part is not None and part.kind == "solar module"
 
     def _drop(
         self, stage: Stage, ends: tuple[Mark, Mark], between: tuple[Suspect, ...], plain_v: float

@@ -29,7 +29,7 @@ class StepKind(StrEnum):
     OTHERS = "others"
     """See what else is dead; nothing is touched."""
     SWITCH = "switch"
-    """Turn on what works the thing."""
+    """Turn on what works the thing, and off what would take it away."""
     PUSH = "push"
     """Push a connector or the tow plug home, and look at its contacts."""
     FUSE = "fuse"
@@ -89,7 +89,7 @@ class Cause(StrEnum):
     CONTACT = "plug contact"
     FUSE = "fuse"
     HOLDER = "holder"
-    """The place that a fuse sits in."""
+    """The place that a fuse sits in; of a breaker its own contact."""
     BREAKER = "breaker"
     SWITCH = "switch"
     WIRE = "wire"
@@ -98,6 +98,7 @@ class Cause(StrEnum):
     WAY = "way"
     JOINT = "joint"
     RELAY_CONTACT = "relay contact"
+    """The one that closes with the coil; with a terminal, the rest contact."""
     COIL = "coil"
     CONVERTER = "converter"
     LOAD = "load"
@@ -148,7 +149,7 @@ class Point:
     """Where a probe of the meter goes.
 
     ``wire`` is the number of the wire that lands there. ``beyond`` tells what is touched instead of the terminal
-    itself: ``socket`` its mate in the car's socket, ``car`` bare metal of the car.
+    itself: ``socket`` its mate in the car's socket, ``car`` bare metal of the car, ``frame`` of the trailer's frame.
     """
 
     terminal: Terminal
@@ -172,19 +173,23 @@ class Outcome:
 class Step:
     """One step: what is done, where both probes go, what they must read, what must be on or unplugged before.
 
-    ``least_v`` is the least voltage that is good, ``most_v`` the most; both are rounded outwards to two figures.
-    ``parts`` names what is handled (a switch, a connector, a relay), ``fuse`` a fuse of the figures. ``load_a`` is
-    the current that a drop was worked out for, with everything on, in amperes.
+    ``least_v`` is the least voltage that is good, rounded down to a tenth; ``least_of`` names the part across which
+    the meter shows that least voltage, where no number can be told beforehand. ``most_v`` is the most, rounded up to
+    two figures; a reading with a minus sign counts by its size. ``parts`` names what is handled (a switch, a
+    connector, a relay), ``off`` the switches that must be off, ``fuse`` a fuse of the figures. ``load_a`` is the
+    current that a drop was worked out for, with everything on, in amperes.
     """
 
     id: str
     kind: StepKind
     outcomes: tuple[Outcome, ...]
     parts: tuple[str, ...] = ()
+    off: tuple[str, ...] = ()
     fuse: str = ""
     red: Point | None = None
     black: Point | None = None
     least_v: float | None = None
+    least_of: str = ""
     most_v: float | None = None
     load_a: float | None = None
     unplug: tuple[Supply, ...] = ()
@@ -205,7 +210,8 @@ class Guide:
 
     ``circuit`` is the circuit on whose page it stands, None for what several circuits share. ``things`` are dead
     (or dim) together, ``tried`` is the one that the readings are taken with. ``suspects`` are all that can be at
-    fault, ``unplug`` what feeds the circuit, ``longest`` the number of steps in the worst case.
+    fault, ``unplug`` what feeds the circuit, ``longest`` the number of steps in the worst case. ``off`` are switches
+    that must be off for the thing that is tried, since a relay at rest feeds it.
     """
 
     id: str
@@ -219,3 +225,4 @@ class Guide:
     unplug: tuple[Supply, ...]
     longest: int
     fuse: str = ""
+    off: tuple[str, ...] = ()

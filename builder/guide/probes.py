@@ -31,11 +31,13 @@ class Probe:
     cost: float = 1.0
     keeps: frozenset[Suspect] = frozenset()
     parts: tuple[str, ...] = ()
+    off: tuple[str, ...] = ()
     things: tuple[Thing, ...] = ()
     fuse: str = ""
     red: Point | None = None
     black: Point | None = None
     least_v: float | None = None
+    least_of: str = ""
     most_v: float | None = None
     load_a: float | None = None
 
@@ -46,12 +48,14 @@ def parted(probe: Probe, suspects: frozenset[Suspect]) -> tuple[frozenset[Suspec
 
 
 def at_least(volts: float) -> float:
-    """Return a least voltage rounded down to two figures: a good reading is never called bad for its rounding.
+    """Return a least voltage rounded down to a tenth: a good reading is never called bad for its rounding.
 
-    >>> at_least(11.37), at_least(4.74)
-    (11.0, 4.7)
+    No more than a tenth, since that parts a battery that is half full from one that is empty.
+
+    >>> at_least(11.37), at_least(4.74), at_least(11.5)
+    (11.3, 4.7, 11.5)
     """
-    return _two_figures(volts, up=False)
+    return math.floor(max(0.0, volts) * 10 + 1e-6) / 10
 
 
 def at_most(volts: float) -> float:
@@ -60,18 +64,10 @@ def at_most(volts: float) -> float:
     >>> at_most(0.3412), at_most(0.1)
     (0.35, 0.1)
     """
-    return _two_figures(volts, up=True)
-
-
-def _two_figures(value: float, *, up: bool) -> float:
-    if value <= 0:
+    if volts <= 0:
         return 0.0
-    scale = 10.0 ** (1 - math.floor(math.log10(value)))
-    exact = value * scale
-    whole = round(exact)
-    if abs(exact - whole) > 1e-6:
-        whole = math.ceil(exact) if up else math.floor(exact)
-    return float(f"{whole / scale:.6g}")
+    scale = 10.0 ** (1 - math.floor(math.log10(volts)))
+    return float(f"{math.ceil(volts * scale - 1e-6) / scale:.6g}")
 
 
 def looks(trailer: Trailer, chain: Chain, suspects: Iterable[Suspect]) -> Iterator[Probe]:
@@ -88,6 +84,7 @@ def looks(trailer: Trailer, chain: Chain, suspects: Iterable[Suspect]) -> Iterat
                 LOOK,
                 1,
                 parts=_worked_by(trailer, chain, among),
+                off=off_for(trailer, chain, among),
             )
         elif suspect.cause in (Cause.HOUSING, Cause.PLUG):
             yield Probe(StepKind.PUSH, alone, Reads.DEAD, Reads.WORKS, LOOK, 2, parts=(suspect.part,))
@@ -128,7 +125,21 @@ def _worked_by(trailer: Trailer, chain: Chain, suspects: tuple[Suspect, ...]) ->
 
 def can_be_off(trailer: Trailer, chain: Chain, suspects: tuple[Suspect, ...]) -> bool:
     """Tell whether something among these suspects is turned on and off by hand."""
-    return bool(_worked_by(trailer, chain, suspects))
+    return bool(_worked_by(trailer, chain, suspects) or off_for(trailer, chain, suspects))
+
+
+def off_for(trailer: Trailer, chain: Chain, suspects: tuple[Suspect, ...]) -> tuple[str, ...]:
+    """Return the switches that must be off, since the rest contact of their relay is among these suspects."""
+    relays = {s.part for s in suspects if s.cause is Cause.RELAY_CONTACT and s.pin}
+    coils = [stage for relay in chain.resting if relay in relays for stage in chain.resting[relay]]
+    return tuple(
+        dict.fromkeys(
+            s.part
+            for stage in coils
+            for s in stage.suspects
+            if s.cause is Cause.SWITCH and trailer.parts[s.part].kind in SWITCHES
+        )
+    )
 
 
 def _coils(chain: Chain, relay: str) -> list[Stage]:

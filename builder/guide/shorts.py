@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 
 from builder.electrics.figures import Figures
 from builder.guide.chains import Chain
@@ -10,7 +10,7 @@ from builder.guide.growing import Growing
 from builder.guide.model import Cause, Guide, Outcome, Point, Reads, Step, StepKind, Suspect, Symptom, Thing
 from builder.guide.supplies import supplies_of
 from builder.trailer.circuits import Circuit, CircuitKind
-from builder.trailer.model import TOW_PLUG, Trailer
+from builder.trailer.model import FRAME, TOW_PLUG, Trailer
 from builder.trailer.parts import Form, Terminal
 from builder.trailer.wires import Role
 
@@ -23,19 +23,42 @@ _BACK = (Role.RETURN, Role.BOND, Role.SPARE)
 
 
 def short_guides(trailer: Trailer, figures: Figures, things: Mapping[Thing, Chain]) -> Iterator[Guide]:
-    """Yield a guide for the fuse of every circuit that feeds something; the car's own fuse for the tow plug's.
+    """Yield a guide for every fuse and breaker with things behind it; the car's own fuse for the tow plug's.
 
-    The battery's own line has none: its fuse is no work for an owner.
+    The battery's own line and what charges the battery have none: their fuses are no work for an owner, since the
+    battery or a charger stands on both sides of them. See `without_guide`.
     """
     for circuit in trailer.circuits:
+        if circuit.kind is CircuitKind.BATTERY:
+            continue
         mine = tuple(thing for thing in things if thing.circuit == circuit.number)
-        fuse = figures.circuits[circuit.number].fuse
-        if mine and circuit.kind is not CircuitKind.BATTERY and (fuse or circuit.kind is CircuitKind.TOW):
-            yield _guide(trailer, circuit, (mine, things), fuse.name if fuse else "")
+        own = figures.circuits[circuit.number].fuse
+        if mine and (own or circuit.kind is CircuitKind.TOW):
+            yield _guide(trailer, circuit, (mine, things), own.name if own else "")
+        others = [f.name for f in figures.fuses if f.circuit == circuit.number and f != own]
+        for place, name in enumerate(others, start=2):
+            behind = tuple(thing for thing in mine if _passes(things[thing], name))
+            if behind:
+                yield _guide(trailer, circuit, (behind, things), name, place)
+
+
+def without_guide(figures: Figures, made: Iterable[Guide]) -> tuple[str, ...]:
+    """Return the fuses and breakers that no guide of these is for: if one opens again, it is left out."""
+    known = {guide.fuse for guide in made}
+    return tuple(fuse.name for fuse in figures.fuses if fuse.name not in known)
+
+
+def _passes(chain: Chain, fuse: str) -> bool:
+    """Tell whether the current of a thing runs through a fuse or breaker that is a part."""
+    return any(s.part == fuse for s in chain.suspects if s.cause in (Cause.FUSE, Cause.BREAKER))
 
 
 def _guide(
-    trailer: Trailer, circuit: Circuit, made: tuple[tuple[Thing, ...], Mapping[Thing, Chain]], fuse: str
+    trailer: Trailer,
+    circuit: Circuit,
+    made: tuple[tuple[Thing, ...], Mapping[Thing, Chain]],
+    fuse: str,
+    place_on_circuit: int = 1,
 ) -> Guide:
     mine, things = made
     regions = dict(regions_of(trailer, circuit, fuse))
@@ -43,10 +66,11 @@ def _guide(
     order = tuple(dict.fromkeys([*(s for suspects in regions.values() for s in suspects), *hidden]))
     growing = Growing((), order)
     unplug = supplies_of(trailer, (circuit.number,))
-    points = _points(trailer, circuit, things[mine[0]], fuse)
+    red, *blacks = _points(trailer, circuit, things[mine[0]], fuse)
+    checks = [(*region, black) for region in regions.items() for black in blacks]
     first = growing.take()
-    names = [growing.take() for _ in regions]
-    for place, (switch, suspects) in enumerate(regions.items()):
+    names = [growing.take() for _ in checks]
+    for place, (switch, suspects, black) in enumerate(checks):
         leaf = growing.leaf(suspects, place + 2, names[place])
         after = names[place + 1] if place + 1 < len(names) else ""
         if not after:
@@ -57,15 +81,15 @@ def _guide(
             StepKind.OHMS,
             (Outcome(Reads.NOTHING, after), Outcome(Reads.TOUCHING, leaf)),
             parts=(switch,) if switch else (),
-            red=points[0],
-            black=points[1],
+            red=red,
+            black=black,
             unplug=unplug,
         )
     growing.steps[first] = Step(
         first, StepKind.UNPLUG, (Outcome(Reads.DONE, names[0]),), fuse=fuse, unplug=unplug
     )
     return Guide(
-        id=f"fuse-{circuit.number}",
+        id=f"fuse-{circuit.number}" + (f"-{place_on_circuit}" if place_on_circuit > 1 else ""),
         symptom=Symptom.FUSE,
         circuit=circuit.number,
         things=mine,
@@ -79,16 +103,33 @@ def _guide(
     )
 
 
-def _points(trailer: Trailer, circuit: Circuit, chain: Chain, fuse: str) -> tuple[Point, Point]:
-    """Return where the probes go: behind the fuse's empty place, or on the pulled plug, and on the ground of it."""
+def _points(trailer: Trailer, circuit: Circuit, chain: Chain, fuse: str) -> tuple[Point, ...]:
+    """Return where the probes go: behind the fuse's empty place, or on the pulled plug, and on the ground of it.
+
+    With its plug pulled, a ground of the car's may hang on nothing else: then the frame is a second ground, which a
+    chafed wire touches and through which, by the hitch, the car's fuse opens.
+    """
     if circuit.kind is CircuitKind.TOW:
-        poles = chain.own.feed[0].pin, chain.own.back[-1].pin
-        return Point(Terminal(TOW_PLUG, poles[0])), Point(Terminal(TOW_PLUG, poles[1]))
+        plus, minus = (Terminal(TOW_PLUG, pin) for pin in (chain.own.feed[0].pin, chain.own.back[-1].pin))
+        frame = () if _on_the_frame(trailer, minus) else (Point(Terminal(FRAME, ""), beyond=FRAME),)
+        return Point(plus), Point(minus), *frame
     stage = next((one for one in chain.stages if one.load.circuit == circuit.number), chain.own)
     ground = stage.ground or stage.back_marks[-1]
-    red = circuit.start if circuit.way is not None else Terminal(fuse, "out")
+    red = Terminal(fuse, "out") if fuse in trailer.parts else circuit.start
     wire = next((w.number for w in trailer.wires if w.start == red and w.role not in _BACK), "")
     return Point(red, wire), Point(ground.terminal, ground.wire)
+
+
+def _on_the_frame(trailer: Trailer, ground: Terminal) -> bool:
+    """Tell whether a ground contact of the tow plug is joined to the frame by wires of the trailer."""
+    joins = [(w.start, w.end) for w in trailer.wires if w.role in (Role.RETURN, Role.BOND)]
+    reached, ahead = {ground}, [ground]
+    while ahead:
+        here = ahead.pop()
+        near = {end for pair in joins if here in pair for end in pair} - reached
+        reached |= near
+        ahead += near
+    return any(terminal.part == FRAME for terminal in reached)
 
 
 def regions_of(trailer: Trailer, circuit: Circuit, fuse: str) -> Mapping[str, tuple[Suspect, ...]]:
@@ -96,9 +137,10 @@ def regions_of(trailer: Trailer, circuit: Circuit, fuse: str) -> Mapping[str, tu
 
     The key is the switch worked by hand that the region begins with, empty for the first, `HIDDEN` for what no
     meter reaches. Travellers belong to the
-    first switch of their row. What lies before the ``fuse`` of a path is left out: it is not what opens it.
+    first switch of their row. What lies before the ``fuse`` of a path is left out: it is not what opens it. A fuse
+    in the front box stands before all of its circuit.
     """
-    before = circuit.way is None and circuit.kind is not CircuitKind.TOW
+    before = fuse in trailer.parts
     region: dict[Terminal, str] = {circuit.start: BEFORE if before else ""}
     found: dict[str, dict[Suspect, None]] = {"": {}}
     feeds = [w for w in trailer.wires if w.circuit == circuit.number and w.role not in _BACK]

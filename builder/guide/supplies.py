@@ -15,10 +15,13 @@ Joins = Mapping[Terminal, tuple[Terminal, ...]]
 
 
 def supplies_of(trailer: Trailer, circuits: tuple[int, ...]) -> tuple[Supply, ...]:
-    """Return every supply from which current can reach the feeds of these circuits, the battery first.
+    """Return every supply from which current can reach the feeds of these circuits, in the order to take them off.
 
-    Through fuses, switches and contacts, as if all were on, and backwards through chargers and converters: what
-    charges the battery feeds all that hangs on it.
+    Solar modules are covered first, and the battery is last: without it the voltage behind a module in the light
+    can rise above what a controller and the lamps bear (makers' manuals of controllers, from memory).
+
+    Current is followed through fuses, switches and contacts, as if all were on, and backwards through chargers and
+    converters: what charges the battery feeds all that hangs on it.
     """
     ends = [
         end
@@ -27,15 +30,13 @@ def supplies_of(trailer: Trailer, circuits: tuple[int, ...]) -> tuple[Supply, ..
         for end in (wire.start, wire.end)
     ]
     reached = _reach(trailer, _joins(trailer), ends)
-    found: dict[str, Supply] = {}
-    if BATTERY_PLUS in reached and trailer.battery is not None:
-        found[BATTERY] = _battery_off(trailer, ends)
+    parts = [p for p in trailer.parts.values() if p.form is Form.SUPPLY and Terminal(p.name, "+") in reached]
+    covered = [Supply(part.kind, part.name, COVER) for part in parts if part.kind == "solar module"]
+    pulled = [Supply(part.kind, part.name, PULL) for part in parts if part.kind != "solar module"]
     if any(terminal.part == TOW_PLUG for terminal in reached):
-        found[TOW_PLUG] = Supply(TOW_PLUG, TOW_PLUG, PULL)
-    for part in trailer.parts.values():
-        if part.form is Form.SUPPLY and Terminal(part.name, "+") in reached:
-            found[part.name] = Supply(part.kind, part.name, COVER if part.kind == "solar module" else PULL)
-    return tuple(found.values())
+        pulled.append(Supply(TOW_PLUG, TOW_PLUG, PULL))
+    last = [_battery_off(trailer, ends)] if BATTERY_PLUS in reached and trailer.battery is not None else []
+    return (*covered, *pulled, *last)
 
 
 def _joins(trailer: Trailer, without: str = "") -> Joins:

@@ -67,6 +67,10 @@ def guide_data(view: View, guide: Guide, here: str) -> dict[str, Any]:
         "longest": guide.longest,
         "steps": [_step(view, guide, place, places) for place in range(len(guide.steps))],
         "leaves": [_leaf(view, guide, leaf, places) for leaf in guide.leaves],
+        "fuse": guide.fuse,
+        "inner": _is_inner(view, guide),
+        "breaker": _is_breaker(view, guide.fuse),
+        "off": [_part(view, name) for name in guide.off],
         "tow": _fed_by_the_car(view, guide),
         "charged_by": _charged_by(view, guide),
         "near_battery": _near_battery(view, guide),
@@ -85,10 +89,12 @@ def _step(view: View, guide: Guide, place: int, places: Places) -> dict[str, Any
         "number": place + 1,
         "kind": one.kind.value,
         "parts": [_part(view, name) for name in one.parts if name != FRONT_BOX],
+        "off": [_part(view, name) for name in one.off],
         "fuse": fuse_data(view, one.fuse),
         "red": spot_data(view, one.red),
         "black": spot_data(view, one.black),
         "least": view.fig(f"{path}/least_v", "V") if one.least_v is not None else "",
+        "least_of": one.least_of,
         "most": view.fig(f"{path}/most_v", "V") if one.most_v is not None else "",
         "load": view.fig(f"{path}/load_a", "A") if one.load_a else "",
         "unplug": unplug_data(view, one),
@@ -127,8 +133,8 @@ def spot_data(view: View, point: Point | None) -> dict[str, Any] | None:
     """Return where a probe goes: part, terminal, the wire there with its colour, and the place."""
     if point is None:
         return None
-    if point.beyond == "car":
-        return {"kind": "car", "wire": "", "chip": None, "where": ""}
+    if point.beyond in ("car", "frame"):
+        return {"kind": point.beyond, "part": "", "wire": "", "chip": None, "where": ""}
     spot = _terminal(view, point.terminal)
     wire = view.wires.get(point.wire)
     chip = view.wire_chip(wire.color) if wire else None
@@ -197,21 +203,32 @@ def _ends(view: View, guide: Guide, to: str) -> list[dict[str, Any]]:
 
 def _leaf(view: View, guide: Guide, leaf: Leaf, places: Places) -> dict[str, Any]:
     numbers, letters, here = places
-    again = next(
-        (one for one in view.guides if one.symptom is Symptom.FUSE and one.fuse in _fuses(leaf)), None
-    )
+    fuses = _fuses(leaf)
+    again = next((one for one in view.guides if one.symptom is Symptom.FUSE and one.fuse in fuses), None)
     return {
         "id": f"{guide.id}-{leaf.id}",
         "letter": letters[leaf.id],
         "suspects": [suspect_data(view, suspect, guide) for suspect in leaf.suspects],
         "retest": numbers.get(leaf.retest, 0),
         "again": address_of(view, again, here) if again else "",
+        "leave_out": bool(fuses) and again is None,
+        "breaker": _is_breaker(view, guide.fuse),
         "symptom": guide.symptom.value,
     }
 
 
 def _fuses(leaf: Leaf) -> set[str]:
-    return {s.pin or s.part for s in leaf.suspects if s.cause is Cause.FUSE}
+    return {s.pin or s.part for s in leaf.suspects if s.cause in (Cause.FUSE, Cause.BREAKER)}
+
+
+def _is_inner(view: View, guide: Guide) -> bool:
+    """Tell whether the fuse of a guide stands further on in a circuit that has one of its own."""
+    own = view.figures.circuits[guide.circuit].fuse if guide.circuit is not None else None
+    return own is not None and guide.fuse not in ("", own.name)
+
+
+def _is_breaker(view: View, fuse: str) -> bool:
+    return any(one.name == fuse and one.device == "breaker" for one in view.figures.fuses)
 
 
 def label_data(view: View, suspect: Suspect) -> dict[str, Any]:
@@ -317,4 +334,5 @@ def _near_battery(view: View, guide: Guide) -> bool:
     line = view.trailer.battery_line
     near = {BATTERY, *(stop.part for stop in line.stops if stop.part != FRONT_BOX)} if line else set()
     points = [point for one in guide.steps for point in (one.red, one.black) if point is not None]
-    return any(point.terminal.part in near for point in points)
+    noted = any(one.least_of == BATTERY for one in guide.steps)
+    return noted or any(point.terminal.part in near for point in points)

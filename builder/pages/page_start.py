@@ -19,8 +19,7 @@ from builder.pages.wiring import (
 )
 from builder.trailer.circuits import CircuitKind
 from builder.trailer.model import Trailer
-
-HARDEST_FIRST = ("isolating switch", "main fuse", "tow plug", "solar module", "mains")
+from builder.trailer.parts import Part
 
 
 def start_page(view: View) -> dict[str, Any]:
@@ -79,8 +78,14 @@ def has_mains(trailer: Trailer) -> bool:
 
 
 def off_steps(trailer: Trailer) -> list[dict[str, str]]:
-    """Return the steps that switch everything off, in the order in which they help most."""
-    steps = []
+    """Return the steps that switch everything off, in the order in which they help most.
+
+    A solar module that feeds the front box itself is covered first: once the battery is parted from the box, no
+    light may fall on it.
+    """
+    modules = [part for part in trailer.parts.values() if part.kind == "solar module"]
+    in_box = {circuit.start.part for circuit in lands_in_box(trailer)}
+    steps = [_cover(part) for part in modules if part.name in in_box]
     isolator, fuse = isolating_switch(trailer), main_fuse(trailer)
     off_part = isolator or fuse
     if trailer.battery is not None and off_part is not None:
@@ -90,12 +95,11 @@ def off_steps(trailer: Trailer) -> list[dict[str, str]]:
         steps.append({"kind": "mains", "name": "", "where": ""})
     if trailer.tow_plug is not None:
         steps.append({"kind": "tow plug", "name": "", "where": trailer.tow_plug.where})
-    steps += [
-        {"kind": "solar module", "name": part.name, "where": part.where}
-        for part in trailer.parts.values()
-        if part.kind == "solar module"
-    ]
-    return steps
+    return steps + [_cover(part) for part in modules if part.name not in in_box]
+
+
+def _cover(module: Part) -> dict[str, str]:
+    return {"kind": module.kind, "name": module.name, "where": module.where}
 
 
 def goes_dead(trailer: Trailer) -> list[dict[str, Any]]:

@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 from typing import Any
 
 from builder.guide.model import Cause, Guide, Suspect, Symptom, Thing
+from builder.guide.shorts import without_guide
 from builder.pages.guide_data import (
     INDEX,
     address_of,
@@ -21,7 +22,6 @@ from builder.pages.guide_data import (
 from builder.pages.page_fuses import circuit_anchor
 from builder.pages.page_start import has_mains
 from builder.pages.view import View
-from builder.pages.wiring import main_fuse
 from builder.trailer.circuits import Circuit, CircuitKind
 from builder.trailer.model import BATTERY, TOW_PLUG
 from builder.trailer.parts import Form
@@ -52,6 +52,7 @@ def stops_page(view: View) -> dict[str, Any]:
             guide_data(view, guide, INDEX) for guide in shared if guide not in whole and guide is not lamps
         ],
         "fuses": _fuses(view),
+        "left_out": [fuse_data(view, name) for name in without_guide(view.figures, view.guides)],
         "charges": [
             {"name": guide.things[0].part, "address": address_of(view, guide, INDEX)}
             for guide in view.guides
@@ -87,14 +88,12 @@ def guides_of(view: View, circuit: Circuit) -> list[Guide]:
 
 def _has(view: View) -> dict[str, Any]:
     trailer = view.trailer
-    main = main_fuse(trailer)
     return {
         "has_battery": trailer.battery is not None,
         "lithium": trailer.battery is not None and trailer.battery.chemistry == "lithium",
         "has_fuses": bool(view.figures.fuses),
         "has_plug": trailer.tow_plug is not None,
         "has_mains": has_mains(trailer),
-        "main_fuse": main.name if main else "",
         "alarms": _alarms(view),
     }
 

@@ -100,7 +100,7 @@ class View:
             text, unit = length(value, self.trailer.identity.units), ""
         elif key in ("rating_a", "fuse_a", "capacity_ah"):
             text = rating(value)
-        elif key == "rest_v":
+        elif key == "rest_v" or (key == "least_v" and path.startswith("guide/")):
             text = meter_volts(value)
         elif unit == "°C" and not path.startswith("assumptions/"):
             text, unit = temperature(value, self.trailer.identity.units), ""

@@ -13,7 +13,7 @@ from functools import cached_property
 from builder.guide.model import Cause, Guide, Outcome, Point, Reads, Step, StepKind, Suspect, Thing
 from builder.trailer.model import BATTERY, FRONT_BOX, TOW_PLUG, Trailer
 from builder.trailer.parts import Terminal
-from builder.trailer.wires import Load, Role, Section
+from builder.trailer.wires import Link, Load, Role, Section
 
 DEAD_ENDS = (Cause.ELSE, Cause.MIXED, Cause.JOINT, Cause.SUPPLY)
 """What is no break in one place."""
@@ -21,11 +21,16 @@ DEAD_ENDS = (Cause.ELSE, Cause.MIXED, Cause.JOINT, Cause.SUPPLY)
 
 @dataclass
 class Broken:
-    """A trailer with one suspect at fault; ``off`` are the things that are dead because they are switched off."""
+    """A trailer with one suspect at fault.
+
+    ``off`` are the things that are dead because they are switched off. ``cut`` are joins inside parts that are open,
+    whatever a guide would call that.
+    """
 
     trailer: Trailer
     fault: Suspect
     off: tuple[Thing, ...] = ()
+    cut: tuple[Link, ...] = ()
     joins: dict[Terminal, list[Terminal]] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
@@ -33,7 +38,7 @@ class Broken:
             if wire.role is not Role.SPARE and wire.number not in self.fault.wires:
                 self._join(wire.start, wire.end)
         for link in self.trailer.links:
-            if not self._open(link.a, link.b):
+            if link not in self.cut and not self._open(link.a, link.b):
                 self._join(link.a, link.b)
 
     def _join(self, a: Terminal, b: Terminal) -> None:
@@ -46,11 +51,13 @@ class Broken:
             return fault.cause in (Cause.FUSE, Cause.HOLDER) and fault.pin in (a.pin, b.pin)
         if fault.part != part:
             return False
+        if fault.cause is Cause.RELAY_CONTACT:
+            return (fault.pin or "contact out") in (a.pin, b.pin)
+        if fault.cause is Cause.SWITCH and fault.pin:
+            return fault.pin in (a.pin, b.pin)
         if fault.cause is Cause.WAY:
             return a.pin.split()[1] == fault.pin
-        return fault.cause in (
-            *(Cause.FUSE, Cause.HOLDER, Cause.BREAKER, Cause.SWITCH, Cause.HOUSING, Cause.RELAY_CONTACT),
-        )
+        return fault.cause in (*(Cause.FUSE, Cause.HOLDER, Cause.BREAKER, Cause.SWITCH, Cause.HOUSING),)
 
     def reached(self, start: Terminal, open_relays: frozenset[str] = frozenset()) -> set[Terminal]:
         """All that is joined to a terminal; a contact of the tow plug may be what is broken."""
@@ -220,6 +227,22 @@ def _outcome(broken: Broken, guide: Guide, step: Step, dead: set[Thing], known: 
                 return next(one for one in step.outcomes if one.reads is wanted)
     wanted = broken.reads(step, guide)
     return next(outcome for outcome in step.outcomes if outcome.reads is wanted)
+
+
+def starts_of(broken: Broken, guides: Iterable[Guide]) -> list[Thing]:
+    """Everything dead that an owner can begin with."""
+    named = {thing for guide in guides if guide.symptom.value == "dead" for thing in guide.things}
+    return sorted(thing for thing in named if not broken.works(thing))
+
+
+def judged_by(step: Step, volts: float, battery_v: float) -> Reads:
+    """How a step ends for an owner who reads a number, minus sign and all, from the meter."""
+    if step.kind is StepKind.DROP:
+        assert step.most_v is not None
+        return Reads.WITHIN if abs(volts) <= step.most_v else Reads.ABOVE
+    least_v = battery_v if step.least_of else step.least_v
+    assert least_v is not None
+    return Reads.ENOUGH if volts >= least_v else Reads.LESS
 
 
 def faults_of(guides: Iterable[Guide], symptom: str = "dead") -> list[tuple[Suspect, Guide]]:

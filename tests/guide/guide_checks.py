@@ -75,9 +75,13 @@ def reading_faults(build: Judgement, step: Step, ends: set[Terminal]) -> Iterabl
             yield f"{point.terminal} is not on it"
         if point.wire and (point.terminal, point.wire) not in landing:
             yield f"{point.wire} does not land on {point.terminal}"
-    limits = [limit for limit in (step.least_v, step.most_v) if limit is not None]
-    if any(limit <= 0 or float(f"{limit:.2g}") != limit for limit in limits):
-        yield f"{limits} is no limit"
+    most, least = step.most_v, step.least_v
+    if most is not None and (most <= 0 or float(f"{most:.2g}") != most):
+        yield f"{most} is no limit"
+    if least is not None and (least <= 0 or round(least, 1) != least):
+        yield f"{least} is no limit"
+    if (step.kind is StepKind.VOLTS) != ((least is not None) != bool(step.least_of)):
+        yield "no least voltage, or two"
 
 
 def paths_in(guide: Guide, known: set[str]) -> Iterable[str]:
@@ -126,6 +130,9 @@ def unplug_faults(build: Judgement, guide: Guide) -> Iterable[str]:
     told = {s.kind if s.kind in ("battery", "tow plug") else s.name for s in guide.unplug}
     if told != found:
         yield f"to unplug are {told}, and {found} feed it"
+    order = [{"cover": 0, "pull": 1}.get(supply.how, 2) for supply in guide.unplug]
+    if order != sorted(order):
+        yield f"{guide.unplug} leaves a module in the light without its battery"
     for supply in guide.unplug:
         if supply.how == "cover" and kinds[supply.name] != "solar module":
             yield f"{supply} cannot be covered"

@@ -5,13 +5,15 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-from faults import Broken, faults_of, loads_of, walk, walk_alone
+from faults import Broken, faults_of, loads_of, starts_of, walk, walk_alone
 from generated_builds import GeneratedBuild, builds
 from hypothesis import HealthCheck, Phase, given, settings
 
 from builder.guide.making import guides
 from builder.guide.model import Cause, Suspect
 from builder.pages.verdict import Judgement, judge_build
+from builder.trailer.model import FRONT_BOX
+from builder.trailer.wires import Link
 
 ROOT = Path(__file__).parents[2]
 BUILDS = {
@@ -71,6 +73,94 @@ def test_every_bad_joint_is_found(name: str) -> None:
     assert len(tried) > 30
     ends = [(fault, walk_alone(Broken(build.trailer, fault), guide), guide.id) for fault, guide in tried]
     assert [end for end in ends if end[0] not in end[1]] == []
+
+
+CHANGE_OVER = b"""\
+format: 1
+build: {name: Rest Two, country: US}
+battery: {chemistry: agm, capacity: 35 Ah, path: [main fuse: 6 in, front box: 3 ft 6 in], size: 8 AWG, return: 4 ft}
+front box: {fuse ways: 4, fuses: blade regular}
+wire: {on the shelf: [16 AWG, 14 AWG, 8 AWG], sold as: pair, feed: red, return: black}
+parts:
+  night switch: {kind: switch}
+  night relay: {kind: relay, draws: 0.15 A}
+  day lamp: {kind: lamp, draws: 3 W}
+  night lamp: {kind: lamp, draws: 3 W}
+  other lamp: {kind: lamp, draws: 3 W}
+circuits:
+  change lights:
+    path: [night relay: 3 ft, night lamp: 6 ft]
+    branches:
+      - {from: night relay, output: rest, path: [day lamp: 5 ft]}
+      - {from: fuse, path: [night switch: 4 ft, night relay: {length: 4 ft, as: coil}]}
+  other light: {path: [other lamp: 6 ft], size: 16 AWG}
+"""
+
+
+def missed_wires(build: Judgement) -> tuple[list[str], int]:
+    """Return the wires whose break kills something and is not where the guides end; and how many killed something."""
+    made = guides(build.trailer, build.figures)
+    wrong, tried = [], 0
+    for wire in build.trailer.wires:
+        broken = Broken(build.trailer, Suspect(Cause.WIRE, wires=(wire.number,)))
+        dead = starts_of(broken, made)
+        tried += bool(dead)
+        for thing in dead:
+            ends, _ = walk(broken, made, thing)
+            if not any(wire.number in suspect.wires for suspect in ends):
+                wrong.append(f"{wire.number}, from {thing.part}: {ends}")
+    return wrong, tried
+
+
+def missed_links(build: Judgement) -> tuple[list[str], int]:
+    """Return the joins inside parts whose break kills something and is not where the guides end; and how many did."""
+    made = guides(build.trailer, build.figures)
+    wrong, tried = [], 0
+    for link in build.trailer.links:
+        part = link.a.part
+        names = {link.a.pin, link.b.pin} if part == FRONT_BOX else {part}
+        broken = Broken(build.trailer, Suspect(Cause.ELSE), cut=_with_it(build, link))
+        dead = starts_of(broken, made)
+        tried += bool(dead)
+        for thing in dead:
+            ends, _ = walk(broken, made, thing)
+            if not any({suspect.pin if part == FRONT_BOX else suspect.part} & names for suspect in ends):
+                wrong.append(f"{link}, from {thing.part}: {ends}")
+    return wrong, tried
+
+
+def _with_it(build: Judgement, link: Link) -> tuple[Link, ...]:
+    """A switch worked by hand that lets nothing through does so in all of its positions."""
+    part = build.trailer.parts.get(link.a.part)
+    if part is None or part.kind not in ("two-way switch", "four-way switch"):
+        return (link,)
+    return tuple(one for one in build.trailer.links if one.a.part == part.name)
+
+
+@pytest.mark.parametrize("data", [*(path.read_bytes() for path in BUILDS.values()), CHANGE_OVER])
+def test_every_wire_and_every_join_of_the_trailer_itself_is_found(data: bytes) -> None:
+    """What can break is taken from the wiring, not from the guides: a suspect that they forget is missed here."""
+    build = judged(data)
+    wires, links = missed_wires(build), missed_links(build)
+    assert wires[0] == []
+    assert links[0] == []
+    assert wires[1] >= 10
+    assert links[1] >= 4
+
+
+@settings(
+    max_examples=CASES,
+    deadline=None,
+    database=None,
+    derandomize=True,
+    suppress_health_check=list(HealthCheck),
+    phases=(Phase.explicit, Phase.generate),
+)
+@given(build=builds())
+def test_so_they_are_in_a_generated_build(build: GeneratedBuild) -> None:
+    made = judged(build.data)
+    assert missed_wires(made)[0] == []
+    assert missed_links(made)[0] == []
 
 
 def test_a_guide_that_names_the_wrong_end_is_noticed() -> None:

@@ -6,6 +6,7 @@ import pytest
 from bs4 import BeautifulSoup
 
 from builder.pages.manual import manual_source
+from builder.pages.page_start import off_steps
 from builder.pages.verdict import judge_build
 
 BUILD = """\
@@ -97,3 +98,14 @@ def test_a_fuse_is_found_by_its_own_rating_alone() -> None:
 def test_battery_and_front_box_are_found(name: str) -> None:
     found = page(BUILD.format(line=SWITCHED, start="main fuse", end="battery"), "find")
     assert name in [head.get_text(strip=True) for head in found.select("tbody th")]
+
+
+@pytest.mark.parametrize(("end", "first"), [("battery", "isolating switch"), ("front box", "solar module")])
+def test_a_module_behind_the_switch_is_covered_before_the_battery_is_parted_from_it(
+    end: str, first: str
+) -> None:
+    verdict = judge_build(BUILD.format(line=SWITCHED, start="main fuse", end=end).encode(), "trailer.yaml")
+    assert verdict.judged is not None, verdict.problems
+    kinds = [step["kind"] for step in off_steps(verdict.judged.trailer)]
+    assert kinds[0] == first
+    assert sorted(kinds) == ["isolating switch", "solar module"]

@@ -518,7 +518,7 @@ def printed(site: Site, path: str, value: Any, unit: str) -> str:
         return " ".join(length(value, site.record["build"]["units"]).split())
     # what was taken for granted is printed to the owner as it was taken
     reader = Reader.WORKSHOP if path.startswith("assumptions/") else Reader(site.edition)
-    if path.endswith("/rest_v"):
+    if path.endswith("/rest_v") or (path.startswith("guide/") and path.endswith("/least_v")):
         return f"{meter_volts(value)} {unit}"
     if unit == "°C" and not path.startswith("assumptions/"):
         return " ".join(temperature(value, site.record["build"]["units"]).split())
