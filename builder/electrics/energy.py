@@ -12,7 +12,7 @@ from builder.tables import batteries
 from builder.tables.part_kinds import part_kinds
 from builder.trailer.assumed import assumption
 from builder.trailer.model import BATTERY, Assumption, Trailer
-from builder.trailer.parts import Form
+from builder.trailer.parts import SWITCHING, Form
 
 HOURS_A_WEEK = 24.0 * 7
 METER_ERROR = "error of a cheap meter"
@@ -215,9 +215,8 @@ def _upstream(trailer: Trailer, path: LoadPath, paths: Sequence[LoadPath]) -> li
 
 
 def _behind_switch(trailer: Trailer, path: LoadPath, paths: Sequence[LoadPath]) -> bool:
-    switched = {"switch", "dimmer", "receiver", "two-way switch", "four-way switch", "relay"}
     return any(
-        trailer.parts[name].kind in switched
+        trailer.parts[name].kind in SWITCHING
         for name in _passed(trailer, path, paths)
         if name in trailer.parts
     )

@@ -8,10 +8,11 @@ from builder.electrics.figures import SwitchFigures
 from builder.electrics.network import LoadPath
 from builder.electrics.protection import switch_min_rating
 from builder.trailer.model import Trailer
-from builder.trailer.parts import Law
+from builder.trailer.parts import CONTACTS, RELAY, Law
 from builder.trailer.wires import Load
 
-SWITCHES = ("switch", "two-way switch", "four-way switch", "dimmer", "relay")
+SWITCHES = (*CONTACTS, "dimmer", RELAY)
+"""What has a rating to be chosen by; a receiver's is its maker's affair."""
 MOTORS = ("fan", "pump")
 
 

@@ -9,9 +9,10 @@ from dataclasses import dataclass
 from builder.guide.chains import Chain, Stage
 from builder.guide.model import Cause, Point, Reads, StepKind, Suspect, Thing
 from builder.trailer.model import Trailer
+from builder.trailer.parts import HAND_WORKED, ISOLATOR
 
 OBSERVE, LOOK, SUPPLY, METER = 0, 1, 2, 3
-SWITCHES = ("switch", "two-way switch", "four-way switch", "dimmer", "receiver", "isolating switch")
+SWITCHES = (*HAND_WORKED, ISOLATOR)
 
 
 @dataclass(frozen=True, slots=True)

@@ -11,10 +11,9 @@ from builder.guide.model import Cause, Guide, Outcome, Point, Reads, Step, StepK
 from builder.guide.supplies import supplies_of
 from builder.trailer.circuits import Circuit, CircuitKind
 from builder.trailer.model import FRAME, TOW_PLUG, Trailer
-from builder.trailer.parts import Form, Terminal
+from builder.trailer.parts import CONTACTS, Form, Terminal
 from builder.trailer.wires import Role
 
-BY_HAND = ("switch", "two-way switch", "four-way switch")
 POWERED = ("dimmer", "receiver", "converter", "charge controller", "dc charger")
 HIDDEN = "\0hidden"
 """Names what lies behind a part that lets nothing through while it has no supply: no meter sees it."""
@@ -166,7 +165,7 @@ def _from_inside(trailer: Trailer, region: Mapping[Terminal, str], terminal: Ter
         return into
     if part is not None and (part.kind in POWERED or terminal.pin == "contact out"):
         return HIDDEN
-    if part is None or part.kind not in BY_HAND:
+    if part is None or part.kind not in CONTACTS:
         return into
     between = part.kind == "four-way switch" or (part.kind == "two-way switch" and terminal.pin == "common")
     return into if between else part.name

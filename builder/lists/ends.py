@@ -8,7 +8,7 @@ from enum import StrEnum
 
 from builder.electrics.figures import Figures
 from builder.trailer.model import BATTERY, FRAME, FRONT_BOX, GROUND_BAR, SUPPLY_BAR, TOW_PLUG, Trailer
-from builder.trailer.parts import Form, Part, Terminal
+from builder.trailer.parts import CONTACTS, RELAY, Form, Part, Terminal
 from builder.trailer.size import Size, by_area
 from builder.trailer.wires import Wire
 
@@ -32,7 +32,7 @@ class Fit(StrEnum):
     """As the part takes, which the build file does not tell."""
 
 
-PUSHED_ON = ("switch", "two-way switch", "four-way switch", "relay")
+PUSHED_ON = (*CONTACTS, RELAY)
 """Parts that mostly have blades. Common practice."""
 
 _BOX_PLACES = {GROUND_BAR.pin: "ground bar", SUPPLY_BAR.pin: "supply bar"}

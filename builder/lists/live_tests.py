@@ -10,7 +10,7 @@ from builder.electrics.conductors import voltage_drop_v
 from builder.electrics.energy import HALF
 from builder.electrics.figures import Figures, LoadFigures
 from builder.electrics.fusing import fuse_spots
-from builder.lists.across import HAND_WORKED, waits
+from builder.lists.across import waits
 from builder.lists.testing import FEED_JOINTS_V, RETURN_JOINTS_V, SAME_V, Group, Kind, Line
 from builder.trailer.assumed import assumption
 from builder.trailer.circuits import Circuit, CircuitKind
@@ -24,7 +24,7 @@ from builder.trailer.model import (
     TOW_PLUG,
     Trailer,
 )
-from builder.trailer.parts import Form, Terminal
+from builder.trailer.parts import HAND_WORKED, Form, Terminal
 from builder.trailer.wires import Role, Section
 
 _MEASURED = ("", "input")

@@ -11,10 +11,10 @@ from builder.pages.guide_data import stops_link
 from builder.pages.rounding import length
 from builder.pages.terminals import end_data
 from builder.pages.view import View, joined, step
-from builder.pages.wiring import SWITCHES, is_ground_contact, part_of, switches_of
+from builder.pages.wiring import is_ground_contact, part_of, switches_of
 from builder.trailer.circuits import Circuit, CircuitKind, Stop
 from builder.trailer.model import FRONT_BOX
-from builder.trailer.parts import Form
+from builder.trailer.parts import ISOLATOR, SWITCHING, Form
 from builder.trailer.wires import Role
 
 
@@ -244,7 +244,7 @@ def _does(view: View, stop: Stop) -> str:
         return "through"
     if part.form is Form.SECTION:
         return "section"
-    return "switch" if part.kind in (*SWITCHES, "relay", "isolating switch") else ""
+    return "switch" if part.kind in (*SWITCHING, ISOLATOR) else ""
 
 
 def wire_rows(view: View, circuit: Circuit) -> list[dict[str, Any]]:

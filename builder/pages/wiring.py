@@ -6,9 +6,7 @@ from collections.abc import Iterable, Mapping
 
 from builder.trailer.circuits import Circuit, CircuitKind, Stop
 from builder.trailer.model import BATTERY, FRONT_BOX, Trailer
-from builder.trailer.parts import Form, Part
-
-SWITCHES = ("switch", "two-way switch", "four-way switch", "dimmer", "receiver")
+from builder.trailer.parts import HAND_WORKED, Form, Part
 
 
 def part_of(trailer: Trailer, stop: Stop) -> Part | None:
@@ -65,7 +63,7 @@ def switches_of(trailer: Trailer, circuit: Circuit) -> tuple[tuple[str, tuple[st
         part = part_of(trailer, stop)
         if part is None:
             continue
-        if part.kind in SWITCHES:
+        if part.kind in HAND_WORKED:
             works = loads_at(trailer, circuit, below(circuit, place))
             found.append((part.name, works))
         elif part.own_switch:

@@ -40,7 +40,7 @@ from builder.rules.guarding import PROTECTORS
 from builder.rules.wording import amps, say
 from builder.tables.assumptions import defaults
 from builder.trailer.model import BATTERY, BATTERY_PLUS, FRONT_BOX, Trailer
-from builder.trailer.parts import Form, Terminal
+from builder.trailer.parts import ISOLATOR, SWITCHING, Form, Terminal
 from builder.trailer.wires import Load
 
 OFF_SAYS = "“{alarm}” is dead when “{switch}” is off"
@@ -51,8 +51,7 @@ BEFORE_HELP = (
 )
 OWN_HELP = "give it a circuit of its own under circuits, without a switch: fuse: {fuse}, path: [{alarm}: …]"
 ALWAYS_BASIS = "an alarm is always on, common practice"
-ISOLATOR = "isolating switch"
-SWITCHES = (ISOLATOR, "switch", "two-way switch", "four-way switch", "dimmer", "receiver", "relay")
+SWITCHES = (ISOLATOR, *SWITCHING)
 
 
 def check(trailer: Trailer, figures: Figures) -> Iterator[Remark]:  # noqa: ARG001 - every rule takes both

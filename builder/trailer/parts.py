@@ -7,6 +7,14 @@ from enum import StrEnum
 
 from builder.trailer.origin import Origin
 
+CONTACTS = ("switch", "two-way switch", "four-way switch")
+"""Kinds that are bare contacts, worked by hand."""
+HAND_WORKED = (*CONTACTS, "dimmer", "receiver")
+"""Kinds that somebody works to turn a part on and off."""
+RELAY, ISOLATOR = "relay", "isolating switch"
+SWITCHING = (*HAND_WORKED, RELAY)
+"""Kinds that part a circuit while they are off; the isolating switch parts all of them."""
+
 
 class Law(StrEnum):
     """How the current of a load follows its voltage."""
