@@ -59,9 +59,13 @@ def _with_off(trailer: Trailer, things: Mapping[Thing, Chain], guide: Guide) -> 
 
 
 def line_suspects(things: Mapping[Thing, Chain]) -> frozenset[Suspect]:
-    """Return what all things behind the front box hang on, such as the battery's own line; with two of them or more."""
+    """Return what all things behind the front box hang on, such as the battery's own line; with two of them or more.
+
+    With one that can be lit at a time, all is dead whenever that one is: its own guide tells more.
+    """
     behind = {thing for thing, chain in things.items() if _through_box(chain)}
-    if len(behind) < 2:
+    lit = [thing for thing in behind if not things[thing].resting]
+    if len(behind) < 2 or len(lit) == 1:
         return frozenset()
     served = [segment for segment in segments(things) if behind.issubset(segment.things)]
     return frozenset(suspect for segment in served for suspect in segment.suspects)

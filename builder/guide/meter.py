@@ -27,10 +27,16 @@ def _point(mark: Mark) -> Point:
     return Point(mark.terminal, "" if mark.terminal in (SUPPLY_BAR, GROUND_BAR) else mark.wire)
 
 
-def _flowing(stage: Stage, between: tuple[Suspect, ...], start: Mark) -> float:
-    """Return the most that flows through a stretch with everything on, in amperes; a contact has its wire's current."""
-    numbers = [number for suspect in between for number in suspect.wires] or [start.wire]
-    return max((stage.currents_a.get(number, 0.0) for number in numbers), default=0.0)
+def _flowing(stage: Stage, between: tuple[Suspect, ...], ends: tuple[Mark, Mark]) -> float:
+    """Return the most that flows through a stretch with everything on, in amperes.
+
+    A contact has no wire of its own: the lesser of the currents at its two sides flows through it, for one side may
+    be a bar that feeds more.
+    """
+    numbers = [number for suspect in between for number in suspect.wires]
+    if numbers:
+        return max(stage.currents_a.get(number, 0.0) for number in numbers)
+    return min((stage.currents_a[mark.wire] for mark in ends if mark.wire in stage.currents_a), default=0.0)
 
 
 def _in_the_box(mark: Mark) -> bool:
@@ -237,7 +243,7 @@ class Meter:
             red=_point(one),
             black=_point(other),
             most_v=at_most(other.drop_v - one.drop_v + allowed_v),
-            load_a=_flowing(stage, between, one),
+            load_a=_flowing(stage, between, ends),
         )
 
     def _cost(self, mark: Mark) -> float | None:

@@ -73,6 +73,7 @@ def guide_data(view: View, guide: Guide, here: str) -> dict[str, Any]:
         "off": [_part(view, name) for name in guide.off],
         "tow": _fed_by_the_car(view, guide),
         "charged_by": _charged_by(view, guide),
+        "unplug": unplug_data(view, guide),
         "near_battery": _near_battery(view, guide),
         "unplugs": any(one.unplug for one in guide.steps),
     }

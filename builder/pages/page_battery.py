@@ -14,6 +14,7 @@ from builder.pages.page_start import has_mains
 from builder.pages.view import View, step
 from builder.pages.wiring import fuses_before, isolating_switch, known_where, main_fuse, switches_by_part
 from builder.trailer.model import Battery
+from builder.trailer.parts import Form
 
 MOST_TAKERS = 5
 """So many parts are named that take most in a day."""
@@ -162,7 +163,8 @@ def _unswitched(view: View, energy: EnergyFigures) -> list[str]:
     works, drained = switches_by_part(view.trailer), {drain.part for drain in energy.drains}
     names = dict.fromkeys(day.part for day in energy.days)
     kinds = {name: view.trailer.parts[name].kind for name in names}
-    return [name for name in names if not works.get(name) and name not in drained and kinds[name] != "socket"]
+    loads = {name for name in names if view.trailer.parts[name].form is Form.LOAD and kinds[name] != "socket"}
+    return [name for name in names if name in loads and not works.get(name) and name not in drained]
 
 
 def fuses_to_pull(view: View, energy: EnergyFigures) -> list[dict[str, Any]]:

@@ -48,7 +48,7 @@ PERIODS: Mapping[str, tuple[str, ...]] = {
         "spare",
         "mains",
     ),
-    "winter": ("battery", "drains", "pump", "connector", "tow plug", "solar module"),
+    "winter": ("pump", "connector", "tow plug", "solar module", "battery", "drains"),
     "month": ("battery", "tow plug", "alarm"),
 }
 """What stands under each heading of the page, in this order, each where the build has it."""
