@@ -42,6 +42,18 @@ class _Left:
     name: str
 
 
+@dataclass(frozen=True, slots=True)
+class _Sharing:
+    """Which loads, by place, use each wire, by place; and by how many volts each may still lose.
+
+    ``own_v`` is the least for a new load on its own circuit, ``other_v`` for one on another circuit.
+    """
+
+    users: Mapping[int, Sequence[int]]
+    own_v: Sequence[float]
+    other_v: Sequence[float]
+
+
 def headroom(trailer: Trailer, flow: Flow, bounds: Bounds, basis: Basis) -> tuple[HeadroomFigures, ...]:
     """Return what is left on every circuit from a way of the front box, in the order of the circuits.
 
@@ -51,11 +63,12 @@ def headroom(trailer: Trailer, flow: Flow, bounds: Bounds, basis: Basis) -> tupl
     """
     at_fuses = _left_at_fuses(trailer, flow, bounds.fuses, basis)
     at_switches = _left_at_switches(trailer, bounds)
+    sharing = _sharing(trailer, flow, bounds)
     found = []
     for circuit in trailer.circuits:
         places = _places(trailer, flow, circuit) if circuit.way is not None else ()
         if places:
-            made = _of_circuit(trailer, flow, bounds, (circuit, places), (at_fuses, at_switches))
+            made = _of_circuit(trailer, flow, bounds, (circuit, places), (at_fuses, at_switches, sharing))
             found += [made] if made is not None else []
     return tuple(found)
 
@@ -88,7 +101,7 @@ def _of_circuit(
     flow: Flow,
     bounds: Bounds,
     which: tuple[Circuit, Sequence[int]],
-    at: tuple[Mapping[Terminal, _Left | None], Mapping[str, float]],
+    at: tuple[Mapping[Terminal, _Left | None], Mapping[str, float], _Sharing],
 ) -> HeadroomFigures | None:
     """Return the figures of one circuit: the least over its parts; None where a fuse before one has no rating."""
     circuit, places = which
@@ -102,7 +115,7 @@ def _of_circuit(
             "fuse": fuse,
             "wire": _by_wire(trailer, flow, place, bounds.wires),
             "switch": _by_switch(trailer, flow, place, at[1]),
-            "drop": _by_drop(trailer, flow, place, bounds),
+            "drop": _by_drop(trailer, flow, place, (bounds, at[2])),
         }
         for kind, left in kinds.items():
             if left is not None and (kind not in least or left.amps < least[kind][0].amps):
@@ -205,24 +218,36 @@ def _by_switch(trailer: Trailer, flow: Flow, place: int, at: Mapping[str, float]
     return min(left, key=lambda one: one.amps, default=None)
 
 
-def _by_drop(trailer: Trailer, flow: Flow, place: int, bounds: Bounds) -> _Left:
+def _by_drop(trailer: Trailer, flow: Flow, place: int, left: tuple[Bounds, _Sharing]) -> _Left:
     """Return what more may flow until too much is lost: at the new load itself, or at one that shares its wires.
 
     The new load may lose what sizes are chosen for. The other parts of its circuit keep within the advice for their
     kind, and every part stays above the voltage it works from; one on another circuit that is below it already
     bounds nothing here.
     """
-    path = flow.paths[place]
+    path, (bounds, sharing) = flow.paths[place], left
     ohms = {wire: bounds.wires[trailer.wires[wire].number].resistance_ohm for wire in path.wires}
     aim_v = assumption(trailer, "drop aimed at").value / 100.0 * NOMINAL_V
     least_a = _over(aim_v - bounds.loads[place].drop_v, sum(ohms.values()))
-    for other, load in zip(flow.paths, bounds.loads, strict=True):
-        shared_ohm = sum(ohms.get(wire, 0.0) for wire in other.wires)
-        own = other.load.circuit == path.load.circuit
-        for margin_v in _margins_v(trailer, load, own=own) if shared_ohm > 0 else ():
-            if own or margin_v >= 0:
-                least_a = min(least_a, _over(margin_v, shared_ohm))
+    shared_ohm: dict[int, float] = {}
+    for wire, ohm in ohms.items():
+        for other in sharing.users[wire]:
+            shared_ohm[other] = shared_ohm.get(other, 0.0) + ohm
+    for other, ohm in shared_ohm.items():
+        own = flow.paths[other].load.circuit == path.load.circuit
+        least_a = min(least_a, _over((sharing.own_v if own else sharing.other_v)[other], ohm))
     return _Left(least_a, path.load.part)
+
+
+def _sharing(trailer: Trailer, flow: Flow, bounds: Bounds) -> _Sharing:
+    users: dict[int, list[int]] = {}
+    for place, path in enumerate(flow.paths):
+        for wire in dict.fromkeys(path.wires):
+            users.setdefault(wire, []).append(place)
+    none = float("inf")
+    own = [min(_margins_v(trailer, load, own=True), default=none) for load in bounds.loads]
+    others = [[v for v in _margins_v(trailer, load, own=False) if v >= 0] for load in bounds.loads]
+    return _Sharing(users, own, [min(margins, default=none) for margins in others])
 
 
 def _margins_v(trailer: Trailer, load: LoadFigures, *, own: bool) -> Iterator[float]:
