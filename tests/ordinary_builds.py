@@ -199,7 +199,7 @@ def _road_lamps(b: Bench) -> None:
         b.road[name] = {"shows": shows, "path": [leg.tree for leg in (*on_the_way, tail)]}
         b.road[name] |= {"side": side} if side else {}
 
-    lamp("rear lamp", ["tail", "stop", "turn"], "both", *behind)
+    lamp("rear lamp", ["tail", "stop", "turn", *([] if b.metric else ["marker"])], "both", *behind)
     lamp("plate lamp", "plate", "", *behind)
     lamp("front marker", "marker", "both")
     if b.plug in ("13-pin", "7-pin 12N"):

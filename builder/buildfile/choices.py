@@ -80,10 +80,34 @@ RoadFunction = Annotated[
     Written[str],
     OneOf(
         "a function of a road lamp",
-        lambda: ("tail", "stop", "turn", "marker", "plate", "reverse", "fog"),
-        {"brake": "stop", "indicator": "turn"},
+        lambda: (
+            "tail", "stop", "turn", "marker", "plate", "reverse", "fog", "clearance", "identification",
+            "front position",
+        ),
+        {"brake": "stop", "indicator": "turn", "end outline": "clearance"},
+    ),
+]  # fmt: skip
+
+LampPlace = Annotated[
+    Written[str], OneOf("a place along the trailer", lambda: ("front", "middle", "rear"), {"back": "rear"})
+]
+
+ReflectorPlace = Annotated[
+    Written[str],
+    OneOf(
+        "a place of a reflector",
+        lambda: ("front", "rear", "front side", "middle side", "rear side"),
+        {"back": "rear"},
     ),
 ]
+
+LightColour = Annotated[
+    Written[str],
+    OneOf(
+        "a colour of a road lamp", lambda: ("red", "amber", "white"), {"yellow": "amber", "orange": "amber"}
+    ),
+]
+"""Amber and yellow are one colour in 49 CFR 571.108 (quoted)."""
 
 CheckAgainst = Annotated[
     Written[str],

@@ -26,9 +26,12 @@ from builder.buildfile.choices import (
     FormatWord,
     Fuses,
     KindWord,
+    LampPlace,
+    LightColour,
     NameKey,
     Paper,
     PlugWord,
+    ReflectorPlace,
     RoadFunction,
     Side,
     SoldAs,
@@ -45,6 +48,7 @@ from builder.buildfile.values import (
     Count,
     CurrentA,
     DrawText,
+    Few,
     FreeText,
     LengthM,
     MassKg,
@@ -104,6 +108,9 @@ class TrailerWords(Words):
 
     length: LengthM | None = Field(None, description="overall length, tongue included")
     width: LengthM | None = Field(None, description="overall width")
+    width_over_fenders: LengthM | None = Field(
+        None, description="width over rigid fenders and all else that is solid, where they stand out further"
+    )
     gross_weight: MassKg | None = Field(None, description="the most it may weigh, loaded")
 
 
@@ -306,6 +313,10 @@ def _function_draws(value: object) -> object:
     )
 
 
+def _all_functions_shine(value: object) -> object:
+    return value if isinstance(value, dict) else {Key.of("all", origin_of(value)): value}
+
+
 class RoadLampWords(Words):
     """One road lamp, or a pair of them."""
 
@@ -321,7 +332,35 @@ class RoadLampWords(Words):
         {}, description="what it takes, for each function"
     )
     own_wires: YesNo | None = Field(None, description="yes when it shares no wire with other road lamps")
+    at: LampPlace | None = Field(None, description="front, middle or rear of the trailer")
+    shines: Annotated[dict[NameKey, LightColour], BeforeValidator(_all_functions_shine)] = Field(
+        {}, description="red, amber or white; for each function where they differ"
+    )
+    height: LengthM | None = Field(None, description="height of its middle above the road, on level ground")
+    in_from_the_side: LengthM | None = Field(
+        None, description="from the trailer's outermost side in to the lamp"
+    )
+    back_from_the_front: LengthM | None = Field(
+        None, description="from the foremost point, tongue included, back to the lamp"
+    )
+    count: Few | None = Field(None, description="how many alike are in one housing, such as 3")
+    reflector: YesNo | None = Field(None, description="yes when a reflector is built into it")
+    on_the_hatch: YesNo | None = Field(None, description="yes when it swings up with a hatch or door")
     where: FreeText | None = Field(None, description="where it is, in words")
+
+
+class ReflectorWords(Words):
+    """One reflector, or a pair of them."""
+
+    at: ReflectorPlace = Field(description="front, rear, or which part of a side")
+    side: Side | None = Field(
+        None, description="left, right, middle, or both for a pair; middle where left out"
+    )
+    color: LightColour | None = Field(None, description="red, amber or white")
+    height: LengthM | None = Field(None, description="height of its middle above the road, on level ground")
+    in_from_the_side: LengthM | None = Field(
+        None, description="from the trailer's outermost side in to the reflector"
+    )
 
 
 class SpareWords(Words):
@@ -381,6 +420,7 @@ class BuildFileWords(Words):
     road_lamps: dict[NameKey, RoadLampWords] = Field(
         {}, description="road lamps by name; lamps: led or filament"
     )
+    reflectors: dict[NameKey, ReflectorWords] = Field({}, description="reflectors by name")
     spares: dict[NameKey, SpareWords] = Field({}, description="spare wires by name")
     waiting: dict[NameKey, FreeText] = Field(
         {}, description="parts whose wire is in and which are not there yet"

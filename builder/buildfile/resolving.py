@@ -23,7 +23,13 @@ from builder.buildfile.resolving_headings import (
     spare_wires,
 )
 from builder.buildfile.resolving_parts import RESERVED, general_default, reserved, resolve_parts
-from builder.buildfile.resolving_road import check_draws, road_lamps, technology_of
+from builder.buildfile.resolving_road import (
+    check_draws,
+    check_shines,
+    reflectors,
+    road_lamps,
+    technology_of,
+)
 from builder.buildfile.resolving_stock import check_stock, resolve_stock
 from builder.buildfile.validating import Declared, declare
 from builder.buildfile.walking import check_relays, find_part
@@ -145,6 +151,7 @@ def resolve(declared: Declared, names: frozenset[str] = frozenset()) -> tuple[Tr
         links=tuple(loom.links),
         sections=tuple(loom.sections.values()),
         road_lamps=tuple(lamps),
+        reflectors=reflectors(declared.reflectors),
         mains=mains(declared.mains, declared.places),
         spares=spare_wires(declared.spares, shelf),
         assumed=tuple(assumer.made.values()),
@@ -199,6 +206,7 @@ def _weave(
     circuits = house_circuits(loom, declared.circuits, setting)
     lamps: list[RoadLamp] = []
     check_draws(loom, declared.road_lamps)
+    check_shines(loom, declared.road_lamps)
     if plug is not None:
         found = road_lamps(loom, declared.road_lamps, plug)
         more, lamps = weave_road_lamps(

@@ -41,6 +41,9 @@ def identity(build: BuildWords, trailer: TrailerWords | None) -> Identity:
         length_m=trailer.length.value if trailer and trailer.length else None,
         width_m=trailer.width.value if trailer and trailer.width else None,
         gross_mass_kg=trailer.gross_weight.value if trailer and trailer.gross_weight else None,
+        width_over_fenders_m=(
+            trailer.width_over_fenders.value if trailer and trailer.width_over_fenders else None
+        ),
     )
 
 

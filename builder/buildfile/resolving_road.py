@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from typing import Any
 
-from builder.buildfile.declared import ItemWords, RoadLampWords
+from builder.buildfile.declared import ItemWords, ReflectorWords, RoadLampWords
 from builder.buildfile.loom import Loom
 from builder.buildfile.nodes import Text
 from builder.buildfile.resolving_circuits import plugs_with
 from builder.buildfile.written import Key, Written, fold
-from builder.trailer.model import TowPlug
+from builder.trailer.model import Reflector, TowPlug
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,9 +30,7 @@ def road_lamps(loom: Loom, declared: Mapping[Key, RoadLampWords], plug: TowPlug)
     """Return every lamp, pairs taken apart, each with the contacts that feed it."""
     lamps = []
     for key, words in declared.items():
-        side = words.side.value if words.side else "middle"
-        for one in ("left", "right") if side == "both" else (side,):
-            name = f"{key} {one}" if side == "both" else str(key)
+        for name, one in _pair(key, words.side):
             lamp = _lamp(loom, (key, name, one), words, plug)
             if lamp is not None:
                 lamps.append(lamp)
@@ -123,6 +122,65 @@ def check_draws(loom: Loom, declared: Mapping[Key, RoadLampWords]) -> None:
                     f"“{key}” does not show “{function}”",
                     f"it shows: {', '.join(sorted(shown))}",
                 )
+
+
+def check_shines(loom: Loom, declared: Mapping[Key, RoadLampWords]) -> None:
+    """Keep a problem for every colour that is given for a function the lamp does not show."""
+    for key, words in declared.items():
+        shown = {written.value for written in words.shows}
+        for function in words.shines:
+            if fold(function) not in shown | {"all"}:
+                loom.problem(
+                    function.origin,
+                    "word does not fit",
+                    f"“{key}” does not show “{function}”",
+                    f"it shows: {', '.join(sorted(shown))}",
+                )
+
+
+_REAR = {"tail", "stop", "turn", "plate", "reverse", "fog", "identification"}
+"""Functions that a trailer has at its rear alone (49 CFR 571.108 Table I-b, quoted)."""
+
+
+def as_it_stands(words: RoadLampWords) -> dict[str, Any]:
+    """Return what the file says of where a lamp is, its colours and what is built into it."""
+    shown = {written.value for written in words.shows}
+    own = "rear" if shown & _REAR else "front" if "front position" in shown else ""
+    colors = {fold(function): written.value for function, written in words.shines.items()}
+    every = colors.pop("all", "")
+    return {
+        "at": words.at.value if words.at else own,
+        "shines": {function: every for function in sorted(shown) if every} | colors,
+        "height_m": words.height.value if words.height else None,
+        "in_m": words.in_from_the_side.value if words.in_from_the_side else None,
+        "back_m": words.back_from_the_front.value if words.back_from_the_front else None,
+        "count": words.count.value if words.count else 1,
+        "reflector": words.reflector is not None and words.reflector.value,
+        "on_hatch": words.on_the_hatch is not None and words.on_the_hatch.value,
+    }
+
+
+def reflectors(declared: Mapping[Key, ReflectorWords]) -> tuple[Reflector, ...]:
+    """Return every reflector, pairs taken apart."""
+    return tuple(
+        Reflector(
+            name=name,
+            at=words.at.value,
+            side=side,
+            color=words.color.value if words.color else "",
+            origin=key.origin,
+            height_m=words.height.value if words.height else None,
+            in_m=words.in_from_the_side.value if words.in_from_the_side else None,
+        )
+        for key, words in declared.items()
+        for name, side in _pair(key, words.side)
+    )
+
+
+def _pair(key: Key, side: Written[str] | None) -> tuple[tuple[str, str], ...]:
+    """Return the name and the side of each: two where the file says both."""
+    one = side.value if side else "middle"
+    return ((f"{key} left", "left"), (f"{key} right", "right")) if one == "both" else ((str(key), one),)
 
 
 def technology_of(lamps: Written[str] | None) -> str:

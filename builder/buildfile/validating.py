@@ -46,6 +46,7 @@ class Declared:
     parts: Mapping[Key, words.PartWords] = field(default_factory=dict)
     circuits: Mapping[Key, words.CircuitWords] = field(default_factory=dict)
     road_lamps: Mapping[Key, words.RoadLampWords] = field(default_factory=dict)
+    reflectors: Mapping[Key, words.ReflectorWords] = field(default_factory=dict)
     spares: Mapping[Key, words.SpareWords] = field(default_factory=dict)
     waiting: Mapping[Key, Written[str]] = field(default_factory=dict)
     assume: Mapping[Key, Written[str]] = field(default_factory=dict)

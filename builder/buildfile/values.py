@@ -191,6 +191,8 @@ PercentOf = Annotated[
 Count = Annotated[
     Written[int], _quantity(quantities.read_count, "a whole number such as 8"), _schema("a whole number", "8")
 ]
+Few = Annotated[Written[int], count_up_to(12), _schema("a whole number", "3")]
+"""How many lamps or reflectors one entry stands for."""
 Ways = Annotated[Written[int], count_up_to(60), _schema("a whole number", "8")]
 ConnectorWays = Annotated[Written[int], count_up_to(100), _schema("a whole number", "6")]
 Places = Annotated[Written[int], count_up_to(200), _schema("a whole number", "12")]

@@ -8,7 +8,7 @@ from builder.buildfile.assuming import Assumer
 from builder.buildfile.declared import ItemWords
 from builder.buildfile.loom import DraftWire, Loom, ReturnBase, Thread, fixed_base
 from builder.buildfile.resolving_circuits import tow_section
-from builder.buildfile.resolving_road import Lamp
+from builder.buildfile.resolving_road import Lamp, as_it_stands
 from builder.buildfile.walking import find_part
 from builder.buildfile.weaving import Tip, add_feed, add_return, leg, step
 from builder.buildfile.written import fold
@@ -94,7 +94,14 @@ def _record(lamp: Lamp) -> RoadLamp:
     contacts = tuple(
         (function, str(number)) for number, functions in lamp.by_contact for function in functions
     )
-    return RoadLamp(lamp.name, tuple(f for f, _ in contacts), lamp.side, contacts, lamp.key.origin)
+    return RoadLamp(
+        lamp.name,
+        tuple(f for f, _ in contacts),
+        lamp.side,
+        contacts,
+        lamp.key.origin,
+        **as_it_stands(lamp.words),
+    )
 
 
 def _several_grounds(plug: TowPlug) -> bool:
@@ -279,4 +286,4 @@ def _draw(weave: _Weave, lamp: Lamp, function: str) -> Draw:
             row.known,
         )
     )
-    return Draw(value, "A", law, assumption=id_)
+    return Draw(value * as_it_stands(lamp.words)["count"], "A", law, assumption=id_)

@@ -31,6 +31,7 @@ from builder.electrics.fusing import fuse_figures
 from builder.electrics.groups import Basis, basis_of
 from builder.electrics.guards import Flow, Guard, charge_into_box_a, guards_of
 from builder.electrics.headroom import Bounds, headroom
+from builder.electrics.lamps_required import lamps_required
 from builder.electrics.landings import landings, plug_figures, way_figures
 from builder.electrics.network import load_paths, wire_currents, wires_of
 from builder.electrics.new_fuses import new_fuses
@@ -84,6 +85,7 @@ def compute(trailer: Trailer) -> Figures:
         assumptions=_assumptions(trailer, flow, found),
         headroom=headroom(trailer, flow, Bounds(wires, fuses, loads, switches), basis),
         new_fuses=new_fuses(trailer, basis),
+        lamps_required=lamps_required(trailer),
     )
 
 

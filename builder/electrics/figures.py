@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from builder.electrics.charging import ChargingFigures
 from builder.electrics.drops import DropStep
+from builder.electrics.lamps_required import LampsRequired
 from builder.trailer.model import Assumption
 from builder.trailer.origin import Origin
 from builder.trailer.size import Size
@@ -320,3 +321,4 @@ class Figures:
     assumptions: tuple[Assumption, ...]
     headroom: tuple[HeadroomFigures, ...] = ()
     new_fuses: tuple[NewFuse, ...] = ()
+    lamps_required: LampsRequired | None = None

@@ -22,6 +22,7 @@ from builder.pages.page_circuit import circuit_page
 from builder.pages.page_find import find_page
 from builder.pages.page_fuses import fuses_page
 from builder.pages.page_labels import labels_csv, labels_page
+from builder.pages.page_lamps import lamps_page
 from builder.pages.page_lists import assumed_page, findings_page
 from builder.pages.page_shopping import shopping_csv, shopping_page
 from builder.pages.page_start import start_page
@@ -82,6 +83,7 @@ PAGES = (
     Page("care", "Care through the year", "care", ("owner",), care_page),
     Page("worked", "How it was worked out", "worked", ("owner",), worked_page),
     Page("assumed", "What we assumed", "assumed", ("owner",), assumed_page),
+    Page("lamps", "Lamps by the rule", "lamps", WORKSHOP, lamps_page, has_tow_plug),
     Page("shopping", "Shopping list", "shopping", WORKSHOP, shopping_page),
     Page("labels", "Labels", "labels", WORKSHOP, labels_page),
     Page("tests", "Test sheet", "tests", WORKSHOP, tests_page),

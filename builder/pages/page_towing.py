@@ -16,7 +16,7 @@ from builder.trailer.circuits import Circuit, CircuitKind
 from builder.trailer.model import TOW_PLUG, RoadLamp, Trailer
 from builder.trailer.parts import Terminal
 
-LIGHTS = ("tail", "marker", "plate")
+LIGHTS = ("tail", "marker", "plate", "clearance", "identification", "front position")
 """What burns whenever the car's lamps are on."""
 
 

@@ -24,6 +24,7 @@ from builder.guide.making import guides
 from builder.guide.model import Guide
 from builder.lists.making import Lists, make_lists
 from builder.pages.record_guide import guide_entries
+from builder.pages.record_lamps import lamps_required_entries
 from builder.pages.record_lists import lists_record
 from builder.rules.finding import Finding
 from builder.trailer.model import FRONT_BOX, Assumption, Trailer
@@ -89,6 +90,8 @@ def record(
         "findings": findings_record(findings),
         "guide": guide_entries(guides(trailer, figures) if guide is None else guide),
     }
+    if figures.lamps_required is not None:
+        made["lamps_required"] = lamps_required_entries(figures.lamps_required)
     if figures.energy is not None:
         made["energy"] = _energy(figures.energy)
     return made
@@ -121,6 +124,7 @@ def _identity(trailer: Trailer) -> Json:
             "length_m": one.length_m,
             "width_m": one.width_m,
             "gross_mass_kg": one.gross_mass_kg,
+            "width_over_fenders_m": one.width_over_fenders_m,
         }
     )
 

@@ -16,7 +16,7 @@ FUNCTIONS = (
 )  # fmt: skip
 """Every word that a contact's functions are made of."""
 
-_WITH_TAIL = ("marker", "plate")
+_WITH_TAIL = ("marker", "plate", "clearance", "identification", "front position")
 _WITHOUT_SIDE = ("tail", *_WITH_TAIL)
 
 
@@ -80,11 +80,11 @@ class PlugPattern:
     def contact_for(self, function: str, side: Side | None = None) -> PlugContact | None:
         """Return the contact that feeds a lamp or part of this function, or None where there is none.
 
-        ``function`` is what the part shows or is: tail, marker, plate, stop, turn, reverse, fog, brake,
-        battery, switched supply or ground (the first one). Marker and plate ride with the tail contact
-        of their side; where tail is split and no side is given it is the left one. A stop or turn lamp
-        without a side has no contact where the plug knows them by side only, for that contact would
-        flash with one turn.
+        ``function`` is what the part shows or is: tail, marker, plate, clearance, identification, front
+        position, stop, turn, reverse, fog, brake, battery, switched supply or ground (the first one). What burns
+        with the tail lamps rides with the tail contact of its side; where tail is split and no side is given it
+        is the left one. A stop or turn lamp without a side has no contact where the plug knows them by side only,
+        for that contact would flash with one turn.
         """
         wanted = "tail" if function in _WITH_TAIL else function
         sides: tuple[str, ...] = (side,) if side else ()

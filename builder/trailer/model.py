@@ -58,6 +58,7 @@ class Identity:
     length_m: float | None = None
     width_m: float | None = None
     gross_mass_kg: float | None = None
+    width_over_fenders_m: float | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,13 +99,40 @@ class TowPlug:
 
 @dataclass(frozen=True, slots=True)
 class RoadLamp:
-    """One road lamp on one side: the functions it shows and the contact that feeds each of them."""
+    """One road lamp on one side: the functions it shows and the contact that feeds each of them.
+
+    ``at`` is front, middle or rear, and empty where neither the file nor the functions tell. ``shines`` gives
+    the colour of each function that the file gives one for. Lengths are in metres, None where not given:
+    ``height_m`` of its middle above the road, ``in_m`` from the outermost side, ``back_m`` from the foremost
+    point. ``count`` lamps alike are in the one housing.
+    """
 
     name: str
     shows: tuple[str, ...]
     side: str
     contacts: tuple[tuple[str, str], ...]
     origin: Origin
+    at: str = ""
+    shines: Mapping[str, str] = field(default_factory=dict)
+    height_m: float | None = None
+    in_m: float | None = None
+    back_m: float | None = None
+    count: int = 1
+    reflector: bool = False
+    on_hatch: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Reflector:
+    """One reflector on one side; ``at`` is front, rear, front side, middle side or rear side, lengths in metres."""
+
+    name: str
+    at: str
+    side: str
+    color: str
+    origin: Origin
+    height_m: float | None = None
+    in_m: float | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -149,6 +177,7 @@ class Trailer:
     links: tuple[Link, ...]
     sections: tuple[Section, ...]
     road_lamps: tuple[RoadLamp, ...] = ()
+    reflectors: tuple[Reflector, ...] = ()
     mains: Mains | None = None
     spares: tuple[Wire, ...] = ()
     assumed: tuple[Assumption, ...] = ()

@@ -12,6 +12,7 @@ import answers_colours
 import answers_conductors
 import answers_energy
 import answers_protection
+import answers_road
 import answers_running
 from asked import Asked, NotAnswered
 
@@ -24,6 +25,7 @@ ANSWERS: dict[str, dict[str, Answerer]] = {
     **answers_protection.ANSWERS,
     **answers_colours.ANSWERS,
     **answers_energy.ANSWERS,
+    **answers_road.ANSWERS,
 }
 """By quantity, then by the unit that the answer is wanted in."""
 
@@ -33,6 +35,7 @@ CLASS_A: dict[str, tuple[str, ...]] = {
     **answers_protection.CLASS_A,
     **answers_colours.CLASS_A,
     **answers_energy.CLASS_A,
+    **answers_road.CLASS_A,
 }
 """By quantity that the tool computes, the functions that answer it."""
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 from limits_of_colours import COLOUR_LIMITS
 from limits_of_fuses import FUSE_LIMITS
+from limits_of_lamps import LAMP_LIMITS
 from limits_of_parts import PART_LIMITS
 from limits_of_values import VALUE_LIMITS
 from limits_of_wiring import WIRING_LIMITS
@@ -13,7 +14,7 @@ from rule_builds import BATTERY, LAMP, Limit, build, changed, findings, line_of,
 from builder.rules.finding import Level
 from builder.rules.registry import RULES
 
-LIMITS = (*COLOUR_LIMITS, *FUSE_LIMITS, *PART_LIMITS, *VALUE_LIMITS, *WIRING_LIMITS)
+LIMITS = (*COLOUR_LIMITS, *FUSE_LIMITS, *LAMP_LIMITS, *PART_LIMITS, *VALUE_LIMITS, *WIRING_LIMITS)
 EVERY_LIMIT = pytest.mark.parametrize("limit", LIMITS, ids=lambda limit: f"{limit.rule}: {limit.name}")
 
 

@@ -45,6 +45,10 @@ MARKED = {
     "strip too long": (5, "strip"),
     "battery not charged": (3, "35 Ah"),
     "battery not vented": (3, "60 Ah"),
+    "lamp missing": (4, "tow plug"),
+    "lamp of wrong colour": (6, "front marker"),
+    "lamp at wrong height": (6, "front marker"),
+    "lamp on hatch": (6, "rear lamp"),
 }
 """The line and the word that each failing example is to be marked at."""
 

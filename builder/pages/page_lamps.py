@@ -1,0 +1,51 @@
+"""Lamps by the rule: which lamps and reflectors the trailer must have, and which of them the file holds."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from builder.electrics.lamps_required import RequiredLamp
+from builder.pages.view import View
+
+
+def lamps_page(view: View) -> dict[str, Any]:
+    """Return what the template of Lamps by the rule is filled with; ``rule`` is empty where none is known here."""
+    asked = view.figures.lamps_required
+    if asked is None or not asked.rule:
+        return {"rule": "", "country": view.trailer.identity.country}
+    rows = [_row(view, place, one) for place, one in enumerate(asked.required)]
+    lacking = dict.fromkeys(measure for one in asked.required for measure in one.lacking)
+    return {
+        "rule": asked.rule,
+        "country": view.trailer.identity.country,
+        "note": asked.note,
+        "lamps": [row for row in rows if row["kind"] == "lamp"],
+        "reflectors": [row for row in rows if row["kind"] == "reflector"],
+        "reflectors_told": asked.reflectors_told,
+        "lacking": list(lacking),
+        "unplaced": sorted(set(asked.unplaced)),
+        "on_hatch": [lamp.name for lamp in view.trailer.road_lamps if lamp.on_hatch],
+        "sources": list(dict.fromkeys((one.row.source, one.row.clause, one.known) for one in asked.required)),
+    }
+
+
+def _row(view: View, place: int, one: RequiredLamp) -> dict[str, Any]:
+    path = f"lamps_required/{place}"
+    row = one.row
+    return {
+        "lamp": row.lamp,
+        "kind": row.kind,
+        "count": view.fig(f"{path}/count"),
+        "colors": row.colors,
+        "least": view.fig(f"{path}/lowest_length_m") if row.lowest_m is not None else "",
+        "most": view.fig(f"{path}/highest_length_m") if row.highest_m is not None else "",
+        "from_side": view.fig(f"{path}/from_side_length_m") if row.from_side_m is not None else "",
+        "apart": view.fig(f"{path}/apart_length_m") if row.apart_m is not None else "",
+        "most_apart": view.fig(f"{path}/most_apart_length_m") if row.most_apart_m is not None else "",
+        "have": list(dict.fromkeys(one.have)),
+        "missing": view.fig(f"{path}/missing") if one.missing else "",
+        "lacking": list(one.lacking),
+        "known": one.known,
+        "source": row.source,
+        "clause": row.clause,
+    }

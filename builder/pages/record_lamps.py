@@ -1,0 +1,39 @@
+"""The lamps and reflectors that the rule asks for, as the record has them."""
+
+from __future__ import annotations
+
+from builder.electrics.lamps_required import LampsRequired, RequiredLamp
+
+
+def lamps_required_entries(asked: LampsRequired) -> list[dict[str, object]]:
+    """Return an entry for each row of the rule that holds, or may hold for all that the file says."""
+    return [_entry(one) for one in asked.required]
+
+
+def _entry(one: RequiredLamp) -> dict[str, object]:
+    row = one.row
+    entry: dict[str, object] = {
+        "rule": row.rule,
+        "lamp": row.lamp,
+        "kind": row.kind,
+        "at": row.at,
+        "count": row.count,
+        "colors": list(row.colors),
+        "have": list(one.have),
+        "missing": one.missing,
+        "lacking": list(one.lacking),
+        "source": row.source,
+        "clause": row.clause,
+        "known": one.known,
+    }
+    limits = {
+        "lowest_length_m": row.lowest_m,
+        "highest_length_m": row.highest_m,
+        "from_side_length_m": row.from_side_m,
+        "apart_length_m": row.apart_m,
+        "most_apart_length_m": row.most_apart_m,
+    }
+    return entry | {key: value for key, value in limits.items() if value is not None}
+
+
+__all__ = ["lamps_required_entries"]

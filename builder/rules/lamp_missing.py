@@ -1,0 +1,113 @@
+"""A road lamp that the lamp rule asks for is not in the file.
+
+What: by its country, width, length and mass the trailer needs a lamp, or a second one, that ``road lamps`` does
+not hold. Reflectors are looked at once the file has the heading ``reflectors``.
+
+Why: the lamps are the first thing that is looked at on the road and when a trailer is registered; once the walls
+are closed there is no way for one more wire.
+
+Limit: for the US 49 CFR 571.108 Table I-b, as transcribed (quoted); elsewhere UN R48 and national practice, partly
+from memory: then it is worth knowing only. State or national law on the road comes first: ask there.
+
+Failing example::
+
+    format: 1
+    build: {name: Example, country: US}
+    trailer: {length: 12 ft, width: 5 ft}
+    tow plug: {pattern: 4-way flat, to front box: 7 ft}
+    road lamps:
+      lamps: led
+      front marker: {shows: marker, side: both, at: front, wire: 5 ft}
+      rear lamp: {shows: [tail, stop, turn], side: both, wire: 17 ft}
+      plate lamp: {shows: plate, wire: 17 ft}
+
+Passing example::
+
+    format: 1
+    build: {name: Example, country: US}
+    trailer: {length: 12 ft, width: 5 ft}
+    tow plug: {pattern: 4-way flat, to front box: 7 ft}
+    road lamps:
+      lamps: led
+      front marker: {shows: marker, side: both, at: front, wire: 5 ft}
+      rear lamp: {shows: [tail, stop, turn, marker], side: both, wire: 17 ft}
+      plate lamp: {shows: plate, wire: 17 ft}
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from builder.electrics.figures import Figures
+from builder.electrics.lamps_required import RequiredLamp
+from builder.rules.finding import Level, Remark
+from builder.rules.wording import say
+from builder.tables.lamp_rules import LampRule
+from builder.tables.tow_plugs import PlugPattern, plug_pattern, plug_patterns
+from builder.trailer.model import Identity, Trailer
+
+LACKS_SAYS = "{rule} asks this trailer for {lamp}: {count} in {colors}; the file has {have}"
+FENDERS_SAYS = (
+    "{rule} asks this trailer for {lamp}: {count} in {colors}, because its fenders reach {limit} though its body does "
+    "not; the file has {have}"
+)
+LAMP_HELP = (
+    "let a lamp there show {shows} too, or add one, as in "
+    "{shows} lamp: {{shows: {shows}, at: {at}, wire: 5 ft}}"
+)
+PLUG_HELP = "the {plug} plug has no contact for it; these have: {others}"
+REFLECTOR_HELP = "add it under reflectors, as in {at} reflector: {{at: {at}, side: both, color: {color}}}"
+RULE_BASIS = "{source}, {clause}; what state or national law adds, ask there"
+
+
+def check(trailer: Trailer, figures: Figures) -> Iterator[Remark]:
+    """Yield a remark for every lamp or reflector of which the file has fewer than the rule asks for.
+
+    Nothing is said of a trailer whose size the file does not give, and of one without road lamps.
+    """
+    asked = figures.lamps_required
+    size = (trailer.identity.width_m, trailer.identity.length_m)
+    if asked is None or trailer.tow_plug is None or not trailer.road_lamps or size == (None, None):
+        return
+    for one in asked.required:
+        if one.missing and (one.row.kind == "lamp" or asked.reflectors_told):
+            yield Remark(
+                origin=trailer.tow_plug.origin,
+                message=_message(trailer.identity, one),
+                help=_help(one.row, trailer.tow_plug.pattern),
+                known=one.known,
+                basis=say(RULE_BASIS, source=one.row.source, clause=one.row.clause),
+                level=Level.WORTH if one.known == "memory" else None,
+            )
+
+
+def _message(identity: Identity, one: RequiredLamp) -> str:
+    row = one.row
+    words = {
+        "rule": row.rule,
+        "count": row.count,
+        "lamp": row.lamp,
+        "colors": " or ".join(row.colors),
+        "have": len(one.have) or "none",
+    }
+    limit = _reached_by_fenders(identity, row)
+    return say(FENDERS_SAYS, limit=limit, **words) if limit else say(LACKS_SAYS, **words)
+
+
+def _reached_by_fenders(identity: Identity, row: LampRule) -> str:
+    """Return the width that only the fenders reach, as the rule writes it; empty where the body does so itself."""
+    body = identity.width_m
+    for condition in row.when:
+        if condition.measure == "width" and body is not None and not condition.holds(body):
+            return condition.text
+    return ""
+
+
+def _help(row: LampRule, plug: PlugPattern) -> str:
+    if row.kind == "reflector":
+        at = "rear side" if row.at == "side" else row.at
+        return say(REFLECTOR_HELP, at=at, color=row.colors[0])
+    if plug.contact_for(row.shows, "left") is None:
+        others = [name for name in plug_patterns() if plug_pattern(name).contact_for(row.shows, "left")]
+        return say(PLUG_HELP, plug=plug.name, others=", ".join(others))
+    return say(LAMP_HELP, shows=row.shows, at="middle" if row.at == "side" else row.at)

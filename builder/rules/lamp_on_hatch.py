@@ -1,0 +1,67 @@
+"""A lamp or the plate lamp sits on a hatch that swings up.
+
+What: a lamp that must be seen from behind, or that lights the plate, moves with a hatch or door. With the hatch open
+it points at the sky.
+
+Why: on the roadside, or in camp at dusk with the kitchen open, nobody behind sees the lamps or the plate.
+
+Limit: none; the file itself, and common practice. Lamps belong on a rigid part that is not made to be taken off (49
+CFR 571.108, quoted); a hatch that is shut on the road is one. What national law says of lamps on moving parts, ask
+there.
+
+Failing example::
+
+    format: 1
+    build: {name: Example, country: US}
+    tow plug: {pattern: 4-way flat, to front box: 7 ft}
+    road lamps:
+      lamps: led
+      rear lamp: {shows: [tail, stop, turn, marker], side: both, on the hatch: yes, wire: 17 ft}
+
+Passing example::
+
+    format: 1
+    build: {name: Example, country: US}
+    tow plug: {pattern: 4-way flat, to front box: 7 ft}
+    road lamps:
+      lamps: led
+      rear lamp: {shows: [tail, stop, turn, marker], side: both, on the hatch: no, wire: 17 ft}
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from builder.electrics.figures import Figures
+from builder.rules.finding import Remark
+from builder.rules.wording import say
+from builder.trailer.model import Trailer
+from builder.trailer.origin import Origin
+
+LAMP_SAYS = "“{name}” swings up with the hatch: with the hatch open nobody behind sees it"
+PLATE_SAYS = "“{name}” swings up with the hatch: with the hatch open nobody behind sees the plate"
+HATCH_HELP = "put it on the body beside the hatch, or never stand beside a road with the hatch open; the manual says so"
+FILE_BASIS = "the file itself, and common practice"
+SEEN_FROM_BEHIND = ("tail", "stop", "turn", "fog", "clearance", "identification")
+
+
+def check(trailer: Trailer, figures: Figures) -> Iterator[Remark]:  # noqa: ARG001 - every rule takes both
+    """Yield a remark for every lamp that must be seen from behind and swings up with a hatch; a pair once."""
+    said: set[Origin] = set()
+    for lamp in trailer.road_lamps:
+        if not lamp.on_hatch or lamp.origin in said:
+            continue
+        said.add(lamp.origin)
+        if set(lamp.shows).intersection(SEEN_FROM_BEHIND):
+            sentence = LAMP_SAYS
+        elif "plate" in lamp.shows:
+            sentence = PLATE_SAYS
+        else:
+            continue
+        yield Remark(
+            origin=lamp.origin,
+            message=say(sentence, name=lamp.name),
+            help=say(HATCH_HELP),
+            known="practice",
+            basis=FILE_BASIS,
+        )

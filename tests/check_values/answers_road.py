@@ -1,0 +1,228 @@
+"""Answers on road lamps and tow plugs."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from asked import NotAnswered
+
+from builder.electrics.lamps_required import Measures, required_count, required_total
+from builder.electrics.lamps_required import rows_for as lamp_rows
+from builder.tables.lamp_rules import LampRule, lamp_rules
+from builder.tables.tow_plugs import PlugContact, PlugPattern, plug_pattern
+
+if TYPE_CHECKING:
+    from answers import Answerer
+    from asked import Asked
+
+_RULES = {"FMVSS108": "FMVSS 108", "UNECE48": "UN R48"}
+_LAMPS = {
+    "FMVSS 108": {
+        "backup_lamp": "reversing lamps",
+        "clearance_front": "front clearance lamps",
+        "clearance_rear": "rear clearance lamps",
+        "high_mounted_stop_lamp": "high stop lamp",
+        "identification_front": "front identification lamps",
+        "identification_rear": "rear identification lamps",
+        "license_plate_lamp": "plate lamp",
+        "parking_lamp": "parking lamps",
+        "rear_turn_signal": "rear turn lamps",
+        "reflex_rear": "rear reflectors",
+        "reflex_side_front": "front side reflectors",
+        "reflex_side_intermediate": "middle side reflectors",
+        "reflex_side_rear": "rear side reflectors",
+        "side_marker_front": "front side markers",
+        "side_marker_intermediate": "middle side markers",
+        "side_marker_rear": "rear side markers",
+        "stop_lamp": "stop lamps",
+        "taillamp": "tail lamps",
+    },
+    "UN R48": {
+        "end_outline": "rear clearance lamps",
+        "front_position": "front position lamps",
+        "rear_fog": "rear fog lamp",
+        "rear_triangle_reflector": "rear triangle reflectors",
+        "rear_turn_signal": "rear turn lamps",
+        "reversing": "reversing lamps",
+        "side_marker": "side markers",
+        "stop_lamp": "stop lamps",
+        "taillamp": "tail lamps",
+    },
+}
+_CATEGORY_KG = {"O1": 750.0, "O2": 3500.0}
+"""The heaviest of each category."""
+
+_KINDS = {"lamp_functions_lit": "lamp", "reflex_reflectors": "reflector"}
+
+
+def _rule(asked: Asked) -> str:
+    return _RULES[asked.word("rule", *_RULES)]
+
+
+def _lamp(asked: Asked, rule: str) -> str:
+    return _LAMPS[rule][asked.word("lamp", *_LAMPS[rule])]
+
+
+def _measures(asked: Asked) -> Measures:
+    inch, pound = 0.0254, 0.45359237
+    if asked.has("category"):
+        mass = _CATEGORY_KG[asked.word("category", *_CATEGORY_KG)]
+        return Measures(asked.number("width_m"), asked.number("length_m"), mass)
+    if asked.has("body_width_in"):
+        width = max(asked.number("body_width_in"), asked.number("width_over_rigid_fenders_in"))
+    else:
+        width = asked.number("width_in")
+    mass = asked.number("gvwr_lb") * pound if asked.has("gvwr_lb") else None
+    return Measures(width * inch, asked.number("length_ft") * 0.3048, mass)
+
+
+def _count(asked: Asked) -> float:
+    rule = _rule(asked)
+    return required_count(rule, _lamp(asked, rule), _measures(asked))
+
+
+def _total(asked: Asked) -> float:
+    return required_total(_rule(asked), _KINDS[asked.word("what", *_KINDS)], _measures(asked))
+
+
+def _row(asked: Asked) -> LampRule:
+    rule = _rule(asked)
+    lamp = _lamp(asked, rule)
+    if asked.has("width_in"):
+        measures = Measures(asked.number("width_in") * 0.0254, None, None)
+        return next(row for row, _ in lamp_rows(rule, measures) if row.lamp == lamp)
+    return next(row for row in lamp_rules(rule) if row.lamp == lamp and row.count)
+
+
+def _identification(asked: Asked) -> LampRule:
+    asked.word("between", "lamp_centres")
+    return next(row for row in lamp_rules(_rule(asked)) if row.most_apart_m is not None)
+
+
+def _mm(metres: float | None) -> float:
+    if metres is None:
+        raise NotAnswered("the rule has no such limit")
+    return metres * 1000.0
+
+
+_PLUGS = {
+    "SAE_J1239_4way": "4-way flat",
+    "US_7way_blade": "7-way blade",
+    "US_7way_blade_SAE_colours": "7-way blade",
+    "US_7way_blade_RV_trade_colours": "7-way blade",
+    "ISO_1724_12N": "7-pin 12N",
+    "ISO_11446_13pin": "13-pin",
+    "AU_7pin": "7-pin Australian",
+}
+_TOKENS = {
+    ("7-pin 12N", "fog"): "rear_fog_or_54g",
+    ("7-pin Australian", "tail"): "tail_clearance_side_marker",
+    ("7-way blade", "reverse"): "reverse_or_auxiliary",
+    ("4-way flat", "tail"): "tail_and_license",
+}
+_PLAIN_TOKENS = {
+    "fog": "rear_fog",
+    "brake": "electric_brake",
+    "battery": "battery_permanent",
+    "switched supply": "battery_ignition_switched",
+    "left tail": "left_position_and_plate",
+    "right tail": "right_position_and_plate",
+    "left stop": "left_stop_turn",
+    "right stop": "right_stop_turn",
+}
+
+
+def _pattern(asked: Asked) -> PlugPattern:
+    return plug_pattern(_PLUGS[asked.word("connector", *_PLUGS)])
+
+
+def _contact(asked: Asked) -> PlugContact:
+    return _pattern(asked).contact(int(asked.text("contact")))
+
+
+def _token(pattern: PlugPattern, contact: PlugContact) -> str:
+    if contact.is_ground:
+        return contact.label.replace(" ", "_") if " " in contact.label else "ground"
+    first = contact.functions[0]
+    return _TOKENS.get((pattern.name, first)) or _PLAIN_TOKENS.get(first) or first.replace(" ", "_")
+
+
+def _function(asked: Asked) -> str:
+    pattern = _pattern(asked)
+    return _token(pattern, pattern.contact(int(asked.text("contact"))))
+
+
+def _colour(asked: Asked) -> str:
+    habit = asked.text("connector").endswith("RV_trade_colours")
+    pattern = _pattern(asked)
+    token = asked.text("function")
+    contacts = [contact for contact in pattern.contacts if _token(pattern, contact) == token]
+    if asked.has("contact"):
+        contacts = [contact for contact in pattern.contacts if contact.number == int(asked.text("contact"))]
+    if len(contacts) != 1 or token not in (_token(pattern, contacts[0]), contacts[0].functions[0]):
+        raise NotAnswered(f"no contact of the {pattern.name} is {token}")
+    contact = contacts[0]
+    if habit:
+        return contact.other_base
+    return f"{contact.base}/{contact.tracer}" if contact.tracer else contact.base
+
+
+_STANDARD_AREAS = {"16": 1.0, "18": 0.8}
+"""SAE J1239 as tabulated: 16 AWG beside 1 mm², 18 AWG beside 0.8 mm²."""
+
+
+def _area(asked: Asked) -> float:
+    contact = _contact(asked)
+    return _STANDARD_AREAS[contact.size] if contact.size_unit == "AWG" else float(contact.size)
+
+
+def _gauge(asked: Asked) -> float:
+    contact = _contact(asked)
+    if contact.size_unit != "AWG":
+        raise NotAnswered("the contact's wire has no gauge")
+    return float(contact.size)
+
+
+def _return_contact(asked: Asked) -> float:
+    back = _contact(asked).return_contact
+    if back is None:
+        raise NotAnswered("a ground has no return")
+    return back
+
+
+_CIRCUITS = {"battery_permanent": "battery", "electric_brake": "brake", "reverse": "reverse"}
+
+
+def _has_circuit(asked: Asked) -> bool:
+    function = _CIRCUITS[asked.word("function", *_CIRCUITS)]
+    return _pattern(asked).contact_for(function) is not None
+
+
+ANSWERS: dict[str, dict[str, Answerer]] = {
+    "required_count": {"count": _count},
+    "required_min": {"count": _count},
+    "required_flag": {"bool": lambda asked: _count(asked) > 0},
+    "required_total": {"count": _total},
+    "lamp_colour": {"colour": lambda asked: "|".join(_row(asked).colors)},
+    "mount_height_min": {"mm": lambda asked: _mm(_row(asked).lowest_m)},
+    "mount_height_max": {"mm": lambda asked: _mm(_row(asked).highest_m)},
+    "identification_spacing_min": {"mm": lambda asked: _mm(_identification(asked).apart_m)},
+    "identification_spacing_max": {"mm": lambda asked: _mm(_identification(asked).most_apart_m)},
+    "pin_function": {"token": _function},
+    "wire_colour": {"colour": _colour},
+    "wire_area_recommended": {"mm2": _area},
+    "wire_gauge": {"AWG": _gauge},
+    "return_contact": {"contact": _return_contact},
+    "terminal_designation": {"token": lambda asked: _contact(asked).label},
+    "has_circuit": {"bool": _has_circuit},
+    "centre_contact_is_ground": {"bool": lambda asked: _pattern(asked).contact(7).is_ground},
+}
+
+_OF = "builder.electrics.lamps_required."
+
+CLASS_A = {
+    "required_count": (_OF + "rows_for",),
+    "required_min": (_OF + "rows_for",),
+    "required_flag": (_OF + "rows_for",),
+    "required_total": (_OF + "rows_for",),
+}
