@@ -23,6 +23,11 @@ def listed(value: object) -> object:
     return value if isinstance(value, list) else [value]
 
 
+def one_for_all(value: object) -> object:
+    """Return names with a value each as they are, and a lone value under the name ``all``."""
+    return value if isinstance(value, dict) else {Key.of("all", origin_of(value)): value}
+
+
 def key_name(value: object) -> Key:
     """Return a name with single blanks; raises the problem of one that cannot be said."""
     if not isinstance(value, Key):

@@ -38,6 +38,7 @@ from builder.buildfile.choices import (
     Units,
     key_name,
     listed,
+    one_for_all,
 )
 from builder.buildfile.nodes import Text
 from builder.buildfile.stock_keys import FuseKey, TerminalKey, WireKey
@@ -313,10 +314,6 @@ def _function_draws(value: object) -> object:
     )
 
 
-def _all_functions_shine(value: object) -> object:
-    return value if isinstance(value, dict) else {Key.of("all", origin_of(value)): value}
-
-
 class RoadLampWords(Words):
     """One road lamp, or a pair of them."""
 
@@ -333,7 +330,7 @@ class RoadLampWords(Words):
     )
     own_wires: YesNo | None = Field(None, description="yes when it shares no wire with other road lamps")
     at: LampPlace | None = Field(None, description="front, middle or rear of the trailer")
-    shines: Annotated[dict[NameKey, LightColour], BeforeValidator(_all_functions_shine)] = Field(
+    shines: Annotated[dict[NameKey, LightColour], BeforeValidator(one_for_all)] = Field(
         {}, description="red, amber or white; for each function where they differ"
     )
     height: LengthM | None = Field(None, description="height of its middle above the road, on level ground")

@@ -40,6 +40,7 @@ _TITLES: Mapping[type[BaseModel], str] = {
     words.PartWords: "parts: each part",
     words.CircuitWords: "circuits: each circuit",
     words.RoadLampWords: "road lamps: each lamp or pair",
+    words.ReflectorWords: "reflectors: each one or pair",
     words.SpareWords: "spares: each wire",
     words.MainsWords: "mains",
     words.StockWords: "in stock",
@@ -70,6 +71,11 @@ _SHOWN = {
     ("parts: each part", "leads come out"): "leads come out: left side",
     ("road lamps: each lamp or pair", "path"): "path: [hatch plug: 17 ft, rear lamp: 3 ft]",
     ("road lamps: each lamp or pair", "draws"): "draws: {tail: 0.6 A, stop: 2.1 A}",
+    ("road lamps: each lamp or pair", "at"): "at: front",
+    ("road lamps: each lamp or pair", "shines"): "shines: {tail: red, turn: amber}",
+    ("road lamps: each lamp or pair", "count"): "count: 3",
+    ("parts: each part", "at"): "at: 5 V",
+    ("reflectors: each one or pair", "at"): "at: rear side",
     ("spares: each wire", "from"): "from: front box",
     ("circuits: each circuit", "from"): "from: tow plug battery",
     ("circuits: each circuit", "branches"): "branches: [{from: fuse, path: [pump switch: 9 ft]}]",
@@ -249,10 +255,11 @@ def _value_words(value: Mapping[str, Any]) -> str:
         return f"{value['description']}: {', '.join(_texts(value['anyOf'][0]['enum']))}"
     if "anyOf" in value:
         first, *rest = value["anyOf"]
-        same = [each["items"] for each in rest] == [first]
-        return _value_words(first) + (
-            "; or a list of these" if same else "".join(f", or {_value_words(each)}" for each in rest)
-        )
+        if [each.get("items") for each in rest] == [first]:
+            return _value_words(first) + "; or a list of these"
+        if [each.get("additionalProperties") for each in rest] == [first]:
+            return _value_words(first) + "; or names, each with one of these"
+        return _value_words(first) + "".join(f", or {_value_words(each)}" for each in rest)
     if value["type"] == "array":
         return f"a list, each {_value_words(value['items'])}"
     if value["type"] == "object":

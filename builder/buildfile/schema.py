@@ -15,7 +15,7 @@ from pydantic import BaseModel, BeforeValidator, WithJsonSchema
 from pydantic.fields import FieldInfo
 
 from builder.buildfile import declared as words
-from builder.buildfile.choices import listed
+from builder.buildfile.choices import listed, one_for_all
 from builder.buildfile.values import OneOf
 from builder.tables.assumptions import defaults
 
@@ -141,13 +141,16 @@ def _schema(annotation: Any, metadata: Iterable[Any] = ()) -> Json:
         listed = {"type": "array", "items": _schema(args[0])}
         return {"anyOf": [_schema(args[0]), listed]} if _one_will_do(metadata) else listed
     if origin is dict:
-        return {"type": "object", "additionalProperties": _schema(args[1])}
+        named = {"type": "object", "additionalProperties": _schema(args[1])}
+        return {"anyOf": [_schema(args[1]), named]} if _one_will_do(metadata) else named
     return {"$ref": f"#/$defs/{_name(annotation)}"}
 
 
 def _one_will_do(metadata: list[Any]) -> bool:
-    """Whether the declaration also reads one value where a list is wanted."""
-    return any(isinstance(mark, BeforeValidator) and mark.func is listed for mark in metadata)
+    """Whether the declaration also reads one value where a list, or names with a value each, is wanted."""
+    return any(
+        isinstance(mark, BeforeValidator) and mark.func in (listed, one_for_all) for mark in metadata
+    )
 
 
 def _leaf(metadata: list[Any]) -> Json | None:

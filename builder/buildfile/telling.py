@@ -57,7 +57,6 @@ EXAMPLES = {
     "circuits": "circuits: {fan: {path: [fan: 12 ft]}}",
     "road lamps": "road lamps: {plate lamp: {shows: plate, wire: 17 ft}}",
     "reflectors": "reflectors: {rear reflector: {at: rear, side: both, color: red, height: 20 in}}",
-    "at": "at: rear",
     "spares": "spares: {rear spare: {from: front box, to: rear wall, wire: 21 ft}}",
     "waiting": "waiting: {charging socket: its wire is coiled behind the panel}",
     "in stock": "in stock: {wire: {red 16 AWG: 20 ft}, fuses: {5 A: 3}}",

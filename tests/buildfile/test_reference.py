@@ -123,6 +123,7 @@ _PLACES: dict[str, tuple[tuple[str | int, ...], dict[str, Any]]] = {
     "parts: each part": (("parts", "fan"), {"kind": "fan"}),
     "circuits: each circuit": (("circuits", "fan"), _PATH),
     "road lamps: each lamp or pair": (("road lamps", "rear lamp"), {"shows": "tail"}),
+    "reflectors: each one or pair": (("reflectors", "rear reflector"), {"at": "rear"}),
     "spares: each wire": (("spares", "rear"), {"from": "front box", "to": "rear wall", "wire": "21 ft"}),
     "mains": (("mains",), {"what": "inlet"}),
     "in stock": (("in stock",), {}),
