@@ -152,6 +152,15 @@ def _lamps_as_they_came(b: Bench) -> bool:
     return b.put([b.tree["road lamps"]["rear lamp"]], shines="white", height="10 in")
 
 
+def _glow_worms(b: Bench) -> bool:
+    """Fits lamps that draw next to nothing, from a bag without a sheet."""
+    return b.put([b.tree["road lamps"]["rear lamp"]], draws={"turn": "12 mA", "stop": "12 mA"})
+
+
+def _lamps_from_a_lorry(b: Bench) -> bool:
+    return b.put([b.tree["road lamps"]["rear lamp"]], draws={"tail": "2.5 A"})
+
+
 def _all_on_the_hatch(b: Bench) -> bool:
     return b.put([b.tree["road lamps"]["rear lamp"]], on_the_hatch="yes")
 
@@ -307,7 +316,7 @@ def _charges_at_home(b: Bench) -> bool:
 HABITS: tuple[Habit, ...] = (
     _any_fuse_at_hand, _the_smallest_fuse, _the_fuse_that_came_with_the_block, _a_fuse_from_a_drawer,
     _taps_the_battery_line, _main_fuse_in_the_box, _no_main_fuse, _a_small_block, _a_small_connector,
-    _lamps_as_they_came, _all_on_the_hatch,
+    _lamps_as_they_came, _all_on_the_hatch, _glow_worms, _lamps_from_a_lorry,
     _a_small_ground_bar, _a_weak_connector, _a_switch_for_signals, _a_weak_converter, _a_part_for_a_lorry,
     _a_part_that_wants_all, _a_slip_of_a_unit, _thin_wire_for_all, _a_heater_on_lamp_wire, _thin_single_wire,
     _a_thin_bond, _forgets_a_part, _grounds_at_the_frame, _names_nobody,

@@ -14,6 +14,7 @@ from builder.buildfile.values import (
     trouble,
 )
 from builder.buildfile.written import Key, Written, origin_of
+from builder.tables.bulbs import bulb_names
 from builder.tables.part_kinds import part_kinds
 from builder.tables.tow_plugs import plug_patterns
 
@@ -105,6 +106,8 @@ ReflectorPlace = Annotated[
         {"back": "rear"},
     ),
 ]
+
+BulbWord = Annotated[Written[str], OneOf("a bulb of road lamps", bulb_names)]
 
 LightColour = Annotated[
     Written[str],

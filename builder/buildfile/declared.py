@@ -19,6 +19,7 @@ from pydantic import (
 )
 
 from builder.buildfile.choices import (
+    BulbWord,
     CheckAgainst,
     Chemistry,
     CoilOrContact,
@@ -327,6 +328,9 @@ class RoadLampWords(Words):
     path: list[ItemWords] = Field([], description="from the front box to the lamp, item by item")
     draws: Annotated[dict[NameKey, DrawText], BeforeValidator(_function_draws)] = Field(
         {}, description="what it takes, for each function"
+    )
+    bulb: Annotated[dict[NameKey, BulbWord], BeforeValidator(one_for_all)] = Field(
+        {}, description="its filament bulb, such as 1157 or P21W; for each function where they differ"
     )
     own_wires: YesNo | None = Field(None, description="yes when it shares no wire with other road lamps")
     at: LampPlace | None = Field(None, description="front, middle or rear of the trailer")

@@ -73,6 +73,7 @@ _SHOWN = {
     ("road lamps: each lamp or pair", "draws"): "draws: {tail: 0.6 A, stop: 2.1 A}",
     ("road lamps: each lamp or pair", "at"): "at: front",
     ("road lamps: each lamp or pair", "shines"): "shines: {tail: red, turn: amber}",
+    ("road lamps: each lamp or pair", "bulb"): "bulb: {tail: R5W, stop: P21W}",
     ("road lamps: each lamp or pair", "count"): "count: 3",
     ("parts: each part", "at"): "at: 5 V",
     ("reflectors: each one or pair", "at"): "at: rear side",
@@ -255,16 +256,21 @@ def _value_words(value: Mapping[str, Any]) -> str:
         return f"{value['description']}: {', '.join(_texts(value['anyOf'][0]['enum']))}"
     if "anyOf" in value:
         first, *rest = value["anyOf"]
-        if [each.get("items") for each in rest] == [first]:
-            return _value_words(first) + "; or a list of these"
-        if [each.get("additionalProperties") for each in rest] == [first]:
-            return _value_words(first) + "; or names, each with one of these"
-        return _value_words(first) + "".join(f", or {_value_words(each)}" for each in rest)
+        return _value_words(first) + _or_words(first, rest)
     if value["type"] == "array":
         return f"a list, each {_value_words(value['items'])}"
     if value["type"] == "object":
         return f"names, each with {_value_words(value['additionalProperties'])}"
     return str(value["description"])
+
+
+def _or_words(first: Mapping[str, Any], rest: list[Mapping[str, Any]]) -> str:
+    """Say in words what may stand instead of the first of several values."""
+    if [each.get("items") for each in rest] == [first]:
+        return "; or a list of these"
+    if [each.get("additionalProperties") for each in rest] == [first]:
+        return "; or names, each with one of these"
+    return "".join(f", or {_value_words(each)}" for each in rest)
 
 
 def _texts(choices: Iterable[object]) -> list[str]:

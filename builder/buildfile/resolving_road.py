@@ -125,10 +125,10 @@ def check_draws(loom: Loom, declared: Mapping[Key, RoadLampWords]) -> None:
 
 
 def check_shines(loom: Loom, declared: Mapping[Key, RoadLampWords]) -> None:
-    """Keep a problem for every colour that is given for a function the lamp does not show."""
+    """Keep a problem for every colour or bulb that is given for a function the lamp does not show."""
     for key, words in declared.items():
         shown = {written.value for written in words.shows}
-        for function in words.shines:
+        for function in (*words.shines, *words.bulb):
             if fold(function) not in shown | {"all"}:
                 loom.problem(
                     function.origin,

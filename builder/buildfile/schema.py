@@ -148,9 +148,7 @@ def _schema(annotation: Any, metadata: Iterable[Any] = ()) -> Json:
 
 def _one_will_do(metadata: list[Any]) -> bool:
     """Whether the declaration also reads one value where a list, or names with a value each, is wanted."""
-    return any(
-        isinstance(mark, BeforeValidator) and mark.func in (listed, one_for_all) for mark in metadata
-    )
+    return any(isinstance(mark, BeforeValidator) and mark.func in (listed, one_for_all) for mark in metadata)
 
 
 def _leaf(metadata: list[Any]) -> Json | None:

@@ -12,6 +12,7 @@ from builder.buildfile.resolving_road import Lamp, as_it_stands
 from builder.buildfile.walking import find_part
 from builder.buildfile.weaving import Tip, add_feed, add_return, leg, step
 from builder.buildfile.written import fold
+from builder.tables.bulbs import bulb_current_a, filament_for
 from builder.tables.road_lamps import road_lamp_draw
 from builder.tables.tow_plugs import PlugContact
 from builder.trailer.circuits import Circuit, CircuitKind, Stop
@@ -265,11 +266,26 @@ def _draws(weave: _Weave, lamp: Lamp, functions: tuple[str, ...]) -> list[tuple[
     return draws
 
 
+def _bulb(lamp: Lamp, function: str) -> Draw | None:
+    """Return the draw of the bulb that the file names for a function; None where it names none.
+
+    It counts at the figure to design with as though that were at nominal voltage, which is the cautious way.
+    """
+    for key, written in lamp.words.bulb.items():
+        if fold(key) in (function, "all"):
+            amps = bulb_current_a(filament_for(written.value, function))
+            return Draw(amps * as_it_stands(lamp.words)["count"], "A", Law.RESISTANCE)
+    return None
+
+
 def _draw(weave: _Weave, lamp: Lamp, function: str) -> Draw:
     law = Law.RESISTANCE if weave.technology == "filament" else Law.CURRENT
     for key, written in lamp.words.draws.items():
         if fold(key) == function:
             return Draw(written.value.value, written.value.unit, law)
+    lit = _bulb(lamp, function)
+    if lit is not None:
+        return lit
     row = road_lamp_draw(function, "filament" if weave.technology == "filament" else "led")
     id_ = f"draws of {function} lamps"
     kind = "an LED" if weave.technology == "led" else "a filament"

@@ -35,6 +35,7 @@ from builder.electrics.lamps_required import lamps_required
 from builder.electrics.landings import landings, plug_figures, way_figures
 from builder.electrics.network import load_paths, wire_currents, wires_of
 from builder.electrics.new_fuses import new_fuses
+from builder.electrics.plug_states import plug_states
 from builder.electrics.sizing import Sized, choose_sizes
 from builder.electrics.switching import switch_figures
 from builder.tables.part_kinds import part_kinds
@@ -86,6 +87,7 @@ def compute(trailer: Trailer) -> Figures:
         headroom=headroom(trailer, flow, Bounds(wires, fuses, loads, switches), basis),
         new_fuses=new_fuses(trailer, basis),
         lamps_required=lamps_required(trailer),
+        plug_states=plug_states(trailer, paths, currents),
     )
 
 

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from builder.electrics.charging import ChargingFigures
 from builder.electrics.drops import DropStep
 from builder.electrics.lamps_required import LampsRequired
+from builder.electrics.plug_states import ContactState
 from builder.trailer.model import Assumption
 from builder.trailer.origin import Origin
 from builder.trailer.size import Size
@@ -322,3 +323,4 @@ class Figures:
     headroom: tuple[HeadroomFigures, ...] = ()
     new_fuses: tuple[NewFuse, ...] = ()
     lamps_required: LampsRequired | None = None
+    plug_states: tuple[ContactState, ...] = ()

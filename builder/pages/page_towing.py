@@ -7,6 +7,7 @@ from typing import Any
 
 from markupsafe import Markup
 
+from builder.electrics.plug_states import LIGHTS
 from builder.pages.faces import PLUG_FACE
 from builder.pages.page_fuses import circuit_anchor, wire_link
 from builder.pages.view import View, joined
@@ -15,9 +16,6 @@ from builder.tables.tow_plugs import PlugContact
 from builder.trailer.circuits import Circuit, CircuitKind
 from builder.trailer.model import TOW_PLUG, RoadLamp, Trailer
 from builder.trailer.parts import Terminal
-
-LIGHTS = ("tail", "marker", "plate", "clearance", "identification", "front position")
-"""What burns whenever the car's lamps are on."""
 
 
 def has_tow_plug(view: View) -> bool:

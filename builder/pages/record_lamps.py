@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from builder.electrics.lamps_required import LampsRequired, RequiredLamp
+from builder.electrics.plug_states import ContactState
 
 
 def lamps_required_entries(asked: LampsRequired) -> list[dict[str, object]]:
@@ -36,4 +39,13 @@ def _entry(one: RequiredLamp) -> dict[str, object]:
     return entry | {key: value for key, value in limits.items() if value is not None}
 
 
-__all__ = ["lamps_required_entries"]
+def plug_state_entries(states: Sequence[ContactState]) -> list[dict[str, object]]:
+    """Return what each contact of the tow plug carries in each state of the car, in amperes."""
+    entries: list[dict[str, object]] = []
+    for one in states:
+        entry: dict[str, object] = {"contact": one.number}
+        entry |= {f"{state.replace(' ', '_')}_a": amps for state, amps in one.amps.items()}
+        if one.estimate_a is not None:
+            entry["estimate_a"] = one.estimate_a
+        entries.append(entry)
+    return entries

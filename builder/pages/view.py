@@ -71,6 +71,7 @@ class View:
             "fuses": "name",
             "assumptions": "id",
             "plug": "contact",
+            "plug_states": "contact",
         }
         keys |= {"supplies": "name", "spares": "number", "switches": "name", "headroom": "circuit"}
         keys |= {"shopping": "id", "test_sheet": "number", "guide": "id"}

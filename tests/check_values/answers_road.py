@@ -8,7 +8,11 @@ from asked import NotAnswered
 
 from builder.electrics.lamps_required import Measures, required_count, required_total
 from builder.electrics.lamps_required import rows_for as lamp_rows
+from builder.electrics.plug_states import circuit_current_a, estimated_a
+from builder.tables.bulbs import Bulb, bulb, bulb_current_a, bulb_power_w
 from builder.tables.lamp_rules import LampRule, lamp_rules
+from builder.tables.road_lamps import road_lamp_draw
+from builder.tables.table import load_table
 from builder.tables.tow_plugs import PlugContact, PlugPattern, plug_pattern
 
 if TYPE_CHECKING:
@@ -198,7 +202,123 @@ def _has_circuit(asked: Asked) -> bool:
     return _pattern(asked).contact_for(function) is not None
 
 
+def _bulb(asked: Asked) -> Bulb:
+    return bulb(asked.text("bulb"), asked.word("filament", "major", "minor", "single"))
+
+
+def _bulb_current(asked: Asked) -> float:
+    one = _bulb(asked)
+    if one.amps is None or asked.number("design_V") != one.volts:
+        raise NotAnswered(f"the list has no current of {one.name} at that voltage")
+    return one.amps
+
+
+def _at_test_voltage(asked: Asked) -> Bulb:
+    one = _bulb(asked)
+    if asked.number("at_V") != one.volts:
+        raise NotAnswered(f"the sheet of {one.name} has another test voltage")
+    return one
+
+
+def _power_max(asked: Asked) -> float:
+    one = _at_test_voltage(asked)
+    if one.watts is None:
+        raise NotAnswered(f"the list has no greatest power of {one.name}")
+    return one.watts
+
+
+def _bulb_power(asked: Asked) -> float:
+    at = asked.word("at", "design_voltage", "12.8V")
+    one = _bulb(asked)
+    if at == "12.8V" and one.volts != 12.8:
+        raise NotAnswered(f"{one.name} is stated at another voltage")
+    return bulb_power_w(one)
+
+
+_ESTIMATED = {"stop_turn_lamp": "stop", "taillamp": "tail", "clearance_or_marker_lamp": "marker"}
+
+
+def _estimating(asked: Asked) -> float:
+    asked.word("technology", "filament")
+    return road_lamp_draw(_ESTIMATED[asked.word("lamp", *_ESTIMATED)], "filament").usual_a
+
+
+def _estimate(asked: Asked) -> float:
+    asked.word("circuit", "tail")
+    return estimated_a({"tail": asked.whole("taillamps"), "marker": asked.whole("clearance_or_marker_lamps")})
+
+
+def _circuit_limit(asked: Asked) -> float:
+    if asked.has("circuit"):
+        asked.word("circuit", "running_lights")
+        asked.word("connector", "SAE_J1239_4way")
+        case = "4-way flat running lights"
+    else:
+        asked.word("connector", "4way")
+        cars = {
+            "combined_stop_turn_two_wire": "car with stop and turn on one wire",
+            "separate_stop_turn_three_wire": "car with stop and turn apart",
+        }
+        case = cars[asked.word("tow_vehicle", *cars)]
+    return load_table("plug_circuit_limits").find(case, case=case).number("most_a")
+
+
+_LAMP_GROUPS = (
+    ("taillamps", "tail_A"),
+    ("marker_clearance_identification_lamps", "marker_A"),
+    ("marker_lamps", "marker_A"),
+    ("plate_lamps", "plate_A"),
+    ("stop_turn_lamps", "stop_turn_A"),
+)
+
+
+def _lamps_a(asked: Asked) -> list[tuple[int, float]]:
+    return [(asked.whole(count), asked.number(amps)) for count, amps in _LAMP_GROUPS if asked.has(count)]
+
+
+def _tail_circuit(asked: Asked) -> float:
+    return circuit_current_a(_lamps_a(asked))
+
+
+def _ground(asked: Asked) -> float:
+    pattern = _pattern(asked)
+    number = int(asked.text("contact")) if asked.has("contact") and asked.text("contact").isdigit() else None
+    asked.maybe("contact")
+    fed: list[tuple[int, float]] = _lamps_a(asked)
+    if asked.has("at_V"):
+        volts = asked.number("at_V")
+        fed += [
+            (1, asked.number(f"{name}_W") / volts) for name in ("stop", "turn", "position", "plate", "fog")
+        ]
+    parts = {
+        "lamp_total_A": "tail",
+        "charge_A": "battery",
+        "brake_A": "brake",
+        "battery_permanent_A": "battery",
+        "battery_switched_A": "switched supply",
+    }
+    for key, function in parts.items():
+        if asked.has(key):
+            amps = asked.number(key)
+            contact = pattern.contact_for(function)
+            if contact is None:
+                raise NotAnswered(f"the {pattern.name} plug feeds no {function}")
+            if number is None or contact.return_contact == number:
+                fed.append((1, amps))
+    return circuit_current_a(fed)
+
+
 ANSWERS: dict[str, dict[str, Answerer]] = {
+    "bulb_current": {"A": _bulb_current},
+    "bulb_power": {"W": _bulb_power},
+    "bulb_power_max": {"W": _power_max},
+    "bulb_current_max": {"A": lambda asked: bulb_current_a(_at_test_voltage(asked))},
+    "estimating_current": {"A": _estimating},
+    "estimated_circuit_current": {"A": _estimate},
+    "circuit_within_limit": {"bool": lambda asked: _estimate(asked) <= asked.number("limit_A")},
+    "tail_circuit_current": {"A": _tail_circuit},
+    "ground_current": {"A": _ground},
+    "circuit_current_max": {"A": _circuit_limit},
     "required_count": {"count": _count},
     "required_min": {"count": _count},
     "required_flag": {"bool": lambda asked: _count(asked) > 0},
@@ -225,4 +345,10 @@ CLASS_A = {
     "required_min": (_OF + "rows_for",),
     "required_flag": (_OF + "rows_for",),
     "required_total": (_OF + "rows_for",),
+    "bulb_power": ("builder.tables.bulbs.bulb_power_w",),
+    "bulb_current_max": ("builder.tables.bulbs.bulb_current_a",),
+    "estimated_circuit_current": ("builder.electrics.plug_states.estimated_a",),
+    "circuit_within_limit": ("builder.electrics.plug_states.estimated_a",),
+    "tail_circuit_current": ("builder.electrics.plug_states.circuit_current_a",),
+    "ground_current": ("builder.electrics.plug_states.circuit_current_a",),
 }

@@ -1,4 +1,4 @@
-"""Which lamps a trailer must have: no published rule asks less of a larger trailer, and at a limit it says how it reads.
+"""Which lamps a trailer must have: no rule asks less of a larger one, and at a limit it reads as written.
 
 Sources: 49 CFR 571.108 (10-1-25 edition) Table I-b, as transcribed; UN R48 and the guide to the British lighting
 regulations of 1989, partly from memory.

@@ -194,6 +194,42 @@ LAMP_LIMITS = (
         ("is amber", "tail lamps in red"),
         (("fit one in red", "tail: amber", "tail: red"),),
     ),
+    # A maker of towing equipment: up to 4 A through a converter, up to 7.5 A from a car wired for it.
+    Limit(
+        "a tail circuit at what a converter gives",
+        "plug converter overloaded",
+        _us(_USUAL.replace("side: both, wire: 17 ft", "side: both, draws: {tail: 1.7 A}, wire: 17 ft")),
+        ("tail: 1.7 A", "tail: 1.9 A"),
+        ("tow plug", "tow plug"),
+        Level.WORTH,
+        ("contact 2", "through a converter gives 4 A"),
+        (("fit LED lamps", "tail: 1.9 A", "tail: 0.1 A"),),
+    ),
+    Limit(
+        "a tail circuit at what any car gives",
+        "plug converter overloaded",
+        _us(_USUAL.replace("side: both, wire: 17 ft", "side: both, draws: {tail: 3.4 A}, wire: 17 ft")),
+        ("tail: 3.4 A", "tail: 3.7 A"),
+        ("tow plug", "tow plug"),
+        Level.SHOULD,
+        ("contact 2", "7.5 A a circuit"),
+        (("fit LED lamps", "tail: 3.7 A", "tail: 0.1 A"),),
+    ),
+    # GRE-81-04: 30 mA.
+    Limit(
+        "a signal at what a lamp check looks for",
+        "lamp too weak to see",
+        _us(
+            _USUAL.replace(
+                "side: both, wire: 17 ft", "side: left, draws: {turn: 30 mA, stop: 30 mA}, wire: 17 ft"
+            )
+        ),
+        ("turn: 30 mA, stop: 30 mA", "turn: 20 mA, stop: 29 mA"),
+        ("tow plug", "tow plug"),
+        Level.WORTH,
+        ("29 mA", "30 mA"),
+        (("30 mA or more", "turn: 20 mA, stop: 29 mA", "turn: 30 mA"),),
+    ),
     Limit(
         "a lamp on the hatch",
         "lamp on hatch",

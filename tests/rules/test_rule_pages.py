@@ -49,6 +49,8 @@ MARKED = {
     "lamp of wrong colour": (6, "front marker"),
     "lamp at wrong height": (6, "front marker"),
     "lamp on hatch": (6, "rear lamp"),
+    "plug converter overloaded": (3, "tow plug"),
+    "lamp too weak to see": (3, "tow plug"),
 }
 """The line and the word that each failing example is to be marked at."""
 

@@ -1,0 +1,20 @@
+"""What one circuit of a tow plug may carry, and what a car must see of a lamp to take it for a healthy one."""
+
+from __future__ import annotations
+
+from builder.tables.table import Fact, load_table
+
+
+def plug_circuit_limit(case: str) -> Fact:
+    """Return the most that one circuit of a plug carries, in ampere.
+
+    ``case`` is as the table has it. Raises `NoRow` for an unknown one. Source: in the row, quoted.
+    """
+    return load_table("plug_circuit_limits").find(case, case=case).fact("most_a", "A")
+
+
+LED_SEEN_A = 0.030
+"""The least that a standardised LED in place of a 5 W bulb must draw to read as healthy, in ampere.
+
+Source: GRE-81-04, quoted; a car may look for more.
+"""
