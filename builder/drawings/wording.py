@@ -70,6 +70,9 @@ class Words:
     face_strip: str
     plug_title: str
     plug_free: str
+    rear_view: str
+    side_view: str
+    above_road: str
     engine_missing: str
     engine_slow: str
     engine_not_started: str

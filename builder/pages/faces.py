@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from builder.drawings.box_face import box_face
+from builder.drawings.lamp_views import rear_view, side_view
 from builder.drawings.plug_face import plug_face
 from builder.pages.catalogue import LANGUAGE
 from builder.pages.drawing_words import drawing_words
@@ -25,7 +26,17 @@ def box_faces(view: View) -> dict[str, str]:
     return {f"pictures/front-box-{place}.svg": svg for place, svg in enumerate(face, start=1)}
 
 
+def lamp_views(view: View) -> dict[str, str]:
+    """Return the trailer from behind and from the side by path; only what the file gives the measures for."""
+    words = drawing_words(LANGUAGE)
+    views = {
+        "pictures/lamps-from-behind.svg": rear_view(view.trailer, words),
+        "pictures/lamps-from-the-side.svg": side_view(view.trailer, words),
+    }
+    return {file: svg for file, svg in views.items() if svg}
+
+
 def face_files(view: View) -> dict[str, str]:
     """Return every picture of a face by its path."""
     plug = plug_face(view.trailer, view.figures, drawing_words(LANGUAGE))
-    return box_faces(view) | ({PLUG_FACE: plug} if plug else {})
+    return box_faces(view) | ({PLUG_FACE: plug} if plug else {}) | lamp_views(view)

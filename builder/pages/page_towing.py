@@ -8,7 +8,7 @@ from typing import Any
 from markupsafe import Markup
 
 from builder.electrics.plug_states import LIGHTS
-from builder.pages.faces import PLUG_FACE
+from builder.pages.faces import PLUG_FACE, lamp_views
 from builder.pages.page_fuses import circuit_anchor, wire_link
 from builder.pages.view import View, joined
 from builder.pages.wiring import feeds, known_where
@@ -40,6 +40,7 @@ def towing_page(view: View) -> dict[str, Any]:
         "contacts": [_contact(view, contact) for contact in contacts],
         "has_habit": any(contact.other_base for contact in contacts),
         "lamps": [_lamp(view, lamp) for lamp in trailer.road_lamps],
+        "views": list(lamp_views(view)),
         "checks": checks(trailer),
         "supplies": [_supply(view, circuit) for circuit in _from_plug(trailer)],
         "separate": any("stop" in contact.functions for contact in contacts),

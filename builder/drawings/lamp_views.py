@@ -1,0 +1,175 @@
+"""The trailer from behind and from its left side, to scale, with its road lamps and reflectors at their heights.
+
+Only what the file gives both measures of is drawn; the outline is the width, the length and the road, and nothing
+is guessed of the body between them.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from html import escape
+
+from builder.drawings.shapes import box, circle, line, number, path
+from builder.drawings.sheet import EDGE, WIDTH, Sheet
+from builder.drawings.text_width import text_width
+from builder.drawings.wording import Words
+from builder.quantities import show_length
+from builder.tables.wire_colours import screen_colour
+from builder.trailer.model import Identity, Reflector, RoadLamp, Trailer
+
+_LABEL = 26.0
+"""Width of a label with the number of a lamp, and the room it takes beside the next."""
+
+_AXIS = 6.0
+_DOT = 6.0
+_LIGHTS = {"red": "red", "amber": "orange", "white": "white"}
+
+
+@dataclass(frozen=True, slots=True)
+class _Spot:
+    """A lamp or reflector in a view: metres from the view's left end and above the road, and the colours it shows."""
+
+    name: str
+    x_m: float
+    height_m: float
+    colors: tuple[str, ...]
+    reflector: bool
+
+
+def rear_view(trailer: Trailer, words: Words) -> str:
+    """Return the trailer seen from behind as one line of SVG; empty where its width or every place is unknown.
+
+    Left is left, as for the driver: both look forward.
+    """
+    width = _width(trailer.identity)
+    if width is None:
+        return ""
+    spots = [
+        _Spot(lamp.name, x, lamp.height_m, _colors(lamp), reflector=False)
+        for lamp in trailer.road_lamps
+        if lamp.at == "rear" and set(lamp.shows) != {"marker"} and lamp.height_m is not None
+        for x in _across(lamp, width)
+    ] + [
+        _Spot(one.name, x, one.height_m, (one.color,) if one.color else (), reflector=True)
+        for one in trailer.reflectors
+        if one.at == "rear" and one.height_m is not None
+        for x in _across(one, width)
+    ]
+    return _view(trailer, spots, width, (words.rear_view, "wd-rear-view", words))
+
+
+def side_view(trailer: Trailer, words: Words) -> str:
+    """Return the trailer seen from its left side, front to the left; empty where its length or every place is unknown.
+
+    The right side is its mirror image where lamps come in pairs.
+    """
+    length = trailer.identity.length_m
+    if length is None:
+        return ""
+    spots = [
+        _Spot(lamp.name, lamp.back_m, lamp.height_m, _colors(lamp), reflector=False)
+        for lamp in trailer.road_lamps
+        if lamp.side == "left" and lamp.back_m is not None and lamp.height_m is not None
+    ]
+    return _view(trailer, spots, length, (words.side_view, "wd-side-view", words))
+
+
+def _width(identity: Identity) -> float | None:
+    widths = [width for width in (identity.width_m, identity.width_over_fenders_m) if width is not None]
+    return max(widths, default=None)
+
+
+def _across(one: RoadLamp | Reflector, width: float) -> tuple[float, ...]:
+    """Return how far from the left edge something is, seen from behind; nothing where the file does not say it."""
+    if one.side == "middle":
+        return (width / 2,)
+    if one.in_m is None:
+        return ()
+    return (one.in_m,) if one.side == "left" else (width - one.in_m,)
+
+
+def _colors(lamp: RoadLamp) -> tuple[str, ...]:
+    return tuple(dict.fromkeys(lamp.shines[function] for function in lamp.shows if function in lamp.shines))
+
+
+def _view(trailer: Trailer, spots: Sequence[_Spot], wide_m: float, said: tuple[str, str, Words]) -> str:
+    """Draw spots above the road, each joined to its number, and the list that the numbers stand for."""
+    if not spots:
+        return ""
+    title, prefix, words = said
+    order = sorted(spots, key=lambda spot: (spot.x_m, -spot.height_m, spot.name))
+    page = Sheet([], {})
+    page.heading(title)
+    left, right = EDGE + 8, WIDTH - EDGE - 8
+    scale = (right - left) / wide_m
+    top = page.y + _LABEL + 26
+    road = top + max(spot.height_m for spot in spots) * scale
+    _frame(page, (left, right, top, road))
+    for place, (spot, label) in enumerate(
+        zip(order, _label_places(order, scale, left), strict=True), start=1
+    ):
+        x, y = left + spot.x_m * scale, road - spot.height_m * scale
+        page.shapes.append(path(f"M{label} {page.y + _LABEL}L{x} {y - _DOT}", "h"))
+        page.shapes.append(_dot(x, y, spot))
+        _label(page, label, place)
+    page.y = road + 18
+    units = "feet" if trailer.identity.units == "feet" else "metric"
+    _scale_bar(page, scale, units, left)
+    for place, spot in enumerate(order, start=1):
+        height = words.above_road.format(show_length(spot.height_m, "feet" if units == "feet" else "metric"))
+        page.text(EDGE, str(place), "n")
+        page.text(EDGE + 26, spot.name, "n", room=WIDTH - 2 * EDGE - 30 - text_width(height, 11))
+        page.text(WIDTH - EDGE - text_width(height, 11), height)
+        page.y += 22
+    return page.framed(prefix, title)
+
+
+def _frame(page: Sheet, at: tuple[float, float, float, float]) -> None:
+    """Draw the road and, dashed, the two ends that the measures reach."""
+    left, right, top, road = at
+    page.shapes += [line(left - _AXIS, road, right + _AXIS, road)]
+    page.shapes += [line(x, top - 12, x, road, "d") for x in (left, right)]
+
+
+def _label_places(order: Sequence[_Spot], scale: float, left: float) -> list[float]:
+    """Return where each number stands: above its spot, moved aside as little as keeps numbers apart."""
+    least, most = EDGE + _LABEL / 2, WIDTH - EDGE - _LABEL / 2
+    places: list[float] = []
+    for spot in order:
+        wanted = max(left + spot.x_m * scale, least)
+        places.append(max(wanted, places[-1] + _LABEL) if places else wanted)
+    for place in range(len(places) - 1, -1, -1):
+        limit = most if place == len(places) - 1 else places[place + 1] - _LABEL
+        places[place] = min(places[place], limit)
+    return places
+
+
+def _label(page: Sheet, x: float, place: int) -> None:
+    text = str(place)
+    page.shapes.append(box(x - _LABEL / 2 + 2, page.y + 2, _LABEL - 4, 22, "p", 4))
+    page.shapes.append(
+        f'<text class="wd-n" x="{number(x - text_width(text, 12, bold=True) / 2)}" y="{number(page.y + 17)}">'
+        f"{escape(text)}</text>"
+    )
+
+
+def _dot(x: float, y: float, spot: _Spot) -> str:
+    """Return a lamp as a disc and a reflector as a triangle, in its colour; of two colours each fills one half."""
+    styles = [f' style="fill:{screen_colour(_LIGHTS[color])}"' for color in spot.colors[:2]] or [""]
+    if spot.reflector:
+        return path(f"M{x - 7} {y + 6}L{x} {y - 7}L{x + 7} {y + 6}Z", "f", styles[0])
+    disc = circle(x, y, _DOT, "f").replace("/>", f"{styles[0]}/>")
+    half = f"M{x} {y - _DOT}A{_DOT} {_DOT} 0 0 1 {x} {y + _DOT}Z"
+    return disc + (path(half, "f", styles[1]) if len(styles) > 1 else "")
+
+
+def _scale_bar(page: Sheet, scale: float, units: str, left: float) -> None:
+    """Draw how long one foot or one half metre is."""
+    metres, said = (0.3048, "1 ft") if units == "feet" else (0.5, "0.5 m")
+    end = left + metres * scale
+    page.shapes += [line(left, page.y, end, page.y), line(left, page.y - 4, left, page.y + 4)]
+    page.shapes.append(line(end, page.y - 4, end, page.y + 4))
+    page.y -= 14
+    page.text(end + 8, said)
+    page.y += 36
