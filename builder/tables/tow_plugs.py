@@ -82,10 +82,13 @@ class PlugPattern:
 
         ``function`` is what the part shows or is: tail, marker, plate, clearance, identification, front
         position, stop, turn, reverse, fog, brake, battery, switched supply or ground (the first one). What burns
-        with the tail lamps rides with the tail contact of its side; where tail is split and no side is given it
+        with the tail lamps and has no contact of its own rides with the tail contact of its side; where tail is split and no side is given it
         is the left one. A stop or turn lamp without a side has no contact where the plug knows them by side only,
         for that contact would flash with one turn.
         """
+        for contact in self.contacts:
+            if function in contact.functions and not any("tail" in word for word in contact.functions):
+                return contact
         wanted = "tail" if function in _WITH_TAIL else function
         sides: tuple[str, ...] = (side,) if side else ()
         if side is None and wanted in _WITHOUT_SIDE:

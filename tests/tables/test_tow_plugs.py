@@ -11,7 +11,10 @@ from builder.tables.tow_plugs import FUNCTIONS, PlugPattern, plug_pattern, plug_
 from builder.tables.wire_colours import colour_words
 
 PATTERNS = [plug_pattern(name) for name in plug_patterns()]
-COUNTS = {"4-way flat": 4, "7-way blade": 7, "7-pin 12N": 7, "13-pin": 13, "7-pin Australian": 7}
+COUNTS = {
+    "4-way flat": 4, "7-way blade": 7, "7-pin 12N": 7, "13-pin": 13, "7-pin Australian": 7,
+    "5-way flat": 5, "6-way round": 6, "heavy 7-way": 7, "12-pin Australian": 12,
+}  # fmt: skip
 
 # Contact numbers by function and side. Sources: SAE J1239 (4-way), the trade's 7-way blade list, ISO 1724,
 # ISO 11446, the Australian 7-pin sheet; None where the plug has no such contact.
@@ -38,6 +41,15 @@ FEEDS: dict[str, dict[str, int | None]] = {
     "7-pin Australian": {
         "tail left": 7, "marker right": 7, "plate": 7, "stop left": 6, "stop": 6, "turn left": 1,
         "turn right": 4, "reverse": 2, "brake": 5, "battery": None, "ground": 3,
+    },
+    "5-way flat": {"tail": 2, "stop left": 3, "turn right": 4, "brake": 5, "reverse": 5, "battery": None},
+    "6-way round": {"plate": 2, "turn left": 3, "stop right": 4, "brake": 5, "battery": 6, "reverse": None},
+    "heavy 7-way": {
+        "marker left": 2, "plate": 2, "turn left": 3, "stop right": 4, "turn right": 5, "tail left": 6,
+        "clearance": 6, "identification": 6, "brake": None, "ground": 1,
+    },
+    "12-pin Australian": {
+        "tail": 7, "stop": 6, "brake": 5, "reverse": 2, "battery": 9, "fog": 11, "ground": 3, "clearance left": 7,
     },
 }  # fmt: skip
 

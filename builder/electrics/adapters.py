@@ -1,0 +1,63 @@
+"""What works and what is lost when the trailer meets a car with another socket."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from builder.tables.tow_plugs import PlugPattern, plug_pattern, plug_patterns
+from builder.trailer.circuits import CircuitKind
+from builder.trailer.model import TOW_PLUG, Trailer
+
+ORDER = (
+    "tail", "marker", "plate", "clearance", "identification", "front position", "turn", "stop", "fog", "reverse",
+    "brake", "battery", "switched supply",
+)  # fmt: skip
+"""The functions in the order in which they are told."""
+
+
+@dataclass(frozen=True, slots=True)
+class OtherSocket:
+    """One other socket: functions of this trailer that it feeds, and those for which it has no contact.
+
+    ``converter`` is ``apart`` where the car has stop and turn on wires of their own and the trailer has them on
+    one a side, ``together`` the other way round, and empty where a plain adapter does.
+    """
+
+    pattern: str
+    works: tuple[str, ...]
+    lost: tuple[str, ...]
+    converter: str
+
+
+def used_functions(trailer: Trailer) -> tuple[str, ...]:
+    """Return what the trailer takes from its plug, in the order of `ORDER`: lamp functions and supplies."""
+    used = {function for lamp in trailer.road_lamps for function in lamp.shows}
+    plug = trailer.tow_plug
+    for circuit in trailer.circuits:
+        if plug and circuit.kind is CircuitKind.FROM and circuit.start.part == TOW_PLUG:
+            used |= set(plug.pattern.contact(int(circuit.start.pin)).functions)
+    return tuple(function for function in ORDER if function in used)
+
+
+def has_combined_signals(pattern: PlugPattern) -> bool:
+    """Tell whether stop and turn of a side share one contact (SAE J1239, SAE J2863)."""
+    return any({"left stop", "left turn"} <= set(contact.functions) for contact in pattern.contacts)
+
+
+def other_sockets(trailer: Trailer) -> tuple[OtherSocket, ...]:
+    """Return every other socket that is met in the countries of this plug, in the order of the table."""
+    if trailer.tow_plug is None:
+        return ()
+    own = trailer.tow_plug.pattern
+    used = used_functions(trailer)
+    patterns = (plug_pattern(name) for name in plug_patterns() if name != own.name)
+    return tuple(_meets(own, one, used) for one in patterns if set(one.countries) & set(own.countries))
+
+
+def _meets(own: PlugPattern, socket: PlugPattern, used: tuple[str, ...]) -> OtherSocket:
+    works = tuple(function for function in used if socket.contact_for(function, "left") is not None)
+    signals = {"stop", "turn"} & set(used)
+    converter = ""
+    if signals and has_combined_signals(own) != has_combined_signals(socket):
+        converter = "apart" if has_combined_signals(own) else "together"
+    return OtherSocket(socket.name, works, tuple(f for f in used if f not in works), converter)
