@@ -1,4 +1,4 @@
-"""Builds of a maker with one careless habit: an ordinary build, and one thing done in it as it is too often done.
+"""Builds of a maker with careless habits: an ordinary build, and a few things done in it as they are too often done.
 
 A habit is described by what the maker does, not by the rule that should speak: it may break several at once.
 """
@@ -161,6 +161,20 @@ def _lamps_from_a_lorry(b: Bench) -> bool:
     return b.put([b.tree["road lamps"]["rear lamp"]], draws={"tail": "2.5 A"})
 
 
+def _forgets_the_breakaway(b: Bench) -> bool:
+    return b.tree.get("brakes", {}).pop("breakaway battery", None) is not None
+
+
+def _brakes_for_another_day(b: Bench) -> bool:
+    """Buys the axle with its brakes, and leaves their wire for later."""
+    if "brakes" not in b.tree:
+        return False
+    b.tree["circuits"].pop("brakes")
+    for name in ("left brake", "right brake"):
+        b.tree["parts"].pop(name)
+    return True
+
+
 def _all_on_the_hatch(b: Bench) -> bool:
     return b.put([b.tree["road lamps"]["rear lamp"]], on_the_hatch="yes")
 
@@ -316,7 +330,8 @@ def _charges_at_home(b: Bench) -> bool:
 HABITS: tuple[Habit, ...] = (
     _any_fuse_at_hand, _the_smallest_fuse, _the_fuse_that_came_with_the_block, _a_fuse_from_a_drawer,
     _taps_the_battery_line, _main_fuse_in_the_box, _no_main_fuse, _a_small_block, _a_small_connector,
-    _lamps_as_they_came, _all_on_the_hatch, _glow_worms, _lamps_from_a_lorry,
+    _lamps_as_they_came, _all_on_the_hatch, _forgets_the_breakaway, _brakes_for_another_day, _glow_worms,
+    _lamps_from_a_lorry,
     _a_small_ground_bar, _a_weak_connector, _a_switch_for_signals, _a_weak_converter, _a_part_for_a_lorry,
     _a_part_that_wants_all, _a_slip_of_a_unit, _thin_wire_for_all, _a_heater_on_lamp_wire, _thin_single_wire,
     _a_thin_bond, _forgets_a_part, _grounds_at_the_frame, _names_nobody,
@@ -325,11 +340,17 @@ HABITS: tuple[Habit, ...] = (
 )  # fmt: skip
 
 
+HABITS_OF_ONE = 3
+"""How many careless habits one maker has: some can only be had with parts that few trailers carry."""
+
+
 def careless_build(seed: int) -> OrdinaryBuild:
-    """Return an ordinary build with one habit in it, both decided by the seed."""
+    """Return an ordinary build with a few habits in it, all decided by the seed."""
     build = ordinary_build(seed)
     rng = random.Random(f"careless {seed}")  # noqa: S311  a seed of our own
     bench = Bench(build.tree, rng)
     order = rng.sample(HABITS, len(HABITS))
-    next(habit for habit in order if habit(bench))
+    found = (habit for habit in order if habit(bench))
+    for _ in range(HABITS_OF_ONE):
+        next(found, None)
     return build

@@ -133,6 +133,8 @@ def ordinary_build(seed: int) -> OrdinaryBuild:
         _charging(bench, battery)
         tree |= {"battery": battery, "front box": _front_box(bench)}
     tree["wire"] = _wire(bench, gauges=gauges)
+    if bench.plug in ("7-way blade", "7-pin Australian") and random.Random(f"brakes {seed}").random() < 0.4:  # noqa: S311
+        tree["brakes"] = _brakes(bench)
     tree["parts"], tree["road lamps"] = bench.parts, bench.road
     tree["circuits"] = {name: _changeable(circuit.tree) for name, circuit in bench.circuits.items()}
     if any(words["kind"] == "shore converter" for words in bench.parts.values()):
@@ -204,6 +206,18 @@ def _road_lamps(b: Bench) -> None:
     lamp("front marker", "marker", "both")
     if b.plug in ("13-pin", "7-pin 12N"):
         lamp("fog lamp", "fog", "right", *behind)
+
+
+def _brakes(b: Bench) -> Words:
+    magnets = [b.part(f"{side} brake", "brake magnet") for side in ("left", "right")]
+    thick = "4 mm²" if b.metric else "12 AWG"
+    b.circuit(
+        "brakes",
+        [Leg(magnets[0], b.far(0.6, 0.9)), Leg(magnets[1], b.near())],
+        start="tow plug brake",
+        size=thick,
+    )
+    return {"kind": "electric", "drum": "10 in", "magnets": "2", "breakaway battery": "5 Ah"}
 
 
 def _switched_lamp(b: Bench) -> None:

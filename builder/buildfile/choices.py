@@ -14,6 +14,7 @@ from builder.buildfile.values import (
     trouble,
 )
 from builder.buildfile.written import Key, Written, origin_of
+from builder.tables.brakes import drums
 from builder.tables.bulbs import bulb_names
 from builder.tables.part_kinds import part_kinds
 from builder.tables.tow_plugs import plug_patterns
@@ -105,6 +106,13 @@ ReflectorPlace = Annotated[
         lambda: ("front", "rear", "front side", "middle side", "rear side"),
         {"back": "rear"},
     ),
+]
+
+Drum = Annotated[Written[str], OneOf("a drum of brakes", drums)]
+
+BrakeKind = Annotated[
+    Written[str],
+    OneOf("a kind of brakes", lambda: ("electric", "surge"), {"overrun": "surge", "inertia": "surge"}),
 ]
 
 BulbWord = Annotated[Written[str], OneOf("a bulb of road lamps", bulb_names)]

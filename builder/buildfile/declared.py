@@ -19,11 +19,13 @@ from pydantic import (
 )
 
 from builder.buildfile.choices import (
+    BrakeKind,
     BulbWord,
     CheckAgainst,
     Chemistry,
     CoilOrContact,
     Country,
+    Drum,
     FormatWord,
     Fuses,
     KindWord,
@@ -383,6 +385,21 @@ class MainsWords(Words):
     )
 
 
+class BrakesWords(Words):
+    """Brakes of the wheels: their current and breakaway battery; never their adjustment."""
+
+    kind: BrakeKind = Field(description="electric, or surge (worked by the coupling)")
+    drum: Drum | None = Field(None, description="diameter of the drums; 10 in where left out")
+    magnets: Few | None = Field(None, description="how many brakes have a magnet; 2 where left out")
+    breakaway_battery: CapacityAh | None = Field(
+        None, description="capacity of the battery that brakes when the trailer breaks away"
+    )
+    where: FreeText | None = Field(None, description="where breakaway switch and battery are, in words")
+    done_by: FreeText | None = Field(
+        None, description="who fitted and set the brakes, and where the paper is"
+    )
+
+
 class StockWords(Words):
     """What is already there, so that the shopping list leaves it out."""
 
@@ -426,6 +443,7 @@ class BuildFileWords(Words):
     waiting: dict[NameKey, FreeText] = Field(
         {}, description="parts whose wire is in and which are not there yet"
     )
+    brakes: BrakesWords | None = Field(None, description="brakes of the wheels, and their breakaway battery")
     mains: MainsWords | None = Field(None, description="mains that the trailer has, and who did it")
     in_stock: StockWords | None = Field(
         None, description="what is already there: the shopping list leaves it out"

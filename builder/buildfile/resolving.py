@@ -14,6 +14,7 @@ from builder.buildfile.reading import read_build_text
 from builder.buildfile.resolving_battery import battery_line, box_parts, resolve_battery, weave_battery
 from builder.buildfile.resolving_circuits import Setting, house_circuits
 from builder.buildfile.resolving_headings import (
+    brakes,
     identity,
     is_metric,
     mains,
@@ -153,6 +154,7 @@ def resolve(declared: Declared, names: frozenset[str] = frozenset()) -> tuple[Tr
         road_lamps=tuple(lamps),
         reflectors=reflectors(declared.reflectors),
         mains=mains(declared.mains, declared.places),
+        brakes=brakes(declared.brakes, declared.places),
         spares=spare_wires(declared.spares, shelf),
         assumed=tuple(assumer.made.values()),
         assume=replacements(declared.assume),

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from builder.buildfile.declared import (
+    BrakesWords,
     BuildWords,
     FrontBoxWords,
     MainsWords,
@@ -17,7 +18,7 @@ from builder.buildfile.written import Key
 from builder.tables.assumptions import defaults
 from builder.tables.tow_plugs import plug_pattern
 from builder.trailer.color import Color
-from builder.trailer.model import FrontBox, Identity, Mains, TowPlug, WireShelf
+from builder.trailer.model import Brakes, FrontBox, Identity, Mains, TowPlug, WireShelf
 from builder.trailer.origin import NOWHERE, Origin
 from builder.trailer.parts import Terminal
 from builder.trailer.size import Size, by_area
@@ -113,6 +114,21 @@ def mains(words: MainsWords | None, places: Mapping[str, Origin]) -> Mains | Non
     if words is None:
         return None
     return Mains(words.what.value, words.done_by.value if words.done_by else "", places.get("mains", NOWHERE))
+
+
+def brakes(words: BrakesWords | None, places: Mapping[str, Origin]) -> Brakes | None:
+    """Return what the file says of brakes: two of 10 inch drums where it does not say how many of which."""
+    if words is None:
+        return None
+    return Brakes(
+        kind=words.kind.value,
+        drum=words.drum.value if words.drum else "10 in",
+        magnets=words.magnets.value if words.magnets else 2,
+        breakaway_ah=words.breakaway_battery.value if words.breakaway_battery else None,
+        where=words.where.value if words.where else "",
+        done_by=words.done_by.value if words.done_by else "",
+        origin=places.get("brakes", NOWHERE),
+    )
 
 
 def spare_wires(declared: Mapping[Key, SpareWords], shelf: WireShelf) -> tuple[Wire, ...]:

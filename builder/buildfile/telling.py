@@ -76,6 +76,7 @@ _GROUPS: Mapping[type[BaseModel], str] = {
     words.TrailerWords: "trailer: {length: 12 ft, width: 5 ft}",
     words.SpareWords: "rear spare: {from: front box, to: rear wall, wire: 21 ft}",
     words.MainsWords: "mains: {what: inlet and one socket, done by: …}",
+    words.BrakesWords: "brakes: {kind: electric, drum: 10 in, magnets: 2, breakaway battery: 5 Ah}",
     words.BranchWords: "branches: [{from: fuse, path: [step lamp: 6 ft]}]",
     words.StockWords: "in stock: {wire: {red 16 AWG: 20 ft}, fuses: {5 A: 3}}",
 }

@@ -42,6 +42,7 @@ class Declared:
     tow_plug: words.TowPlugWords | None = None
     wire: words.WireWords | None = None
     mains: words.MainsWords | None = None
+    brakes: words.BrakesWords | None = None
     in_stock: words.StockWords | None = None
     parts: Mapping[Key, words.PartWords] = field(default_factory=dict)
     circuits: Mapping[Key, words.CircuitWords] = field(default_factory=dict)

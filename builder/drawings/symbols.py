@@ -18,6 +18,7 @@ SYMBOLS: Mapping[str, Draw] = {
     "motor": load.motor,
     "socket": load.socket,
     "heater": load.heater,
+    "brake magnet": load.brake_magnet,
     "air heater": load.air_heater,
     "fridge": load.fridge,
     "alarm": load.alarm,

@@ -50,6 +50,12 @@ def heater(_: Pins, __: Pins) -> Symbol:
     return Symbol(shapes, 8, 8, 46)
 
 
+def brake_magnet(_: Pins, __: Pins) -> Symbol:
+    """Draw the magnet of a brake: a winding in a box."""
+    shapes = _leads(46, 6, 40) + box(-9, 6, 18, 34) + path("M-9 32L9 14")
+    return Symbol(shapes, 10, 10, 46)
+
+
 def air_heater(_: Pins, __: Pins) -> Symbol:
     """Draw an air heater: a box with a heating element and a fan's blades."""
     shapes = (

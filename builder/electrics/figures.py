@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from builder.electrics.braking import BrakeFigures
 from builder.electrics.charging import ChargingFigures
 from builder.electrics.drops import DropStep
 from builder.electrics.lamps_required import LampsRequired
@@ -324,3 +325,4 @@ class Figures:
     new_fuses: tuple[NewFuse, ...] = ()
     lamps_required: LampsRequired | None = None
     plug_states: tuple[ContactState, ...] = ()
+    brakes: BrakeFigures | None = None

@@ -24,7 +24,7 @@ from builder.guide.making import guides
 from builder.guide.model import Guide
 from builder.lists.making import Lists, make_lists
 from builder.pages.record_guide import guide_entries
-from builder.pages.record_lamps import lamps_required_entries, plug_state_entries
+from builder.pages.record_lamps import brakes_entry, lamps_required_entries, plug_state_entries
 from builder.pages.record_lists import lists_record
 from builder.rules.finding import Finding
 from builder.trailer.model import FRONT_BOX, Assumption, Trailer
@@ -93,6 +93,8 @@ def record(
     }
     if figures.lamps_required is not None:
         made["lamps_required"] = lamps_required_entries(figures.lamps_required)
+    if figures.brakes is not None:
+        made["brakes"] = brakes_entry(figures.brakes)
     if figures.energy is not None:
         made["energy"] = _energy(figures.energy)
     return made

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from builder.electrics.braking import BrakeFigures
 from builder.electrics.lamps_required import LampsRequired, RequiredLamp
 from builder.electrics.plug_states import ContactState
 
@@ -49,3 +50,15 @@ def plug_state_entries(states: Sequence[ContactState]) -> list[dict[str, object]
             entry["estimate_a"] = one.estimate_a
         entries.append(entry)
     return entries
+
+
+def brakes_entry(brakes: BrakeFigures) -> dict[str, object]:
+    """Return the figures of the brakes; what the file does not give is left out."""
+    entry: dict[str, object] = {
+        "current_a": brakes.current_a,
+        "typical_a": brakes.typical_a,
+        "hold_min": brakes.hold_min,
+        "needed_ah": brakes.needed_ah,
+    }
+    given = {"given_ah": brakes.given_ah, "contact": brakes.contact, "circuit": brakes.circuit}
+    return entry | {key: value for key, value in given.items() if value is not None}

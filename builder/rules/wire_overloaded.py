@@ -13,7 +13,7 @@ Failing example::
 
     format: 1
     build: {name: Example, country: US}
-    tow plug: {pattern: 7-way blade, to front box: 7 ft}
+    tow plug: {pattern: 13-pin, to front box: 7 ft}
     road lamps:
       plate lamp: {shows: plate, draws: {plate: 10.5 A}, path: [plate lamp: {length: 2 ft, size: 18 AWG}]}
 
@@ -21,7 +21,7 @@ Passing example::
 
     format: 1
     build: {name: Example, country: US}
-    tow plug: {pattern: 7-way blade, to front box: 7 ft}
+    tow plug: {pattern: 13-pin, to front box: 7 ft}
     road lamps:
       plate lamp: {shows: plate, draws: {plate: 10.5 A}, path: [plate lamp: {length: 2 ft, size: 14 AWG}]}
 """

@@ -67,6 +67,15 @@ def jam_ratio(conductors: int) -> JamRatio:
     return JamRatio(row.number("low"), row.number("high"), row.source, row.known)
 
 
+def chassis_return(rule: str) -> Fact:
+    """Return whether a rule lets the metal frame be the return: 1 for yes.
+
+    Raises `NoRow` for an unknown rule. Source: NEC 552.10(B)(1) exception, quoted; makers and repairers ask for a
+    wire all the same (common practice).
+    """
+    return load_table("chassis_return").find(rule, rule=rule).fact("allowed", "-")
+
+
 def bend_radius_multiple(wiring: str) -> Fact:
     """Return the least bend radius as a multiple of the outside diameter.
 

@@ -82,9 +82,9 @@ class PlugPattern:
 
         ``function`` is what the part shows or is: tail, marker, plate, clearance, identification, front
         position, stop, turn, reverse, fog, brake, battery, switched supply or ground (the first one). What burns
-        with the tail lamps and has no contact of its own rides with the tail contact of its side; where tail is split and no side is given it
-        is the left one. A stop or turn lamp without a side has no contact where the plug knows them by side only,
-        for that contact would flash with one turn.
+        with the tail lamps and has no contact of its own rides with the tail contact of its side; where tail is
+        split and no side is given it is the left one. A stop or turn lamp without a side has no contact where the
+        plug knows them by side only, for that contact would flash with one turn.
         """
         for contact in self.contacts:
             if function in contact.functions and not any("tail" in word for word in contact.functions):

@@ -136,6 +136,19 @@ class Reflector:
 
 
 @dataclass(frozen=True, slots=True)
+class Brakes:
+    """The brakes as the file has them: ``kind`` is electric or surge, ``breakaway_ah`` None where not given."""
+
+    kind: str
+    drum: str
+    magnets: int
+    breakaway_ah: float | None
+    where: str
+    done_by: str
+    origin: Origin
+
+
+@dataclass(frozen=True, slots=True)
 class Mains:
     """The mains (shore power) installation as the file has it: never designed here."""
 
@@ -179,6 +192,7 @@ class Trailer:
     road_lamps: tuple[RoadLamp, ...] = ()
     reflectors: tuple[Reflector, ...] = ()
     mains: Mains | None = None
+    brakes: Brakes | None = None
     spares: tuple[Wire, ...] = ()
     assumed: tuple[Assumption, ...] = ()
     assume: Mapping[str, tuple[float, Origin]] = field(default_factory=dict)

@@ -127,6 +127,7 @@ _PLACES: dict[str, tuple[tuple[str | int, ...], dict[str, Any]]] = {
     "spares: each wire": (("spares", "rear"), {"from": "front box", "to": "rear wall", "wire": "21 ft"}),
     "mains": (("mains",), {"what": "inlet"}),
     "in stock": (("in stock",), {}),
+    "brakes": (("brakes",), {"kind": "electric"}),
     "path: each item": (("circuits", "fan", "path", 0, "fan"), {}),
     "return": (("circuits", "fan", "return"), {}),
     "branches: each branch": (("circuits", "fan", "branches", 0), {"from": "fan", **_PATH}),

@@ -6,10 +6,14 @@ from typing import TYPE_CHECKING
 
 from asked import NotAnswered
 
+from builder.electrics.braking import brake_current_a, breakaway_charge_ah
+from builder.electrics.conductors import voltage_drop_v, wire_resistance_ohm
 from builder.electrics.lamps_required import Measures, required_count, required_total
 from builder.electrics.lamps_required import rows_for as lamp_rows
 from builder.electrics.plug_states import circuit_current_a, estimated_a
+from builder.tables.brakes import BREAKAWAY_HOLD, BrakeMagnet, brake_magnet
 from builder.tables.bulbs import Bulb, bulb, bulb_current_a, bulb_power_w
+from builder.tables.installation import chassis_return, minimum_size
 from builder.tables.lamp_rules import LampRule, lamp_rules
 from builder.tables.road_lamps import road_lamp_draw
 from builder.tables.table import load_table
@@ -308,7 +312,53 @@ def _ground(asked: Asked) -> float:
     return circuit_current_a(fed)
 
 
+_DRUMS = {"7in": "7 in", "10in_12in": "10 in"}
+
+
+def _magnet(asked: Asked) -> BrakeMagnet:
+    return brake_magnet(_DRUMS[asked.word("drum", *_DRUMS)])
+
+
+def _brakes(asked: Asked) -> float:
+    asked.word("magnet", "least_resistance")
+    return brake_current_a(_magnet(asked).drum, asked.whole("brakes"), asked.number("at_V"))
+
+
+def _breakaway(asked: Asked) -> float:
+    return breakaway_charge_ah(asked.whole("brakes"), asked.number("A_per_brake"), asked.number("minutes"))
+
+
+def _hold(asked: Asked) -> float:
+    asked.word("rule", "393.43")
+    return BREAKAWAY_HOLD.value
+
+
+def _charge_drop(asked: Asked) -> float:
+    asked.word("return", "same_size_wire")
+    ohm = wire_resistance_ohm(asked.number("ohm_per_m"), 2.0 * asked.number("one_way_m"))
+    return voltage_drop_v(asked.number("current_A"), ohm)
+
+
+def _bond(asked: Asked) -> float:
+    asked.word("rule", "NEC552.10")
+    return float(minimum_size("park trailer low voltage", "frame bond").size)
+
+
+def _frame_return(asked: Asked) -> bool:
+    asked.word("rule", "NEC552.10")
+    return chassis_return("NEC 552.10").value > 0
+
+
 ANSWERS: dict[str, dict[str, Answerer]] = {
+    "brake_current_total": {"A": _brakes},
+    "brake_magnet_resistance_min": {"ohm": lambda asked: _magnet(asked).ohm_low},
+    "brake_magnet_resistance_max": {"ohm": lambda asked: _magnet(asked).ohm_high},
+    "brake_current_typical": {"A": lambda asked: asked.whole("brakes") * _magnet(asked).typical_a},
+    "breakaway_charge": {"Ah": _breakaway},
+    "breakaway_hold_min": {"min": _hold},
+    "charge_line_drop": {"V": _charge_drop},
+    "battery_chassis_bond_min": {"AWG": _bond},
+    "chassis_return_allowed": {"bool": _frame_return},
     "bulb_current": {"A": _bulb_current},
     "bulb_power": {"W": _bulb_power},
     "bulb_power_max": {"W": _power_max},
@@ -345,6 +395,9 @@ CLASS_A = {
     "required_min": (_OF + "rows_for",),
     "required_flag": (_OF + "rows_for",),
     "required_total": (_OF + "rows_for",),
+    "brake_current_total": ("builder.electrics.braking.brake_current_a",),
+    "breakaway_charge": ("builder.electrics.braking.breakaway_charge_ah",),
+    "charge_line_drop": ("builder.electrics.conductors.voltage_drop_v",),
     "bulb_power": ("builder.tables.bulbs.bulb_power_w",),
     "bulb_current_max": ("builder.tables.bulbs.bulb_current_a",),
     "estimated_circuit_current": ("builder.electrics.plug_states.estimated_a",),

@@ -48,6 +48,8 @@ MARKED = {
     "lamp missing": (4, "tow plug"),
     "lamp of wrong colour": (6, "front marker"),
     "lamp at wrong height": (6, "front marker"),
+    "brakes not fed": (4, "brakes"),
+    "breakaway battery small": (4, "brakes"),
     "lamp on hatch": (6, "rear lamp"),
     "plug converter overloaded": (3, "tow plug"),
     "lamp too weak to see": (3, "tow plug"),

@@ -1,0 +1,61 @@
+"""Electric brakes have no wire from the tow plug, or the plug has no contact for them.
+
+What: the file has electric brakes, and nothing starts at the plug's contact for brakes.
+
+Why: the car cannot brake the trailer. With a plug that lacks the contact no wire inside the trailer helps.
+
+Limit: the file itself; which contacts a plug has is by its standard (quoted), or by common practice.
+
+Failing example::
+
+    format: 1
+    build: {name: Example, country: US}
+    tow plug: {pattern: 4-way flat, to front box: 7 ft}
+    brakes: {kind: electric, drum: 10 in, magnets: 2, breakaway battery: 5 Ah}
+    road lamps:
+      plate lamp: {shows: plate, wire: 9 ft}
+
+Passing example::
+
+    format: 1
+    build: {name: Example, country: US}
+    tow plug: {pattern: 4-way flat, to front box: 7 ft}
+    brakes: {kind: surge}
+    road lamps:
+      plate lamp: {shows: plate, wire: 9 ft}
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from builder.electrics.figures import Figures
+from builder.rules.finding import Remark
+from builder.rules.wording import say
+from builder.tables.tow_plugs import plug_pattern, plug_patterns
+from builder.trailer.model import Trailer
+
+PLUG_SAYS = "the trailer has electric brakes, and the {plug} plug has no contact for them"
+PLUGLESS_SAYS = "the trailer has electric brakes, and there is no tow plug that could feed them"
+WIRE_SAYS = "the trailer has electric brakes, and no circuit starts at the plug's contact {contact} for them"
+PLUG_HELP = "these plugs have one: {others}"
+WIRE_HELP = (
+    "add it under circuits, as in brakes: {{from: tow plug brake, path: [left brake: 14 ft, right brake: 5 ft]}}, with "
+    "left brake: {{kind: brake magnet}} and right brake: {{kind: brake magnet}} under parts"
+)
+FILE_BASIS = "the file itself"
+
+
+def check(trailer: Trailer, figures: Figures) -> Iterator[Remark]:
+    """Yield a remark when electric brakes get no current from the plug."""
+    brakes, found = trailer.brakes, figures.brakes
+    if brakes is None or found is None or found.circuit is not None:
+        return
+    plug = trailer.tow_plug
+    if found.contact is not None:
+        message, way_out = say(WIRE_SAYS, contact=found.contact), say(WIRE_HELP)
+    else:
+        others = [name for name in plug_patterns() if plug_pattern(name).contact_for("brake") is not None]
+        message = say(PLUG_SAYS, plug=plug.pattern.name) if plug else say(PLUGLESS_SAYS)
+        way_out = say(PLUG_HELP, others=", ".join(others))
+    yield Remark(origin=brakes.origin, message=message, help=way_out, known="file", basis=say(FILE_BASIS))
