@@ -9,6 +9,7 @@ from careless_builds import careless_build
 from ordinary_builds import ordinary_build
 from rule_builds import findings, read
 
+from builder.buildfile.resolving import read_build
 from builder.rules.finding import Finding, Level
 from builder.rules.registry import RULES
 
@@ -27,10 +28,11 @@ def ordinary() -> dict[int, tuple[Finding, ...]]:
 
 @pytest.fixture(scope="module")
 def caught() -> Counter[str]:
-    """In how many careless builds each rule has something to say."""
-    return Counter(
-        rule for seed in CARELESS for rule in {f.rule for f in findings(careless_build(seed).text)}
-    )
+    """In how many careless builds each rule has something to say; a few have problems of their own instead."""
+    texts = [careless_build(seed).text for seed in CARELESS]
+    whole = [text for text in texts if read_build(text.encode()).trailer is not None]
+    assert len(whole) > 0.98 * len(texts)
+    return Counter(rule for text in whole for rule in {f.rule for f in findings(text)})
 
 
 def test_ordinary_builds_are_whole_trailers() -> None:
