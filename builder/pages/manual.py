@@ -17,6 +17,7 @@ from builder.pages.faces import face_files
 from builder.pages.guide_data import INDEX, page_of
 from builder.pages.page_adding import adding_page
 from builder.pages.page_battery import battery_page, has_battery
+from builder.pages.page_car_or_trailer import car_or_trailer_page, garage_page, has_road_lamps
 from builder.pages.page_care import care_page
 from builder.pages.page_circuit import circuit_page
 from builder.pages.page_find import find_page
@@ -77,6 +78,15 @@ PAGES = (
     Page("wires", "Wire colours and numbers", "wires", ("owner",), wires_page),
     Page("find", "Find it", "find", ("owner",), find_page),
     Page("towing", "Towing and road lamps", "towing", ("owner",), towing_page, has_tow_plug),
+    Page(
+        "car-or-trailer",
+        "Is it the car or the trailer?",
+        "car_or_trailer",
+        ("owner",),
+        car_or_trailer_page,
+        has_road_lamps,
+    ),
+    Page("garage", "A page for the garage", "garage", ("owner",), garage_page, has_tow_plug),
     Page("battery", "Battery and daily use", "battery", ("owner",), battery_page, has_battery),
     Page("stops", "If something stops working", "stops", ("owner",), stops_page),
     Page("adding", "Adding something", "adding", ("owner",), adding_page),

@@ -1,0 +1,162 @@
+"""Is it the car or the trailer: a test at the socket and one at the plug; and the page for a garage."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from builder.electrics.adapters import other_sockets
+from builder.electrics.plug_states import ContactState
+from builder.pages.page_fuses import wire_link
+from builder.pages.view import View
+from builder.pages.wiring import known_where
+from builder.tables.brakes import brake_rules
+from builder.tables.tow_plugs import PlugContact
+from builder.trailer.model import TOW_PLUG
+from builder.trailer.parts import Terminal
+
+NEVER_FED = ("battery", "switched supply", "brake")
+"""Contacts that nobody puts a test supply on: they lead to a battery, to a charger or to the brakes."""
+
+TEST_FUSES_A = (3.0, 5.0, 7.5, 10.0, 15.0)
+"""Fuses for a test lead; 3 A is what the trade takes for it (quoted), more only where the lamps take more."""
+
+SPARE = 1.25
+"""How far a fuse's rating is above what flows for long (common practice)."""
+
+
+def has_road_lamps(view: View) -> bool:
+    """Tell whether the trailer has road lamps that could be dead."""
+    return bool(view.trailer.road_lamps)
+
+
+def car_or_trailer_page(view: View) -> dict[str, Any]:
+    """Return what the template of Is it the car or the trailer? is filled with."""
+    plug = view.trailer.tow_plug
+    if plug is None:
+        raise ValueError("without a tow plug there is no such page")
+    states = {state.number: state for state in view.figures.plug_states}
+    contacts = [one for one in plug.pattern.contacts if one.number in states]
+    return {
+        "pattern": plug.pattern.name,
+        "where": plug.where,
+        "lamps": [_tested(view, one, states[one.number]) for one in contacts if _is_lamp(view, one)],
+        "grounds": [one.number for one in contacts if one.is_ground and _serves_lamps(view, one)],
+        "never": [
+            {"number": one.number, "functions": one.functions}
+            for one in plug.pattern.contacts
+            if set(one.functions).intersection(NEVER_FED)
+        ],
+        "led": not any(
+            load.what and load.draw and load.draw.law.value == "resistive" for load in _road_loads(view)
+        ),
+        "test_fuse": max((_test_fuse(state) for state in states.values() if state.estimate_a), default=3.0),
+    }
+
+
+def _road_loads(view: View) -> list[Any]:
+    lamps = {lamp.name for lamp in view.trailer.road_lamps}
+    return [load for load in view.trailer.loads if load.part in lamps]
+
+
+def _is_lamp(view: View, contact: PlugContact) -> bool:
+    number = str(contact.number)
+    return any(at == number for lamp in view.trailer.road_lamps for _, at in lamp.contacts)
+
+
+def _serves_lamps(view: View, contact: PlugContact) -> bool:
+    plug = view.trailer.tow_plug
+    fed = plug.pattern.contacts if plug else ()
+    grounds = sum(one.is_ground for one in fed)
+    return any(_is_lamp(view, one) and (one.return_contact == contact.number or grounds == 1) for one in fed)
+
+
+def _test_fuse(state: ContactState) -> float:
+    """Return the smallest fuse for a test lead that carries a contact's lamps, in ampere."""
+    wanted = state.amps["everything"] * SPARE
+    return next((rating for rating in TEST_FUSES_A if rating >= wanted), TEST_FUSES_A[-1])
+
+
+def _tested(view: View, contact: PlugContact, state: ContactState) -> dict[str, Any]:
+    """Return a row: the contact, what must light when it is fed, and its way back."""
+    plug = view.trailer.tow_plug
+    grounds = [one.number for one in plug.pattern.contacts if one.is_ground] if plug else []
+    number = str(contact.number)
+    return {
+        "number": contact.number,
+        "functions": contact.functions,
+        "ground": contact.return_contact or grounds[0],
+        "lamps": [
+            lamp.name for lamp in view.trailer.road_lamps if any(at == number for _, at in lamp.contacts)
+        ],
+        "amps": view.fig(f"plug_states/{state.number}/everything_a", "A"),
+    }
+
+
+def garage_page(view: View) -> dict[str, Any]:
+    """Return what the template of the page for a garage is filled with."""
+    plug = view.trailer.tow_plug
+    if plug is None:
+        raise ValueError("without a tow plug there is no such page")
+    states = {state.number: state for state in view.figures.plug_states}
+    return {
+        "pattern": plug.pattern.name,
+        "standard": plug.pattern.standard,
+        "where": plug.where,
+        "contacts": [_for_garage(view, one, states.get(one.number)) for one in plug.pattern.contacts],
+        "has_habit": any(one.other_base for one in plug.pattern.contacts),
+        "apart": sum(one.is_ground for one in plug.pattern.contacts) > 1,
+        "fuses": [
+            {
+                "name": fuse.name,
+                "chip": view.fuse_words(fuse.name),
+                "where": known_where(view.trailer, fuse.name),
+            }
+            for fuse in view.figures.fuses
+            if view.trailer.circuit(fuse.circuit).start.part == TOW_PLUG
+        ],
+        "sockets": other_sockets(view.trailer),
+        "brakes": _brakes(view),
+        "surge": view.trailer.brakes is not None and view.trailer.brakes.kind == "surge",
+        "brake_rules": brake_rules(view.trailer.identity.country),
+    }
+
+
+def _for_garage(view: View, contact: PlugContact, state: ContactState | None) -> dict[str, Any]:
+    here = Terminal(TOW_PLUG, str(contact.number))
+    wires = [wire for wire in view.trailer.wires if here in (wire.start, wire.end)]
+    path = f"plug_states/{contact.number}"
+    return {
+        "number": contact.number,
+        "label": contact.label if contact.label.isupper() or contact.label[0].isdigit() else "",
+        "functions": contact.functions,
+        "ground": contact.is_ground,
+        "wires": [
+            (wire_link(wire.number), view.wire_chip(wire.color, str(view.figures.wires[wire.number].size)))
+            for wire in wires
+        ],
+        "lights": view.fig(f"{path}/lights_a", "A") if state else "",
+        "braking": view.fig(f"{path}/brake_and_left_turn_a", "A") if state else "",
+        "everything": view.fig(f"{path}/everything_a", "A") if state else "",
+        "fuse": contact.car_fuse_a,
+        "base": contact.base,
+        "tracer": contact.tracer,
+        "habit": contact.other_base,
+    }
+
+
+def _brakes(view: View) -> dict[str, Any]:
+    brakes, found = view.trailer.brakes, view.figures.brakes
+    if brakes is None or found is None:
+        return {}
+    return {
+        "drum": brakes.drum,
+        "magnets": brakes.magnets,
+        "current": view.fig("brakes/current_a", "A"),
+        "typical": view.fig("brakes/typical_a", "A"),
+        "needed": view.fig("brakes/needed_ah", "Ah"),
+        "hold": view.fig("brakes/hold_min", "min"),
+        "given": view.fig("brakes/given_ah", "Ah") if found.given_ah is not None else "",
+        "where": brakes.where,
+        "done_by": brakes.done_by,
+        "contact": found.contact,
+    }
