@@ -1,0 +1,83 @@
+"""The pages that tell car from trailer, and the one for a garage, against the build and the figures."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from owner_pages import page_of, table, view_of, words_of
+
+from builder.electrics.plug_states import STATES
+from builder.pages.view import View
+
+ROOT = Path(__file__).parents[2]
+BUILDS = {
+    "road lamps": ROOT / "example_build" / "road_lamps" / "trailer.yaml",
+    "thirteen pins": ROOT / "example_build" / "thirteen_pins" / "trailer.yaml",
+    "brakes": ROOT / "tests" / "check_values" / "brakes_and_bulbs.yaml",
+}
+
+
+@pytest.fixture(scope="module", params=BUILDS)
+def view(request: pytest.FixtureRequest) -> View:
+    return view_of(BUILDS[request.param].read_bytes())
+
+
+def test_each_lamp_contact_is_tested_with_all_its_lamps_and_no_other_contact_is(view: View) -> None:
+    rows = table(page_of(view, "car-or-trailer"), "At the plug of the trailer")
+    wanted = {}
+    for lamp in view.trailer.road_lamps:
+        for _, contact in lamp.contacts:
+            wanted.setdefault(contact, []).append(lamp.name)
+    assert {row[0]: row[2] for row in rows} == {
+        contact: ", ".join(dict.fromkeys(names)) for contact, names in wanted.items()
+    }
+
+
+def test_no_supply_is_put_on_a_contact_that_leads_to_a_battery_or_to_brakes(view: View) -> None:
+    page = page_of(view, "car-or-trailer")
+    tested = {row[0] for row in table(page, "At the plug of the trailer")}
+    plug = view.trailer.tow_plug
+    assert plug is not None
+    for contact in plug.pattern.contacts:
+        if set(contact.functions) & {"battery", "switched supply", "brake"}:
+            assert str(contact.number) not in tested
+            assert f"{contact.number} (" in words_of(page).split("Never put a supply on these contacts:")[1]
+
+
+def test_the_fuse_of_the_test_lead_carries_every_lamp_circuit(view: View) -> None:
+    """3 A is what the trade takes (quoted); more only where lamps take more."""
+    text = words_of(page_of(view, "car-or-trailer"))
+    amps = float(text.split("Use a 12 V battery with a ")[1].split(" A fuse")[0])
+    most = max(one.amps["everything"] for one in view.figures.plug_states if one.estimate_a)
+    assert amps > most
+    assert amps == 3.0 or amps < 2.5 * most
+
+
+def test_the_garage_reads_what_each_contact_carries_in_each_state(view: View) -> None:
+    rows = {
+        row[0].split(" ")[0]: row for row in table(page_of(view, "garage"), "The plug, contact by contact")
+    }
+    for one in view.figures.plug_states:
+        printed = [float(cell.split()[0]) for cell in rows[str(one.number)][3:6]]
+        assert printed == pytest.approx([one.amps[state] for state in STATES], rel=0.04, abs=0.02)
+
+
+def test_a_ground_carries_what_comes_back_to_it(view: View) -> None:
+    """Kirchhoff's current law at the plug: contacts by the return that the table of plugs gives each."""
+    plug = view.trailer.tow_plug
+    assert plug is not None
+    states = {one.number: one for one in view.figures.plug_states}
+    for ground in (one for one in plug.pattern.contacts if one.is_ground and one.number in states):
+        for state in STATES:
+            back = sum(
+                one.amps[state]
+                for number, one in states.items()
+                if plug.pattern.contact(number).return_contact == ground.number
+            )
+            assert states[ground.number].amps[state] == pytest.approx(back)
+
+
+def test_brakes_stand_on_the_garage_page_only_where_the_trailer_has_them(view: View) -> None:
+    text = words_of(page_of(view, "garage"))
+    assert ("Breakaway battery" in text) == (view.trailer.brakes is not None)
