@@ -10,6 +10,7 @@ from builder.electrics.conductors import voltage_drop_v
 from builder.electrics.energy import HALF
 from builder.electrics.figures import Figures, LoadFigures
 from builder.electrics.fusing import fuse_spots
+from builder.electrics.network import sections_up
 from builder.lists.across import waits
 from builder.lists.testing import FEED_JOINTS_V, RETURN_JOINTS_V, SAME_V, Group, Kind, Line
 from builder.trailer.assumed import assumption
@@ -135,20 +136,13 @@ def _fuses_out(trailer: Trailer, circuit: Circuit, loads: Sequence[LoadFigures])
 
 def _fed_by(trailer: Trailer, parts: Sequence[str]) -> list[str]:
     """Return what the converters among some parts feed, and what the converters among those feed in turn."""
-    found: list[str] = []
-    todo = list(parts)
-    seen: set[str] = set()
-    while todo:
-        name = todo.pop(0)
-        if name in seen:
-            continue
-        seen.add(name)
-        fed = {section.name for section in trailer.sections if section.fed_by == name}
-        behind = [load.part for load in trailer.loads if load.section in fed and load.what in _MEASURED]
-        behind = [part for part in behind if not trailer.parts[part].waiting]
-        found += behind
-        todo += behind
-    return found
+    return [
+        load.part
+        for load in trailer.loads
+        if load.what in _MEASURED
+        and not trailer.parts[load.part].waiting
+        and any(one.fed_by in parts for one in sections_up(trailer, load.section) if one.fed_by)
+    ]
 
 
 def _switches(
