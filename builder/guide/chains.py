@@ -9,11 +9,13 @@ from builder.electrics.figures import Figures, LoadFigures
 from builder.electrics.network import LoadPath, load_paths
 from builder.guide.model import Cause, Suspect
 from builder.trailer.model import BATTERY, FRONT_BOX, GROUND_BAR, TOW_PLUG, Trailer
-from builder.trailer.parts import Form, Part, Terminal
+from builder.trailer.parts import ELECTRONIC, Form, Part, Terminal
 from builder.trailer.wires import Load, Role, Section, Wire
 
 REST = "contact rest"
 """The terminal of a relay that is fed while its coil is not."""
+OWN = ("idle", "own draw")
+"""What a part that cuts the feed takes for itself; one that is electronic works by it."""
 MANY = "out "
 """The outputs of a part that has several begin so; each can fail by itself."""
 
@@ -39,7 +41,7 @@ class Stage:
     ``lowest_v`` is its supply when low. ``ground`` is the mark that readings are taken against, None where none can
     be touched; ``left_v`` is what reaches the load when the supply is low. ``currents_a`` flow in its wires, all on.
     ``end`` is the part that uses the current; None for the input of a converter, which the next stage begins with,
-    and for a battery that is charged.
+    for what a dimmer takes itself, which the next stage passes, and for a battery that is charged.
     """
 
     load: Load
@@ -62,6 +64,8 @@ class Stage:
 @dataclass(frozen=True, slots=True)
 class Chain:
     """All that a thing hangs on, stage by stage, its own last.
+
+    What a dimmer or a receiver on the way needs for itself is a stage as well.
 
     ``relays`` are those that must close for it; ``resting`` those that must not, each with what works its coil.
     """
@@ -107,7 +111,7 @@ class Chains:
         return {relay: (self._stage(coils[relay]),) for relay in relays if relay in coils}
 
     def _stages(self, load: Load, seen: tuple[Load, ...]) -> tuple[list[Stage], list[str]]:
-        """Return the stages of a load, those that feed it or close its relays first."""
+        """Return the stages of a load; first those that feed it, close its relays or keep its dimmers at work."""
         stages: list[Stage] = []
         path = self.paths[load]
         relays = [
@@ -116,6 +120,7 @@ class Chains:
             if self.trailer.wires[index].start.pin == "contact out"
         ]
         wanted = [(self.sections[load.section].fed_by, "input"), *((relay, "coil") for relay in relays)]
+        wanted += [(part, what) for part in self._electronic(path) for what in OWN]
         before = [one for want in wanted for one in self.paths if (one.part, one.what) == want]
         for one in before:
             if one not in (*seen, load):
@@ -123,6 +128,11 @@ class Chains:
                 stages += more
                 relays += closing
         return [*stages, self._stage(path)], relays
+
+    def _electronic(self, path: LoadPath) -> list[str]:
+        """Return the parts on the feed of a path that let it through only while they have a supply themselves."""
+        parts = dict.fromkeys(self.trailer.wires[index].start.part for index in path.feeds)
+        return [name for name in parts if (p := self.trailer.parts.get(name)) and p.kind in ELECTRONIC]
 
     def _stage(self, path: LoadPath) -> Stage:
         load, figures = path.load, self.figures[path.load]
@@ -234,7 +244,7 @@ def _along(wire: Wire, here: Terminal | None) -> tuple[Terminal, Terminal]:
 
 
 def _end(load: Load) -> Suspect | None:
-    if load.what == "input" or load.charged_from:
+    if load.what == "input" or load.what in OWN or load.charged_from:
         return None
     if load.what == "coil":
         return Suspect(Cause.COIL, load.part)

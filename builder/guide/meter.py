@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection, Iterator
 from dataclasses import replace
 
-from builder.guide.chains import Chain, Mark, Stage
+from builder.guide.chains import OWN, Chain, Mark, Stage
 from builder.guide.model import Cause, Point, Reads, StepKind, Suspect
 from builder.guide.probes import METER, SUPPLY, Probe, at_least, at_most
 from builder.trailer.assumed import assumption
@@ -141,7 +141,7 @@ class Meter:
         red, black = stage.feed_marks[-1:], stage.back_marks[:1]
         if not red or not black or self._cost(red[0]) is None or stage.load.charged_from:
             return
-        accused = {*stage.feed, *stage.back, *self._before(stage, stage.feed)}
+        accused = {*stage.feed, *stage.back, *self._before(stage.feed)}
         yield self._volts(stage, red[0], black[0], frozenset(accused), stage.lowest_v - stage.left_v)
 
     def _grounds(self, stage: Stage) -> list[Mark]:
@@ -161,7 +161,7 @@ class Meter:
             ):
                 continue
             passed = stage.feed[: mark.before]
-            accused = frozenset({*passed, *beyond, *self._before(stage, passed)})
+            accused = frozenset({*passed, *beyond, *self._before(passed)})
             back_v = (stage.back_marks[-1].drop_v - black.drop_v) if stage.back_marks else 0.0
             yield self._volts(stage, mark, black, accused, min(total_v, mark.drop_v + back_v))
 
@@ -182,16 +182,24 @@ class Meter:
                 if between and stage.ground in {one, other}:
                     yield self._drop(stage, (one, other), between, self.back_v)
 
-    def _before(self, stage: Stage, passed: tuple[Suspect, ...]) -> set[Suspect]:
-        """Return all that must work before a stage has a voltage: its converter's chain, and its relays' coils."""
+    def _before(self, passed: tuple[Suspect, ...]) -> set[Suspect]:
+        """Return all that must work before there is a voltage behind these: supplies of converters, relays, dimmers."""
         found: set[Suspect] = set()
-        for suspect in passed:
-            if suspect.cause is Cause.CONVERTER:
-                found.update(s for one in self._named(suspect.part, "input") for s in one.suspects)
-            elif suspect.cause is Cause.RELAY_CONTACT and not suspect.pin:
-                found.update(s for one in self._named(suspect.part, "coil") for s in one.suspects)
-        before = {s for s in found if s.cause in (Cause.CONVERTER, Cause.RELAY_CONTACT)} - set(passed)
-        return found | (self._before(stage, tuple(sorted(before))) if before else set())
+        ahead = list(passed)
+        while ahead:
+            more = {s for stage in self._needed(ahead.pop()) for s in stage.suspects} - found
+            found |= more
+            ahead += more.difference(passed)
+        return found
+
+    def _needed(self, suspect: Suspect) -> list[Stage]:
+        """Return the stages that must be well for a suspect to let current through."""
+        if suspect.cause is Cause.CONVERTER:
+            return self._named(suspect.part, "input")
+        if suspect.cause is Cause.RELAY_CONTACT and not suspect.pin:
+            return self._named(suspect.part, "coil")
+        own = [stage for what in OWN for stage in self._named(suspect.part, what)]
+        return own if suspect.cause is Cause.SWITCH else []
 
     def _named(self, part: str, what: str) -> list[Stage]:
         return [one for one in self.chain.stages if (one.load.part, one.load.what) == (part, what)]

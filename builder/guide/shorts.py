@@ -12,9 +12,9 @@ from builder.guide.model import Cause, Guide, Outcome, Point, Reads, Step, StepK
 from builder.guide.supplies import supplies_of
 from builder.trailer.circuits import Circuit, CircuitKind
 from builder.trailer.model import FRAME, TOW_PLUG, Trailer
-from builder.trailer.parts import CONTACTS, Form, Terminal
+from builder.trailer.parts import CONTACTS, ELECTRONIC, Form, Terminal
 
-POWERED = ("dimmer", "receiver", "converter", "charge controller", "dc charger")
+POWERED = (*ELECTRONIC, "converter", "charge controller", "dc charger")
 HIDDEN = "\0hidden"
 """Names what lies behind a part that lets nothing through while it has no supply: no meter sees it."""
 BEFORE = "\0before"

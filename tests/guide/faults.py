@@ -1,7 +1,8 @@
 """One fault at a time put into a trailer, and what its owner would then see, hear and measure.
 
 A plain picture of the wiring of its own: terminals as points, wires and closed contacts as joins. A terminal is live
-when a join leads to its supply, grounded when one leads to the supply's minus; a thing works when it is both.
+when a join leads to its supply, grounded when one leads to the supply's minus; a thing works when it is both. A relay
+closes when its coil is both; a dimmer or a receiver with a return of its own lets current through when it is both.
 """
 
 from __future__ import annotations
@@ -59,8 +60,16 @@ class Broken:
             return a.pin.split()[1] == fault.pin
         return fault.cause in (*(Cause.FUSE, Cause.HOLDER, Cause.BREAKER, Cause.SWITCH, Cause.HOUSING),)
 
-    def reached(self, start: Terminal, open_relays: frozenset[str] = frozenset()) -> set[Terminal]:
-        """All that is joined to a terminal; a contact of the tow plug may be what is broken."""
+    def reached(
+        self,
+        start: Terminal,
+        open_relays: frozenset[str] = frozenset(),
+        asleep: frozenset[str] = frozenset(),
+    ) -> set[Terminal]:
+        """All that is joined to a terminal; a contact of the tow plug may be what is broken.
+
+        Parts that are ``asleep`` join nothing inside.
+        """
         fault = self.fault
         dead = fault.cause is Cause.PLUG or (fault.cause is Cause.CONTACT and fault.pin == start.pin)
         if start.part == TOW_PLUG and dead:
@@ -73,18 +82,33 @@ class Broken:
                 seen.add(here)
                 made = {Terminal(here.part, f"contact {end}") for end in ("in", "out")}
                 stuck = here.part in open_relays and here in made  # the rest contact stays as it is
-                ahead += [t for t in self.joins.get(here, []) if not (stuck and t in made)]
+                closed = here.part in asleep
+                ahead += [
+                    t
+                    for t in self.joins.get(here, [])
+                    if not (stuck and t in made) and not (closed and t.part == here.part)
+                ]
         return seen
 
     @cached_property
     def settled(self) -> tuple[Mapping[str, set[Terminal]], frozenset[str]]:
-        """The live terminals of every section and the relays that close, worked out until nothing changes."""
+        """The live terminals of every section and the relays that close, worked out until nothing changes.
+
+        What is electronic is asleep until its input is live and its own return grounded.
+        """
+        own = {
+            load.part: load
+            for load in self.trailer.loads
+            if load.part in self.trailer.parts
+            and self.trailer.parts[load.part].kind in ("dimmer", "receiver")
+        }
+        awake: frozenset[str] = frozenset()
         relays = frozenset(part.name for part in self.trailer.parts.values() if part.kind == "relay")
         closed: frozenset[str] = frozenset()
         fed: frozenset[str] = frozenset()
         while True:
             live = {
-                one.name: self.reached(one.plus, relays - closed)
+                one.name: self.reached(one.plus, relays - closed, frozenset(own) - awake)
                 for one in self.trailer.sections
                 if not self._is_dead(one) and (not one.fed_by or one.fed_by in fed)
             }
@@ -93,9 +117,15 @@ class Broken:
                 self._gone(Cause.CONVERTER)
             }
             closed_now = frozenset(load.part for load in on if load.what == "coil") - {self._gone(Cause.COIL)}
-            if (fed_now, closed_now) == (fed, closed):
+            awake_now = frozenset(
+                name
+                for name, load in own.items()
+                if Terminal(name, "in") in live.get(load.section, set())
+                and load.minus in self.grounded(load.section)
+            )
+            if (fed_now, closed_now, awake_now) == (fed, closed, awake):
                 return live, closed
-            fed, closed = fed_now, closed_now
+            fed, closed, awake = fed_now, closed_now, awake_now
 
     @property
     def _charging(self) -> set[str]:

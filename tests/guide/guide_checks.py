@@ -17,7 +17,7 @@ PAIRS = {
 
 
 def wires_behind(build: Judgement, guide: Guide) -> set[str]:
-    """The wires that the figures reckon for the guide's loads, for the converters before them and for their relays."""
+    """The wires that the figures reckon for a guide: of its loads, and of what is worked or converted before them."""
     loads = [load for circuit in build.figures.circuits.values() for load in circuit.loads]
     wanted = {(thing.part, thing.circuit) for thing in guide.things}
     names = {thing.part for thing in guide.things if guide.symptom is Symptom.CHARGE}
@@ -38,7 +38,15 @@ def wires_behind(build: Judgement, guide: Guide) -> set[str]:
         numbers = {step.wire for step in load.steps}
         found |= numbers
         parts = {load.load.section, *(w.start.part for w in build.trailer.wires if w.number in numbers)}
-        open_ += [one for one in loads if one.load.part in parts and one.load.what in ("input", "coil")]
+        electronic = {
+            name for name, part in build.trailer.parts.items() if part.kind in ("dimmer", "receiver")
+        }
+        open_ += [
+            one
+            for one in loads
+            if (one.load.part in parts and one.load.what in ("input", "coil"))
+            or (one.load.part in parts & electronic and one.load.what in ("idle", "own draw"))
+        ]
     return found
 
 
