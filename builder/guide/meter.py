@@ -7,9 +7,18 @@ from dataclasses import replace
 
 from builder.guide.chains import OWN, Chain, Mark, Stage
 from builder.guide.model import Cause, Point, Reads, StepKind, Suspect
-from builder.guide.probes import METER, SUPPLY, Probe, at_least, at_most
+from builder.guide.probes import LOOK, METER, Probe, at_least, at_most
 from builder.trailer.assumed import assumption
-from builder.trailer.model import BATTERY, BATTERY_MINUS, FRONT_BOX, GROUND_BAR, SUPPLY_BAR, TOW_PLUG, Trailer
+from builder.trailer.model import (
+    BATTERY,
+    BATTERY_MINUS,
+    BATTERY_PLUS,
+    FRONT_BOX,
+    GROUND_BAR,
+    SUPPLY_BAR,
+    TOW_PLUG,
+    Trailer,
+)
 from builder.trailer.parts import Form, Terminal
 
 SPREAD = 0.05
@@ -17,6 +26,8 @@ SPREAD = 0.05
 
 A battery has none: its lowest voltage is known, and a reading below it finds it empty.
 """
+AFTER_SWITCH = 1.5
+"""The trouble of reading the battery, as a look: more than to turn a switch, less than to pull a plug or a fuse."""
 MOST_LOST = 0.5
 """However much a wire is worked out to lose, less than half of the supply counts as a break; common practice."""
 CAR_METAL = Point(Terminal(TOW_PLUG, ""), beyond="car")
@@ -91,14 +102,18 @@ class Meter:
                 yield self._drop(stage, (start, mark), between, plain_v)
 
     def supply(self) -> Probe | None:
-        """Return the reading that tells a low battery from a bad joint; None where the battery does not feed this."""
-        stage = self.chain.own
-        marks = [m for m in stage.feed_marks if m.terminal == Terminal(BATTERY, "+")]
-        minus = [m for m in stage.back_marks if m.terminal == BATTERY_MINUS]
-        if not marks or not minus:
-            return None
+        """Return the reading that tells a low battery from a bad joint; None where the battery does not feed this.
+
+        It comes before any fuse is pulled: a low battery is commoner than an open fuse (common practice).
+        """
         accused = frozenset({Suspect(Cause.BATTERY, BATTERY)})
-        return replace(self._volts(stage, marks[0], minus[0], accused, 0.0), rank=SUPPLY)
+        for stage in self.chain.stages:
+            plus = [m for m in stage.feed_marks if m.terminal == BATTERY_PLUS]
+            minus = [m for m in stage.back_marks if m.terminal == BATTERY_MINUS]
+            if plus and minus:
+                reading = self._volts(stage, plus[0], minus[0], accused, 0.0)
+                return replace(reading, kind=StepKind.BATTERY, rank=LOOK, cost=AFTER_SWITCH)
+        return None
 
     def _socket(self) -> Iterator[Probe]:
         """Yield the reading in the car's own socket, at the contact's mate."""

@@ -32,6 +32,8 @@ class StepKind(StrEnum):
     """Turn on what works the thing, and off what would take it away."""
     PUSH = "push"
     """Push a connector or the tow plug home, and look at its contacts."""
+    BATTERY = "battery"
+    """See whether the battery is low: read it while it works something."""
     FUSE = "fuse"
     """Look at a fuse."""
     BREAKER = "breaker"

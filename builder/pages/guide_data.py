@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 from typing import Any
 
 from builder.buildfile.loom import letter
-from builder.guide.model import Cause, Guide, Leaf, Outcome, Point, Step, Suspect, Symptom, Thing
+from builder.guide.model import Cause, Guide, Leaf, Outcome, Point, Step, StepKind, Suspect, Symptom, Thing
 from builder.pages.page_fuses import wire_link
 from builder.pages.terminals import end_data
 from builder.pages.view import View, step
@@ -331,9 +331,13 @@ def _fed_by_the_car(view: View, guide: Guide) -> bool:
 
 
 def _near_battery(view: View, guide: Guide) -> bool:
-    """Tell whether a probe of this guide goes to the battery or to a part on its own line."""
+    """Tell whether a probe of this guide goes to a part on the battery's own line, or to the battery.
+
+    The step that reads the battery by itself warns by itself.
+    """
     line = view.trailer.battery_line
     near = {BATTERY, *(stop.part for stop in line.stops if stop.part != FRONT_BOX)} if line else set()
-    points = [point for one in guide.steps for point in (one.red, one.black) if point is not None]
+    steps = (one for one in guide.steps if one.kind is not StepKind.BATTERY)
+    points = [point for one in steps for point in (one.red, one.black) if point is not None]
     noted = any(one.least_of == BATTERY for one in guide.steps)
     return noted or any(point.terminal.part in near for point in points)

@@ -181,7 +181,7 @@ class Broken:
             return Reads.CLICKS if self.relay_closed(step.parts[0]) else Reads.SILENT
         assert step.red is not None
         assert step.black is not None
-        if step.kind is StepKind.VOLTS:
+        if step.kind in (StepKind.VOLTS, StepKind.BATTERY):
             return Reads.ENOUGH if self._volts(step.red, step.black) else Reads.LESS
         assert step.kind is StepKind.DROP, (guide.id, step)
         return Reads.WITHIN if self._joined(step.red, step.black) else Reads.ABOVE
@@ -239,8 +239,12 @@ def walk_alone(broken: Broken, guide: Guide) -> tuple[Suspect, ...]:
     place = guide.steps[0].id if guide.steps else guide.leaves[0].id
     while place not in leaves:
         step = steps[place]
-        wanted = Reads.ONLY if step.kind is StepKind.OTHERS else broken.reads(step, guide)
-        place = next(outcome.to for outcome in step.outcomes if outcome.reads is wanted)
+        if step.kind is StepKind.OTHERS:
+            lit = any(broken.works(thing) for outcome in step.outcomes for thing in outcome.things)
+            among = (Reads.ONLY, Reads.WORKS if lit else Reads.DEAD)
+        else:
+            among = (broken.reads(step, guide),)
+        place = next(outcome.to for outcome in step.outcomes if outcome.reads in among)
     return leaves[place]
 
 

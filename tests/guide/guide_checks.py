@@ -8,8 +8,9 @@ from builder.guide.model import Cause, Guide, Reads, Step, StepKind, Symptom
 from builder.pages.verdict import Judgement
 from builder.trailer.parts import Terminal
 
-METER = (StepKind.VOLTS, StepKind.DROP, StepKind.OHMS)
+METER = (StepKind.BATTERY, StepKind.VOLTS, StepKind.DROP, StepKind.OHMS)
 PAIRS = {
+    StepKind.BATTERY: {Reads.ENOUGH, Reads.LESS},
     StepKind.VOLTS: {Reads.ENOUGH, Reads.LESS},
     StepKind.DROP: {Reads.WITHIN, Reads.ABOVE},
     StepKind.OHMS: {Reads.NOTHING, Reads.TOUCHING},
@@ -88,7 +89,7 @@ def reading_faults(build: Judgement, step: Step, ends: set[Terminal]) -> Iterabl
         yield f"{most} is no limit"
     if least is not None and (least <= 0 or round(least, 1) != least):
         yield f"{least} is no limit"
-    if (step.kind is StepKind.VOLTS) != ((least is not None) != bool(step.least_of)):
+    if (step.kind in (StepKind.VOLTS, StepKind.BATTERY)) != ((least is not None) != bool(step.least_of)):
         yield "no least voltage, or two"
 
 
