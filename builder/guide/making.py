@@ -253,9 +253,17 @@ def _what_else(
 
 
 def _charging(trailer: Trailer, charges: Mapping[Thing, Chain], line: Iterable[Suspect]) -> Iterator[Guide]:
-    """Yield a guide for every circuit that charges the battery."""
+    """Yield a guide for every circuit that charges the battery.
+
+    What charges at the front box goes on over the battery's own line: with its switch off the house is fed and the
+    battery is not charged. What charges at the battery itself shares of ``line`` at most a wire without which all
+    is dead.
+    """
     for place, (thing, chain) in enumerate(charges.items(), start=1):
-        order = [s for s in chain.suspects if s not in line and s.cause is not Cause.BATTERY]
+        in_box = chain.own.load.plus == SUPPLY_BAR
+        met = [s for s in chain.suspects if (in_box or s not in line) and s.cause is not Cause.BATTERY]
+        off = [Suspect(Cause.OFF)] if can_be_off(trailer, chain, tuple(met)) else []
+        order = [*off, *met]
         meter = Meter(trailer, chain)
         probes = [*looks(trailer, chain, order), *meter.dead(), *meter.dim(order)]
         about = thing.circuit, (thing,), thing

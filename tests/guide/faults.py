@@ -12,7 +12,7 @@ from dataclasses import dataclass, field
 from functools import cached_property
 
 from builder.guide.model import Cause, Guide, Outcome, Point, Reads, Step, StepKind, Suspect, Thing
-from builder.trailer.model import BATTERY, FRONT_BOX, TOW_PLUG, Trailer
+from builder.trailer.model import BATTERY, BATTERY_MINUS, BATTERY_PLUS, FRONT_BOX, TOW_PLUG, Trailer
 from builder.trailer.parts import Terminal
 from builder.trailer.wires import Link, Load, Role, Section
 
@@ -25,13 +25,14 @@ class Broken:
     """A trailer with one suspect at fault.
 
     ``off`` are the things that are dead because they are switched off. ``cut`` are joins inside parts that are open,
-    whatever a guide would call that.
+    whatever a guide would call that. ``charging`` puts the shore lead in, lets the engine run and the sun shine.
     """
 
     trailer: Trailer
     fault: Suspect
     off: tuple[Thing, ...] = ()
     cut: tuple[Link, ...] = ()
+    charging: bool = False
     joins: dict[Terminal, list[Terminal]] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
@@ -130,7 +131,13 @@ class Broken:
     @property
     def _charging(self) -> set[str]:
         """Sections that only charge the battery: neither sun nor car nor shore lead is there while things are dead."""
-        return {load.charged_from for load in self.trailer.loads if load.charged_from}
+        return {load.charged_from for load in self.trailer.loads if load.charged_from and not self.charging}
+
+    def charges(self, load: Load) -> bool:
+        """Whether a charge goes on to the battery's posts and comes back from them, through the front box as well."""
+        section = next(one for one in self.trailer.sections if one.name == load.charged_from)
+        there = BATTERY_PLUS in self.settled[0].get(section.name, set())
+        return there and BATTERY_MINUS in self.reached(section.minus)
 
     def _gone(self, cause: Cause) -> str:
         return self.fault.part if self.fault.cause is cause else ""
