@@ -48,7 +48,7 @@ def guides(trailer: Trailer, figures: Figures) -> tuple[Guide, ...]:
     found += wrong_lamps(trailer, things)
     found += _charging(trailer, charges_of(chains), line)
     found += short_guides(trailer, figures, things)
-    found = [_with_off(trailer, things, guide) for guide in found]
+    found = [_with_off(trailer, things, _with_alarms(trailer, things, guide)) for guide in found]
     return tuple(sorted(found, key=lambda guide: -1 if guide.circuit is None else guide.circuit))
 
 
@@ -56,6 +56,15 @@ def _with_off(trailer: Trailer, things: Mapping[Thing, Chain], guide: Guide) -> 
     """Return a guide with the switches that must be off for what is tried in it."""
     chain = things.get(guide.tried) if guide.tried else None
     return replace(guide, off=off_for(trailer, chain, chain.suspects)) if chain else guide
+
+
+def _with_alarms(trailer: Trailer, things: Mapping[Thing, Chain], guide: Guide) -> Guide:
+    """Return a guide with the alarms that its faults silence; on the battery's line those beside the box as well."""
+    whole = guide.id in (ALL, ALL_DIM)
+    hangs = (t for t, chain in things.items() if whole and not set(guide.suspects).isdisjoint(chain.suspects))
+    names = dict.fromkeys(thing.part for thing in (*guide.things, *hangs))
+    alarms = tuple(name for name in names if name in trailer.parts and trailer.parts[name].kind == "alarm")
+    return replace(guide, alarms=alarms)
 
 
 def line_suspects(things: Mapping[Thing, Chain]) -> frozenset[Suspect]:

@@ -48,6 +48,10 @@ def wires_behind(build: Judgement, guide: Guide) -> set[str]:
             if (one.load.part in parts and one.load.what in ("input", "coil"))
             or (one.load.part in parts & electronic and one.load.what in ("idle", "own draw"))
         ]
+    line = build.trailer.battery_line
+    in_box = any(one.plus.part == "front box" and one.circuit == guide.circuit for one in build.trailer.loads)
+    if guide.symptom is Symptom.CHARGE and in_box and line is not None:
+        found |= {wire.number for wire in build.trailer.wires if wire.circuit == line.number}
     return found
 
 
