@@ -80,9 +80,14 @@ def energy(trailer: Trailer, paths: Sequence[LoadPath], currents: Sequence[float
     if trailer.battery is None:
         return None
     idle, off, days, drains = [], [], [], []
+    to_come: dict[str, None] = {}
     for path, current_a in zip(paths, currents, strict=True):
         amps = drawn_from_battery_a(trailer, path, current_a)
         if amps is None or path.load.what == "input" or path.load.charged_from:
+            continue
+        waiting = _waiting(trailer, path, paths)
+        if waiting:
+            to_come |= dict.fromkeys(waiting)
             continue
         if stays_on(trailer, path, paths):
             idle.append((path.load.part, amps))
@@ -107,6 +112,7 @@ def energy(trailer: Trailer, paths: Sequence[LoadPath], currents: Sequence[float
         day_ah=(day_ah[0], day_ah[1], day_ah[2]),
         nights=(nights(usable_ah, day_ah[2]), nights(usable_ah, day_ah[0])),
         drains=_by_part(drains),
+        waiting=tuple(to_come),
         charging=charging_figures(trailer, paths, currents, share),
         kind=kind_figures(
             trailer.battery.chemistry,
@@ -114,6 +120,12 @@ def energy(trailer: Trailer, paths: Sequence[LoadPath], currents: Sequence[float
             assumption(trailer, METER_ERROR).value,
         ),
     )
+
+
+def _waiting(trailer: Trailer, path: LoadPath, paths: Sequence[LoadPath]) -> list[str]:
+    """Return the parts that are still to be built in, of a load and of what lies on the way to it."""
+    names = (path.load.part, *_passed(trailer, path, paths))
+    return [name for name in names if name in trailer.parts and trailer.parts[name].waiting]
 
 
 def _by_part(drains: Sequence[Drain]) -> tuple[Drain, ...]:
