@@ -5,6 +5,7 @@ from __future__ import annotations
 from builder.drawings.graph import Tag
 from builder.drawings.text_width import visible
 from builder.electrics.figures import Figures
+from builder.electrics.network import neighbours, reach
 from builder.tables.table import NoRow
 from builder.tables.wire_colours import colour_code, combination_allowed, screen_colour
 from builder.trailer.circuits import Circuit
@@ -27,31 +28,32 @@ def drawn_wires(trailer: Trailer, circuit: Circuit) -> tuple[Wire, ...]:
     lost = [
         load.minus for load in trailer.loads if load.circuit == circuit.number and load.minus not in landed
     ]
-    shared: dict[str, Wire] = {}
-    for terminal in lost:
-        _follow(trailer, terminal, shared)
-    return own + tuple(wire for wire in trailer.wires if wire.number in shared)
+    shared = {index for terminal in lost for index in _home(trailer, terminal)}
+    return own + tuple(wire for index, wire in enumerate(trailer.wires) if index in shared)
 
 
-def _follow(trailer: Trailer, start: Terminal, found: dict[str, Wire]) -> None:
-    """Go down the returns from a terminal, through connectors, as long as the circuit stays the same."""
-    todo, seen, circuit = [start], {start}, None
-    while todo:
-        terminal = todo.pop(0)
-        for wire in trailer.wires:
-            fits = wire.role is Role.RETURN and wire.start == terminal and circuit in (None, wire.circuit)
-            if fits and wire.number not in found:
-                found[wire.number] = wire
-                circuit = wire.circuit
-            if fits and wire.end not in seen:
-                circuit = wire.circuit
-                seen.add(wire.end)
-                todo.append(wire.end)
-        for link in trailer.links:
-            for here, there in ((link.a, link.b), (link.b, link.a)):
-                if here == terminal and there not in seen:
-                    seen.add(there)
-                    todo.append(there)
+def _home(trailer: Trailer, terminal: Terminal) -> set[int]:
+    """Return the returns that lead down from a terminal, through connectors, as long as the circuit stays the same."""
+    down = neighbours(trailer, (Role.RETURN,))
+    wires = trailer.wires
+
+    def leaving(here: Terminal, circuit: int | None) -> list[tuple[Terminal, int]]:
+        return [
+            (near, index)
+            for near, index in down.get(here, ())
+            if index >= 0 and wires[index].start == here and circuit in (None, wires[index].circuit)
+        ]
+
+    inside = reach(neighbours(trailer, ()), terminal)
+    first = next((index for here in inside for _, index in leaving(here, None)), None)
+    if first is None:
+        return set()
+    circuit = wires[first].circuit
+    graph = {
+        here: (*leaving(here, circuit), *(step for step in near if step[1] < 0))
+        for here, near in down.items()
+    }
+    return {index for here in reach(graph, terminal) for _, index in leaving(here, circuit)}
 
 
 def tag_of(wire: Wire, figures: Figures) -> Tag:

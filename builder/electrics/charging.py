@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from builder.electrics.network import LoadPath
+from builder.electrics.network import LoadPath, sections_up
 from builder.tables.batteries import charger_percent
 from builder.trailer.assumed import assumption
 from builder.trailer.model import BATTERY, SUPPLY_BAR, TOW_PLUG, Assumption, Trailer
@@ -86,14 +86,8 @@ def charging_figures(
 
 def supply_of(trailer: Trailer, section: str) -> str:
     """Return the supply that a section's current comes from, through its converters and chargers."""
-    fed_by = {one.name: one.fed_by for one in trailer.sections}
-    inputs = {load.part: load.section for load in trailer.loads if load.what == "input"}
-    for _ in trailer.sections:
-        part = fed_by.get(section, "")
-        if not part or part not in inputs:
-            break
-        section = inputs[part]
-    return section
+    above = sections_up(trailer, section)
+    return above[-1].name if above else section
 
 
 def _charging(

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
+from itertools import pairwise
 
 from builder.electrics.charging import LITHIUM, battery_kind, charger_size_a, charging_figures, limits
 from builder.electrics.figures import DayUse, Drain, EnergyFigures, KindFigures
-from builder.electrics.network import LoadPath
+from builder.electrics.network import LoadPath, sections_up
 from builder.tables import batteries
 from builder.tables.part_kinds import part_kinds
 from builder.trailer.assumed import assumption
@@ -65,26 +66,13 @@ def hours_assumption(trailer: Trailer, kind: str) -> Assumption | None:
 
 def drawn_from_battery_a(trailer: Trailer, path: LoadPath, current_a: float) -> float | None:
     """Return what a load takes from the battery in amperes, through its converters; None when the car feeds it."""
-    sections = {section.name: section for section in trailer.sections}
-    name, amps = path.load.section, current_a
-    for _ in sections:
-        section = sections[name]
-        if name == BATTERY:
-            return amps
-        if not section.fed_by:
-            return None
-        upstream = next(
-            (load for load in trailer.loads if load.part == section.fed_by and load.what == "input"), None
-        )
-        if upstream is None:
-            return None
-        amps = (
-            amps
-            * section.volts
-            / (trailer.parts[section.fed_by].efficiency * sections[upstream.section].volts)
-        )
-        name = upstream.section
-    return None
+    above = sections_up(trailer, path.load.section)
+    if not above or above[-1].name != BATTERY:
+        return None
+    amps = current_a
+    for here, up in pairwise(above):
+        amps = amps * here.volts / (trailer.parts[here.fed_by].efficiency * up.volts)
+    return amps
 
 
 def energy(trailer: Trailer, paths: Sequence[LoadPath], currents: Sequence[float]) -> EnergyFigures | None:
@@ -92,9 +80,14 @@ def energy(trailer: Trailer, paths: Sequence[LoadPath], currents: Sequence[float
     if trailer.battery is None:
         return None
     idle, off, days, drains = [], [], [], []
+    to_come: dict[str, None] = {}
     for path, current_a in zip(paths, currents, strict=True):
         amps = drawn_from_battery_a(trailer, path, current_a)
         if amps is None or path.load.what == "input" or path.load.charged_from:
+            continue
+        waiting = _waiting(trailer, path, paths)
+        if waiting:
+            to_come |= dict.fromkeys(waiting)
             continue
         if stays_on(trailer, path, paths):
             idle.append((path.load.part, amps))
@@ -119,6 +112,7 @@ def energy(trailer: Trailer, paths: Sequence[LoadPath], currents: Sequence[float
         day_ah=(day_ah[0], day_ah[1], day_ah[2]),
         nights=(nights(usable_ah, day_ah[2]), nights(usable_ah, day_ah[0])),
         drains=_by_part(drains),
+        waiting=tuple(to_come),
         charging=charging_figures(trailer, paths, currents, share),
         kind=kind_figures(
             trailer.battery.chemistry,
@@ -126,6 +120,12 @@ def energy(trailer: Trailer, paths: Sequence[LoadPath], currents: Sequence[float
             assumption(trailer, METER_ERROR).value,
         ),
     )
+
+
+def _waiting(trailer: Trailer, path: LoadPath, paths: Sequence[LoadPath]) -> list[str]:
+    """Return the parts that are still to be built in, of a load and of what lies on the way to it."""
+    names = (path.load.part, *_passed(trailer, path, paths))
+    return [name for name in names if name in trailer.parts and trailer.parts[name].waiting]
 
 
 def _by_part(drains: Sequence[Drain]) -> tuple[Drain, ...]:
@@ -204,13 +204,9 @@ def stays_on(trailer: Trailer, path: LoadPath, paths: Sequence[LoadPath]) -> boo
 def _upstream(trailer: Trailer, path: LoadPath, paths: Sequence[LoadPath]) -> list[LoadPath]:
     """Return a load's path and, before converters, the paths to their inputs, up to the first supply."""
     chain = [path]
-    fed_by = {section.name: section.fed_by for section in trailer.sections}
-    for _ in trailer.sections:
-        part = fed_by.get(chain[-1].load.section, "")
-        above = next((p for p in paths if part and p.load.part == part and p.load.what == "input"), None)
-        if above is None:
-            break
-        chain.append(above)
+    for section in sections_up(trailer, path.load.section)[:-1]:
+        above = (p for p in paths if (p.load.part, p.load.what) == (section.fed_by, "input"))
+        chain += [one for one in (next(above, None),) if one is not None]
     return chain
 
 

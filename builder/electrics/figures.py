@@ -256,7 +256,8 @@ class EnergyFigures:
     """The battery: idle draw, weeks until half empty, a day's use, nights as a range, and what charges it.
 
     Three values stand for low, usual and high. ``idle_a`` is what flows with every switch off and the
-    isolating switch on; ``off_a`` what still flows with the isolating switch off.
+    isolating switch on; ``off_a`` what still flows with the isolating switch off. ``waiting`` are the parts that would
+    take from it and are not there yet: they, and what hangs on them, are not counted.
     """
 
     capacity_ah: float
@@ -273,6 +274,7 @@ class EnergyFigures:
     drains: tuple[Drain, ...]
     charging: tuple[ChargingFigures, ...]
     kind: KindFigures
+    waiting: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

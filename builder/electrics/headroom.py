@@ -11,6 +11,7 @@ from builder.electrics.figures import FuseFigures, HeadroomFigures, LoadFigures,
 from builder.electrics.fusing import fuse_spots
 from builder.electrics.groups import Basis
 from builder.electrics.guards import Flow
+from builder.electrics.strips import strip_loss_v
 from builder.trailer.assumed import assumption
 from builder.trailer.circuits import Circuit
 from builder.trailer.model import BATTERY, Trailer
@@ -251,15 +252,19 @@ def _sharing(trailer: Trailer, flow: Flow, bounds: Bounds) -> _Sharing:
 
 
 def _margins_v(trailer: Trailer, load: LoadFigures, *, own: bool) -> Iterator[float]:
-    """Yield in volts what a load may lose further: to what it works from, on its ``own`` circuit to the advice too."""
+    """Yield in volts what a load may lose further: to what it works from, on its ``own`` circuit to the advice too.
+
+    Of a lamp strip the far end counts.
+    """
     nominal_v = next(s.volts for s in trailer.sections if s.name == load.load.section)
+    along_v = strip_loss_v(trailer, load.load, load.current_a)
     if own and load.advice_percent is not None:
-        yield load.advice_percent / 100.0 * nominal_v - load.drop_v
+        yield load.advice_percent / 100.0 * nominal_v - load.drop_v - along_v
     if load.works_from_v is None or (not load.works_from_given and nominal_v < NOMINAL_V):
         return
-    yield load.left_v - load.works_from_v
+    yield load.left_v - along_v - load.works_from_v
     if load.works_from_given:
-        yield nominal_v - load.drop_v - load.works_from_v
+        yield nominal_v - load.drop_v - along_v - load.works_from_v
 
 
 def _over(volts: float, ohm: float) -> float:

@@ -3,15 +3,22 @@
 from __future__ import annotations
 
 from collections import deque
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Collection, Iterable, Mapping
 from dataclasses import dataclass
 
 from builder.trailer.model import Trailer
-from builder.trailer.parts import Terminal
-from builder.trailer.wires import Load, Role, Section
+from builder.trailer.parts import Form, Terminal
+from builder.trailer.wires import Link, Load, Role, Section
 
 Neighbours = Mapping[Terminal, tuple[tuple[Terminal, int], ...]]
 """For each terminal the terminals next to it, with the index of the wire between; -1 inside a part."""
+Back = Mapping[Terminal, tuple[Terminal, int] | None]
+"""For each terminal reached the step back towards the source; None at a source. Nearest first."""
+
+OUT = (Role.FEED, Role.TRAVELLER)
+"""What carries current from a supply to what uses it."""
+HOME = (Role.RETURN, Role.BOND)
+"""What carries it back, or would if a feed touched the frame."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,25 +38,41 @@ class LoadPath:
         return (*self.feeds, *self.returns)
 
 
-def neighbours(trailer: Trailer) -> Neighbours:
-    """Return the graph of all terminals with everything on."""
+def neighbours(
+    trailer: Trailer,
+    roles: Collection[Role] = (*OUT, *HOME),
+    joined: Callable[[Link], bool] | None = None,
+) -> Neighbours:
+    """Return the graph of all terminals with everything on.
+
+    Only wires of these ``roles`` count; ``joined`` tells which links inside parts do, all where it is None.
+    """
     found: dict[Terminal, list[tuple[Terminal, int]]] = {}
     joins: list[tuple[Terminal, Terminal, int]] = [
-        (wire.start, wire.end, index)
-        for index, wire in enumerate(trailer.wires)
-        if wire.role is not Role.SPARE
+        (wire.start, wire.end, index) for index, wire in enumerate(trailer.wires) if wire.role in roles
     ]
-    joins += [(link.a, link.b, -1) for link in trailer.links]
+    joins += [(link.a, link.b, -1) for link in trailer.links if joined is None or joined(link)]
     for a, b, index in joins:
         found.setdefault(a, []).append((b, index))
         found.setdefault(b, []).append((a, index))
     return {terminal: tuple(near) for terminal, near in found.items()}
 
 
-def reach(graph: Neighbours, source: Terminal) -> dict[Terminal, tuple[Terminal, int] | None]:
-    """Return for every terminal that a source reaches the step back towards it; None at the source."""
-    back: dict[Terminal, tuple[Terminal, int] | None] = {source: None}
-    queue = deque([source])
+def with_converters(trailer: Trailer, graph: Neighbours, *, backwards: bool = False) -> Neighbours:
+    """Return a graph in which the input of every converter and charger leads to its output, or ``backwards``."""
+    found = dict(graph)
+    for part in trailer.parts.values():
+        if part.form is Form.SECTION:
+            ends = Terminal(part.name, "in +"), Terminal(part.name, "out +")
+            here, there = ends[::-1] if backwards else ends
+            found[here] = (*found.get(here, ()), (there, -1))
+    return found
+
+
+def reach(graph: Neighbours, *sources: Terminal) -> Back:
+    """Return for every terminal that these sources reach the step back towards them; None at a source."""
+    back: dict[Terminal, tuple[Terminal, int] | None] = dict.fromkeys(sources)
+    queue = deque(back)
     while queue:
         here = queue.popleft()
         for near, wire in graph.get(here, ()):
@@ -59,7 +82,7 @@ def reach(graph: Neighbours, source: Terminal) -> dict[Terminal, tuple[Terminal,
     return back
 
 
-def way_back(back: Mapping[Terminal, tuple[Terminal, int] | None], start: Terminal) -> tuple[int, ...] | None:
+def way_back(back: Back, start: Terminal) -> tuple[int, ...] | None:
     """Return the wires from a terminal back to the source of a reach, nearest first; None if out of reach."""
     if start not in back:
         return None
@@ -80,7 +103,7 @@ def load_paths(trailer: Trailer) -> tuple[LoadPath, ...]:
     """
     graph = neighbours(trailer)
     sections: dict[str, Section] = {section.name: section for section in trailer.sections}
-    reached: dict[Terminal, dict[Terminal, tuple[Terminal, int] | None]] = {}
+    reached: dict[Terminal, Back] = {}
     paths = []
     for load in trailer.loads:
         section = sections.get(load.section)
@@ -108,3 +131,14 @@ def wire_currents(paths: Iterable[LoadPath], load_currents: Iterable[float], cou
 def wires_of(trailer: Trailer, circuit: int) -> tuple[int, ...]:
     """Return the indexes of the wires of a circuit."""
     return tuple(index for index, wire in enumerate(trailer.wires) if wire.circuit == circuit)
+
+
+def sections_up(trailer: Trailer, name: str) -> tuple[Section, ...]:
+    """Return a section and those that its converters or chargers take from, one after the other, up to the supply."""
+    sections = {section.name: section for section in trailer.sections}
+    inputs = {load.part: load.section for load in trailer.loads if load.what == "input"}
+    found: dict[str, Section] = {}
+    while name in sections and name not in found:
+        found[name] = sections[name]
+        name = inputs.get(sections[name].fed_by, "")
+    return tuple(found.values())

@@ -6,14 +6,25 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from builder.electrics.figures import Figures, LoadFigures
-from builder.electrics.network import LoadPath, load_paths
+from builder.electrics.network import LoadPath, load_paths, neighbours, reach, way_back
 from builder.guide.model import Cause, Suspect
-from builder.trailer.model import BATTERY, FRONT_BOX, GROUND_BAR, TOW_PLUG, Trailer
-from builder.trailer.parts import Form, Part, Terminal
+from builder.trailer.model import (
+    BATTERY,
+    BATTERY_MINUS,
+    BATTERY_PLUS,
+    FRONT_BOX,
+    GROUND_BAR,
+    SUPPLY_BAR,
+    TOW_PLUG,
+    Trailer,
+)
+from builder.trailer.parts import ELECTRONIC, Form, Part, Terminal
 from builder.trailer.wires import Load, Role, Section, Wire
 
 REST = "contact rest"
 """The terminal of a relay that is fed while its coil is not."""
+OWN = ("idle", "own draw")
+"""What a part that cuts the feed takes for itself; one that is electronic works by it."""
 MANY = "out "
 """The outputs of a part that has several begin so; each can fail by itself."""
 
@@ -39,7 +50,7 @@ class Stage:
     ``lowest_v`` is its supply when low. ``ground`` is the mark that readings are taken against, None where none can
     be touched; ``left_v`` is what reaches the load when the supply is low. ``currents_a`` flow in its wires, all on.
     ``end`` is the part that uses the current; None for the input of a converter, which the next stage begins with,
-    and for a battery that is charged.
+    for what a dimmer takes itself, which the next stage passes, and for a battery that is charged.
     """
 
     load: Load
@@ -62,6 +73,8 @@ class Stage:
 @dataclass(frozen=True, slots=True)
 class Chain:
     """All that a thing hangs on, stage by stage, its own last.
+
+    What a dimmer or a receiver on the way needs for itself is a stage as well.
 
     ``relays`` are those that must close for it; ``resting`` those that must not, each with what works its coil.
     """
@@ -91,6 +104,7 @@ class Chains:
             load.load: load for circuit in figures.circuits.values() for load in circuit.loads
         }
         self.sections: Mapping[str, Section] = {section.name: section for section in trailer.sections}
+        self.ohms: Mapping[str, float] = {name: wire.resistance_ohm for name, wire in figures.wires.items()}
 
     def of(self, load: Load) -> Chain | None:
         """Return the chain of a load; None where no supply reaches it."""
@@ -107,7 +121,7 @@ class Chains:
         return {relay: (self._stage(coils[relay]),) for relay in relays if relay in coils}
 
     def _stages(self, load: Load, seen: tuple[Load, ...]) -> tuple[list[Stage], list[str]]:
-        """Return the stages of a load, those that feed it or close its relays first."""
+        """Return the stages of a load; first those that feed it, close its relays or keep its dimmers at work."""
         stages: list[Stage] = []
         path = self.paths[load]
         relays = [
@@ -116,6 +130,7 @@ class Chains:
             if self.trailer.wires[index].start.pin == "contact out"
         ]
         wanted = [(self.sections[load.section].fed_by, "input"), *((relay, "coil") for relay in relays)]
+        wanted += [(part, what) for part in self._electronic(path) for what in OWN]
         before = [one for want in wanted for one in self.paths if (one.part, one.what) == want]
         for one in before:
             if one not in (*seen, load):
@@ -124,13 +139,25 @@ class Chains:
                 relays += closing
         return [*stages, self._stage(path)], relays
 
+    def _electronic(self, path: LoadPath) -> list[str]:
+        """Return the parts on the feed of a path that let it through only while they have a supply themselves."""
+        parts = dict.fromkeys(self.trailer.wires[index].start.part for index in path.feeds)
+        return [name for name in parts if (p := self.trailer.parts.get(name)) and p.kind in ELECTRONIC]
+
     def _stage(self, path: LoadPath) -> Stage:
         load, figures = path.load, self.figures[path.load]
         drops = {step.wire: step.drop_v for step in figures.steps}
+        currents_a = {step.wire: step.current_a for step in figures.steps}
+        on, home = (
+            self._between_box_and_battery() if load.charged_from and load.plus == SUPPLY_BAR else ((), ())
+        )
+        for wire in (*on, *home):
+            currents_a[wire.number] = figures.current_a
+            drops[wire.number] = figures.current_a * self.ohms.get(wire.number, 0.0)
         feeds, returns = ([self.trailer.wires[i] for i in side] for side in (path.feeds, path.returns))
         begin, finish = self._supply(self.sections[load.section])
-        feed, feed_marks = self._walk(feeds, drops, begin)
-        back, back_marks = self._walk(returns, drops, ())
+        feed, feed_marks = self._walk((*feeds, *on), drops, begin)
+        back, back_marks = self._walk((*home, *returns), drops, (), BATTERY_MINUS if home else None)
         return Stage(
             load=load,
             feed=feed,
@@ -140,9 +167,20 @@ class Chains:
             ground=self._ground(back_marks),
             lowest_v=figures.lowest_v,
             left_v=figures.left_v,
-            currents_a={step.wire: step.current_a for step in figures.steps},
+            currents_a=currents_a,
             end=_end(load),
         )
+
+    def _between_box_and_battery(self) -> tuple[tuple[Wire, ...], tuple[Wire, ...]]:
+        """Return the wires on which a charge goes on from the front box to the battery, and those it comes back on.
+
+        They are the battery's own line, met the other way round; none where it does not reach.
+        """
+        graph = neighbours(self.trailer)
+        on = way_back(reach(graph, BATTERY_PLUS), SUPPLY_BAR) or ()
+        home = (way_back(reach(graph, BATTERY_MINUS), GROUND_BAR) or ())[::-1]
+        wires = self.trailer.wires
+        return tuple(wires[index] for index in on), tuple(wires[index] for index in home)
 
     def _supply(self, section: Section) -> tuple[tuple[Suspect, ...], tuple[Suspect, ...]]:
         """Return the suspects before the first wire of a section and behind its last."""
@@ -156,13 +194,16 @@ class Chains:
         return (Suspect(Cause.CONVERTER if section.fed_by else Cause.SUPPLY, part),), ()
 
     def _walk(
-        self, wires: Sequence[Wire], drops: Mapping[str, float], begin: Iterable[Suspect]
+        self,
+        wires: Sequence[Wire],
+        drops: Mapping[str, float],
+        begin: Iterable[Suspect],
+        here: Terminal | None = None,
     ) -> tuple[tuple[Suspect, ...], tuple[Mark, ...]]:
-        """Go along one side wire by wire; return its suspects, and the places between them."""
+        """Go along one side, from ``here`` where it is known; return its suspects, and the places between them."""
         suspects = dict.fromkeys(begin)
         marks: dict[tuple[Terminal, int], Mark] = {}
         drop_v = 0.0
-        here: Terminal | None = None
         for wire in wires:
             start, end = _along(wire, here)
             if here is not None:
@@ -234,7 +275,7 @@ def _along(wire: Wire, here: Terminal | None) -> tuple[Terminal, Terminal]:
 
 
 def _end(load: Load) -> Suspect | None:
-    if load.what == "input" or load.charged_from:
+    if load.what == "input" or load.what in OWN or load.charged_from:
         return None
     if load.what == "coil":
         return Suspect(Cause.COIL, load.part)

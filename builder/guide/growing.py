@@ -7,7 +7,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 
 from builder.guide.model import Leaf, Outcome, Step, Suspect
-from builder.guide.probes import METER, SUPPLY, Probe, parted
+from builder.guide.probes import METER, Probe, parted
 
 
 def gain(share: float) -> float:
@@ -43,7 +43,7 @@ class Growing:
         if probe is None:
             return self.leaf(suspects, depth, retest)
         name = self.take()
-        bad_retest = name if probe.rank >= SUPPLY else retest
+        bad_retest = name if probe.red is not None else retest
         cleared, accused = parted(probe, suspects)
         good = self.grow(cleared, depth + 1, retest)
         bad = self.grow(accused, depth + 1, bad_retest)

@@ -48,7 +48,7 @@ def guides(trailer: Trailer, figures: Figures) -> tuple[Guide, ...]:
     found += wrong_lamps(trailer, things)
     found += _charging(trailer, charges_of(chains), line)
     found += short_guides(trailer, figures, things)
-    found = [_with_off(trailer, things, guide) for guide in found]
+    found = [_with_off(trailer, things, _with_alarms(trailer, things, guide)) for guide in found]
     return tuple(sorted(found, key=lambda guide: -1 if guide.circuit is None else guide.circuit))
 
 
@@ -56,6 +56,15 @@ def _with_off(trailer: Trailer, things: Mapping[Thing, Chain], guide: Guide) -> 
     """Return a guide with the switches that must be off for what is tried in it."""
     chain = things.get(guide.tried) if guide.tried else None
     return replace(guide, off=off_for(trailer, chain, chain.suspects)) if chain else guide
+
+
+def _with_alarms(trailer: Trailer, things: Mapping[Thing, Chain], guide: Guide) -> Guide:
+    """Return a guide with the alarms that its faults silence; on the battery's line those beside the box as well."""
+    whole = guide.id in (ALL, ALL_DIM)
+    hangs = (t for t, chain in things.items() if whole and not set(guide.suspects).isdisjoint(chain.suspects))
+    names = dict.fromkeys(thing.part for thing in (*guide.things, *hangs))
+    alarms = tuple(name for name in names if name in trailer.parts and trailer.parts[name].kind == "alarm")
+    return replace(guide, alarms=alarms)
 
 
 def line_suspects(things: Mapping[Thing, Chain]) -> frozenset[Suspect]:
@@ -131,7 +140,8 @@ def _of_a_segment(
 ) -> Iterator[Guide]:
     """Yield the guide for what is dead together, and the one for what is dim together.
 
-    What hangs on any of the battery's line, ``shared``, can be dead for it, beside the front box as well.
+    What hangs on any of the battery's line, ``shared``, can be dead for it, beside the front box as well. A low
+    battery can still work one thing and not another, so each guide asks for it.
     """
     name, one = segment
     tried = min(one.things, key=lambda thing: (len(things[thing].suspects), thing))
@@ -140,19 +150,27 @@ def _of_a_segment(
     circuit = circuits[0] if len(circuits) == 1 else None
     about = circuit, one.things, tried
     unplug = supplies_of(trailer, circuits)
+    low = _may_be_low(things, one, shared)
     off = (Suspect(Cause.OFF),) if can_be_off(trailer, chain, one.suspects) else ()
     order = (*off, *(s for s in chain.suspects if s in one.suspects))
     probes = [*looks(trailer, chain, order), *Meter(trailer, chain).dead()]
     line = ALL if not shared.isdisjoint(chain.suspects) else ""
     wider = _wider(one, named)
-    yield _grown(f"dead-{name}", Symptom.DEAD, about, (order, probes, unplug), (wider, line))
+    yield _grown(f"dead-{name}", Symptom.DEAD, about, (order, probes, unplug), (wider, line), low)
     dim = [s for s in order if s.cause not in NOT_DIM]
     if dim:
         line = ALL_DIM if line else ""
         wider = [(f"dim-{end}", also) for end, also in wider if _can_be_dim(also)]
-        yield _grown(
-            f"dim-{name}", Symptom.DIM, about, (dim, _dim_probes(trailer, chain, dim), unplug), (wider, line)
-        )
+        made = dim, _dim_probes(trailer, chain, dim), unplug
+        yield _grown(f"dim-{name}", Symptom.DIM, about, made, (wider, line), low)
+
+
+def _may_be_low(
+    things: Mapping[Thing, Chain], segment: Segment, shared: frozenset[Suspect]
+) -> tuple[Suspect, ...]:
+    """Return the battery as a suspect that no step of the battery's own line is left for; none it does not feed all."""
+    fed = all(BATTERY_ONLY.issubset(things[thing].suspects) for thing in segment.things)
+    return tuple(BATTERY_ONLY & shared) if fed else ()
 
 
 def _can_be_dim(segment: Segment) -> bool:
@@ -162,9 +180,10 @@ def _can_be_dim(segment: Segment) -> bool:
 def _dim_probes(trailer: Trailer, chain: Chain, suspects: Sequence[Suspect]) -> list[Probe]:
     meter = Meter(trailer, chain)
     supply = meter.supply()
+    found = [supply] if supply else []
     if all(suspect.cause is Cause.LOAD for suspect in suspects):
-        return list(meter.across(chain.own))
-    return [*([supply] if supply else []), *meter.dim(suspects)]
+        return [*found, *meter.across(chain.own)]
+    return [*found, *meter.dim(suspects)]
 
 
 def _wider(one: Segment, named: Sequence[tuple[str, Segment]]) -> list[tuple[str, Segment]]:
@@ -189,12 +208,14 @@ def _grown(
     about: tuple[int | None, tuple[Thing, ...], Thing | None],
     made: tuple[Sequence[Suspect], Sequence[Probe], tuple],  # type: ignore[type-arg]
     wider: tuple[Sequence[tuple[str, Segment]], str] = ((), ""),
+    low: tuple[Suspect, ...] = (),
 ) -> Guide:
-    """Return a guide: the first step asks what else is dead, the rest grows from the suspects."""
+    """Return a guide: the first step asks what else is dead, the rest grows from the suspects and a ``low`` battery."""
     order, probes, unplug = made
     if len(order) <= FEW:
         probes = _with_else(order, probes)
         order = (*order, ELSE)
+    order = (*low, *order)
     growing = Growing(probes, order)
     ask = bool(wider[0] or wider[1])
     first = growing.take() if ask else ""
@@ -241,9 +262,17 @@ def _what_else(
 
 
 def _charging(trailer: Trailer, charges: Mapping[Thing, Chain], line: Iterable[Suspect]) -> Iterator[Guide]:
-    """Yield a guide for every circuit that charges the battery."""
+    """Yield a guide for every circuit that charges the battery.
+
+    What charges at the front box goes on over the battery's own line: with its switch off the house is fed and the
+    battery is not charged. What charges at the battery itself shares of ``line`` at most a wire without which all
+    is dead.
+    """
     for place, (thing, chain) in enumerate(charges.items(), start=1):
-        order = [s for s in chain.suspects if s not in line and s.cause is not Cause.BATTERY]
+        in_box = chain.own.load.plus == SUPPLY_BAR
+        met = [s for s in chain.suspects if (in_box or s not in line) and s.cause is not Cause.BATTERY]
+        off = [Suspect(Cause.OFF)] if can_be_off(trailer, chain, tuple(met)) else []
+        order = [*off, *met]
         meter = Meter(trailer, chain)
         probes = [*looks(trailer, chain, order), *meter.dead(), *meter.dim(order)]
         about = thing.circuit, (thing,), thing

@@ -5,11 +5,20 @@ from __future__ import annotations
 from collections.abc import Collection, Iterator
 from dataclasses import replace
 
-from builder.guide.chains import Chain, Mark, Stage
+from builder.guide.chains import OWN, Chain, Mark, Stage
 from builder.guide.model import Cause, Point, Reads, StepKind, Suspect
-from builder.guide.probes import METER, SUPPLY, Probe, at_least, at_most
+from builder.guide.probes import LOOK, METER, Probe, at_least, at_most
 from builder.trailer.assumed import assumption
-from builder.trailer.model import BATTERY, BATTERY_MINUS, FRONT_BOX, GROUND_BAR, SUPPLY_BAR, TOW_PLUG, Trailer
+from builder.trailer.model import (
+    BATTERY,
+    BATTERY_MINUS,
+    BATTERY_PLUS,
+    FRONT_BOX,
+    GROUND_BAR,
+    SUPPLY_BAR,
+    TOW_PLUG,
+    Trailer,
+)
 from builder.trailer.parts import Form, Terminal
 
 SPREAD = 0.05
@@ -17,6 +26,8 @@ SPREAD = 0.05
 
 A battery has none: its lowest voltage is known, and a reading below it finds it empty.
 """
+AFTER_SWITCH = 1.5
+"""The trouble of reading the battery, as a look: more than to turn a switch, less than to pull a plug or a fuse."""
 MOST_LOST = 0.5
 """However much a wire is worked out to lose, less than half of the supply counts as a break; common practice."""
 CAR_METAL = Point(Terminal(TOW_PLUG, ""), beyond="car")
@@ -91,14 +102,18 @@ class Meter:
                 yield self._drop(stage, (start, mark), between, plain_v)
 
     def supply(self) -> Probe | None:
-        """Return the reading that tells a low battery from a bad joint; None where the battery does not feed this."""
-        stage = self.chain.own
-        marks = [m for m in stage.feed_marks if m.terminal == Terminal(BATTERY, "+")]
-        minus = [m for m in stage.back_marks if m.terminal == BATTERY_MINUS]
-        if not marks or not minus:
-            return None
+        """Return the reading that tells a low battery from a bad joint; None where the battery does not feed this.
+
+        It comes before any fuse is pulled: a low battery is commoner than an open fuse (common practice).
+        """
         accused = frozenset({Suspect(Cause.BATTERY, BATTERY)})
-        return replace(self._volts(stage, marks[0], minus[0], accused, 0.0), rank=SUPPLY)
+        for stage in self.chain.stages:
+            plus = [m for m in stage.feed_marks if m.terminal == BATTERY_PLUS]
+            minus = [m for m in stage.back_marks if m.terminal == BATTERY_MINUS]
+            if plus and minus:
+                reading = self._volts(stage, plus[0], minus[0], accused, 0.0)
+                return replace(reading, kind=StepKind.BATTERY, rank=LOOK, cost=AFTER_SWITCH)
+        return None
 
     def _socket(self) -> Iterator[Probe]:
         """Yield the reading in the car's own socket, at the contact's mate."""
@@ -141,7 +156,7 @@ class Meter:
         red, black = stage.feed_marks[-1:], stage.back_marks[:1]
         if not red or not black or self._cost(red[0]) is None or stage.load.charged_from:
             return
-        accused = {*stage.feed, *stage.back, *self._before(stage, stage.feed)}
+        accused = {*stage.feed, *stage.back, *self._before(stage.feed)}
         yield self._volts(stage, red[0], black[0], frozenset(accused), stage.lowest_v - stage.left_v)
 
     def _grounds(self, stage: Stage) -> list[Mark]:
@@ -161,7 +176,7 @@ class Meter:
             ):
                 continue
             passed = stage.feed[: mark.before]
-            accused = frozenset({*passed, *beyond, *self._before(stage, passed)})
+            accused = frozenset({*passed, *beyond, *self._before(passed)})
             back_v = (stage.back_marks[-1].drop_v - black.drop_v) if stage.back_marks else 0.0
             yield self._volts(stage, mark, black, accused, min(total_v, mark.drop_v + back_v))
 
@@ -182,16 +197,24 @@ class Meter:
                 if between and stage.ground in {one, other}:
                     yield self._drop(stage, (one, other), between, self.back_v)
 
-    def _before(self, stage: Stage, passed: tuple[Suspect, ...]) -> set[Suspect]:
-        """Return all that must work before a stage has a voltage: its converter's chain, and its relays' coils."""
+    def _before(self, passed: tuple[Suspect, ...]) -> set[Suspect]:
+        """Return all that must work before there is a voltage behind these: supplies of converters, relays, dimmers."""
         found: set[Suspect] = set()
-        for suspect in passed:
-            if suspect.cause is Cause.CONVERTER:
-                found.update(s for one in self._named(suspect.part, "input") for s in one.suspects)
-            elif suspect.cause is Cause.RELAY_CONTACT and not suspect.pin:
-                found.update(s for one in self._named(suspect.part, "coil") for s in one.suspects)
-        before = {s for s in found if s.cause in (Cause.CONVERTER, Cause.RELAY_CONTACT)} - set(passed)
-        return found | (self._before(stage, tuple(sorted(before))) if before else set())
+        ahead = list(passed)
+        while ahead:
+            more = {s for stage in self._needed(ahead.pop()) for s in stage.suspects} - found
+            found |= more
+            ahead += more.difference(passed)
+        return found
+
+    def _needed(self, suspect: Suspect) -> list[Stage]:
+        """Return the stages that must be well for a suspect to let current through."""
+        if suspect.cause is Cause.CONVERTER:
+            return self._named(suspect.part, "input")
+        if suspect.cause is Cause.RELAY_CONTACT and not suspect.pin:
+            return self._named(suspect.part, "coil")
+        own = [stage for what in OWN for stage in self._named(suspect.part, what)]
+        return own if suspect.cause is Cause.SWITCH else []
 
     def _named(self, part: str, what: str) -> list[Stage]:
         return [one for one in self.chain.stages if (one.load.part, one.load.what) == (part, what)]

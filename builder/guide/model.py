@@ -32,6 +32,8 @@ class StepKind(StrEnum):
     """Turn on what works the thing, and off what would take it away."""
     PUSH = "push"
     """Push a connector or the tow plug home, and look at its contacts."""
+    BATTERY = "battery"
+    """See whether the battery is low: read it while it works something."""
     FUSE = "fuse"
     """Look at a fuse."""
     BREAKER = "breaker"
@@ -211,7 +213,8 @@ class Guide:
     ``circuit`` is the circuit on whose page it stands, None for what several circuits share. ``things`` are dead
     (or dim) together, ``tried`` is the one that the readings are taken with. ``suspects`` are all that can be at
     fault, ``unplug`` what feeds the circuit, ``longest`` the number of steps in the worst case. ``off`` are switches
-    that must be off for the thing that is tried, since a relay at rest feeds it.
+    that must be off for the thing that is tried, since a relay at rest feeds it. ``alarms`` hang on what the guide
+    mends: their own test, and not a lamp on them, proves that they work again.
     """
 
     id: str
@@ -226,3 +229,4 @@ class Guide:
     longest: int
     fuse: str = ""
     off: tuple[str, ...] = ()
+    alarms: tuple[str, ...] = ()

@@ -11,7 +11,7 @@ from builder.guide.model import Cause, Point, Reads, StepKind, Suspect, Thing
 from builder.trailer.model import Trailer
 from builder.trailer.parts import HAND_WORKED, ISOLATOR
 
-OBSERVE, LOOK, SUPPLY, METER = 0, 1, 2, 3
+OBSERVE, LOOK, METER = 0, 1, 2
 SWITCHES = (*HAND_WORKED, ISOLATOR)
 
 

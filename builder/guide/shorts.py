@@ -5,20 +5,19 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 
 from builder.electrics.figures import Figures
+from builder.electrics.network import HOME, OUT, neighbours, reach
 from builder.guide.chains import Chain
 from builder.guide.growing import Growing
 from builder.guide.model import Cause, Guide, Outcome, Point, Reads, Step, StepKind, Suspect, Symptom, Thing
 from builder.guide.supplies import supplies_of
 from builder.trailer.circuits import Circuit, CircuitKind
 from builder.trailer.model import FRAME, TOW_PLUG, Trailer
-from builder.trailer.parts import CONTACTS, Form, Terminal
-from builder.trailer.wires import Role
+from builder.trailer.parts import CONTACTS, ELECTRONIC, Form, Terminal
 
-POWERED = ("dimmer", "receiver", "converter", "charge controller", "dc charger")
+POWERED = (*ELECTRONIC, "converter", "charge controller", "dc charger")
 HIDDEN = "\0hidden"
 """Names what lies behind a part that lets nothing through while it has no supply: no meter sees it."""
 BEFORE = "\0before"
-_BACK = (Role.RETURN, Role.BOND, Role.SPARE)
 
 
 def short_guides(trailer: Trailer, figures: Figures, things: Mapping[Thing, Chain]) -> Iterator[Guide]:
@@ -115,19 +114,13 @@ def _points(trailer: Trailer, circuit: Circuit, chain: Chain, fuse: str) -> tupl
     stage = next((one for one in chain.stages if one.load.circuit == circuit.number), chain.own)
     ground = stage.ground or stage.back_marks[-1]
     red = Terminal(fuse, "out") if fuse in trailer.parts else circuit.start
-    wire = next((w.number for w in trailer.wires if w.start == red and w.role not in _BACK), "")
+    wire = next((w.number for w in trailer.wires if w.start == red and w.role in OUT), "")
     return Point(red, wire), Point(ground.terminal, ground.wire)
 
 
 def _on_the_frame(trailer: Trailer, ground: Terminal) -> bool:
     """Tell whether a ground contact of the tow plug is joined to the frame by wires of the trailer."""
-    joins = [(w.start, w.end) for w in trailer.wires if w.role in (Role.RETURN, Role.BOND)]
-    reached, ahead = {ground}, [ground]
-    while ahead:
-        here = ahead.pop()
-        near = {end for pair in joins if here in pair for end in pair} - reached
-        reached |= near
-        ahead += near
+    reached = reach(neighbours(trailer, HOME, lambda _: False), ground)  # by wires alone
     return any(terminal.part == FRAME for terminal in reached)
 
 
@@ -142,7 +135,7 @@ def regions_of(trailer: Trailer, circuit: Circuit, fuse: str) -> Mapping[str, tu
     before = fuse in trailer.parts
     region: dict[Terminal, str] = {circuit.start: BEFORE if before else ""}
     found: dict[str, dict[Suspect, None]] = {"": {}}
-    feeds = [w for w in trailer.wires if w.circuit == circuit.number and w.role not in _BACK]
+    feeds = [w for w in trailer.wires if w.circuit == circuit.number and w.role in OUT]
     for wire in feeds:
         inside = "" if before and wire.start.part == fuse else _from_inside(trailer, region, wire.start)
         here = region.get(wire.start, inside)

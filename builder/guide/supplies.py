@@ -2,16 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable
 
+from builder.electrics.network import OUT, Back, neighbours, reach, with_converters
 from builder.guide.model import Supply
 from builder.trailer.model import BATTERY, BATTERY_PLUS, TOW_PLUG, Trailer
 from builder.trailer.parts import Form, Terminal
-from builder.trailer.wires import Role
 
 ISOLATOR, MAIN_FUSE, CLAMP, PULL, COVER = "isolating switch", "main fuse", "minus clamp", "pull", "cover"
-_BACK = (Role.RETURN, Role.BOND, Role.SPARE)
-Joins = Mapping[Terminal, tuple[Terminal, ...]]
 
 
 def supplies_of(trailer: Trailer, circuits: tuple[int, ...]) -> tuple[Supply, ...]:
@@ -26,10 +24,10 @@ def supplies_of(trailer: Trailer, circuits: tuple[int, ...]) -> tuple[Supply, ..
     ends = [
         end
         for wire in trailer.wires
-        if wire.circuit in circuits and wire.role not in _BACK
+        if wire.circuit in circuits and wire.role in OUT
         for end in (wire.start, wire.end)
     ]
-    reached = _reach(trailer, _joins(trailer), ends)
+    reached = _reach(trailer, ends)
     parts = [p for p in trailer.parts.values() if p.form is Form.SUPPLY and Terminal(p.name, "+") in reached]
     covered = [Supply(part.kind, part.name, COVER) for part in parts if part.kind == "solar module"]
     pulled = [Supply(part.kind, part.name, PULL) for part in parts if part.kind != "solar module"]
@@ -39,30 +37,10 @@ def supplies_of(trailer: Trailer, circuits: tuple[int, ...]) -> tuple[Supply, ..
     return (*covered, *pulled, *last)
 
 
-def _joins(trailer: Trailer, without: str = "") -> Joins:
-    """Return which plus terminals are joined; ``without`` names a part that is open."""
-    found: dict[Terminal, list[Terminal]] = {}
-    pairs = [(wire.start, wire.end) for wire in trailer.wires if wire.role not in _BACK]
-    pairs += [(link.a, link.b) for link in trailer.links if link.a.part != without]
-    for a, b in pairs:
-        found.setdefault(a, []).append(b)
-        found.setdefault(b, []).append(a)
-    return {terminal: tuple(near) for terminal, near in found.items()}
-
-
-def _reach(trailer: Trailer, joins: Joins, ends: list[Terminal]) -> set[Terminal]:
-    seen: set[Terminal] = set()
-    open_ = list(ends)
-    while open_:
-        here = open_.pop()
-        if here in seen:
-            continue
-        seen.add(here)
-        open_ += joins.get(here, ())
-        part = trailer.parts.get(here.part)
-        if part is not None and part.form is Form.SECTION and here.pin == "out +":
-            open_.append(Terminal(here.part, "in +"))
-    return seen
+def _reach(trailer: Trailer, ends: Iterable[Terminal], without: str = "") -> Back:
+    """Return which plus terminals can feed some ends; ``without`` names a part that is open."""
+    graph = neighbours(trailer, OUT, lambda link: link.a.part != without)
+    return reach(with_converters(trailer, graph, backwards=True), *ends)
 
 
 def _battery_off(trailer: Trailer, ends: list[Terminal]) -> Supply:
@@ -71,6 +49,6 @@ def _battery_off(trailer: Trailer, ends: list[Terminal]) -> Supply:
     stops = [trailer.parts[stop.part] for stop in line.stops if stop.part in trailer.parts] if line else []
     for kinds, how in (((ISOLATOR,), ISOLATOR), (("fuse", "breaker"), MAIN_FUSE)):
         for part in (stop for stop in stops if stop.kind in kinds):
-            if BATTERY_PLUS not in _reach(trailer, _joins(trailer, without=part.name), ends):
+            if BATTERY_PLUS not in _reach(trailer, ends, without=part.name):
                 return Supply(BATTERY, part.name, how)
     return Supply(BATTERY, BATTERY, CLAMP)

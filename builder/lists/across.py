@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from builder.electrics.figures import Figures, LoadFigures
+from builder.electrics.network import OUT, neighbours, reach
 from builder.tables.road_lamps import road_lamp_draw
 from builder.tables.table import NoRow
 from builder.trailer.circuits import CircuitKind
 from builder.trailer.model import SUPPLY_BAR, Trailer
 from builder.trailer.parts import HAND_WORKED, Terminal
-from builder.trailer.wires import Link, Role
+from builder.trailer.wires import Link
 
 _OPEN = (*HAND_WORKED, "relay", "isolating switch", "fuse")
 """Kinds of parts that let nothing through in a dead test: switched off, without a supply, or taken out."""
@@ -25,7 +26,7 @@ def left_across(trailer: Trailer, figures: Figures, red: Terminal) -> tuple[tupl
 
     ``red`` is where the red probe goes, all fuses and supplies are out. A socket has nothing plugged in.
     """
-    reached = _reached(trailer, red)
+    reached = reach(neighbours(trailer, OUT, lambda link: not _is_open(trailer, link)), red)
     parts: dict[str, None] = {}
     bulbs: dict[str, None] = {}
     for number, circuit in figures.circuits.items():
@@ -41,23 +42,6 @@ def left_across(trailer: Trailer, figures: Figures, red: Terminal) -> tuple[tupl
         if section.plus in reached and giver is not None and giver.kind != "solar module":
             parts[giver.name] = None
     return tuple(parts), tuple(bulbs)
-
-
-def _reached(trailer: Trailer, red: Terminal) -> set[Terminal]:
-    """Return every terminal that a feed still reaches in a dead test."""
-    near: dict[Terminal, list[Terminal]] = {}
-    joins = [(w.start, w.end) for w in trailer.wires if w.role in (Role.FEED, Role.TRAVELLER)]
-    joins += [(link.a, link.b) for link in trailer.links if not _is_open(trailer, link)]
-    for a, b in joins:
-        near.setdefault(a, []).append(b)
-        near.setdefault(b, []).append(a)
-    reached, todo = {red}, [red]
-    while todo:
-        for terminal in near.get(todo.pop(), ()):
-            if terminal not in reached:
-                reached.add(terminal)
-                todo.append(terminal)
-    return reached
 
 
 def _is_open(trailer: Trailer, link: Link) -> bool:

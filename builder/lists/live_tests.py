@@ -10,8 +10,10 @@ from builder.electrics.conductors import voltage_drop_v
 from builder.electrics.energy import HALF
 from builder.electrics.figures import Figures, LoadFigures
 from builder.electrics.fusing import fuse_spots
+from builder.electrics.network import OUT, sections_up
 from builder.lists.across import waits
-from builder.lists.testing import FEED_JOINTS_V, RETURN_JOINTS_V, SAME_V, Group, Kind, Line
+from builder.lists.states import Switching
+from builder.lists.testing import SAME_V, Group, Kind, Line
 from builder.trailer.assumed import assumption
 from builder.trailer.circuits import Circuit, CircuitKind
 from builder.trailer.model import (
@@ -32,6 +34,10 @@ _MEASURED = ("", "input")
 
 A coil is measured where its circuit feeds nothing else: else the loads that it switches tell of it.
 """
+
+
+_UNSEEN = ("idle", "own draw")
+"""What a part takes for itself is no part that is on."""
 
 
 def battery_tests(trailer: Trailer, figures: Figures) -> Iterator[Line]:
@@ -79,7 +85,8 @@ def circuit_tests(trailer: Trailer, figures: Figures) -> Iterator[Line]:
         for circuit in trailer.circuits
         if circuit.kind in (CircuitKind.HOUSE, CircuitKind.FROM) and not charges(figures, circuit)
     ]
-    made = [test for circuit in circuits for test in _circuit(trailer, figures, circuit)]
+    switching = Switching(trailer, figures)
+    made = [test for circuit in circuits for test in _circuit(trailer, figures, circuit, switching)]
     used = {test.supply for test in made}
     for section in trailer.sections:
         if section.name in used and not section.fed_by:
@@ -89,7 +96,24 @@ def circuit_tests(trailer: Trailer, figures: Figures) -> Iterator[Line]:
     yield from made
 
 
-def _circuit(trailer: Trailer, figures: Figures, circuit: Circuit) -> Iterator[Line]:
+def _feed_joints_v(trailer: Trailer, load: LoadFigures) -> float:
+    """Return what fuse, switch and joints of a load's feed may lose beyond its wires, as the guides allow it."""
+    starts = {wire.number: wire.start for wire in trailer.wires if wire.role in OUT}
+    passed = [starts[step.wire] for step in load.steps if step.wire in starts]
+    parts = [trailer.parts[start.part].form for start in passed if start.part in trailer.parts]
+    contact = any(form in (Form.GATE, Form.TRAVELLER, Form.RELAY) for form in parts)
+    in_box = any(start.pin.startswith("way ") and start.part == FRONT_BOX for start in passed)
+    return assumption(
+        trailer, "drop allowed at a switch" if contact or in_box else "drop allowed in a feed"
+    ).value
+
+
+def _return_joints_v(trailer: Trailer) -> float:
+    """Return what the joints of a return may lose beyond its wires, as the guides allow it."""
+    return assumption(trailer, "drop allowed in a return").value
+
+
+def _circuit(trailer: Trailer, figures: Figures, circuit: Circuit, switching: Switching) -> Iterator[Line]:
     loads = figures.circuits[circuit.number].loads
     there = [load for load in loads if not waits(trailer, load)]
     coils = [load for load in there if load.load.what == "coil"]
@@ -100,8 +124,13 @@ def _circuit(trailer: Trailer, figures: Figures, circuit: Circuit) -> Iterator[L
         yield Line(Group.CIRCUIT, Kind.WORKS, circuit.number, part=switch, parts=works)
     volts = {section.name: section.volts for section in trailer.sections}
     for load in measured:
-        below_v = load.drop_v + FEED_JOINTS_V + RETURN_JOINTS_V
+        on = switching.on_with(load)
+        lost_v = sum(_own_drops_v(load, on, ()).values())
+        below_v = lost_v + _feed_joints_v(trailer, load) + _return_joints_v(trailer)
         supply = load.load.section
+        also = (
+            one.load.part for one in on if one.load.what not in _UNSEEN and one.load.part != load.load.part
+        )
         yield Line(
             Group.CIRCUIT,
             Kind.VOLTAGE,
@@ -115,6 +144,7 @@ def _circuit(trailer: Trailer, figures: Figures, circuit: Circuit) -> Iterator[L
             current_a=load.current_a,
             part=load.load.part,
             supply=supply,
+            parts=tuple(dict.fromkeys(also)),
         )
     yield from _drops(trailer, Group.CIRCUIT, circuit.number, measured, there)
     yield from _fuses_out(trailer, circuit, measured)
@@ -135,20 +165,13 @@ def _fuses_out(trailer: Trailer, circuit: Circuit, loads: Sequence[LoadFigures])
 
 def _fed_by(trailer: Trailer, parts: Sequence[str]) -> list[str]:
     """Return what the converters among some parts feed, and what the converters among those feed in turn."""
-    found: list[str] = []
-    todo = list(parts)
-    seen: set[str] = set()
-    while todo:
-        name = todo.pop(0)
-        if name in seen:
-            continue
-        seen.add(name)
-        fed = {section.name for section in trailer.sections if section.fed_by == name}
-        behind = [load.part for load in trailer.loads if load.section in fed and load.what in _MEASURED]
-        behind = [part for part in behind if not trailer.parts[part].waiting]
-        found += behind
-        todo += behind
-    return found
+    return [
+        load.part
+        for load in trailer.loads
+        if load.what in _MEASURED
+        and not trailer.parts[load.part].waiting
+        and any(one.fed_by in parts for one in sections_up(trailer, load.section) if one.fed_by)
+    ]
 
 
 def _switches(
@@ -194,10 +217,10 @@ def _drops(
         # a probe on the bar before the fuse takes in the fuse and its holder
         red = SUPPLY_BAR if start.part == FRONT_BOX and start.pin.startswith("way ") else start
         test = Line(group, Kind.FEED_DROP, circuit, red, worst.load.plus)
-        yield _drop(test, worst, sum(own_v[number] for number in feeds), FEED_JOINTS_V)
+        yield _drop(test, worst, sum(own_v[number] for number in feeds), _feed_joints_v(trailer, worst))
     if returns:
         test = Line(group, Kind.RETURN_DROP, circuit, worst.load.minus, wires[returns[-1]].end)
-        yield _drop(test, worst, sum(own_v[number] for number in returns), RETURN_JOINTS_V)
+        yield _drop(test, worst, sum(own_v[number] for number in returns), _return_joints_v(trailer))
 
 
 def _own_drops_v(load: LoadFigures, on: Sequence[LoadFigures], left_out: Collection[str]) -> dict[str, float]:

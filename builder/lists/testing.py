@@ -10,15 +10,6 @@ from builder.trailer.parts import Terminal
 LEADS_OHM = 0.1
 """What a meter's leads and the touch of its probes add to a small resistance. Common practice."""
 
-FEED_JOINTS_V = 0.3
-"""What fuse, switch and joints of a feed may lose beyond its wires: the limit of one switch.
-
-Common practice, after limits for parts that stand in technicians' training pages (quoted).
-"""
-
-RETURN_JOINTS_V = 0.1
-"""What the joints of a return may lose beyond its wires: the limit of a ground path. Source: as for the feed."""
-
 SAME_V = 0.1
 """Two readings of one cheap meter that differ by less are the same. Common practice."""
 
@@ -81,7 +72,8 @@ class Line:
     ``red`` and ``black`` are where the probes go, None where nothing is measured between two points. ``least`` and
     ``most`` bound the reading in ``unit`` (V, A or ohm), ``about`` is what the figures expect; all are None where the
     answer is yes or no. A voltage at a load is bound with its supply at its nominal voltage, ``below`` volts under it
-    at most. ``current_a`` is what flows while a drop is measured. ``parts`` are those that must work or stop, ``fuse``
+    at most. ``current_a`` is what flows while a drop is measured. ``parts`` are those that must work or stop, or that
+    are on as well while a voltage is measured; ``fuse``
     names the fuse of the test, ``wire`` and ``part`` what it is about, ``supply`` what feeds it. ``bulbs`` are the
     lamps whose bulbs are taken out for the test. In a dead test a post of the battery stands for the clamp that was
     taken off it, a pole of a solar module for the cable at its parted plug.

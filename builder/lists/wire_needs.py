@@ -7,13 +7,13 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from builder.electrics.figures import Figures
+from builder.electrics.pairs import pair_sides
 from builder.lists.shopping import Stretch, WireItem
 from builder.trailer.assumed import assumption
-from builder.trailer.circuits import CircuitKind
 from builder.trailer.color import Color
 from builder.trailer.model import Trailer
 from builder.trailer.size import Size, by_area
-from builder.trailer.wires import Role, Wire
+from builder.trailer.wires import Wire
 
 FOOT_M = 0.3048
 NOTHING_M = 1e-6
@@ -60,13 +60,12 @@ def _stretches(
 ) -> list[tuple[_Sort, Stretch]]:
     """Return what the wires of one circuit and size come to: pair cable as far as both sides go, then single wire."""
     circuit, size = sold
-    feeds, returns = _sides(trailer, sold, wires)
+    on_shelf = size in trailer.shelf.sizes
+    feeds, returns = pair_sides(trailer, circuit, wires) if on_shelf else ([], [])
     found: list[tuple[_Sort, Stretch]] = []
     rest = [wire for wire in wires if wire not in feeds and wire not in returns]
-    if feeds and returns:
+    if feeds:
         found += _paired(trailer, sold, (feeds, returns), tail_m)
-    else:
-        rest = wires
     by_color: dict[Color, list[Wire]] = {}
     for wire in rest:
         by_color.setdefault(wire.color, []).append(wire)
@@ -74,16 +73,6 @@ def _stretches(
         stretch = Stretch(circuit, _numbers(some), _length(some), 2 * len(some) * tail_m)
         found.append((_Sort(color, None, size), stretch))
     return found
-
-
-def _sides(trailer: Trailer, sold: tuple[int, Size], wires: list[Wire]) -> tuple[list[Wire], list[Wire]]:
-    """Return the wires that pair cable can be: feeds and returns in the build's two colours, of a size on the shelf."""
-    shelf, (number, size) = trailer.shelf, sold
-    pairs = shelf.sold_as == "pair" and size in shelf.sizes and number != 0 and shelf.feed != shelf.ground
-    if not pairs or trailer.circuit(number).kind is CircuitKind.BATTERY:
-        return [], []
-    feeds = [w for w in wires if w.role in (Role.FEED, Role.TRAVELLER) and w.color == shelf.feed]
-    return feeds, [w for w in wires if w.role is Role.RETURN and w.color == shelf.ground]
 
 
 def _paired(

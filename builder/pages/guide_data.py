@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 from typing import Any
 
 from builder.buildfile.loom import letter
-from builder.guide.model import Cause, Guide, Leaf, Outcome, Point, Step, Suspect, Symptom, Thing
+from builder.guide.model import Cause, Guide, Leaf, Outcome, Point, Step, StepKind, Suspect, Symptom, Thing
 from builder.pages.page_fuses import wire_link
 from builder.pages.terminals import end_data
 from builder.pages.view import View, step
@@ -199,7 +199,7 @@ def _branch(view: View, guide: Guide, outcome: Outcome, places: Places) -> dict[
 
 def _ends(view: View, guide: Guide, to: str) -> list[dict[str, Any]]:
     """Return the suspects that a branch ends at; nothing where it goes on."""
-    return [label_data(view, suspect) for leaf in guide.leaves if leaf.id == to for suspect in leaf.suspects]
+    return [one for leaf in guide.leaves if leaf.id == to for one in labels_data(view, leaf.suspects)]
 
 
 def _leaf(view: View, guide: Guide, leaf: Leaf, places: Places) -> dict[str, Any]:
@@ -209,12 +209,16 @@ def _leaf(view: View, guide: Guide, leaf: Leaf, places: Places) -> dict[str, Any
     return {
         "id": f"{guide.id}-{leaf.id}",
         "letter": letters[leaf.id],
-        "suspects": [suspect_data(view, suspect, guide) for suspect in leaf.suspects],
+        "suspects": [
+            suspect_data(view, suspect, guide) | {"again": again_}
+            for suspect, again_ in zip(leaf.suspects, repeats(leaf.suspects), strict=True)
+        ],
         "retest": numbers.get(leaf.retest, 0),
         "again": address_of(view, again, here) if again else "",
         "leave_out": bool(fuses) and again is None,
         "breaker": _is_breaker(view, guide.fuse),
         "symptom": guide.symptom.value,
+        "alarms": ", ".join(guide.alarms),
     }
 
 
@@ -230,6 +234,24 @@ def _is_inner(view: View, guide: Guide) -> bool:
 
 def _is_breaker(view: View, fuse: str) -> bool:
     return any(one.name == fuse and one.device == "breaker" for one in view.figures.fuses)
+
+
+def labels_data(view: View, suspects: Sequence[Suspect]) -> list[dict[str, Any]]:
+    """Return suspects for a line that names them: one of the same part as the one before does not name it again."""
+    return [
+        label_data(view, suspect) | {"again": again}
+        for suspect, again in zip(suspects, repeats(suspects), strict=True)
+    ]
+
+
+def repeats(suspects: Sequence[Suspect]) -> list[bool]:
+    """Tell for each suspect whether it is a piece of the part that the one before it named; a fuse has its own name."""
+    fuses = (Cause.FUSE, Cause.HOLDER, Cause.BREAKER)
+    pairs = zip((None, *suspects), suspects, strict=False)
+    return [
+        before is not None and bool(one.part) and before.part == one.part and one.cause not in fuses
+        for before, one in pairs
+    ]
 
 
 def label_data(view: View, suspect: Suspect) -> dict[str, Any]:
@@ -253,6 +275,7 @@ def suspect_data(view: View, suspect: Suspect, guide: Guide) -> dict[str, Any]:
         "wires": [wire_data(view, number) for number in suspect.wires],
         "spare": "",
         "lithium": suspect.cause is Cause.BATTERY and _lithium(view),
+        "alarm": suspect.cause is Cause.LOAD and suspect.part in guide.alarms,
         "clamp": any(_at_battery(view, number) for number in suspect.wires),
     }
     if suspect.cause in (Cause.FUSE, Cause.HOLDER, Cause.BREAKER):
@@ -331,9 +354,13 @@ def _fed_by_the_car(view: View, guide: Guide) -> bool:
 
 
 def _near_battery(view: View, guide: Guide) -> bool:
-    """Tell whether a probe of this guide goes to the battery or to a part on its own line."""
+    """Tell whether a probe of this guide goes to a part on the battery's own line, or to the battery.
+
+    The step that reads the battery by itself warns by itself.
+    """
     line = view.trailer.battery_line
     near = {BATTERY, *(stop.part for stop in line.stops if stop.part != FRONT_BOX)} if line else set()
-    points = [point for one in guide.steps for point in (one.red, one.black) if point is not None]
+    steps = (one for one in guide.steps if one.kind is not StepKind.BATTERY)
+    points = [point for one in steps for point in (one.red, one.black) if point is not None]
     noted = any(one.least_of == BATTERY for one in guide.steps)
     return noted or any(point.terminal.part in near for point in points)

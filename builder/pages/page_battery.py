@@ -98,6 +98,7 @@ def _how_long(view: View, energy: EnergyFigures) -> dict[str, Any]:
     takers = [place for place in order if 0 < energy.days[place].hours[1] < DAY_H][:MOST_TAKERS]
     return {
         "nights": _pair(view, "energy/nights") if used else None,
+        "waiting": energy.waiting,
         "share": view.fig(f"assumptions/{step(f'usable share of a {kind} battery')}/value", "%"),
         "cold": view.fig("energy/kind/cold_percent", "%"),
         "day": (view.fig("energy/day_ah/0", "Ah"), view.fig("energy/day_ah/2", "Ah")) if used else None,

@@ -13,7 +13,7 @@ from builder.pages.guide_data import (
     contact_data,
     fuse_data,
     guide_data,
-    label_data,
+    labels_data,
     page_of,
     thing_data,
     things_data,
@@ -130,7 +130,7 @@ def _several(view: View) -> list[dict[str, Any]]:
     return [
         {
             "things": things_data(guide.things),
-            "shared": [label_data(view, suspect) for suspect in _telling(guide)],
+            "shared": labels_data(view, _telling(guide)),
             "address": address_of(view, guide, INDEX),
         }
         for guide in rows

@@ -356,6 +356,7 @@ def _energy(energy: EnergyFigures) -> Json:
         "weeks_to_half_off": list(energy.weeks_to_half_off),
         "day_ah": list(energy.day_ah),
         "nights": list(energy.nights),
+        "waiting": list(energy.waiting),
         "day": [
             {
                 "part": day.part,

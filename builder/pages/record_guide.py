@@ -28,6 +28,7 @@ def _guide(guide: Guide) -> Json:
             "things": [_thing(thing) for thing in guide.things],
             "tried": _thing(guide.tried) if guide.tried else None,
             "off": list(guide.off),
+            "alarms": list(guide.alarms),
             "unplug": [{"kind": s.kind, "name": s.name, "how": s.how} for s in guide.unplug],
             "longest": guide.longest,
             "suspects": [_suspect(suspect) for suspect in guide.suspects],

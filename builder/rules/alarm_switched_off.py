@@ -34,13 +34,13 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from builder.electrics.figures import Figures
-from builder.electrics.network import Neighbours, neighbours, reach
+from builder.electrics.network import Back, Neighbours, neighbours, reach, with_converters
 from builder.rules.finding import Remark
 from builder.rules.guarding import PROTECTORS
 from builder.rules.wording import amps, say
 from builder.tables.assumptions import defaults
 from builder.trailer.model import BATTERY, BATTERY_PLUS, FRONT_BOX, Trailer
-from builder.trailer.parts import ISOLATOR, SWITCHING, Form, Terminal
+from builder.trailer.parts import ISOLATOR, SWITCHING, Terminal
 from builder.trailer.wires import Load
 
 OFF_SAYS = "“{alarm}” is dead when “{switch}” is off"
@@ -58,7 +58,7 @@ def check(trailer: Trailer, figures: Figures) -> Iterator[Remark]:  # noqa: ARG0
     """Yield a remark for every alarm that the battery feeds through something that switches it off."""
     if trailer.battery is None:
         return
-    graph = _with_converters(trailer)
+    graph = with_converters(trailer, neighbours(trailer))
     whole = reach(graph, BATTERY_PLUS)
     always = reach(_without_switches(trailer, graph), BATTERY_PLUS)
     for load in trailer.loads:
@@ -77,16 +77,6 @@ def check(trailer: Trailer, figures: Figures) -> Iterator[Remark]:  # noqa: ARG0
             yield _remark(trailer, load, said, isolated=isolated)
 
 
-def _with_converters(trailer: Trailer) -> Neighbours:
-    """Return the graph of all terminals, with each converter's output joined to its input."""
-    graph = dict(neighbours(trailer))
-    for part in trailer.parts.values():
-        if part.form is Form.SECTION:
-            inner, outer = Terminal(part.name, "in +"), Terminal(part.name, "out +")
-            graph[inner] = (*graph.get(inner, ()), (outer, -1))
-    return graph
-
-
 def _without_switches(trailer: Trailer, graph: Neighbours) -> Neighbours:
     names = {part.name for part in trailer.parts.values() if part.kind in SWITCHES}
     return {
@@ -95,9 +85,7 @@ def _without_switches(trailer: Trailer, graph: Neighbours) -> Neighbours:
     }
 
 
-def _switches_on_the_way(
-    trailer: Trailer, back: dict[Terminal, tuple[Terminal, int] | None], here: Terminal
-) -> list[str]:
+def _switches_on_the_way(trailer: Trailer, back: Back, here: Terminal) -> list[str]:
     """Return the names of what switches on the way from the battery to a terminal, the first one first."""
     found: list[str] = []
     step = back[here]

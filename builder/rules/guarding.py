@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-from collections import deque
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from builder.electrics.figures import Figures, FuseFigures
 from builder.electrics.fusing import judged_against
 from builder.electrics.groups import basis_of
-from builder.electrics.network import neighbours
+from builder.electrics.network import Neighbours, neighbours, reach
 from builder.electrics.protection import Ceiling, fuse_ceiling
 from builder.tables.protection import device_distance
 from builder.tables.table import NoRow
@@ -54,18 +53,12 @@ def reached_from(trailer: Trailer, figures: Figures, source: Terminal) -> tuple[
     """
     walk = _Walk(trailer, figures)
     found: dict[int, Reached] = {}
-    guards: dict[Terminal, int | None] = {source: None}
-    queue = deque([source])
-    while queue:
-        here = queue.popleft()
-        if here in _ENDS:
-            continue
-        for near, wire in walk.steps(here):
+    guards: dict[Terminal, int | None] = {}
+    for here, step in reach(walk.graph, source).items():
+        guards[here] = walk.fuse_between(step[0], here, guards[step[0]]) if step is not None else None
+        for near, wire in walk.graph.get(here, ()):
             if wire >= 0:
                 found.setdefault(wire, Reached(wire, guards[here], near))
-            if near not in guards:
-                guards[near] = walk.fuse_between(here, near, guards[here])
-                queue.append(near)
     return tuple(found.values())
 
 
@@ -74,7 +67,6 @@ class _Walk:
 
     def __init__(self, trailer: Trailer, figures: Figures) -> None:
         self._trailer = trailer
-        self._graph = neighbours(trailer)
         self._ways = {
             Terminal(FRONT_BOX, f"way {fuse.way}"): place
             for place, fuse in enumerate(figures.fuses)
@@ -89,10 +81,14 @@ class _Walk:
             if part.form is Form.RELAY:
                 rest = Terminal(part.name, "contact rest")
                 self._through.setdefault(Terminal(part.name, "contact in"), []).append(rest)
+        whole = neighbours(trailer)
+        self.graph = {here: tuple(self._steps(whole, here)) for here in (*whole, *self._through)}
 
-    def steps(self, here: Terminal) -> Iterator[tuple[Terminal, int]]:
-        """Yield the terminals next to one, with the index of the wire between; -1 inside a part."""
-        for near, wire in self._graph.get(here, ()):
+    def _steps(self, whole: Neighbours, here: Terminal) -> Iterator[tuple[Terminal, int]]:
+        """Yield the terminals next to one, with the index of the wire between; none behind an end."""
+        if here in _ENDS:
+            return
+        for near, wire in whole.get(here, ()):
             if wire < 0 or self._runs(here, wire):
                 yield near, wire
         for near in self._through.get(here, ()):

@@ -39,6 +39,7 @@ from math import floor, sqrt
 
 from builder.electrics.currents import NOMINAL_V
 from builder.electrics.figures import Figures, LoadFigures
+from builder.electrics.strips import strip_loss_v
 from builder.rules.finding import Level, Remark
 from builder.rules.guarding import METRES_PER_INCH
 from builder.rules.wording import is_above, length, percent_up, say, volts, volts_down
@@ -71,7 +72,7 @@ def check(trailer: Trailer, figures: Figures) -> Iterator[Remark]:
 
 def _remark(trailer: Trailer, load: LoadFigures, part: Part, lit_m: float) -> Remark | None:
     loss_percent = assumption(trailer, STRIP_LOSS).value
-    lost_v = along_v(load.current_a, lit_m, loss_percent)
+    lost_v = strip_loss_v(trailer, load.load, load.current_a)
     nominal_v = 100.0 * load.drop_v / load.drop_percent if load.drop_percent else NOMINAL_V
     # what may still be lost along the strip: down to what it works from, and up to the advice
     room_v = [
@@ -102,15 +103,6 @@ def _remark(trailer: Trailer, load: LoadFigures, part: Part, lit_m: float) -> Re
         level=(Level.SHOULD, Level.WORTH)[broken],
         circuit=load.load.circuit,
     )
-
-
-def along_v(current_a: float, lit_m: float, loss_percent: float) -> float:
-    """Return what a strip that is fed at one end loses to its far end, in volts.
-
-    ``current_a`` enters at the near end and leaves evenly along ``lit_m`` metres, so its mean along the strip is
-    half of it. ``loss_percent`` is the share of 12 V that 1 A loses along 1 m, out and back. Source: Ohm's law.
-    """
-    return current_a / 2.0 * lit_m * loss_percent / 100.0 * NOMINAL_V
 
 
 def _down(metres: float, trailer: Trailer) -> str:

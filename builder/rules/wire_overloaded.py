@@ -15,7 +15,7 @@ Failing example::
     build: {name: Example, country: US}
     tow plug: {pattern: 13-pin, to front box: 7 ft}
     road lamps:
-      plate lamp: {shows: plate, draws: {plate: 10.5 A}, path: [plate lamp: {length: 2 ft, size: 18 AWG}]}
+      plate lamp: {shows: plate, draws: {plate: 10.5 A}, path: [plate lamp: {length: 2 ft, size: 1 mm²}]}
 
 Passing example::
 
@@ -23,7 +23,7 @@ Passing example::
     build: {name: Example, country: US}
     tow plug: {pattern: 13-pin, to front box: 7 ft}
     road lamps:
-      plate lamp: {shows: plate, draws: {plate: 10.5 A}, path: [plate lamp: {length: 2 ft, size: 14 AWG}]}
+      plate lamp: {shows: plate, draws: {plate: 10.5 A}, path: [plate lamp: {length: 2 ft, size: 2.5 mm²}]}
 """
 
 from __future__ import annotations

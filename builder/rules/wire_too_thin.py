@@ -1,7 +1,8 @@
 """A wire is thinner than the smallest that is allowed for its use.
 
 What: the bond to the frame is below 8 AWG, or thinner than the battery's own line; or a wire below 16 AWG runs by
-itself, not as a pair in one jacket.
+itself, not as a pair in one jacket. Where wire is bought as pairs that is a wire in another colour than the pair's
+two, or without a return of its size beside it.
 
 Why: the bond carries all that the battery gives when a live wire touches the frame, until a fuse opens. A thin wire
 by itself breaks where it bends, is stripped or crimped, and behind a closed wall nobody mends it.
@@ -37,6 +38,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from builder.electrics.figures import Figures
+from builder.electrics.pairs import paired
 from builder.rules.finding import Level, Remark
 from builder.rules.mending import own_size
 from builder.rules.wording import say
@@ -52,10 +54,17 @@ ALONE_SAYS = "wire {wire} of “{circuit}” is {size} and runs by itself: {leas
 SHELF_SAYS = "{size} on the shelf is chosen for {count} wires that run by themselves: {least} is the smallest"
 BOND_HELP = "use a thicker one, frame bond: {least}"
 CIRCUIT_HELP = "use thicker wire for “{circuit}”: size: {least}; or a pair in one jacket, sold as: pair"
+COLORS_HELP = (
+    "use thicker wire for “{circuit}”: size: {least}; or leave its colours out: then it runs as a pair"
+)
 ITEM_HELP = "use thicker wire where “{circuit}” gives a size of its own: size: {least}"
 LAMPS_HELP = "use thicker wire where the road lamps give a size of their own: size: {least}"
 SHELF_HELP = (
     "take {size} out of on the shelf and begin with {least}, or buy pairs in one jacket: sold as: pair"
+)
+
+SINGLES_HELP = (
+    "take {size} out of on the shelf and begin with {least}: not every wire here can be one of a pair"
 )
 
 TOW, SHELF = 0, -1
@@ -66,13 +75,17 @@ def check(trailer: Trailer, figures: Figures) -> Iterator[Remark]:
     """Yield a remark for the bond, the shelf, each circuit, and one for all road lamps, with a wire too thin."""
     yield from _bond(trailer, figures)
     least = minimum_size("boat under 50 v", "separate")
-    if trailer.shelf.sold_as == "pair":
-        return
+    together = paired(trailer, figures.wires)
     kinds = {circuit.number: circuit.kind for circuit in trailer.circuits}
     thin: dict[int, list[Wire]] = {}
     for wire in trailer.wires:
         made = figures.wires.get(wire.number)
-        if made is None or wire.role is Role.BOND or TOW_PLUG in (wire.start.part, wire.end.part):
+        if (
+            made is None
+            or wire.number in together
+            or wire.role is Role.BOND
+            or TOW_PLUG in (wire.start.part, wire.end.part)
+        ):
             continue
         if made.size.kind == "AWG" and _is_below(made.size, _size(least)):
             group = TOW if kinds[wire.circuit] is CircuitKind.TOW else wire.circuit
@@ -125,7 +138,9 @@ def _of_shelf(trailer: Trailer, figures: Figures, wires: list[Wire], least: Mini
     return Remark(
         origin=trailer.shelf.origin,
         message=say(SHELF_SAYS, size=size, count=len(wires), least=_size(least)),
-        help=say(SHELF_HELP, size=size, least=_size(least)),
+        help=say(
+            SINGLES_HELP if trailer.shelf.sold_as == "pair" else SHELF_HELP, size=size, least=_size(least)
+        ),
         known=least.known,
         basis=least.source,
         level=Level.WORTH,
@@ -135,7 +150,8 @@ def _of_shelf(trailer: Trailer, figures: Figures, wires: list[Wire], least: Mini
 def _alone(trailer: Trailer, figures: Figures, wire: Wire, least: MinimumSize) -> Remark:
     circuit = trailer.circuit(wire.circuit)
     tow = circuit.kind is CircuitKind.TOW
-    help_ = LAMPS_HELP if tow else ITEM_HELP if own_size(trailer, wire) else CIRCUIT_HELP
+    whole = COLORS_HELP if trailer.shelf.sold_as == "pair" else CIRCUIT_HELP
+    help_ = LAMPS_HELP if tow else ITEM_HELP if own_size(trailer, wire) else whole
     return Remark(
         origin=wire.origin,
         message=say(

@@ -9,7 +9,9 @@ from builder.trailer.origin import Origin
 
 CONTACTS = ("switch", "two-way switch", "four-way switch")
 """Kinds that are bare contacts, worked by hand."""
-HAND_WORKED = (*CONTACTS, "dimmer", "receiver")
+ELECTRONIC = ("dimmer", "receiver")
+"""Kinds that are worked by hand as well, and let nothing through while they have no supply themselves."""
+HAND_WORKED = (*CONTACTS, *ELECTRONIC)
 """Kinds that somebody works to turn a part on and off."""
 RELAY, ISOLATOR = "relay", "isolating switch"
 SWITCHING = (*HAND_WORKED, RELAY)

@@ -116,3 +116,42 @@ def test_a_coils_return_goes_from_where_its_relay_stands() -> None:
         1 * 0.3048
     )  # the contact is 1 ft from the box; by the switch it would be 12 ft
     assert pump == pytest.approx(7 * 0.3048)
+
+
+WAITING = """\
+parts:
+  near lamp: {kind: lamp, draws: 6 W}
+  far lamp: {kind: lamp, draws: 12 W}
+  gas alarm: {kind: alarm, draws: 80 mA}
+  porch switch: {kind: switch}
+  porch lamp: {kind: lamp, draws: 12 W}
+circuits:
+  lamps: {path: [near lamp: 5 ft, far lamp: 5 ft]}
+  watch: {path: [gas alarm: 5 ft]}
+  porch: {path: [porch switch: 3 ft, porch lamp: 3 ft]}
+"""
+
+
+def test_what_waits_takes_nothing_and_neither_does_what_hangs_on_it() -> None:
+    """6 W are 0.5 A for 1, 3 or 5 h; with all there 0.5, 1 and 1 A, and 80 mA of the alarm for 24 h."""
+    whole = energy_of(WAITING)
+    assert whole.day_ah == pytest.approx((2.5 + 1.92, 7.5 + 1.92, 12.5 + 1.92))
+    assert whole.waiting == ()
+    found = energy_of(WAITING + "waiting: {far lamp: ordered, gas alarm: ordered, porch switch: ordered}\n")
+    assert found.day_ah == pytest.approx((0.5, 1.5, 2.5))
+    assert found.nights == pytest.approx((50 / 2.5, 50 / 0.5))
+    assert found.idle_a == 0
+    assert found.drains == ()
+    assert found.waiting == ("far lamp", "gas alarm", "porch switch")
+
+
+def test_the_wires_of_what_waits_are_sized_for_it() -> None:
+    wired = WAITING.replace("draws: 12 W}\n  gas", "draws: 8 A}\n  gas")
+    sizes = []
+    for more in ("", "waiting: {far lamp: ordered}\n"):
+        trailer = read_build((HEAD + wired + more).encode()).trailer
+        assert trailer is not None
+        figures = compute(trailer)
+        sizes.append({number: str(wire.size) for number, wire in figures.wires.items()})
+        assert figures.wires["1A"].current_a == pytest.approx(8.5)
+    assert sizes[0] == sizes[1]

@@ -134,10 +134,11 @@ Key = tuple[str, Level, int | None]
 
 
 def keys(found: tuple[Finding, ...], circuit: int) -> set[Key]:
-    """Return which rules find something, how grave and where; the advice on drops only on the circuit itself."""
+    """Return which rules find something, how grave and where; advice on what is lost only on the circuit itself."""
     told = (f for f in found if f.rule != "part not wired")
+    advice = {("drop above advice", level) for level in Level} | {("strip too long", Level.WORTH)}
     return {
-        (f.rule, f.level, f.circuit) for f in told if f.rule != "drop above advice" or f.circuit == circuit
+        (f.rule, f.level, f.circuit) for f in told if (f.rule, f.level) not in advice or f.circuit == circuit
     }
 
 
@@ -156,7 +157,7 @@ RULES = {
     "fuse": {"load above fuse"},
     "wire": {"wire overloaded"},
     "switch": {"switch too small"},
-    "drop": {"drop above advice", "too low voltage"},
+    "drop": {"drop above advice", "too low voltage", "strip too long"},
 }
 
 
@@ -213,6 +214,25 @@ def test_a_lamp_of_what_is_left_breaks_nothing_and_clearly_more_does(build: Gene
             assert told_before(was, kind) or any(
                 breaks(added(built, at, much_w), one, kind, was) for at in places
             ), (one, kind)
+
+
+def test_the_far_end_of_a_strip_bounds_what_may_still_be_lost_on_its_wires() -> None:
+    """18 W are 1.5 A; along 5 m at 2 % of 12 V for 1 A and 1 m the far end loses 1.5 / 2 × 5 × 0.24 V = 0.9 V.
+
+    A lamp may lose 10 % of 12 V (ABYC E-11 11.14.2.6): 0.3 V are left for the wires, less what they lose already.
+    """
+    text = HAND.format(length="3 ft", fuse="15 A", switch="")
+    plain, strip = (
+        read(text.replace("far lamp: {kind: lamp, draws: 6 W}", f"far lamp: {{kind: lamp, {draws}}}"))[1]
+        for draws in ("draws: 18 W", "draws: 3.6 W per m, lit length: 5 m")
+    )
+    far = next(load for load in strip.circuits[1].loads if load.load.part == "far lamp")
+    ohm = sum(step.resistance_ohm for step in far.steps)
+    (one,) = strip.headroom
+    left_w = (1.2 - 0.9 - far.drop_v) / ohm * 12
+    assert one.part == "far lamp"
+    assert left_w * 0.9 <= one.drop_w <= left_w
+    assert plain.headroom[0].drop_w > left_w * 1.2
 
 
 def test_every_kind_of_limit_is_met_by_builds_of_our_own() -> None:

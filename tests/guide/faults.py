@@ -1,7 +1,8 @@
 """One fault at a time put into a trailer, and what its owner would then see, hear and measure.
 
 A plain picture of the wiring of its own: terminals as points, wires and closed contacts as joins. A terminal is live
-when a join leads to its supply, grounded when one leads to the supply's minus; a thing works when it is both.
+when a join leads to its supply, grounded when one leads to the supply's minus; a thing works when it is both. A relay
+closes when its coil is both; a dimmer or a receiver with a return of its own lets current through when it is both.
 """
 
 from __future__ import annotations
@@ -11,7 +12,7 @@ from dataclasses import dataclass, field
 from functools import cached_property
 
 from builder.guide.model import Cause, Guide, Outcome, Point, Reads, Step, StepKind, Suspect, Thing
-from builder.trailer.model import BATTERY, FRONT_BOX, TOW_PLUG, Trailer
+from builder.trailer.model import BATTERY, BATTERY_MINUS, BATTERY_PLUS, FRONT_BOX, TOW_PLUG, Trailer
 from builder.trailer.parts import Terminal
 from builder.trailer.wires import Link, Load, Role, Section
 
@@ -24,13 +25,14 @@ class Broken:
     """A trailer with one suspect at fault.
 
     ``off`` are the things that are dead because they are switched off. ``cut`` are joins inside parts that are open,
-    whatever a guide would call that.
+    whatever a guide would call that. ``charging`` puts the shore lead in, lets the engine run and the sun shine.
     """
 
     trailer: Trailer
     fault: Suspect
     off: tuple[Thing, ...] = ()
     cut: tuple[Link, ...] = ()
+    charging: bool = False
     joins: dict[Terminal, list[Terminal]] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
@@ -59,8 +61,16 @@ class Broken:
             return a.pin.split()[1] == fault.pin
         return fault.cause in (*(Cause.FUSE, Cause.HOLDER, Cause.BREAKER, Cause.SWITCH, Cause.HOUSING),)
 
-    def reached(self, start: Terminal, open_relays: frozenset[str] = frozenset()) -> set[Terminal]:
-        """All that is joined to a terminal; a contact of the tow plug may be what is broken."""
+    def reached(
+        self,
+        start: Terminal,
+        open_relays: frozenset[str] = frozenset(),
+        asleep: frozenset[str] = frozenset(),
+    ) -> set[Terminal]:
+        """All that is joined to a terminal; a contact of the tow plug may be what is broken.
+
+        Parts that are ``asleep`` join nothing inside.
+        """
         fault = self.fault
         dead = fault.cause is Cause.PLUG or (fault.cause is Cause.CONTACT and fault.pin == start.pin)
         if start.part == TOW_PLUG and dead:
@@ -73,18 +83,33 @@ class Broken:
                 seen.add(here)
                 made = {Terminal(here.part, f"contact {end}") for end in ("in", "out")}
                 stuck = here.part in open_relays and here in made  # the rest contact stays as it is
-                ahead += [t for t in self.joins.get(here, []) if not (stuck and t in made)]
+                closed = here.part in asleep
+                ahead += [
+                    t
+                    for t in self.joins.get(here, [])
+                    if not (stuck and t in made) and not (closed and t.part == here.part)
+                ]
         return seen
 
     @cached_property
     def settled(self) -> tuple[Mapping[str, set[Terminal]], frozenset[str]]:
-        """The live terminals of every section and the relays that close, worked out until nothing changes."""
+        """The live terminals of every section and the relays that close, worked out until nothing changes.
+
+        What is electronic is asleep until its input is live and its own return grounded.
+        """
+        own = {
+            load.part: load
+            for load in self.trailer.loads
+            if load.part in self.trailer.parts
+            and self.trailer.parts[load.part].kind in ("dimmer", "receiver")
+        }
+        awake: frozenset[str] = frozenset()
         relays = frozenset(part.name for part in self.trailer.parts.values() if part.kind == "relay")
         closed: frozenset[str] = frozenset()
         fed: frozenset[str] = frozenset()
         while True:
             live = {
-                one.name: self.reached(one.plus, relays - closed)
+                one.name: self.reached(one.plus, relays - closed, frozenset(own) - awake)
                 for one in self.trailer.sections
                 if not self._is_dead(one) and (not one.fed_by or one.fed_by in fed)
             }
@@ -93,14 +118,26 @@ class Broken:
                 self._gone(Cause.CONVERTER)
             }
             closed_now = frozenset(load.part for load in on if load.what == "coil") - {self._gone(Cause.COIL)}
-            if (fed_now, closed_now) == (fed, closed):
+            awake_now = frozenset(
+                name
+                for name, load in own.items()
+                if Terminal(name, "in") in live.get(load.section, set())
+                and load.minus in self.grounded(load.section)
+            )
+            if (fed_now, closed_now, awake_now) == (fed, closed, awake):
                 return live, closed
-            fed, closed = fed_now, closed_now
+            fed, closed, awake = fed_now, closed_now, awake_now
 
     @property
     def _charging(self) -> set[str]:
         """Sections that only charge the battery: neither sun nor car nor shore lead is there while things are dead."""
-        return {load.charged_from for load in self.trailer.loads if load.charged_from}
+        return {load.charged_from for load in self.trailer.loads if load.charged_from and not self.charging}
+
+    def charges(self, load: Load) -> bool:
+        """Whether a charge goes on to the battery's posts and comes back from them, through the front box as well."""
+        section = next(one for one in self.trailer.sections if one.name == load.charged_from)
+        there = BATTERY_PLUS in self.settled[0].get(section.name, set())
+        return there and BATTERY_MINUS in self.reached(section.minus)
 
     def _gone(self, cause: Cause) -> str:
         return self.fault.part if self.fault.cause is cause else ""
@@ -151,7 +188,7 @@ class Broken:
             return Reads.CLICKS if self.relay_closed(step.parts[0]) else Reads.SILENT
         assert step.red is not None
         assert step.black is not None
-        if step.kind is StepKind.VOLTS:
+        if step.kind in (StepKind.VOLTS, StepKind.BATTERY):
             return Reads.ENOUGH if self._volts(step.red, step.black) else Reads.LESS
         assert step.kind is StepKind.DROP, (guide.id, step)
         return Reads.WITHIN if self._joined(step.red, step.black) else Reads.ABOVE
@@ -209,8 +246,12 @@ def walk_alone(broken: Broken, guide: Guide) -> tuple[Suspect, ...]:
     place = guide.steps[0].id if guide.steps else guide.leaves[0].id
     while place not in leaves:
         step = steps[place]
-        wanted = Reads.ONLY if step.kind is StepKind.OTHERS else broken.reads(step, guide)
-        place = next(outcome.to for outcome in step.outcomes if outcome.reads is wanted)
+        if step.kind is StepKind.OTHERS:
+            lit = any(broken.works(thing) for outcome in step.outcomes for thing in outcome.things)
+            among = (Reads.ONLY, Reads.WORKS if lit else Reads.DEAD)
+        else:
+            among = (broken.reads(step, guide),)
+        place = next(outcome.to for outcome in step.outcomes if outcome.reads in among)
     return leaves[place]
 
 

@@ -8,8 +8,9 @@ from builder.guide.model import Cause, Guide, Reads, Step, StepKind, Symptom
 from builder.pages.verdict import Judgement
 from builder.trailer.parts import Terminal
 
-METER = (StepKind.VOLTS, StepKind.DROP, StepKind.OHMS)
+METER = (StepKind.BATTERY, StepKind.VOLTS, StepKind.DROP, StepKind.OHMS)
 PAIRS = {
+    StepKind.BATTERY: {Reads.ENOUGH, Reads.LESS},
     StepKind.VOLTS: {Reads.ENOUGH, Reads.LESS},
     StepKind.DROP: {Reads.WITHIN, Reads.ABOVE},
     StepKind.OHMS: {Reads.NOTHING, Reads.TOUCHING},
@@ -17,7 +18,7 @@ PAIRS = {
 
 
 def wires_behind(build: Judgement, guide: Guide) -> set[str]:
-    """The wires that the figures reckon for the guide's loads, for the converters before them and for their relays."""
+    """The wires that the figures reckon for a guide: of its loads, and of what is worked or converted before them."""
     loads = [load for circuit in build.figures.circuits.values() for load in circuit.loads]
     wanted = {(thing.part, thing.circuit) for thing in guide.things}
     names = {thing.part for thing in guide.things if guide.symptom is Symptom.CHARGE}
@@ -38,7 +39,19 @@ def wires_behind(build: Judgement, guide: Guide) -> set[str]:
         numbers = {step.wire for step in load.steps}
         found |= numbers
         parts = {load.load.section, *(w.start.part for w in build.trailer.wires if w.number in numbers)}
-        open_ += [one for one in loads if one.load.part in parts and one.load.what in ("input", "coil")]
+        electronic = {
+            name for name, part in build.trailer.parts.items() if part.kind in ("dimmer", "receiver")
+        }
+        open_ += [
+            one
+            for one in loads
+            if (one.load.part in parts and one.load.what in ("input", "coil"))
+            or (one.load.part in parts & electronic and one.load.what in ("idle", "own draw"))
+        ]
+    line = build.trailer.battery_line
+    in_box = any(one.plus.part == "front box" and one.circuit == guide.circuit for one in build.trailer.loads)
+    if guide.symptom is Symptom.CHARGE and in_box and line is not None:
+        found |= {wire.number for wire in build.trailer.wires if wire.circuit == line.number}
     return found
 
 
@@ -80,7 +93,7 @@ def reading_faults(build: Judgement, step: Step, ends: set[Terminal]) -> Iterabl
         yield f"{most} is no limit"
     if least is not None and (least <= 0 or round(least, 1) != least):
         yield f"{least} is no limit"
-    if (step.kind is StepKind.VOLTS) != ((least is not None) != bool(step.least_of)):
+    if (step.kind in (StepKind.VOLTS, StepKind.BATTERY)) != ((least is not None) != bool(step.least_of)):
         yield "no least voltage, or two"
 
 

@@ -163,6 +163,64 @@ def test_so_they_are_in_a_generated_build(build: GeneratedBuild) -> None:
     assert missed_links(made)[0] == []
 
 
+IN_BOX = b"""\
+format: 1
+build: {name: Charge Two, country: US}
+battery: {chemistry: agm, capacity: 70 Ah, path: [main breaker: 6 in, isolating switch: 1 ft, front box: 3 ft]}
+front box: {fuse ways: 4, fuses: blade regular}
+parts:
+  main breaker: {kind: breaker, rating: 40 A}
+  charge switch: {kind: switch}
+  lamp: {kind: lamp, draws: 3 W}
+  converter fuse: {kind: fuse, rating: 20 A}
+  shore converter: {kind: shore converter, gives: 10 A}
+circuits:
+  light: {path: [lamp: 6 ft]}
+  shore: {from: shore converter, path: [charge switch: 1 ft, converter fuse: 1 ft, front box: 2 ft]}
+"""
+
+
+@pytest.mark.parametrize("data", [BUILDS["the example"].read_bytes(), IN_BOX])
+def test_what_keeps_a_charge_from_the_battery_is_found_beyond_the_front_box_too(data: bytes) -> None:
+    """The house is fed and works: with the isolating switch off or the main fuse open the battery gets nothing."""
+    build = judged(data)
+    line = build.trailer.battery_line
+    assert line is not None
+    stops = {stop.part for stop in line.stops}
+    made = [guide for guide in guides(build.trailer, build.figures) if guide.symptom.value == "charge"]
+    tried, wrong = 0, []
+    for load in (one for one in build.trailer.loads if one.charged_from):
+        (guide,) = (g for g in made if g.circuit == load.circuit)
+        assert Broken(build.trailer, Suspect(Cause.ELSE), charging=True).charges(load)
+        breaks = [
+            (
+                Broken(build.trailer, Suspect(Cause.WIRE, wires=(w.number,)), charging=True),
+                {w.number},
+                w.circuit,
+            )
+            for w in build.trailer.wires
+        ] + [
+            (Broken(build.trailer, Suspect(Cause.ELSE), cut=(link,), charging=True), {link.a.part}, 0)
+            for link in build.trailer.links
+            if link.a.part in stops and link.a.part != FRONT_BOX
+        ]
+        for broken, names, circuit in breaks:
+            # a charger beside the box shares with the house what kills all of it: another guide is for that
+            shared = load.plus.part != FRONT_BOX and circuit in (0, line.number)
+            if broken.charges(load) or shared:
+                continue
+            tried += 1
+            ends = walk_alone(broken, guide)
+            if not any(names & {suspect.part, *suspect.wires} for suspect in ends):
+                wrong.append(f"{names} of {guide.id}: {ends}")
+        if load.plus.part == FRONT_BOX:
+            off = Broken(build.trailer, Suspect(Cause.OFF), charging=True)
+            assert walk_alone(off, guide) == (off.fault,)
+            assert any("isolating switch" in step.parts for step in guide.steps)
+    assert wrong == []
+    assert tried >= 7
+
+
 def test_a_guide_that_names_the_wrong_end_is_noticed() -> None:
     build = judged(BUILDS["the smallest"].read_bytes())
     made = guides(build.trailer, build.figures)

@@ -9,12 +9,13 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from faults import Broken, walk_alone
 from generated_builds import GeneratedBuild, builds
 from guide_checks import METER, all_faults
 from hypothesis import HealthCheck, Phase, given, settings
 
 from builder.guide.making import guides
-from builder.guide.model import Guide, Reads, StepKind, Symptom
+from builder.guide.model import Cause, Guide, Reads, StepKind, Suspect, Symptom
 from builder.pages.manual import manual_source
 from builder.pages.record_guide import guide_entries
 from builder.pages.verdict import Judgement, judge_build
@@ -226,5 +227,25 @@ def test_looking_comes_before_measuring() -> None:
             steps = {step.id: step for step in guide.steps}
             for step in guide.steps:
                 later = [steps[o.to].kind for o in step.outcomes if o.to in steps]
-                if step.kind in METER:
+                if step.kind in METER and step.kind is not StepKind.BATTERY:
                     assert all(kind in METER for kind in later), (guide.id, step.id)
+
+
+@pytest.mark.parametrize("data", [*BUILDS.values(), ROAD_ONLY])
+def test_all_that_the_battery_feeds_is_asked_for_a_low_battery_before_a_fuse_is_pulled(data: bytes) -> None:
+    """A battery that is low works one thing and not another: its guide must end there, whatever else works."""
+    build, made = made_of(data)
+    low = Broken(build.trailer, Suspect(Cause.BATTERY, "battery"))
+    asked = []
+    for guide in made:
+        if guide.symptom not in (Symptom.DEAD, Symptom.DIM):
+            continue
+        hangs = not any(low.works(thing) for thing in guide.things)
+        steps = [step.kind for step in guide.steps]
+        assert (StepKind.BATTERY in steps) == (hangs and build.trailer.battery is not None), guide.id
+        if hangs and build.trailer.battery is not None:
+            asked.append(guide)
+            assert walk_alone(low, guide) == (low.fault,)
+            before = steps[: steps.index(StepKind.BATTERY)]
+            assert not {StepKind.FUSE, StepKind.BREAKER, StepKind.PUSH, *METER} & set(before), guide.id
+    assert len(asked) > 30 or build.trailer.identity.name != "Plum Ladder"

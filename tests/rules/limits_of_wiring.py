@@ -9,6 +9,8 @@ from builder.rules.finding import Level
 ONE = "wire: {on the shelf: [16 AWG], sold as: single, feed: red, return: black}\n"
 """Single wires; with ``shelf=""`` the only heading of the wire."""
 
+PAIRS = "wire: {on the shelf: [18 AWG, 16 AWG], sold as: pair, feed: red, return: black}\n"
+
 THROUGH = (
     "parts: {hatch plug: {kind: connector, ways: 4, rating: 5 A}, heater: {kind: heater, draws: 5 A}}\n"
     "circuits:\n  heater: {path: [hatch plug: 3 ft, heater: 3 ft]}\n"
@@ -110,6 +112,27 @@ WIRING_LIMITS = (
         Level.WORTH,
         ("18 AWG",),
         (("road lamps give a size of their own: size: 16 AWG", "18 AWG", "16 AWG"),),
+    ),
+    # a feed in another colour than the pair's, and its return, are bought by themselves
+    Limit(
+        "a coloured feed where pairs are bought",
+        "wire too thin",
+        build(PAIRS + changed(LAMP, "{path", "{size: 18 AWG, path"), battery=THICK, shelf=""),
+        ("size: 18 AWG, path", "size: 18 AWG, color: blue, path"),
+        ("lamp: {size", "lamp"),
+        Level.WORTH,
+        ("wire 1A of “lamp” is 18 AWG", "16 AWG is the smallest"),
+        (("size: 16 AWG", "size: 18 AWG", "size: 16 AWG"), ("leave its colours out", "color: blue, ", "")),
+    ),
+    Limit(
+        "a shelf of pairs",
+        "wire too thin",
+        build(PAIRS + LAMP, battery=THICK, shelf=""),
+        ("{path: [lamp", "{color: blue, path: [lamp"),
+        ("wire", "wire"),
+        Level.WORTH,
+        ("18 AWG on the shelf is chosen for 2 wires", "16 AWG is the smallest"),
+        (("begin with 16 AWG: not every wire here can be one of a pair", "[18 AWG, 16 AWG]", "[16 AWG]"),),
     ),
     Limit(
         "a shelf of single wires",

@@ -13,9 +13,9 @@ from rule_builds import build, findings, read
 
 from builder.buildfile.resolving import read_build
 from builder.electrics.computing import compute
+from builder.electrics.strips import along_v
 from builder.quantities import read_length
 from builder.rules.registry import find
-from builder.rules.strip_too_long import along_v
 from builder.trailer.color import Color
 from builder.trailer.model import Trailer
 from builder.trailer.wires import Role
