@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
+from builder.electrics.carrying import carried_figures
 from builder.electrics.charging import battery_kind, charging_assumptions
 from builder.electrics.conductors import ampacity_a, resistance_ohm_per_m, voltage_drop_v, wire_resistance_ohm
 from builder.electrics.currents import NOMINAL_V, load_currents, starting_current_a
@@ -84,6 +85,7 @@ def compute(trailer: Trailer) -> Figures:
         assumptions=_assumptions(trailer, flow, found),
         headroom=headroom(trailer, flow, Bounds(wires, fuses, loads, switches), basis),
         new_fuses=new_fuses(trailer, basis),
+        carried=carried_figures(trailer, wires),
     )
 
 

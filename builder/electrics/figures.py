@@ -297,6 +297,14 @@ class HeadroomFigures:
 
 
 @dataclass(frozen=True, slots=True)
+class CarriedFigures:
+    """A part that passes current on, and what flows through all of it with everything on, in amperes."""
+
+    part: str
+    current_a: float
+
+
+@dataclass(frozen=True, slots=True)
 class NewFuse:
     """A fuse that a new circuit may have: its rating in amperes and the thinnest wire at hand that it protects."""
 
@@ -320,3 +328,4 @@ class Figures:
     assumptions: tuple[Assumption, ...]
     headroom: tuple[HeadroomFigures, ...] = ()
     new_fuses: tuple[NewFuse, ...] = ()
+    carried: tuple[CarriedFigures, ...] = ()
