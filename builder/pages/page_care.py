@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from builder.electrics.energy import is_lithium
+from builder.pages.lamp_check import lamp_check
 from builder.pages.page_battery import parts_of_kind
 from builder.pages.page_start import has_mains
 from builder.pages.view import View
@@ -137,22 +138,3 @@ FINDERS: Mapping[str, Callable[[View], tuple[str, ...] | None]] = {
     **{kind: _named(kind) for kind in ("alarm", "connector", "pump", "fan", "socket", "solar module")},
 }
 """For each row what finds its parts: their names, or None where the build has none."""
-
-LAMP_ORDER = ("tail", "marker", "plate", "turn left", "turn right", "stop", "reverse", "fog")
-
-
-def lamp_check(trailer: Trailer) -> list[dict[str, Any]]:
-    """Return each function of the road lamps with the lamps that must light for it, in the order of the check."""
-    found: dict[str, list[str]] = {}
-    for lamp in trailer.road_lamps:
-        for shows in lamp.shows:
-            word = f"turn {lamp.side}" if shows == "turn" and lamp.side in ("left", "right") else shows
-            found.setdefault(word, []).append(lamp.name)
-    small = [name for word in LAMP_ORDER[:3] for name in found.pop(word, ())]
-    order = [word for word in LAMP_ORDER if word in found] + [
-        word for word in found if word not in LAMP_ORDER
-    ]
-    rows: list[dict[str, Any]] = [{"function": word, "lamps": ", ".join(found[word])} for word in order]
-    if small:
-        rows.insert(0, {"function": "small", "lamps": ", ".join(dict.fromkeys(small))})
-    return rows

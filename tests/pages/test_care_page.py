@@ -10,7 +10,8 @@ from generated_builds import GeneratedBuild, builds
 from hypothesis import HealthCheck, given, settings
 from owner_pages import below, page_of, table, told_below, view_of, words_of
 
-from builder.pages.page_care import FINDERS, PERIODS, lamp_check
+from builder.pages.lamp_check import lamp_check
+from builder.pages.page_care import FINDERS, PERIODS
 from builder.pages.view import View
 from builder.trailer.wires import Role
 
@@ -106,18 +107,14 @@ def test_a_part_that_goes_takes_just_its_rows_along(starts: tuple[str, ...], gon
     assert set(rows(care(text))) - set(rows(after)) == gone
 
 
-def test_the_lamps_are_told_by_what_is_done_in_the_car() -> None:
-    page = care(EXAMPLE)
-    assert table(page, "The lamps, in one minute") == [
-        [
-            "Side lights on",
-            "rear lamp left, rear lamp right, front marker left, front marker right, rear marker left,"
-            " rear marker right, plate lamp",
-        ],
-        ["Left turn signal", "rear lamp left"],
-        ["Right turn signal", "rear lamp right"],
-        ["Brake pedal down", "rear lamp left, rear lamp right"],
-    ]
+def test_the_lamps_are_checked_by_the_same_steps_as_before_a_drive() -> None:
+    view = view_of(EXAMPLE.encode())
+    (steps,) = (made for made in page_of(view, "towing").select("ol.steps") if made.select(".blank-tick"))
+    told = [words_of(item) for item in steps.select("li")]
+    assert len(told) == 6  # lights, left, right, brake, brake with left, all of it
+    assert [" ".join(row) for row in table(page_of(view, "care"), "The lamps, in one minute")] == told
+    for name, heading in (("care", "The lamps, in one minute"), ("towing", "The one-minute check")):
+        assert "Alone?" in told_below(page_of(view, name), heading)
 
 
 BATTERY = """\
@@ -232,8 +229,7 @@ def test_each_row_has_its_part_and_each_part_its_row(build: GeneratedBuild) -> N
             names = FINDERS[what](view)
             assert set(names or ()) <= known, what
             assert what in PLACES or names is None or names, what
-    lit = {name for row in lamp_check(view.trailer) for name in row["lamps"].split(", ")}
-    for lamp in view.trailer.road_lamps:
-        assert any(lamp.name in one or one in lamp.name for one in lit), lamp.name
+    lit = {name for step in lamp_check(view.trailer) for name in step["lamps"]}
+    assert {lamp.name for lamp in view.trailer.road_lamps} <= lit
     if view.trailer.battery is None:
         assert "battery" not in words_of(page).lower()
