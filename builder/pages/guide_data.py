@@ -11,7 +11,7 @@ from builder.pages.guide_places import pages_of_group
 from builder.pages.page_fuses import wire_link
 from builder.pages.terminals import end_data
 from builder.pages.view import View, step
-from builder.pages.wiring import known_where
+from builder.pages.wiring import clamp_comes_off, known_where
 from builder.trailer.circuits import Circuit, CircuitKind
 from builder.trailer.model import BATTERY, FRONT_BOX, TOW_PLUG
 from builder.trailer.parts import Terminal
@@ -129,7 +129,7 @@ def fuse_data(view: View, name: str) -> dict[str, Any] | None:
         "chip": view.fuse_words(fuse.name),
         "where": where,
         "device": fuse.device,
-        "clamp": _on_battery_line(view, fuse.name),
+        "clamp": clamp_comes_off(view.trailer, fuse.name),
     }
 
 
@@ -289,12 +289,6 @@ def wire_data(view: View, number: str) -> dict[str, Any]:
             for end in (wire.start, wire.end)
         ],
     }
-
-
-def _on_battery_line(view: View, name: str) -> bool:
-    """Tell whether a part is one of the battery's own line, where a tool can short the battery."""
-    line = view.trailer.battery_line
-    return line is not None and any(stop.part == name for stop in line.stops)
 
 
 def _at_battery(view: View, number: str) -> bool:

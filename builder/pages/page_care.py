@@ -8,7 +8,7 @@ from typing import Any
 
 from builder.electrics.energy import is_lithium
 from builder.pages.lamp_check import lamp_check
-from builder.pages.page_battery import parts_of_kind
+from builder.pages.page_battery import charge_at, parts_of_kind
 from builder.pages.page_start import has_mains
 from builder.pages.view import View
 from builder.pages.wiring import isolating_switch
@@ -60,15 +60,13 @@ def care_page(view: View) -> dict[str, Any]:
     rows = {period: care_rows(view, period) for period in PERIODS}
     battery, energy = view.trailer.battery, view.figures.energy
     kind = energy.kind if energy else None
-    steps = [percent for percent, _ in kind.rest] if kind else []
     frost = [percent for percent, _ in kind.freezes] if kind else []
-    charge_at = steps.index(75.0) if 75.0 in steps else None
     return {
         "rows": rows,
         "lamps": lamp_check(view.trailer),
         "has_battery": battery is not None,
         "lithium": is_lithium(view.trailer),
-        "charge_at": view.fig(f"energy/kind/rest/{charge_at}/rest_v", "V") if charge_at is not None else "",
+        "charge_at": charge_at(view),
         "charge_from": view.fig("energy/kind/charge_from_temperature_c/1", "°C")
         if kind and kind.charge_from_c
         else "",

@@ -128,9 +128,9 @@ front box: {{fuse ways: 2}}
 @pytest.mark.parametrize(
     ("chemistry", "country", "month", "winter"),
     [
-        ("agm", "US", "less than 12.6 V", "An empty one freezes sooner than a full one."),
-        ("flooded", "GB", "less than 12.5 V", "Full, it freezes at −57 °C; at a quarter at −16 °C already"),
-        ("flooded", "US", "less than 12.5 V", "Full, it freezes at −71 °F; at a quarter at 4 °F already"),
+        ("agm", "US", "at 12.6 V already", "An empty one freezes sooner than a full one."),
+        ("flooded", "GB", "at 12.5 V already", "Full, it freezes at −57 °C; at a quarter at −16 °C already"),
+        ("flooded", "US", "at 12.5 V already", "Full, it freezes at −71 °F; at a quarter at 4 °F already"),
         ("gel", "US", "less than last month", "Charge it full."),
         ("lithium", "US", "only at 41 °F or warmer", "Charge it as its own paper says"),
         ("lithium", "FR", "only at 5 °C or warmer", "Charge it as its own paper says"),
@@ -145,6 +145,22 @@ def test_the_battery_is_stored_by_its_chemistry(
     assert ("season-caps" in made) == (chemistry == "flooded")
     if chemistry == "lithium":
         assert "Charge it full" not in made["winter-battery"]
+
+
+@pytest.mark.parametrize(
+    ("chemistry", "use", "store"), [("agm", "12.3 V", "12.6 V"), ("flooded", "12.2 V", "12.5 V")]
+)
+def test_when_to_charge_is_one_sentence_on_both_pages(chemistry: str, use: str, store: str) -> None:
+    """Half in use, three quarters in store: common practice, by the table of voltages at rest."""
+    view = view_of(BATTERY.format(chemistry=chemistry, country="US").encode())
+    told = f"In use, charge it when it reads {use} or less. In store, charge it at {store} already."
+    battery = page_of(view, "battery")
+    for heading in ("See whether it is low", "Lay it up"):
+        assert told in told_below(battery, heading)
+    assert told in rows(page_of(view, "care"))["month-battery"]
+    assert (
+        dict(table(battery, "What is left at rest")).items() >= {"Half": use, "Three quarters": store}.items()
+    )
 
 
 ROAD_ONLY = """\
