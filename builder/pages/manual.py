@@ -16,13 +16,14 @@ from builder.pages.escaping import markdown_text
 from builder.pages.faces import face_files
 from builder.pages.guide_places import INDEX
 from builder.pages.page_adding import adding_page
+from builder.pages.page_assumed import assumed_page
 from builder.pages.page_battery import battery_page, has_battery
 from builder.pages.page_care import care_page
 from builder.pages.page_circuit import circuit_page
 from builder.pages.page_find import find_page
 from builder.pages.page_fuses import fuses_page
 from builder.pages.page_labels import labels_csv, labels_page
-from builder.pages.page_lists import assumed_page, findings_page
+from builder.pages.page_lists import findings_page
 from builder.pages.page_shopping import shopping_csv, shopping_page
 from builder.pages.page_start import start_page
 from builder.pages.page_stops import guides_page, guides_title, stops_page
