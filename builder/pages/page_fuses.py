@@ -29,6 +29,7 @@ def fuses_page(view: View) -> dict[str, Any]:
         "box_ways": box.fuse_ways if box else 0,
         "ways": _ways(view),
         "others": _others(view),
+        "breakers": [fuse.name for fuse in view.figures.fuses if fuse.device == "breaker"],
         "spares": _spares(view),
         "spare_ends": _spare_ends(view),
         "landings": landing_tables(view),
