@@ -492,7 +492,7 @@ PAGES: Mapping[str, tuple[Shows, ...]] = {
         Shows("fuses/*/rating_a", "A", main_or_taken_out),
     ),
     "care": (
-        Shows("energy/kind/rest/*/rest_v", "V", percent_full(75)),
+        Shows("energy/kind/rest/*/rest_v", "V", percent_full(50, 75)),
         Shows("energy/kind/charge_from_temperature_c/1", "°C"),
         Shows("energy/kind/freezing/*/temperature_c", "°C", percent_full(100, 25)),
     ),

@@ -42,7 +42,7 @@ QUESTIONS: Mapping[str, tuple[str, str]] = {
     "How do I lay it up?": ("battery.html#store", r"Charge it full"),
     "How do I change the battery?": ("battery.html#out", r"A new one must be of the same kind"),
     "What is to do before winter?": ("care.html#winter", r"take its minus clamp off|Wipe it dry|Let all water out"),
-    "Do the lamps work? Before I drive": ("towing.html#check", r"Car lamps on"),
+    "Do the lamps work before I drive?": ("towing.html#check", r"Car lamps on"),
     "How do I do that alone?": ("towing.html#alone", r"let a phone film"),
     "My car has another socket": ("towing.html#socket", r"adapter only passes on what both sides have"),
     "May I drill here?": ("adding.html#drill", r"Do not drill or screw into a closed part"),
