@@ -6,6 +6,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 from builder.electrics.braking import brake_figures
+from builder.electrics.carrying import carried_figures
 from builder.electrics.charging import battery_kind, charging_assumptions
 from builder.electrics.conductors import ampacity_a, resistance_ohm_per_m, voltage_drop_v, wire_resistance_ohm
 from builder.electrics.currents import NOMINAL_V, load_currents, starting_current_a
@@ -90,6 +91,7 @@ def compute(trailer: Trailer) -> Figures:
         lamps_required=lamps_required(trailer),
         plug_states=plug_states(trailer, paths, currents),
         brakes=brake_figures(trailer),
+        carried=carried_figures(trailer, wires),
     )
 
 

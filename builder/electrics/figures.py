@@ -302,6 +302,14 @@ class HeadroomFigures:
 
 
 @dataclass(frozen=True, slots=True)
+class CarriedFigures:
+    """A part that passes current on, and what flows through all of it with everything on, in amperes."""
+
+    part: str
+    current_a: float
+
+
+@dataclass(frozen=True, slots=True)
 class NewFuse:
     """A fuse that a new circuit may have: its rating in amperes and the thinnest wire at hand that it protects."""
 
@@ -328,3 +336,4 @@ class Figures:
     lamps_required: LampsRequired | None = None
     plug_states: tuple[ContactState, ...] = ()
     brakes: BrakeFigures | None = None
+    carried: tuple[CarriedFigures, ...] = ()

@@ -7,35 +7,28 @@ from typing import Any
 
 from builder.buildfile.loom import letter
 from builder.guide.model import Cause, Guide, Leaf, Outcome, Point, Step, StepKind, Suspect, Symptom, Thing
+from builder.pages.guide_places import pages_of_group
 from builder.pages.page_fuses import wire_link
 from builder.pages.terminals import end_data
 from builder.pages.view import View, step
-from builder.pages.wiring import known_where
+from builder.pages.wiring import clamp_comes_off, known_where
 from builder.trailer.circuits import Circuit, CircuitKind
 from builder.trailer.model import BATTERY, FRONT_BOX, TOW_PLUG
 from builder.trailer.parts import Terminal
 
-INDEX = "stops"
 MOST_NAMES = 12
 """So many names at most stand in one line; how many more there are is said."""
 
 
-def page_of(view: View, guide: Guide) -> str:
-    """Return the page that a guide stands on, without its ending: a circuit's own, or the first one."""
-    if guide.circuit is None:
-        return INDEX
-    return f"{INDEX}-{view.pages_of[guide.circuit].removeprefix('circuit-')}"
-
-
 def stops_link(view: View, circuit: Circuit) -> str:
-    """Return the address of a circuit's page of guides; empty where it has none."""
-    mine = next((guide for guide in view.guides if guide.circuit == circuit.number), None)
-    return f"{page_of(view, mine)}.html" if mine else ""
+    """Return the address of a circuit's first page of guides; empty where it has none."""
+    mine = pages_of_group(view.guide_pages, circuit.number)
+    return f"{mine[0]}.html" if mine else ""
 
 
 def address_of(view: View, guide: Guide, here: str) -> str:
     """Return the address of a guide, seen from a page."""
-    page = page_of(view, guide)
+    page = view.page_of_guide[guide.id]
     return f"#{guide.id}" if page == here else f"{page}.html#{guide.id}"
 
 
@@ -57,25 +50,35 @@ def guide_data(view: View, guide: Guide, here: str) -> dict[str, Any]:
     numbers = {one.id: place for place, one in enumerate(guide.steps, start=1)}
     letters = {leaf.id: letter(place) for place, leaf in enumerate(guide.leaves)}
     places = numbers, letters, here
-    return {
-        "id": guide.id,
-        "symptom": guide.symptom.value,
-        "things": things_data(guide.things),
-        "count": len(guide.things),
-        "whole": len(guide.things) > 1 and _is_whole(view, guide),
+    return _named(view, guide) | {
         "tried": thing_data(guide.tried) if guide.tried else None,
-        "longest": guide.longest,
         "steps": [_step(view, guide, place, places) for place in range(len(guide.steps))],
         "leaves": [_leaf(view, guide, leaf, places) for leaf in guide.leaves],
-        "fuse": guide.fuse,
-        "inner": _is_inner(view, guide),
-        "breaker": _is_breaker(view, guide.fuse),
         "off": [_part(view, name) for name in guide.off],
         "tow": _fed_by_the_car(view, guide),
         "charged_by": _charged_by(view, guide),
         "unplug": unplug_data(view, guide),
         "near_battery": _near_battery(view, guide),
         "unplugs": any(one.unplug for one in guide.steps),
+    }
+
+
+def title_data(view: View, guide: Guide, here: str) -> dict[str, Any]:
+    """Return a guide for a line of a list that leads to it from the page ``here``."""
+    return _named(view, guide) | {"address": address_of(view, guide, here)}
+
+
+def _named(view: View, guide: Guide) -> dict[str, Any]:
+    return {
+        "id": guide.id,
+        "symptom": guide.symptom.value,
+        "things": things_data(guide.things),
+        "count": len(guide.things),
+        "whole": len(guide.things) > 1 and _is_whole(view, guide),
+        "longest": guide.longest,
+        "fuse": guide.fuse,
+        "inner": _is_inner(view, guide),
+        "breaker": _is_breaker(view, guide.fuse),
     }
 
 
@@ -126,7 +129,7 @@ def fuse_data(view: View, name: str) -> dict[str, Any] | None:
         "chip": view.fuse_words(fuse.name),
         "where": where,
         "device": fuse.device,
-        "clamp": _on_battery_line(view, fuse.name),
+        "clamp": clamp_comes_off(view.trailer, fuse.name),
     }
 
 
@@ -309,12 +312,6 @@ def wire_data(view: View, number: str) -> dict[str, Any]:
             for end in (wire.start, wire.end)
         ],
     }
-
-
-def _on_battery_line(view: View, name: str) -> bool:
-    """Tell whether a part is one of the battery's own line, where a tool can short the battery."""
-    line = view.trailer.battery_line
-    return line is not None and any(stop.part == name for stop in line.stops)
 
 
 def _at_battery(view: View, number: str) -> bool:

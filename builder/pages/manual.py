@@ -14,8 +14,9 @@ from builder.pages.csv_files import wires_csv
 from builder.pages.drawn import Drawn, drawn
 from builder.pages.escaping import markdown_text
 from builder.pages.faces import face_files
-from builder.pages.guide_data import INDEX, page_of
+from builder.pages.guide_places import INDEX
 from builder.pages.page_adding import adding_page
+from builder.pages.page_assumed import assumed_page
 from builder.pages.page_battery import battery_page, has_battery
 from builder.pages.page_car_or_trailer import car_or_trailer_page, garage_page, has_road_lamps
 from builder.pages.page_care import care_page
@@ -24,10 +25,10 @@ from builder.pages.page_find import find_page
 from builder.pages.page_fuses import fuses_page
 from builder.pages.page_labels import labels_csv, labels_page
 from builder.pages.page_lamps import lamps_page
-from builder.pages.page_lists import assumed_page, findings_page
+from builder.pages.page_lists import findings_page
 from builder.pages.page_shopping import shopping_csv, shopping_page
 from builder.pages.page_start import start_page
-from builder.pages.page_stops import guides_of, stops_circuit_page, stops_page
+from builder.pages.page_stops import guides_page, guides_title, stops_page
 from builder.pages.page_tests import tests_csv, tests_page
 from builder.pages.page_towing import has_tow_plug, towing_page
 from builder.pages.page_wires import wires_page
@@ -44,7 +45,6 @@ from builder.pages.verdict import Judgement, answer_text, judge_build
 from builder.pages.view import Edition, View
 from builder.pages.word_links import link_words
 from builder.rules.finding import Level
-from builder.trailer.circuits import Circuit
 
 _ALPHABET = "23456789ABCDEFGHJKMNPQRSTVWXYZ"
 
@@ -167,12 +167,10 @@ def manual_source(judged: Judgement, content: str, edition: str) -> ManualSource
         path = view.pages_of[circuit.number]
         data = circuit_page(view, circuit) | {"drawing": drawings.circuits[circuit.number]}
         written[f"{path}.md"] = _page(view, first_upper(circuit.name), "circuit", data, path)
-    for circuit in view.trailer.circuits:
-        if mine := guides_of(view, circuit):
-            path = page_of(view, mine[0])
-            told = stops_circuit_page(view, circuit)
-            title = _find_title(circuit, texts.gettext)
-            written[f"{path}.md"] = _page(view, title, "stops_circuit", told, path)
+    for path in view.guide_pages:
+        template, told = guides_page(view, path)
+        title = guides_title(view, path, texts.gettext)
+        written[f"{path}.md"] = _page(view, title, template, told, path)
     assets = theme_assets()
     files: dict[str, str | bytes] = {**_with_words(view, written), **assets}
     files["assets/print.css"] = _print_sheet(view)
@@ -230,18 +228,10 @@ def _entry(page: Page, say: Callable[[str], str]) -> NavEntry:
     return NavEntry(say(page.title), f"{page.path}.md")
 
 
-def _find_title(circuit: Circuit, say: Callable[[str], str]) -> str:
-    return say("%(name)s: find the fault") % {"name": first_upper(circuit.name)}
-
-
 def _stops(view: View, page: Page, say: Callable[[str], str]) -> NavEntry:
-    """Return the line of the menu for what to do if something stops: its first page, then one a circuit."""
-    circuits = [
-        NavEntry(_find_title(c, say), f"{page_of(view, mine[0])}.md")
-        for c in view.trailer.circuits
-        if (mine := guides_of(view, c))
-    ]
-    return NavEntry(say(page.title), children=(NavEntry(say(page.title), f"{page.path}.md"), *circuits))
+    """Return the line of the menu for what to do if something stops: its first page, then those of the guides."""
+    guides = (NavEntry(guides_title(view, path, say), f"{path}.md") for path in view.guide_pages)
+    return NavEntry(say(page.title), children=(NavEntry(say(page.title), f"{page.path}.md"), *guides))
 
 
 def _page(view: View, title: str, template: str, data: Mapping[str, Any], path: str) -> str:
@@ -262,7 +252,7 @@ def _page(view: View, title: str, template: str, data: Mapping[str, Any], path: 
     body = render(f"pages/{template}.md.jinja", LANGUAGE, data, mark) + _foot(view, path)
     before, _, after = head.partition("<!-- title -->")
     # a search for a part finds the part's own circuit first, then the guide that names it in every step
-    rank = "search: {boost: 0.1}\n" if template == "stops_circuit" else ""
+    rank = "search: {boost: 0.1}\n" if template in ("stops_circuit", "stops_shared") else ""
     front = f"---\nhide: [toc]\n{rank}---"
     text = f"{front}\n{before.strip()}\n\n# {markdown_text(title)}\n\n{after.strip()}\n\n{body}"
     return text.replace("\n\n\n", "\n\n")

@@ -12,7 +12,14 @@ from builder.electrics.figures import Drain, EnergyFigures
 from builder.pages.page_fuses import circuit_anchor
 from builder.pages.page_start import has_mains
 from builder.pages.view import View, step
-from builder.pages.wiring import fuses_before, isolating_switch, known_where, main_fuse, switches_by_part
+from builder.pages.wiring import (
+    clamp_comes_off,
+    fuses_before,
+    isolating_switch,
+    known_where,
+    main_fuse,
+    switches_by_part,
+)
 from builder.trailer.model import Battery
 from builder.trailer.parts import Form
 
@@ -20,6 +27,9 @@ MOST_TAKERS = 5
 """So many parts are named that take most in a day."""
 
 DAY_H = 24.0
+
+IN_USE, IN_STORE = 50.0, 75.0
+"""How full a lead battery may get, in percent, before it is charged again."""
 
 SHOWN_SIGNS = ("lamp", "pump", "fan", "alarm", "fridge")
 
@@ -41,6 +51,7 @@ def battery_page(view: View) -> dict[str, Any]:
             (percent, view.fig(f"energy/kind/rest/{place}/rest_v", "V"))
             for place, (percent, _) in enumerate(energy.kind.rest)
         ],
+        "charge_at": charge_at(view),
         "unsure": view.fig("energy/kind/unsure_percent", "%") if energy.kind.unsure_percent else "",
         "signs": {kind for kind in SHOWN_SIGNS if parts_of_kind(view, kind)},
         "charging": [_charging(view, energy, place) for place in range(len(energy.charging))],
@@ -65,6 +76,22 @@ def parts_of_kind(view: View, kind: str) -> list[str]:
         for part in trailer.parts.values()
         if part.kind == kind and part.name not in trailer.unwired and not part.waiting
     ]
+
+
+def charge_at(view: View) -> dict[str, Markup]:
+    """Return at which voltage at rest a lead battery wants a charge: in ``use`` and in ``store``.
+
+    Every page that says when to charge takes it from here. Nothing where no table of voltages is good enough. Half
+    is what the nights are counted by (sizing sheets plan with half); in store a lead battery is kept fuller, since it
+    hardens and freezes while it stands low (common practice).
+    """
+    energy = view.figures.energy
+    steps = [percent for percent, _ in energy.kind.rest] if energy else []
+    return {
+        when: view.fig(f"energy/kind/rest/{steps.index(percent)}/rest_v", "V")
+        for when, percent in (("use", IN_USE), ("store", IN_STORE))
+        if percent in steps
+    }
 
 
 def _what_it_is(view: View, battery: Battery) -> dict[str, Any]:
@@ -183,6 +210,7 @@ def fuses_to_pull(view: View, energy: EnergyFigures) -> list[dict[str, Any]]:
             "chip": view.fuse_words(name),
             "stops": ", ".join(parts),
             "where": known_where(view.trailer, name),
+            "clamp": clamp_comes_off(view.trailer, name),
         }
         for name, parts in found.items()
     ]

@@ -7,7 +7,8 @@ from dataclasses import dataclass
 from typing import Any
 
 from builder.electrics.energy import is_lithium
-from builder.pages.page_battery import parts_of_kind
+from builder.pages.lamp_check import lamp_check
+from builder.pages.page_battery import charge_at, parts_of_kind
 from builder.pages.page_start import has_mains
 from builder.pages.view import View
 from builder.pages.wiring import isolating_switch
@@ -59,15 +60,13 @@ def care_page(view: View) -> dict[str, Any]:
     rows = {period: care_rows(view, period) for period in PERIODS}
     battery, energy = view.trailer.battery, view.figures.energy
     kind = energy.kind if energy else None
-    steps = [percent for percent, _ in kind.rest] if kind else []
     frost = [percent for percent, _ in kind.freezes] if kind else []
-    charge_at = steps.index(75.0) if 75.0 in steps else None
     return {
         "rows": rows,
         "lamps": lamp_check(view.trailer),
         "has_battery": battery is not None,
         "lithium": is_lithium(view.trailer),
-        "charge_at": view.fig(f"energy/kind/rest/{charge_at}/rest_v", "V") if charge_at is not None else "",
+        "charge_at": charge_at(view),
         "charge_from": view.fig("energy/kind/charge_from_temperature_c/1", "°C")
         if kind and kind.charge_from_c
         else "",
@@ -137,22 +136,3 @@ FINDERS: Mapping[str, Callable[[View], tuple[str, ...] | None]] = {
     **{kind: _named(kind) for kind in ("alarm", "connector", "pump", "fan", "socket", "solar module")},
 }
 """For each row what finds its parts: their names, or None where the build has none."""
-
-LAMP_ORDER = ("tail", "marker", "plate", "turn left", "turn right", "stop", "reverse", "fog")
-
-
-def lamp_check(trailer: Trailer) -> list[dict[str, Any]]:
-    """Return each function of the road lamps with the lamps that must light for it, in the order of the check."""
-    found: dict[str, list[str]] = {}
-    for lamp in trailer.road_lamps:
-        for shows in lamp.shows:
-            word = f"turn {lamp.side}" if shows == "turn" and lamp.side in ("left", "right") else shows
-            found.setdefault(word, []).append(lamp.name)
-    small = [name for word in LAMP_ORDER[:3] for name in found.pop(word, ())]
-    order = [word for word in LAMP_ORDER if word in found] + [
-        word for word in found if word not in LAMP_ORDER
-    ]
-    rows: list[dict[str, Any]] = [{"function": word, "lamps": ", ".join(found[word])} for word in order]
-    if small:
-        rows.insert(0, {"function": "small", "lamps": ", ".join(dict.fromkeys(small))})
-    return rows

@@ -10,7 +10,7 @@ from builder.electrics.figures import Landing
 from builder.pages.faces import box_faces
 from builder.pages.terminals import end_data
 from builder.pages.view import View, joined
-from builder.pages.wiring import feeds, known_where, lands_in_box
+from builder.pages.wiring import clamp_comes_off, feeds, known_where, lands_in_box
 from builder.trailer.circuits import Circuit, CircuitKind
 from builder.trailer.model import BATTERY, FRONT_BOX
 from builder.trailer.parts import Form, Part, Terminal
@@ -29,6 +29,7 @@ def fuses_page(view: View) -> dict[str, Any]:
         "box_ways": box.fuse_ways if box else 0,
         "ways": _ways(view),
         "others": _others(view),
+        "breakers": [fuse.name for fuse in view.figures.fuses if fuse.device == "breaker"],
         "spares": _spares(view),
         "spare_ends": _spare_ends(view),
         "landings": landing_tables(view),
@@ -64,6 +65,7 @@ def _others(view: View) -> list[dict[str, Any]]:
             "link": circuit_anchor(view, view.trailer.circuit(fuse.circuit)),
             "dead": _hangs_on(view, fuse.name),
             "where": known_where(view.trailer, fuse.name),
+            "clamp": clamp_comes_off(view.trailer, fuse.name),
         }
         for fuse in view.figures.fuses
         if fuse.way is None

@@ -1,40 +1,13 @@
-"""What we assumed, and the findings."""
+"""The findings."""
 
 from __future__ import annotations
 
 from collections.abc import Iterable
 from typing import Any
 
-from markupsafe import Markup
-
-from builder.pages.view import View, step
+from builder.pages.view import View
 from builder.rules.finding import Finding
 from builder.rules.registry import RULES
-
-
-def assumed_page(view: View) -> dict[str, Any]:
-    """Return what the template of the assumptions is filled with; those that the file replaced stand first."""
-    made = sorted(view.figures.assumptions, key=lambda one: not one.replaced)
-    return {
-        "workshop": view.edition.reads(),
-        "assumptions": [
-            {
-                "id": one.id,
-                "about": one.about,
-                "value": view.fig(f"assumptions/{step(one.id)}/value", one.unit),
-                "range": Markup(" – ").join(
-                    (
-                        view.fig(f"assumptions/{step(one.id)}/low", "m" if one.unit == "m" else ""),
-                        view.fig(f"assumptions/{step(one.id)}/high", one.unit),
-                    )
-                ),
-                "reason": one.reason,
-                "known": one.known,
-                "replaced": one.replaced,
-            }
-            for one in made
-        ],
-    }
 
 
 def findings_page(view: View) -> dict[str, Any]:

@@ -48,6 +48,7 @@ def start_page(view: View) -> dict[str, Any]:
         "feeds_box": [circuit.name for circuit in lands_in_box(trailer)],
         "nights": _nights(view),
         "rest": _rest(view),
+        "has_lamps": trailer.tow_plug is not None and bool(trailer.road_lamps),
         "has_plug": trailer.tow_plug is not None,
         "isolator": isolator is not None,
         "isolator_where": off_part.where if off_part else "",

@@ -1,33 +1,32 @@
-"""If something stops working: what to do first, every symptom, and the guides that several circuits share."""
+"""If something stops working: what to do first, every symptom, and the pages of the guides that it leads to."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from typing import Any
 
 from builder.guide.model import Cause, Guide, Suspect, Symptom, Thing
 from builder.guide.shorts import without_guide
 from builder.pages.guide_data import (
-    INDEX,
     address_of,
     contact_data,
     fuse_data,
     guide_data,
     labels_data,
-    page_of,
     thing_data,
     things_data,
+    title_data,
     unplug_data,
 )
+from builder.pages.guide_places import ALL, INDEX, TOGETHER, WRONG, pages_of_group
 from builder.pages.page_fuses import circuit_anchor
 from builder.pages.page_start import has_mains
-from builder.pages.view import View
+from builder.pages.view import View, step
 from builder.trailer.circuits import Circuit, CircuitKind
 from builder.trailer.model import BATTERY, TOW_PLUG
-from builder.trailer.parts import Form
 
 HOTTEST = 6
-"""So many wires at most are named as those that carry most."""
+"""So many parts at most are named as those that carry most."""
 SHARED_NAMES = 3
 TELLING = (
     *(Cause.FUSE, Cause.BREAKER, Cause.HOUSING, Cause.PLUG, Cause.CAR, Cause.SWITCH, Cause.RELAY_CONTACT),
@@ -37,20 +36,17 @@ TELLING = (
 
 
 def stops_page(view: View) -> dict[str, Any]:
-    """Return what the template of the first page is filled with."""
-    shared = [guide for guide in view.guides if guide.circuit is None]
-    whole = [guide for guide in shared if guide.id in ("dead-all", "dim-all")]
-    lamps = next((guide for guide in shared if guide.symptom is Symptom.WRONG), None)
+    """Return what the template of the first page is filled with: every symptom, with where to go on."""
+    shared = {guide.id: guide for guide in view.guides if guide.circuit is None}
+    lamps = next((guide for guide in shared.values() if guide.symptom is Symptom.WRONG), None)
     return {
         **_has(view),
         "house": _links(view, Symptom.DEAD, road=False),
         "dim": _links(view, Symptom.DIM, road=None),
         "road": _links(view, Symptom.DEAD, road=True),
-        "several": _several(view),
-        "all": [guide_data(view, guide, INDEX) for guide in whole],
-        "shared": [
-            guide_data(view, guide, INDEX) for guide in shared if guide not in whole and guide is not lamps
-        ],
+        "several": f"{TOGETHER}.html" if TOGETHER in view.guide_pages else "",
+        "all": _whole_link(view, shared.get("dead-all")),
+        "all_dim": _whole_link(view, shared.get("dim-all")),
         "fuses": _fuses(view),
         "left_out": [fuse_data(view, name) for name in without_guide(view.figures, view.guides)],
         "charges": [
@@ -59,31 +55,73 @@ def stops_page(view: View) -> dict[str, Any]:
             if guide.symptom is Symptom.CHARGE
         ],
         "hot": _hottest(view),
-        "wrong": guide_data(view, lamps, INDEX) if lamps else None,
-        "functions": list(_functions(view, lamps)) if lamps else [],
+        "wrong": f"{WRONG}.html" if lamps else "",
     }
 
 
-def stops_circuit_page(view: View, circuit: Circuit) -> dict[str, Any]:
-    """Return what the template of one circuit's guides is filled with."""
-    mine = guides_of(view, circuit)
-    here = page_of(view, mine[0])
-    order = list(Symptom)
-    sorted_ = sorted(mine, key=lambda guide: (order.index(guide.symptom), -len(guide.things)))
+def _whole_link(view: View, guide: Guide | None) -> dict[str, Any] | None:
+    if guide is None:
+        return None
+    return {"address": address_of(view, guide, INDEX), "longest": guide.longest}
+
+
+def guides_title(view: View, path: str, say: Callable[[str], str]) -> str:
+    """Return the title of a page of guides; ``path`` is its address without ending, ``say`` asks the catalogue."""
+    stem, _, number = path.rpartition("-")
+    first = stem if stem in view.guide_pages and number.isdigit() else path
+    mine = view.guide_pages[path]
+    if mine and mine[0].circuit is not None:
+        name = view.trailer.circuit(mine[0].circuit).name
+        title = say("%(name)s: find the fault") % {"name": name[:1].upper() + name[1:]}
+    elif first == ALL:
+        title = say("All is dead or dim")
+    elif first == WRONG:
+        title = say("The wrong road lamp lights")
+    else:
+        title = say("Several things are dead")
+    return title if first == path else f"{title} ({number})"
+
+
+def guides_page(view: View, path: str) -> tuple[str, dict[str, Any]]:
+    """Return the template of a page of guides and what it is filled with; ``path`` is the page's, without ending."""
+    mine = view.guide_pages[path]
+    if mine and mine[0].circuit is not None:
+        return "stops_circuit", _circuit_guides(view, view.trailer.circuit(mine[0].circuit), path)
+    return "stops_shared", _shared_guides(view, path)
+
+
+def _circuit_guides(view: View, circuit: Circuit, here: str) -> dict[str, Any]:
+    paths = pages_of_group(view.guide_pages, circuit.number)
+    every = [guide for path in paths for guide in view.guide_pages[path]]
     fuse = view.figures.circuits[circuit.number].fuse
     return {
         "circuit": circuit_anchor(view, circuit),
         "tow": circuit.kind is CircuitKind.TOW,
         "fuse": fuse_data(view, fuse.name) if fuse else None,
-        "guides": [guide_data(view, guide, here) for guide in sorted_],
-        "unplug": unplug_data(view, mine[0]),
-        "alarms": _alarms(view) if any(s.kind == BATTERY for s in mine[0].unplug) else [],
+        "list": [title_data(view, guide, here) for guide in view.guide_pages[here]],
+        "others": [
+            (number, title_data(view, view.guide_pages[path][0], here))
+            for number, path in enumerate(paths, start=1)
+            if path != here
+        ],
+        "guides": [guide_data(view, guide, here) for guide in view.guide_pages[here]],
+        "unplug": unplug_data(view, every[0]),
+        "alarms": _alarms(view) if any(s.kind == BATTERY for s in every[0].unplug) else [],
     }
 
 
-def guides_of(view: View, circuit: Circuit) -> list[Guide]:
-    """Return the guides that stand on a circuit's own page."""
-    return [guide for guide in view.guides if guide.circuit == circuit.number]
+def _shared_guides(view: View, here: str) -> dict[str, Any]:
+    mine = view.guide_pages[here]
+    lamps = next((guide for guide in mine if guide.symptom is Symptom.WRONG), None)
+    house = any(s.kind == BATTERY for guide in mine for s in guide.unplug)
+    return {
+        "kind": "wrong" if lamps else "all" if here == ALL else "together",
+        "several": _several(view, here) if here == TOGETHER else [],
+        "list": [title_data(view, guide, here) for guide in mine],
+        "guides": [guide_data(view, guide, here) for guide in mine],
+        "alarms": _alarms(view) if house and here == ALL else [],
+        "functions": list(_functions(view, lamps)) if lamps else [],
+    }
 
 
 def _has(view: View) -> dict[str, Any]:
@@ -124,14 +162,14 @@ def _links(view: View, symptom: Symptom, *, road: bool | None) -> list[dict[str,
     return found
 
 
-def _several(view: View) -> list[dict[str, Any]]:
+def _several(view: View, here: str) -> list[dict[str, Any]]:
     """Return what is dead together, and what these things share."""
     rows = [g for g in view.guides if g.symptom is Symptom.DEAD and len(g.things) > 1 and g.id != "dead-all"]
     return [
         {
             "things": things_data(guide.things),
             "shared": labels_data(view, _telling(guide)),
-            "address": address_of(view, guide, INDEX),
+            "address": address_of(view, guide, here),
         }
         for guide in rows
     ]
@@ -156,22 +194,15 @@ def _fuses(view: View) -> list[dict[str, Any]]:
 
 
 def _hottest(view: View) -> list[dict[str, Any]]:
-    """Return the parts with contacts in them that carry most, with the current of the wire that feeds each."""
-    found: dict[str, tuple[float, str]] = {}
-    for wire in view.trailer.wires:
-        part = view.trailer.parts.get(wire.end.part)
-        current_a = view.figures.wires[wire.number].current_a
-        if part is None or part.waiting or part.form in (Form.LOAD, Form.SUPPLY) or current_a <= 0:
-            continue
-        found[part.name] = max(found.get(part.name, (0.0, "")), (current_a, wire.number))
-    ranked = sorted(found.items(), key=lambda entry: (-entry[1][0], entry[0]))[:HOTTEST]
+    """Return the parts that pass most current on, each with what flows through all of it."""
+    ranked = sorted(view.figures.carried, key=lambda one: (-one.current_a, one.part))[:HOTTEST]
     return [
         {
-            "part": name,
-            "where": view.trailer.parts[name].where or "",
-            "carries": view.fig(f"wires/{number}/current_a", "A"),
+            "part": one.part,
+            "where": view.trailer.parts[one.part].where,
+            "carries": view.fig(f"carried/{step(one.part)}/current_a", "A"),
         }
-        for name, (_, number) in ranked
+        for one in ranked
     ]
 
 

@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
 from typing import Any
 
 from markupsafe import Markup
 
-from builder.electrics.plug_states import LIGHTS
 from builder.pages.faces import PLUG_FACE, lamp_views
+from builder.pages.lamp_check import lamp_check
 from builder.pages.page_fuses import circuit_anchor, wire_link
 from builder.pages.view import View, joined
 from builder.pages.wiring import feeds, known_where
@@ -41,7 +40,7 @@ def towing_page(view: View) -> dict[str, Any]:
         "has_habit": any(contact.other_base for contact in contacts),
         "lamps": [_lamp(view, lamp) for lamp in trailer.road_lamps],
         "views": list(lamp_views(view)),
-        "checks": checks(trailer),
+        "checks": lamp_check(trailer),
         "supplies": [_supply(view, circuit) for circuit in _from_plug(trailer)],
         "separate": any("stop" in contact.functions for contact in contacts),
         "brakes": any("brake" in contact.functions for contact in contacts),
@@ -106,48 +105,6 @@ def _lamp(view: View, lamp: RoadLamp) -> dict[str, Any]:
         "shows": lamp.shows,
         "where": known_where(view.trailer, lamp.name),
     }
-
-
-def checks(trailer: Trailer) -> list[dict[str, Any]]:
-    """Return the steps of the check with a helper, in order: what the car does, and the lamps that must answer.
-
-    Only functions that a lamp of this trailer shows. ``lamps`` are names; for ``mixed`` those of the left and the
-    right side, where stop and turn share one contact a side (SAE J1239, SAE J2863).
-    """
-    lamps = trailer.road_lamps
-    steps = [
-        {"kind": "lights", "lamps": _showing(lamps, *LIGHTS)},
-        {"kind": "left turn", "lamps": _showing(lamps, "turn", side="left")},
-        {"kind": "right turn", "lamps": _showing(lamps, "turn", side="right")},
-        {"kind": "brake", "lamps": _showing(lamps, "stop")},
-        {"kind": "fog", "lamps": _showing(lamps, "fog")},
-        {"kind": "reverse", "lamps": _showing(lamps, "reverse")},
-    ]
-    found: list[dict[str, Any]] = [step for step in steps if step["lamps"]]
-    left, right = _shared(trailer, "left"), _shared(trailer, "right")
-    if left and right:
-        found.append({"kind": "mixed", "lamps": left, "others": right})
-    if len(found) > 1:
-        found.append({"kind": "together", "lamps": []})
-    return found
-
-
-def _showing(lamps: Iterable[RoadLamp], *functions: str, side: str = "") -> list[str]:
-    """Return the names of the lamps that show one of some functions, on one side or on any."""
-    return [
-        lamp.name for lamp in lamps if side in ("", lamp.side) and set(functions).intersection(lamp.shows)
-    ]
-
-
-def _shared(trailer: Trailer, side: str) -> list[str]:
-    """Return the lamps of a side that show stop and turn over one contact."""
-    return [
-        lamp.name
-        for lamp in trailer.road_lamps
-        if lamp.side == side
-        and {"stop", "turn"} <= set(lamp.shows)
-        and len({at for function, at in lamp.contacts if function in ("stop", "turn")}) == 1
-    ]
 
 
 def _supply(view: View, circuit: Circuit) -> dict[str, Any]:

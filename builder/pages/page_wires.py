@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
 from typing import Any
 
 from builder.pages.page_circuit import wire_rows
@@ -19,6 +20,8 @@ def wires_page(view: View) -> dict[str, Any]:
     plug = view.trailer.tow_plug
     return {
         "workshop": view.edition.reads(),
+        "sample": _sample(view),
+        "firsts": _firsts(view),
         "legend": _legend(view),
         "awg": any(str(wire.size).endswith("AWG") for wire in view.figures.wires.values()),
         "tables": [table for table in (_table(view, tow=False), _table(view, tow=True)) if table["wires"]],
@@ -26,6 +29,26 @@ def wires_page(view: View) -> dict[str, Any]:
         "pattern": plug.pattern.name if plug else "",
         "spares": spare_rows(view),
     }
+
+
+def _sample(view: View) -> dict[str, Any]:
+    """Return a wire of this trailer that shows how its number is read: the second one of a circuit, if there is one."""
+    wires = view.trailer.wires
+    seconds = (wire for one, wire in pairwise(wires) if one.circuit == wire.circuit)
+    wire = next(seconds, wires[0] if wires else None)
+    if wire is None:
+        return {}
+    letter = wire.number.lstrip("0123456789")
+    name = view.trailer.circuit(wire.circuit).name
+    return {"wire": wire.number, "letter": letter, "n": wire.circuit, "name": name}
+
+
+def _firsts(view: View) -> list[tuple[str, str]]:
+    """Return every circuit that has wires, by number and name, with the address of its first one's row."""
+    found: dict[int, str] = {}
+    for wire in view.trailer.wires:
+        found.setdefault(wire.circuit, f"#wire-{wire.number.lower()}")
+    return [(f"{n} {view.trailer.circuit(n).name}", found[n]) for n in sorted(found)]
 
 
 def _legend(view: View) -> list[dict[str, Any]]:

@@ -59,6 +59,7 @@ def record(
             }
             for s in figures.switches
         ],
+        "carried": [{"part": one.part, "current_a": one.current_a} for one in figures.carried],
         "supplies": [
             {
                 "name": s.name,

@@ -15,6 +15,7 @@ from builder.guide.making import guides
 from builder.guide.model import Guide
 from builder.lists.making import Lists, make_lists
 from builder.pages.escaping import slug, unique_slugs
+from builder.pages.guide_places import guide_places
 from builder.pages.record import Json, record
 from builder.pages.rounding import Reader, length, meter_volts, rating, shown, temperature
 from builder.rules.finding import Finding
@@ -74,7 +75,7 @@ class View:
             "plug_states": "contact",
         }
         keys |= {"supplies": "name", "spares": "number", "switches": "name", "headroom": "circuit"}
-        keys |= {"shopping": "id", "test_sheet": "number", "guide": "id"}
+        keys |= {"shopping": "id", "test_sheet": "number", "guide": "id", "carried": "part"}
         lists: Mapping[str, Any] = self.record
         return {name: {str(entry[key]): entry for entry in lists[name]} for name, key in keys.items()}
 
@@ -115,6 +116,16 @@ class View:
     def pages_of(self) -> Mapping[int, str]:
         """The address of each circuit's page, without its ending."""
         return {c.number: f"circuit-{c.number:02d}-{slug(c.name)}" for c in self.trailer.circuits}
+
+    @cached_property
+    def guide_pages(self) -> Mapping[str, tuple[Guide, ...]]:
+        """The guides of each page of guides, by its address without the ending."""
+        return guide_places(self.guides, self.pages_of)
+
+    @cached_property
+    def page_of_guide(self) -> Mapping[str, str]:
+        """The address of each guide's page by the guide's id, without its ending."""
+        return {guide.id: path for path, mine in self.guide_pages.items() for guide in mine}
 
     @cached_property
     def part_ids(self) -> Mapping[str, str]:

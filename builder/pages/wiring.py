@@ -192,6 +192,42 @@ def starts_at_battery(trailer: Trailer, circuit: Circuit) -> bool:
     return line is not None and any(stop.part == circuit.start.part for stop in line.stops)
 
 
+def clamp_comes_off(trailer: Trailer, fuse: str) -> bool:
+    """Tell whether the battery's minus clamp comes off before a hand goes to a fuse or breaker: the one rule for it.
+
+    So it is wherever the fuse is joined to the battery whatever is switched off: on the battery's own line, and on
+    every circuit from or to its post with no charger or converter between. Common practice.
+    """
+    for circuit in trailer.circuits:
+        place = next((i for i, stop in enumerate(circuit.stops) if stop.part == fuse), None)
+        if place is None:
+            continue
+        if circuit.kind is CircuitKind.BATTERY:
+            return True
+        live = isolating_switch(trailer) is None or circuit in stays_live(trailer)
+        from_it = circuit.kind is CircuitKind.FROM and live and starts_at_battery(trailer, circuit)
+        if from_it and _back_to_a_section(trailer, circuit, place) is None:
+            return True
+        if _reaches_battery(trailer, circuit, place):
+            return True
+    return False
+
+
+def _back_to_a_section(trailer: Trailer, circuit: Circuit, place: int) -> int | None:
+    """Return the nearest charger or converter between a stop and the circuit's start; None where there is none."""
+    while (place := circuit.stops[place].parent) >= 0:
+        part = part_of(trailer, circuit.stops[place])
+        if part is not None and part.form is Form.SECTION:
+            return place
+    return None
+
+
+def _reaches_battery(trailer: Trailer, circuit: Circuit, place: int) -> bool:
+    """Tell whether a stop is joined to the battery's post further on, with no charger or converter between."""
+    posts = (i for i in below(circuit, place) if circuit.stops[i].part == BATTERY)
+    return any((_back_to_a_section(trailer, circuit, post) or -1) < place for post in posts)
+
+
 def is_ground_contact(trailer: Trailer, circuit: Circuit) -> bool:
     """Tell whether a circuit is a ground contact of the tow plug: it has no fuse, and nobody looks for one."""
     plug = trailer.tow_plug

@@ -3,12 +3,15 @@
 A page names a picture inside a block of raw HTML, as ``<img data-picture="pictures/fuse-3.svg" alt="">``, and
 the picture takes the placeholder's place after Markdown has done all else, so that a drawing costs nothing in
 parsing. The mark that it gets keeps its text out of the search index; the search takes that mark out again.
+A chip that a page shows more than once is drawn at its first place, and the others refer to that one: a page of
+many guides names the same few wire colours a thousand times.
 """
 
 from __future__ import annotations
 
 import os
 import re
+from collections import Counter
 from collections.abc import Callable, Mapping
 from functools import cache
 from pathlib import Path, PurePosixPath
@@ -20,6 +23,8 @@ from markdown.postprocessors import Postprocessor
 
 _PLACEHOLDER = re.compile(r'<img\b[^<>]*?\bdata-picture="([^"<>]*)"[^<>]*>')
 _OUT_OF_SEARCH = '<svg data-search-exclude="true"'
+_CHIP = re.compile(r'(<svg\b[^<>]*\bclass="chip (?:wire|fuse)-chip"[^<>]*>)(.*)</svg>', re.DOTALL)
+"""A small picture that looks the same wherever it stands; others follow the colours of what is round them."""
 _LAST = -100  # after every other step of Python-Markdown
 
 
@@ -87,12 +92,38 @@ def makeExtension(**settings: Any) -> PicturesExtension:  # noqa: N802 - the nam
 def _put(html: str, read: Callable[[str], str]) -> str:
     if "data-picture" not in html:
         return html
-    return _PLACEHOLDER.sub(lambda found: _inline(read(found.group(1))), html)
+    again = Counter(_PLACEHOLDER.findall(html))
+    drawn: set[str] = set()
+
+    def put(found: re.Match[str]) -> str:
+        path = found[1]
+        svg = _inline(read(path))
+        if again[path] == 1:
+            return svg
+        made = _drawn_again(svg, path) if path in drawn else _drawn_first(svg, path)
+        drawn.add(path)
+        return made
+
+    return _PLACEHOLDER.sub(put, html)
 
 
 def _inline(svg: str) -> str:
     begin = svg.find("<svg")
     return _OUT_OF_SEARCH + svg[begin + len("<svg") :].rstrip() if begin >= 0 else svg
+
+
+def _drawn_first(svg: str, path: str) -> str:
+    """Give the shapes of a chip a name, by which its other places on the page refer to them."""
+    return _CHIP.sub(rf'\1<g id="{_name(path)}">\2</g></svg>', svg)
+
+
+def _drawn_again(svg: str, path: str) -> str:
+    return _CHIP.sub(rf'\1<use href="#{_name(path)}"/></svg>', svg)
+
+
+def _name(path: str) -> str:
+    """Return the anchor of a chip: its capital keeps it apart from those of headings, parts and wires."""
+    return "Chip-" + re.sub(r"[^a-zA-Z0-9-]", "-", PurePosixPath(path).stem)
 
 
 @cache

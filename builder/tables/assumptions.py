@@ -10,7 +10,7 @@ from importlib import resources
 
 @dataclass(frozen=True, slots=True)
 class Default:
-    """One default: its value and range in ``unit``, the reason, and how it is known."""
+    """One default: its value and range in ``unit``, the reason, how it is known, and what it ``changes`` first."""
 
     id: str
     about: str
@@ -20,6 +20,7 @@ class Default:
     high: float
     known: str
     reason: str
+    changes: str
 
 
 @cache
@@ -37,6 +38,7 @@ def defaults() -> dict[str, Default]:
             high=float(row["high"]),
             known=row["known"],
             reason=row["reason"],
+            changes=row["changes"],
         )
         for row in rows
     }

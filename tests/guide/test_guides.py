@@ -163,7 +163,7 @@ def test_road_lamps_alone_know_no_battery() -> None:
 def test_the_pages_of_road_lamps_alone_know_no_battery() -> None:
     files = manual_source(made_of(ROAD_ONLY)[0], "2222-2222", "owner").files
     pages = {path: str(text) for path, text in files.items() if path.startswith("stops")}
-    assert len(pages) == 4
+    assert len(pages) == 6
     for path, text in pages.items():
         assert not re.search("battery|main fuse|isolating|shore|lithium", text, re.IGNORECASE), path
 

@@ -10,7 +10,8 @@ from generated_builds import GeneratedBuild, builds
 from hypothesis import HealthCheck, given, settings
 from owner_pages import below, page_of, table, told_below, view_of, words_of
 
-from builder.pages.page_care import FINDERS, PERIODS, lamp_check
+from builder.pages.lamp_check import lamp_check
+from builder.pages.page_care import FINDERS, PERIODS
 from builder.pages.view import View
 from builder.trailer.wires import Role
 
@@ -106,18 +107,14 @@ def test_a_part_that_goes_takes_just_its_rows_along(starts: tuple[str, ...], gon
     assert set(rows(care(text))) - set(rows(after)) == gone
 
 
-def test_the_lamps_are_told_by_what_is_done_in_the_car() -> None:
-    page = care(EXAMPLE)
-    assert table(page, "The lamps, in one minute") == [
-        [
-            "Side lights on",
-            "rear lamp left, rear lamp right, front marker left, front marker right, rear marker left,"
-            " rear marker right, plate lamp",
-        ],
-        ["Left turn signal", "rear lamp left"],
-        ["Right turn signal", "rear lamp right"],
-        ["Brake pedal down", "rear lamp left, rear lamp right"],
-    ]
+def test_the_lamps_are_checked_by_the_same_steps_as_before_a_drive() -> None:
+    view = view_of(EXAMPLE.encode())
+    (steps,) = (made for made in page_of(view, "towing").select("ol.steps") if made.select(".blank-tick"))
+    told = [words_of(item) for item in steps.select("li")]
+    assert len(told) == 6  # lights, left, right, brake, brake with left, all of it
+    assert [" ".join(row) for row in table(page_of(view, "care"), "The lamps, in one minute")] == told
+    for name, heading in (("care", "The lamps, in one minute"), ("towing", "The one-minute check")):
+        assert "Alone?" in told_below(page_of(view, name), heading)
 
 
 BATTERY = """\
@@ -131,9 +128,9 @@ front box: {{fuse ways: 2}}
 @pytest.mark.parametrize(
     ("chemistry", "country", "month", "winter"),
     [
-        ("agm", "US", "less than 12.6 V", "An empty one freezes sooner than a full one."),
-        ("flooded", "GB", "less than 12.5 V", "Full, it freezes at −57 °C; at a quarter at −16 °C already"),
-        ("flooded", "US", "less than 12.5 V", "Full, it freezes at −71 °F; at a quarter at 4 °F already"),
+        ("agm", "US", "at 12.6 V already", "An empty one freezes sooner than a full one."),
+        ("flooded", "GB", "at 12.5 V already", "Full, it freezes at −57 °C; at a quarter at −16 °C already"),
+        ("flooded", "US", "at 12.5 V already", "Full, it freezes at −71 °F; at a quarter at 4 °F already"),
         ("gel", "US", "less than last month", "Charge it full."),
         ("lithium", "US", "only at 41 °F or warmer", "Charge it as its own paper says"),
         ("lithium", "FR", "only at 5 °C or warmer", "Charge it as its own paper says"),
@@ -148,6 +145,22 @@ def test_the_battery_is_stored_by_its_chemistry(
     assert ("season-caps" in made) == (chemistry == "flooded")
     if chemistry == "lithium":
         assert "Charge it full" not in made["winter-battery"]
+
+
+@pytest.mark.parametrize(
+    ("chemistry", "use", "store"), [("agm", "12.3 V", "12.6 V"), ("flooded", "12.2 V", "12.5 V")]
+)
+def test_when_to_charge_is_one_sentence_on_both_pages(chemistry: str, use: str, store: str) -> None:
+    """Half in use, three quarters in store: common practice, by the table of voltages at rest."""
+    view = view_of(BATTERY.format(chemistry=chemistry, country="US").encode())
+    told = f"In use, charge it when it reads {use} or less. In store, charge it at {store} already."
+    battery = page_of(view, "battery")
+    for heading in ("See whether it is low", "Lay it up"):
+        assert told in told_below(battery, heading)
+    assert told in rows(page_of(view, "care"))["month-battery"]
+    assert (
+        dict(table(battery, "What is left at rest")).items() >= {"Half": use, "Three quarters": store}.items()
+    )
 
 
 ROAD_ONLY = """\
@@ -232,8 +245,7 @@ def test_each_row_has_its_part_and_each_part_its_row(build: GeneratedBuild) -> N
             names = FINDERS[what](view)
             assert set(names or ()) <= known, what
             assert what in PLACES or names is None or names, what
-    lit = {name for row in lamp_check(view.trailer) for name in row["lamps"].split(", ")}
-    for lamp in view.trailer.road_lamps:
-        assert any(lamp.name in one or one in lamp.name for one in lit), lamp.name
+    lit = {name for step in lamp_check(view.trailer) for name in step["lamps"]}
+    assert {lamp.name for lamp in view.trailer.road_lamps} <= lit
     if view.trailer.battery is None:
         assert "battery" not in words_of(page).lower()

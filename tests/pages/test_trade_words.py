@@ -195,3 +195,142 @@ def test_no_mark_is_left_in_any_file(build: GeneratedBuild) -> None:
         assert END not in text, path
         if path.endswith(".md"):
             assert set(re.findall(r'href="words\.html#([\w-]+)"', text)) <= anchors, path
+
+
+# what the trade says and a layman may not know; each is met in the owner's texts or in what explains them
+TRADE = (
+    *(
+        "adapter",
+        "AGM",
+        "Ah",
+        "amp",
+        "AWG",
+        "ball",
+        "blade",
+        "bond",
+        "breaker",
+        "capacity",
+        "charge controller",
+        "charger",
+    ),
+    *(
+        "circuit",
+        "coil",
+        "connector",
+        "contact",
+        "converter",
+        "coupling",
+        "current",
+        "DC",
+        "dimmer",
+        "drop",
+        "feed",
+    ),
+    *(
+        "frame",
+        "front box",
+        "fuse",
+        "fuse block",
+        "fuse way",
+        "gel",
+        "ground",
+        "ground bar",
+        "hitch",
+        "holder",
+    ),
+    *(
+        "isolating switch",
+        "jack",
+        "lead battery",
+        "LED",
+        "lithium battery",
+        "main fuse",
+        "mains",
+        "meter",
+        "minus clamp",
+    ),
+    *(
+        "mm²",
+        "ohm",
+        "pin",
+        "plate lamp",
+        "posts",
+        "probe",
+        "rating",
+        "receiver",
+        "relay",
+        "remote",
+        "resistance",
+    ),
+    *(
+        "return wire",
+        "self-discharge",
+        "shore lead",
+        "side marker",
+        "solar module",
+        "spare wire",
+        "splice",
+        "strip",
+    ),
+    *(
+        "supply bar",
+        "tail lamp",
+        "terminal",
+        "tongue",
+        "tow plug",
+        "tracer",
+        "traveller",
+        "two-way switch",
+        "volt",
+        "watt",
+    ),
+)
+
+
+def test_every_trade_word_is_explained() -> None:
+    forms = {form.removeprefix("=").casefold() for word in marker("en").words for form in word.forms}
+    assert [word for word in TRADE if word.casefold() not in forms] == []
+
+
+MORE = (
+    *(
+        "ampacity",
+        "amperage",
+        "bus bar",
+        "cell voltage",
+        "chassis",
+        "conduit",
+        "crimp",
+        "earth",
+        "ferrule",
+        "gauge",
+    ),
+    *(
+        "grommet",
+        "heat shrink",
+        "impedance",
+        "insulation",
+        "inverter",
+        "jumper",
+        "load dump",
+        "lug",
+        "multimeter",
+    ),
+    *("polarity", "shunt", "sulphation", "thermal", "voltage divider", "watt-hour"),
+)
+"""Further words of the trade: none may come into a text for the owner before the list explains it."""
+OWNERS = re.compile(
+    r"themes/manual/(?:pages/(?!tests|labels|shopping|findings)|guide_words|lamp_check|words|pieces)"
+    r"|builder/tables/data/assumptions"
+)
+
+
+def test_no_word_of_the_trade_comes_into_a_text_unexplained() -> None:
+    forms = {form.removeprefix("=").casefold() for word in marker("en").words for form in word.forms}
+    catalogue = read_po(io.BytesIO(template_text().encode("utf-8")))
+    texts = [
+        str(one.id) for one in catalogue if one.id and any(OWNERS.match(place) for place, _ in one.locations)
+    ]
+    assert len(texts) > 400
+    met = {word: text for text in texts for word in (*TRADE, *MORE) if re.search(rf"\b{word}\b", text)}
+    assert {word: text for word, text in met.items() if word.casefold() not in forms} == {}

@@ -5,9 +5,11 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
+from bs4 import BeautifulSoup
 from markdown import markdown
 from sample_manual import FUSE_PICTURE
 
+from builder.drawings.chips import warning_triangle, wire_chip
 from builder.publish.pictures import PictureMissing, PicturesExtension, makeExtension, put_pictures
 
 FILES = {"pictures/fuse-3.svg": FUSE_PICTURE}
@@ -50,6 +52,29 @@ def test_what_stands_before_the_picture_in_its_file_is_left_out() -> None:
         '<img data-picture="a.svg" alt="">', {"a.svg": '<?xml version="1.0"?>\n<svg></svg>\n'}
     )
     assert page == '<svg data-search-exclude="true"></svg>'
+
+
+def test_a_chip_is_drawn_once_and_its_other_places_refer_to_it() -> None:
+    files = {"pictures/wire-red.svg": wire_chip("#d22b2b"), "pictures/alert-triangle.svg": warning_triangle()}
+    places = "".join(f'<p><img data-picture="{path}" alt=""></p>' for path in files)
+    page = BeautifulSoup(put_pictures(places * 3, files), "html.parser")
+    chips = page.select("svg.wire-chip")
+    first, *others = chips
+    assert len(chips) == 3
+    assert first.g is not None
+    assert len(first.select("path")) == files["pictures/wire-red.svg"].count("<path")
+    assert [str(use["href"]) for chip in others for use in chip.select("use")] == [f"#{first.g['id']}"] * 2
+    assert all(not chip.select("path") for chip in others)
+    # every frame keeps its size and stays out of the search
+    assert len({tuple(sorted((key, str(value)) for key, value in chip.attrs.items())) for chip in chips}) == 1
+    # the triangle follows the colours of its panel, which a reference would not
+    assert all(sign.select("path") for sign in page.select("svg.alert-triangle"))
+
+
+def test_a_chip_that_stands_alone_is_left_as_it_is() -> None:
+    chip = wire_chip("#d22b2b")
+    page = put_pictures('<img data-picture="a.svg" alt="">', {"a.svg": chip})
+    assert page.removeprefix('<svg data-search-exclude="true"') == chip.removeprefix("<svg")
 
 
 def test_the_extension_reads_from_a_folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:

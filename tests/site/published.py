@@ -36,6 +36,7 @@ LISTS = {
     "shopping": "id",
     "test_sheet": "number",
     "guide": "id",
+    "carried": "part",
 }
 """Lists of the record whose entries a figure's path names by a key, not by their place."""
 
@@ -85,9 +86,14 @@ class Site:
         }
 
     def kind(self, page: str) -> str:
-        """``circuit`` for a circuit's page, ``guide`` for its page of guides, else the page's own name."""
+        """``circuit`` for a circuit's page, ``guide`` for its pages of guides, ``shared`` for those of no circuit.
+
+        Else the page's own name.
+        """
         if page in self.guide_pages:
             return "guide"
+        if page.startswith("stops-"):
+            return "shared"
         return "circuit" if page in self.circuit_pages else page.removesuffix(".html")
 
 

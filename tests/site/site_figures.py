@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from functools import cache
 from typing import Any
 
+import pytest
 from published import LISTS, Site, step
 
 from builder.pages.rounding import Reader, length, meter_volts, rating, shown, temperature
@@ -265,17 +266,22 @@ def _sizing(here: Callable[[Here], bool], fuse: Callable[[Here], bool]) -> tuple
     )
 
 
-def shared_guide(here: Here) -> bool:
-    return "circuit" not in here.top
-
-
 def this_guide(here: Here) -> bool:
-    return bool(here.top.get("circuit") == here.page["number"])
+    return any(here.top["id"] == guide["id"] for guide in _guides(here))
 
 
 def _guides(here: Here) -> list[Entry]:
-    """The guides of the page: those of its circuit, or of the first page those of no circuit."""
-    return [guide for guide in here.record["guide"] if guide.get("circuit") == here.page.get("number")]
+    """The guides of the page: those of its circuit, or of a page of no circuit those of its group."""
+    return guides_of_page(here.record, here.page)
+
+
+def guides_of_page(record: Entry, page: Entry) -> list[Entry]:
+    """Return the guides of a page: ``page`` is its circuit, or names its group under ``shared``."""
+    mine = [guide for guide in record["guide"] if guide.get("circuit") == page.get("number")]
+    if "shared" not in page:
+        return mine
+    groups = {"dead-all": "all", "dim-all": "all", "wrong": "wrong"}
+    return [guide for guide in mine if groups.get(guide["id"], "together") == page["shared"]]
 
 
 def _named_alone(guide: Entry) -> list[Entry]:
@@ -313,16 +319,25 @@ def guide_accuses_load(here: Here) -> bool:
 
 
 def carries_most(here: Here) -> bool:
-    """Of the parts with contacts in them, the six whose wire carries most: no load, no supply, no box."""
+    """Of the parts with contacts in them the six that carry most, all their ways together: no load, no supply, no box.
+
+    Of what comes in: feeds, or returns where these are more; one of two travellers; no coil.
+    """
     lamps = {load["part"] for c in here.record["circuits"] if c["kind"] == "tow" for load in c["loads"]}
     others = {"battery", "front box", "frame", "tow plug", *lamps}
-    most: dict[str, tuple[float, str]] = {}
+    sums: dict[str, dict[str, float]] = {}
     for wire in here.record["wires"]:
         end = wire["to"]
-        if end["part"] not in others and end["terminal"] not in ("+", "−") and wire["current_a"] > 0:
-            most[end["part"]] = max(most.get(end["part"], (0.0, "")), (wire["current_a"], wire["number"]))
-    ranked = sorted(most.items(), key=lambda entry: (-entry[1][0], entry[0]))[:6]
-    return here.top["number"] in {number for _, (_, number) in ranked}
+        if end["part"] in others or end["terminal"] in ("+", "−") or end["terminal"].startswith("coil"):
+            continue
+        one = sums.setdefault(end["part"], {})
+        if wire["role"] == "traveller":
+            one["feed"] = one.get("feed", 0.0) + wire["current_a"] / 2
+        else:
+            one[wire["role"]] = one.get(wire["role"], 0.0) + wire["current_a"]
+    most = {part: max(one.get("feed", 0.0), one.get("return", 0.0)) for part, one in sums.items()}
+    ranked = sorted((part for part in most if most[part] > 0), key=lambda part: (-most[part], part))[:6]
+    return here.top["part"] in ranked and here.top["current_a"] == pytest.approx(most[here.top["part"]])
 
 
 def _steps(here: Callable[[Here], bool]) -> tuple[Shows, ...]:
@@ -339,10 +354,10 @@ PAGES: Mapping[str, tuple[Shows, ...]] = {
         Shows("energy/nights/*", "", something_used),
         Shows("energy/weeks_to_half_off/*", "", isolated),
     ),
-    "stops": (
-        *_steps(shared_guide),
+    "stops": (Shows("carried/*/current_a", "A", carries_most),),
+    "shared": (
+        *_steps(this_guide),
         Shows("fuses/*/rating_a", "A", guide_names_fuse),
-        Shows("wires/*/current_a", "A", carries_most),
     ),
     "guide": (
         *_steps(this_guide),
@@ -477,7 +492,7 @@ PAGES: Mapping[str, tuple[Shows, ...]] = {
         Shows("fuses/*/rating_a", "A", main_or_taken_out),
     ),
     "care": (
-        Shows("energy/kind/rest/*/rest_v", "V", percent_full(75)),
+        Shows("energy/kind/rest/*/rest_v", "V", percent_full(50, 75)),
         Shows("energy/kind/charge_from_temperature_c/1", "°C"),
         Shows("energy/kind/freezing/*/temperature_c", "°C", percent_full(100, 25)),
     ),
@@ -490,6 +505,8 @@ def expected(site: Site, page: str) -> Mapping[str, str]:
     """Return the text of every figure that a page must show, by path."""
     kind = site.kind(page)
     circuit = site.circuit_pages.get(page) or site.guide_pages.get(page, {})
+    if kind == "shared":
+        circuit = {"shared": page.removeprefix("stops-").removesuffix(".html")}
     found = {}
     for shows in PAGES[kind]:
         if site.edition not in shows.readers:

@@ -12,6 +12,7 @@ from pathlib import Path
 import pytest
 from browser_driver import Browser
 from bs4 import BeautifulSoup
+from test_buyers_questions import QUESTIONS, RAISED
 
 sys.path.insert(0, str(Path(__file__).parents[1] / "publish"))
 from pdf_words import pdf_text
@@ -316,3 +317,15 @@ def test_the_fans_fuse_is_two_taps_away(owner: Manual, phone: Browser, taps: lis
     assert printed.get_text().replace("\N{NO-BREAK SPACE}", " ") in shown
     assert re.search(r"\bway 7\b|\b7 5 A\b", shown)
     assert "roof fan" in shown.lower()
+
+
+def test_each_answer_of_a_buyer_stands_on_the_first_screen_of_a_phone(owner: Manual, phone: Browser) -> None:
+    asked = QUESTIONS | RAISED
+    hidden = {}
+    for question, (address, answer) in asked.items():
+        page, sign, anchor = address.partition("#")
+        phone.open(owner.folder / page, sign + anchor)
+        text = re.sub(r" (?=[.,:;])", "", phone.run(FIRST_SCREEN))
+        if not re.search(answer, text):
+            hidden[question] = text
+    assert hidden == {}

@@ -20,6 +20,7 @@ FIXED = {
     "tests": {"0.1 Ω", "0 Ω", "12 V"},  # the meter's leads; a short; what is put on a contact of the plug
     "guide": {"12 V", "12 volt", "20 V"},  # what to buy and what to set the meter to
     "stops": {"12 V", "12 volt"},
+    "shared": {"12 V", "12 volt"},
 }
 """Numbers with a unit that stand in the pages' own sentences."""
 

@@ -47,7 +47,8 @@ PRINTED_TEXTS: Mapping[str, tuple[str, ...]] = {
     ),
     "battery": (r"energy/day/\d+/use_ah/\d",),  # which parts take most
     "guide": (r"fuses/{fuse}/(color|rating_a)",),
-    "stops": (r"fuses/[^/]+/color",),
+    "shared": (r"fuses/[^/]+/color",),
+    "stops": (r"carried/[^/]+/part",),
     "findings": (r"findings/.*",),
     "shopping": (r"shopping/[^/]+/(id|kind|color|size|place|series|names/\d+|wires/\d+|from/\d+/wires/\d+)",),
     "tests": (r"wires/[^/]+/size", r"test_sheet/\d+/(part|parts/\d+|fuse|red/.*|black/.*)"),

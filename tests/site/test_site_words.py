@@ -122,7 +122,18 @@ OWNER_FILES = (
         "worked",
         "assumed",
     ),
-    *("words", "words_used", "word_list", "pieces", "head", "stops", "stops_circuit", "guide_words"),
+    *(
+        "words",
+        "words_used",
+        "word_list",
+        "pieces",
+        "head",
+        "stops",
+        "stops_circuit",
+        "stops_shared",
+        "guide_words",
+        "lamp_check",
+    ),
 )
 
 

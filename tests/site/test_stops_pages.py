@@ -9,18 +9,19 @@ from typing import Any
 import pytest
 from bs4 import Tag
 from published import Site, sheets, text_of
+from site_figures import guides_of_page
 
 METER = ("volts", "drop", "ohms")
 
 
 def guides_on(site: Site, page: str) -> list[Mapping[str, Any]]:
-    """Return the guides that stand on a page: those of its circuit, on the first page those of none."""
-    number = site.guide_pages[page]["number"] if page in site.guide_pages else None
-    return [guide for guide in site.record["guide"] if guide.get("circuit") == number]
+    """Return the guides that stand on a page: those of its circuit, or of its group."""
+    shared = {"shared": page.removeprefix("stops-").removesuffix(".html")}
+    return guides_of_page(site.record, site.guide_pages.get(page, shared))
 
 
 def pages_of_guides(site: Site) -> list[str]:
-    return ["stops.html", *site.guide_pages]
+    return [page for page in site.pages if page.startswith("stops-")]
 
 
 def blocks(site: Site) -> Iterator[tuple[str, Mapping[str, Any], Mapping[str, Any], Tag]]:
@@ -37,6 +38,18 @@ def test_every_circuit_that_feeds_something_has_its_page(site: Site) -> None:
     numbers = {guide["circuit"] for guide in site.record["guide"] if "circuit" in guide}
     assert {entry["number"] for entry in site.guide_pages.values()} == numbers
     assert len(numbers) > 15
+
+
+def test_every_guide_has_one_page(site: Site) -> None:
+    stand = [guide["id"] for page in pages_of_guides(site) for guide in guides_on(site, page)]
+    assert sorted(stand) == sorted(guide["id"] for guide in site.record["guide"])
+
+
+def test_the_first_page_holds_no_steps_and_leads_to_every_page_of_guides(site: Site) -> None:
+    """With no script: by its own links, or by those of the pages that it leads to."""
+    assert site.article("stops.html").select(".guide-step") == []
+    linked = {str(a["href"]).partition("#")[0] for a in site.article("stops.html").select("a[href]")}
+    assert set(pages_of_guides(site)) <= linked
 
 
 def test_the_pages_hold_every_step_and_every_end_of_the_record_and_no_other(site: Site) -> None:
@@ -171,7 +184,7 @@ def test_every_part_that_uses_current_is_on_the_first_page_by_its_name(site: Sit
 
 def test_which_lamps_light_with_what_is_the_records(site: Site) -> None:
     (wrong,) = (guide for guide in site.record["guide"] if guide["symptom"] == "wrong")
-    rows = sheets(site.article("stops.html"))["Which lamps light with what"][1:]
+    rows = sheets(site.article("stops-wrong.html"))["Which lamps light with what"][1:]
     circuits = list(dict.fromkeys(sorted(thing["circuit"] for thing in wrong["things"])))
     assert len(rows) == len(circuits)
     for row, circuit in zip(rows, circuits, strict=True):

@@ -1,0 +1,39 @@
+"""What flows through each part that wires pass: all of its ways and screws together, everything on."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from builder.electrics.figures import CarriedFigures, WireFigures
+from builder.trailer.model import Trailer
+from builder.trailer.parts import Form
+from builder.trailer.wires import Role
+
+COIL = "coil"
+
+
+def carried_figures(trailer: Trailer, wires: Mapping[str, WireFigures]) -> tuple[CarriedFigures, ...]:
+    """Return the parts that pass current on, in the order of the file, with what they carry in amperes.
+
+    A part carries the sum of what its feeds bring, or of its returns where that is more, as at a splice of returns.
+    Of two travellers one carries at a time. What a relay's coil takes goes through none of its contacts. Source:
+    Kirchhoff's law of currents.
+    """
+    found = []
+    for part in trailer.parts.values():
+        if part.waiting or part.form in (Form.LOAD, Form.SUPPLY):
+            continue
+        sums = {Role.FEED: 0.0, Role.RETURN: 0.0}
+        travellers: dict[int, float] = {}
+        for wire in trailer.wires:
+            if wire.end.part != part.name or wire.end.pin.startswith(COIL):
+                continue
+            current_a = wires[wire.number].current_a
+            if wire.role is Role.TRAVELLER:
+                travellers[wire.circuit] = max(travellers.get(wire.circuit, 0.0), current_a)
+            elif wire.role in sums:
+                sums[wire.role] += current_a
+        carried_a = max(sums[Role.FEED] + sum(travellers.values()), sums[Role.RETURN])
+        if carried_a > 0:
+            found.append(CarriedFigures(part.name, carried_a))
+    return tuple(found)

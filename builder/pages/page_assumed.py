@@ -1,0 +1,35 @@
+"""What we assumed: what would change most for the reader stands first."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from markupsafe import Markup
+
+from builder.electrics.assumed_order import CHANGES, OrderedAssumption, ordered_assumptions
+from builder.pages.view import View, step
+
+
+def assumed_page(view: View) -> dict[str, Any]:
+    """Return what the template of the assumptions is filled with: the groups that there are, each with its rows."""
+    ordered = ordered_assumptions(view.trailer, view.figures)
+    groups = [(word, [_row(view, one) for one in ordered if one.changes == word]) for word in CHANGES]
+    return {
+        "workshop": view.edition.reads(),
+        "battery": view.trailer.battery is not None,
+        "groups": [(word, rows) for word, rows in groups if rows],
+    }
+
+
+def _row(view: View, ordered: OrderedAssumption) -> dict[str, Any]:
+    one = ordered.assumption
+    path = f"assumptions/{step(one.id)}"
+    low = view.fig(f"{path}/low", "m" if one.unit == "m" else "")
+    return {
+        "id": one.id,
+        "about": one.about,
+        "value": view.fig(f"{path}/value", one.unit),
+        "range": Markup(" – ").join((low, view.fig(f"{path}/high", one.unit))),
+        "reason": one.reason,
+        "known": one.known,
+    }
