@@ -8,7 +8,7 @@ from itertools import combinations
 from builder.buildfile.declared_face import FrontBoxFaceWords, InsideWords, PieceWords, RowsWords
 from builder.buildfile.problems import Problem
 from builder.buildfile.written import Written
-from builder.quantities.showing import System, show_length
+from builder.quantities.showing import System, show_measure
 from builder.trailer.box_face import BoxFace, Piece, PieceName
 from builder.trailer.model import FRONT_BOX
 from builder.trailer.origin import NOWHERE, Origin
@@ -110,7 +110,7 @@ def _outside(name: str, piece: PieceWords, inside: InsideWords, units: System) -
                 )
             )
         elif place is not None and place.value + size.value > room.value + TAPE_M:
-            over = show_length(place.value + size.value - room.value, units)
+            over = show_measure(place.value + size.value - room.value, units)
             problems.append(
                 Problem(
                     place.origin,
@@ -139,7 +139,7 @@ def _overlap(
             over.from_left.origin,
             "no room",
             f"the {second} would lie on the {name}: both take the same "
-            f"{show_length(width, units)} by {show_length(height, units)}",
+            f"{show_measure(width, units)} by {show_measure(height, units)}",
             f"measure from the left and the upper wall to the upper left corner of each; written are "
             f"{piece.from_left.text} and {piece.from_top.text} for the {name}, "
             f"{over.from_left.text} and {over.from_top.text} for the {second}",
