@@ -1,4 +1,4 @@
-"""Drawings as a browser lays them out: no text on another, none on a wire, none too small, none outside."""
+"""Drawings as a browser lays them out: no text on another, no wire through a text or a symbol, none too small."""
 
 from __future__ import annotations
 
@@ -36,11 +36,14 @@ for (const svg of document.querySelectorAll("figure.drawing svg")) {
     const height = Math.min(a.bottom, b.bottom) - Math.max(a.top, b.top);
     if (width > 1 && height > 3.5) faults.push(["overlap", one.textContent, other.textContent]);
   }));
+  const signs = [...svg.querySelectorAll(".wd-part > g")].map((g) => [g.parentNode, g.getBoundingClientRect()]);
   const bare = texts.filter(([text]) => !text.closest(".wd-tag"));
   for (const wire of svg.querySelectorAll(".wd-e")) {
     const matrix = wire.getScreenCTM();
     for (let at = 0; at <= wire.getTotalLength(); at += 2) {
       const point = wire.getPointAtLength(at).matrixTransform(matrix);
+      const sign = signs.find(([, box]) => inside(point, box));
+      if (sign) { faults.push(["through a symbol", sign[0].textContent]); break; }
       const hit = bare.find(([, box]) => inside(point, box));
       if (hit) { faults.push(["on a wire", hit[0].textContent]); break; }
     }
@@ -93,6 +96,14 @@ def test_every_text_of_a_drawing_can_be_read_on_paper(drawn: Site, sheet_mm: int
 def test_the_check_sees_what_is_too_small(drawn: Site, browser: Browser) -> None:
     page = drawn.folder / next(iter(drawn.circuit_pages))
     assert {fault[0] for fault in faults(browser, page, 40.0)} == {"small"}
+
+
+def test_the_check_sees_a_wire_through_a_symbol(drawn: Site, browser: Browser) -> None:
+    """Symbols pushed down by a few pixels lie on the wires that began at their lower ends."""
+    assert faults(browser, drawn.folder / next(iter(drawn.circuit_pages)), LEAST_PX) == []
+    moved = 'for (const g of document.querySelectorAll("figure.drawing .wd-part > g")) g.style.translate = "0 9px"'
+    browser.run(moved)
+    assert "through a symbol" in {fault[0] for fault in browser.run(FAULTS, LEAST_PX)}
 
 
 def test_paper_shows_every_wire_of_a_drawing(drawn: Site, browser: Browser) -> None:
