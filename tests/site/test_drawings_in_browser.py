@@ -10,8 +10,10 @@ import pytest
 from browser_driver import Browser
 from published import EXAMPLE, SMALLEST, Site, published
 
+from builder.pages.templates import environment
+
 sys.path.insert(0, str(Path(__file__).parents[1] / "publish"))
-from pdf_words import pdf_text
+from pdf_words import pdf_sheets, pdf_text
 
 pytestmark = pytest.mark.browser
 
@@ -113,3 +115,29 @@ def test_paper_shows_every_wire_of_a_drawing(drawn: Site, browser: Browser) -> N
         numbers = [wire["number"] for wire in drawn.record["wires"] if wire["circuit"] == circuit["number"]]
         figure = text.partition("Figure")[2].partition("What it feeds")[0]
         assert all(number in figure for number in numbers), page
+
+
+TALL_PX = 560
+"""Strips above this height do not fit A5 at their full size beside their caption."""
+
+
+def test_a_small_sheet_has_every_strip_in_one_piece(drawn: Site) -> None:
+    """On A5, as the build file may ask for: all that a strip says stands on one sheet, the tall strips above all."""
+    small = (
+        environment("en").get_template("print.css.jinja").render(name="", number="", content="", paper="A5")
+    )
+    tall = []
+    with Browser(width=480, height=680) as browser:
+        for page in drawn.pages:
+            strips = drawn.article(page).select("figure.drawing .wd-strip:not(.wd-wide) svg")
+            if not any(float(str(svg["viewbox"]).split()[3]) > TALL_PX for svg in strips):
+                continue
+            browser.open(drawn.folder / page)
+            style = "const s = document.createElement('style'); s.textContent = arguments[0]; document.head.append(s)"
+            browser.run(style, small)
+            sheets = ["".join(text.split()) for text in pdf_sheets(browser.pdf_as_styled())]
+            for svg in strips:
+                said = {"".join(text.get_text().split()) for text in svg.find_all("text")}
+                assert any(all(one in sheet for one in said) for sheet in sheets), (page, sorted(said))
+            tall.append(page)
+    assert tall
