@@ -16,8 +16,6 @@ from builder.trailer.origin import NOWHERE, Origin
 TAPE_M = 0.002
 """By how much two measures may disagree before they contradict each other: a tape's tolerance, common practice."""
 
-_AGAIN = "measure both again, as they hang there, and mend the one that is wrong"
-
 
 def resolve_face(words: FrontBoxFaceWords | None) -> BoxFace | None:
     """Return what was measured on the front box, or None where nothing was."""
@@ -106,7 +104,8 @@ def _outside(name: str, piece: PieceWords, inside: InsideWords, units: System) -
                     size.origin,
                     "does not fit",
                     f"the {name} is {size.text} {how}, and the front box only {room.text} inside",
-                    f"{_AGAIN}; if it hangs the other way round, swap its width and height",
+                    "measure both again as they hang there; if it hangs the other way round, swap its width and "
+                    "height",
                 )
             )
         elif place is not None and place.value + size.value > room.value + TAPE_M:

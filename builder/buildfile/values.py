@@ -100,9 +100,10 @@ def _read_face(text: str, least_m: float = LEAST_FACE_M) -> float | Misread:
     found = quantities.read_length(text, zero_ok=least_m == 0)
     if not isinstance(found, float) or least_m <= found <= MOST_FACE_M:
         return found
-    what = "larger than any front box" if found > MOST_FACE_M else "too small for a wire to land on"
     limits = "measures of a front box go from 3 mm (1/8 in) up to 1.5 m (59 in)"
-    return Misread(0, len(text), f"{text} is {what}", limits)
+    if found > MOST_FACE_M:
+        return Misread(0, len(text), f"{text} is larger than any front box", limits)
+    return Misread(0, len(text), f"{text} is too small for a wire to land on", limits)
 
 
 def _read_face_place(text: str) -> float | Misread:
