@@ -710,9 +710,7 @@ def _front_box(m: _Maker) -> Tree:
 
 def _box_face(m: _Maker) -> Tree:
     """Return measures that do not contradict each other, some without a place."""
-    words: dict[str, Tree] = {
-        "inside": {"width": m.length(0.75, 1).text, "height": m.length(0.55, 0.8).text}
-    }
+    words: dict[str, Tree] = {"inside": {"width": m.length(0.75, 1).text, "height": m.length(0.55, 0.8).text}}
     left = 0.02
     for name in ("fuse block", "strip", "ground bar", "supply bar"):
         piece: dict[str, Tree] = {"width": m.length(0.02, 0.06).text, "height": m.length(0.1, 0.3).text}
