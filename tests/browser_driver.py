@@ -163,6 +163,10 @@ class Browser:
         paper = {"page": {"width": width_cm, "height": height_cm}, "background": True}
         return base64.b64decode(self._call("POST", f"{self._session}/print", paper))
 
+    def pdf_as_styled(self) -> bytes:
+        """Print the page on sheets of the size that its style sheets ask for."""
+        return base64.b64decode(self.command("Page.printToPDF", preferCSSPageSize=True)["data"])
+
     def picture(self) -> bytes:
         """A PNG of what the window shows."""
         return base64.b64decode(self._call("GET", f"{self._session}/screenshot"))

@@ -24,7 +24,7 @@ FORMS = (
     "7-pin 12N", "13-pin", "7-pin Australian", "side both", "side left", "side right", "side middle",
     "side left out", "wire", "road path", "own wires", "road draws", "lamps led", "lamps filament",
     "lamps left out", "spares", "waiting", "assume", "mains", "feet", "metric", "tracer", "odd names",
-    "road lamps only", "no road lamps", "where", "note",
+    "road lamps only", "no road lamps", "where", "note", "box face",
 )  # fmt: skip
 """Every path form and word that the strategy is to show in a fair share of its builds."""
 
@@ -617,6 +617,9 @@ def _build(
     m.form(*([] if road else ["no road lamps"]))
     tree |= {"parts": m.parts, "circuits": {c.name: c.tree for c in circuits}, "road lamps": road}
     tree |= _extras(m)
+    if circuits and m.chance(0.25):
+        m.form("box face")
+        tree["front box face"] = _box_face(m)
     m.form(*(["odd names"] if m.names.given_odd else []))
     forms, kinds = frozenset(m.forms), frozenset(m.kinds)
     tree = {heading: value for heading, value in tree.items() if value}
@@ -653,7 +656,7 @@ def _identity(m: _Maker) -> Tree:
         words |= {
             "stage": "walls open",
             "units": "metric" if m.metric else "feet",
-            "paper": m.rng.choice(["A4", "letter", "a4"]),
+            "paper": m.rng.choice(["A4", "letter", "a5"]),
         }
     if m.chance(0.2):
         words["description"] = "An invented trailer, one bed and a galley: see the photos."
@@ -702,6 +705,22 @@ def _front_box(m: _Maker) -> Tree:
         words["fuses on the shelf"] = ["3 A", "5 A", "7.5 A", "10 A", "15 A", "20 A"]
     if m.chance(0.2):
         words["check against"] = m.rng.choice(["aircraft chart", "boat rule", "conductor ampacity"])
+    return words
+
+
+def _box_face(m: _Maker) -> Tree:
+    """Return measures that do not contradict each other, some without a place."""
+    words: dict[str, Tree] = {"inside": {"width": m.length(0.75, 1).text, "height": m.length(0.55, 0.8).text}}
+    left = 0.02
+    for name in ("fuse block", "strip", "ground bar", "supply bar"):
+        piece: dict[str, Tree] = {"width": m.length(0.02, 0.06).text, "height": m.length(0.1, 0.3).text}
+        if m.chance(0.6):
+            piece |= {"from left": m.length(left, left + 0.02).text, "from top": m.length(0.01, 0.1).text}
+        if name != "supply bar" and m.chance(0.5):
+            piece |= {"rows": str(m.rng.randint(1, 3)), "numbered": m.rng.choice(["along", "across"])}
+        if m.chance(0.8):
+            words[name] = piece
+        left += 0.14
     return words
 
 

@@ -137,12 +137,14 @@ CheckAgainst = Annotated[
 Units = Annotated[Written[str], OneOf("a set of units", lambda: ("feet", "metric"))]
 
 
-Paper = Annotated[Written[str], OneOf("a paper size", lambda: ("letter", "A4"), {"a4": "A4"})]
+Paper = Annotated[Written[str], OneOf("a paper size", lambda: ("letter", "A4", "A5"))]
 
 CoilOrContact = Annotated[Written[str], OneOf("coil or contact", lambda: ("coil", "contact"))]
 
 
 PlugWord = Annotated[Written[str], OneOf("a tow plug", plug_patterns)]
+
+Numbered = Annotated[Written[str], OneOf("a way to number places", lambda: ("along", "across"))]
 
 SoldAs = Annotated[Written[str], OneOf("a way that wire is sold", lambda: ("pair", "single"))]
 

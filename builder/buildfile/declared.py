@@ -9,9 +9,7 @@ import re
 from typing import Annotated, Any
 
 from pydantic import (
-    BaseModel,
     BeforeValidator,
-    ConfigDict,
     Field,
     PlainValidator,
     WithJsonSchema,
@@ -43,6 +41,8 @@ from builder.buildfile.choices import (
     listed,
     one_for_all,
 )
+from builder.buildfile.declared_base import Words
+from builder.buildfile.declared_face import FrontBoxFaceWords
 from builder.buildfile.nodes import Text
 from builder.buildfile.stock_keys import FuseKey, TerminalKey, WireKey
 from builder.buildfile.values import (
@@ -71,28 +71,11 @@ from builder.buildfile.written import Key, Written, origin_of
 from builder.quantities import read_length
 from builder.tables.assumptions import defaults
 
-
-def _spaced(field: str) -> str:
-    return field.rstrip("_").replace("_", " ")
-
-
 _LENGTH_LIKE = re.compile(
     r"\s*[\d.½¼¾][\d\s.,/½¼¾]*\s*(?:(?!st|nd|rd|th)[a-z]{1,2}\b|feet|inch|$|['\"′″])",
     re.IGNORECASE,
 )
 """A return that was meant as a length even where it is misread; a splice may begin with a number, too."""
-
-
-class Words(BaseModel):
-    """A group of names and values of the build file; names are written with spaces."""
-
-    model_config = ConfigDict(
-        extra="forbid",
-        frozen=True,
-        alias_generator=_spaced,
-        arbitrary_types_allowed=True,
-        defer_build=True,
-    )
 
 
 class BuildWords(Words):
@@ -103,7 +86,7 @@ class BuildWords(Words):
     country: Country | None = Field(None, description="where it will be used: decides units and paper")
     stage: FreeText | None = Field(None, description="how far the work is, such as walls open")
     units: Units | None = Field(None, description="feet or metric on the pages; by country where left out")
-    paper: Paper | None = Field(None, description="letter or A4; by country where left out")
+    paper: Paper | None = Field(None, description="letter, A4 or A5; by country where left out")
     description: FreeText | None = Field(None, description="one sentence for the first page")
 
 
@@ -431,6 +414,9 @@ class BuildFileWords(Words):
     trailer: TrailerWords | None = Field(None, description="how large it is")
     battery: BatteryWords | None = Field(None, description="the house battery and its line")
     front_box: FrontBoxWords | None = Field(None, description="the box where every wire lands")
+    front_box_face: FrontBoxFaceWords | None = Field(
+        None, description="measures of the front box, to draw its face to scale"
+    )
     tow_plug: TowPlugWords | None = Field(None, description="the plug to the tow vehicle")
     wire: WireWords | None = Field(None, description="the wire at hand")
     parts: dict[NameKey, PartWords] = Field({}, description="every part by its name")

@@ -12,6 +12,7 @@ from pydantic import BaseModel
 from pydantic.fields import FieldInfo
 
 from builder.buildfile import declared as words
+from builder.buildfile import declared_face as face
 from builder.buildfile.kind_reference import WIDTH, hanging, kind_block, kinds_text, plug_text, plugs_text
 from builder.buildfile.schema import LAMPS, models, value_schema
 from builder.buildfile.telling import EXAMPLES, SYNONYMS
@@ -28,6 +29,7 @@ The headings of a build file and the words below each. What is not needed may be
 One word with an example: wiring-manual words WORD. All kinds: wiring-manual words kind.
 """
 _HEADINGS = "headings"
+_FACE = "front box face"
 _BESIDE = "road lamps: beside the names"
 _TITLES: Mapping[type[BaseModel], str] = {
     words.BuildFileWords: _HEADINGS,
@@ -35,6 +37,10 @@ _TITLES: Mapping[type[BaseModel], str] = {
     words.TrailerWords: "trailer",
     words.BatteryWords: "battery",
     words.FrontBoxWords: "front box",
+    face.FrontBoxFaceWords: _FACE,
+    face.InsideWords: "front box face: inside",
+    face.PieceWords: "front box face: supply bar",
+    face.RowsWords: "front box face: a piece with rows",
     words.TowPlugWords: "tow plug",
     words.WireWords: "wire",
     words.PartWords: "parts: each part",
@@ -54,6 +60,10 @@ _NOTES = {
     "or a name and these words (step lamp: {length: 6 ft, size: 14 AWG})",
     words.ReturnWords: "a length (return: 4 ft), a name (return: frame), or these words",
     words.BranchWords: "branches: [{from: water pump, path: [galley lamp: 4 ft]}]",
+    face.FrontBoxFaceWords: "look at the box with its lid open and measure; what is measured is drawn to scale",
+    face.InsideWords: "the room inside the box, without its walls",
+    face.PieceWords: "its outer measures as it hangs there, and where its upper left corner sits",
+    face.RowsWords: "outer measures as it hangs there, where its upper left corner sits, and how its places run",
 }
 _BY_KIND = ("draws", "draws when idle", "works from")
 _ASSUMED = {
@@ -101,6 +111,15 @@ _SHOWN = {
         "battery",
     ): "battery: {chemistry: agm, capacity: 35 Ah, to main fuse: 5 in, to front box: 4 ft}",
     (_HEADINGS, "front box"): "front box: {fuse ways: 8, fuses: blade}",
+    (_HEADINGS, "front box face"): "front box face: {inside: {width: 12 in, height: 14 in}}",
+    (_FACE, "inside"): "inside: {width: 12 in, height: 14 in}",
+    (
+        _FACE,
+        "fuse block",
+    ): "fuse block: {width: 4 in, height: 6 1/2 in, from left: 1 in, from top: 3 in, rows: 2}",
+    (_FACE, "supply bar"): "supply bar: {width: 4 in, height: 1 in, from left: 1 in, from top: 1 in}",
+    (_FACE, "strip"): "strip: {width: 1 1/2 in, height: 6 in, from left: 7 in, from top: 3 in}",
+    (_FACE, "ground bar"): "ground bar: {width: 10 in, height: 1/2 in, from left: 1 in, from top: 12 in}",
     (_HEADINGS, "tow plug"): "tow plug: {pattern: 4-way flat, to front box: 7 ft}",
     (_HEADINGS, "wire"): "wire: {on the shelf: [16 AWG, 14 AWG], sold as: pair}",
     (_HEADINGS, "parts"): "parts: {fan: {kind: fan, draws: 3 A, own switch: yes}}",

@@ -13,6 +13,7 @@ from builder.buildfile.problems import Problem, sort_and_merge
 from builder.buildfile.reading import read_build_text
 from builder.buildfile.resolving_battery import battery_line, box_parts, resolve_battery, weave_battery
 from builder.buildfile.resolving_circuits import Setting, house_circuits
+from builder.buildfile.resolving_face import check_face, resolve_face
 from builder.buildfile.resolving_headings import (
     brakes,
     identity,
@@ -131,6 +132,12 @@ def resolve(declared: Declared, names: frozenset[str] = frozenset()) -> tuple[Tr
     loom.problems += check_assume(declared.assume, assumer.made, unread)
     to_buy = names_to_buy(loom, declared)
     loom.problems += check_stock(declared.in_stock, {fold(name): name for name in to_buy}, unread)
+    loom.problems += check_face(
+        declared.front_box_face,
+        declared.front_box is not None or FRONT_BOX in unread,
+        declared.places,
+        "metric" if declared.build and is_metric(declared.build) else "feet",
+    )
     if declared.build is None or loom.problems:
         return None, loom.problems
     if declared.battery is not None:
@@ -160,6 +167,7 @@ def resolve(declared: Declared, names: frozenset[str] = frozenset()) -> tuple[Tr
         assume=replacements(declared.assume),
         unwired=_unwired(loom),
         stock=resolve_stock(declared.in_stock, to_buy),
+        box_face=resolve_face(declared.front_box_face),
     )
     return trailer, []
 

@@ -9,6 +9,7 @@ from pydantic import BaseModel
 from pydantic_core import ErrorDetails
 
 from builder.buildfile import declared as words
+from builder.buildfile import declared_face as face
 from builder.buildfile.nodes import Text
 from builder.buildfile.problems import Problem
 from builder.buildfile.values import list_words, nearest
@@ -20,6 +21,10 @@ _THIS: Mapping[type[BaseModel], str] = {
     words.BuildWords: "the heading “build”",
     words.BatteryWords: "the battery",
     words.FrontBoxWords: "the front box",
+    face.FrontBoxFaceWords: "the heading “front box face”",
+    face.InsideWords: "the inside of the front box",
+    face.PieceWords: "this piece of the front box",
+    face.RowsWords: "this piece of the front box",
     words.TowPlugWords: "the tow plug",
     words.TrailerWords: "the heading “trailer”",
     words.WireWords: "the heading “wire”",
@@ -40,6 +45,9 @@ EXAMPLES = {
     "capacity": "capacity: 35 Ah",
     "chemistry": "chemistry: agm",
     "fuse ways": "fuse ways: 8",
+    "inside": "inside: {width: 12 in, height: 14 in}",
+    "width": "width: 4 in",
+    "height": "height: 6 1/2 in",
     "pattern": "pattern: 4-way flat",
     "to front box": "to front box: 7 ft",
     "on the shelf": "on the shelf: [16 AWG, 14 AWG, 12 AWG]",
@@ -70,6 +78,10 @@ _GROUPS: Mapping[type[BaseModel], str] = {
     words.ReflectorWords: "rear reflector: {at: rear, side: both, color: red}",
     words.BatteryWords: "battery: {chemistry: agm, capacity: 35 Ah, to main fuse: 5 in, to front box: 4 ft}",
     words.FrontBoxWords: "front box: {fuse ways: 8}",
+    face.FrontBoxFaceWords: "front box face: {inside: {width: 12 in, height: 14 in}}",
+    face.InsideWords: "inside: {width: 12 in, height: 14 in}",
+    face.PieceWords: "supply bar: {width: 4 in, height: 1 in}",
+    face.RowsWords: "fuse block: {width: 4 in, height: 6 1/2 in}",
     words.TowPlugWords: "tow plug: {pattern: 4-way flat, to front box: 7 ft}",
     words.WireWords: "wire: {on the shelf: [16 AWG, 14 AWG]}",
     words.BuildWords: "build: {name: Quarry Bend, country: US}",
@@ -251,6 +263,9 @@ def _model_at(model: Any, path: tuple[int | str, ...]) -> type[BaseModel]:
         "branches": words.BranchWords,
         "return": words.ReturnWords,
     }
+    if model is face.FrontBoxFaceWords:
+        rows = dict.fromkeys(("fuse block", "strip", "ground bar"), face.RowsWords)
+        by_step = {"inside": face.InsideWords, "supply bar": face.PieceWords, **rows}
     found = next((by_step[str(step)] for step in reversed(path) if str(step) in by_step), None)
     if found is not None:
         return found

@@ -10,6 +10,7 @@ from typing import Any, TypeVar, get_args, get_origin
 from pydantic import BaseModel, TypeAdapter, ValidationError
 
 from builder.buildfile import declared as words
+from builder.buildfile import declared_face as face
 from builder.buildfile.nodes import Pairs, Text
 from builder.buildfile.problems import Problem
 from builder.buildfile.telling import (
@@ -39,6 +40,7 @@ class Declared:
     trailer: words.TrailerWords | None = None
     battery: words.BatteryWords | None = None
     front_box: words.FrontBoxWords | None = None
+    front_box_face: face.FrontBoxFaceWords | None = None
     tow_plug: words.TowPlugWords | None = None
     wire: words.WireWords | None = None
     mains: words.MainsWords | None = None

@@ -74,6 +74,8 @@ def _schema(description: str, *examples: str) -> WithJsonSchema:
 LONGEST_M = 100.0
 LONGEST_ROLL_M = 1000.0
 LARGEST_AH = 2000.0
+LEAST_FACE_M, MOST_FACE_M = 0.003, 1.5
+"""Between them lies what can be measured on a front box; common practice, no source."""
 
 
 def _read_length(text: str) -> float | Misread:
@@ -92,6 +94,20 @@ def _read_roll(text: str) -> float | Misread:
             0, len(text), f"{text} is longer than any roll of wire", "lengths here go up to 1000 m (3280 ft)"
         )
     return found
+
+
+def _read_face(text: str, least_m: float = LEAST_FACE_M) -> float | Misread:
+    found = quantities.read_length(text, zero_ok=least_m == 0)
+    if not isinstance(found, float) or least_m <= found <= MOST_FACE_M:
+        return found
+    limits = "measures of a front box go from 3 mm (1/8 in) up to 1.5 m (59 in)"
+    if found > MOST_FACE_M:
+        return Misread(0, len(text), f"{text} is larger than any front box", limits)
+    return Misread(0, len(text), f"{text} is too small for a wire to land on", limits)
+
+
+def _read_face_place(text: str) -> float | Misread:
+    return _read_face(text, 0.0)
 
 
 def _read_capacity(text: str) -> float | Misread:
@@ -139,6 +155,18 @@ RollM = Annotated[
     _schema("a length", "20 ft", "6 m"),
 ]
 """Wire on a roll, which is longer than a wire in a trailer can be."""
+FaceM = Annotated[
+    Written[float],
+    _quantity(_read_face, "a length such as 6 1/2 in"),
+    _schema("a length", "6 1/2 in", "165 mm"),
+]
+"""A measure on the face of the front box."""
+FacePlaceM = Annotated[
+    Written[float],
+    _quantity(_read_face_place, "a length such as 1 1/2 in"),
+    _schema("a length", "1 1/2 in", "40 mm"),
+]
+"""How far from a wall of the front box, which may be nothing."""
 MassKg = Annotated[
     Written[float],
     _quantity(quantities.read_mass, "a mass such as 1400 lb"),
@@ -195,6 +223,7 @@ Few = Annotated[Written[int], count_up_to(12), _schema("a whole number", "3")]
 """How many lamps or reflectors one entry stands for."""
 Ways = Annotated[Written[int], count_up_to(60), _schema("a whole number", "8")]
 ConnectorWays = Annotated[Written[int], count_up_to(100), _schema("a whole number", "6")]
+FaceRows = Annotated[Written[int], count_up_to(6), _schema("a whole number", "2")]
 Places = Annotated[Written[int], count_up_to(200), _schema("a whole number", "12")]
 YesNo = Annotated[
     Written[bool], _quantity(quantities.read_yes_no, "yes or no"), _schema("yes or no", "yes", "no")

@@ -1,6 +1,6 @@
-"""The face of the front box, laid out by coordinates: fuse ways, supply, strip and ground bar with every landing.
+"""The landings of the front box row by row: fuse ways, supply, strip and ground bar with every wire.
 
-It is a face to find one's way by, not a scale drawing: no published size fits every fuse block.
+It is not to scale; ``scaled_face`` draws the box by its maker's measures, with the same numbers.
 """
 
 from __future__ import annotations
@@ -9,18 +9,16 @@ from collections.abc import Callable, Sequence
 from html import escape
 
 from builder.drawings.circuit_wires import wires_shown
-from builder.drawings.contrast import contrast_ratio
-from builder.drawings.shapes import box, circle, line, number
+from builder.drawings.fuse_shape import fuse_shape
+from builder.drawings.rect import Rect
+from builder.drawings.shapes import box, circle, line
 from builder.drawings.sheet import EDGE, ROW, SMALL_ROW, WIDTH, Sheet
 from builder.drawings.text_width import visible
 from builder.drawings.wording import Words
 from builder.electrics.figures import Figures, FuseFigures, Landing
-from builder.tables.table import NoRow
-from builder.tables.wire_colours import screen_colour
 from builder.trailer.model import FRONT_BOX, GROUND_BAR, SUPPLY_BAR, Trailer
 
 _FUSE_X, _TAG_X, _NAME_X = 36.0, 92.0, 176.0
-_INK, _PAPER = "#1f242b", "#ffffff"
 _COLUMNS = 3
 _TALLEST = 900.0
 """What a sheet of paper shows at full size beside its caption, in CSS pixels."""
@@ -82,7 +80,7 @@ def _way(
 ) -> None:
     name, address = named
     page.text(EDGE, str(way), "n")
-    page.shapes.append(_fuse(page.y, fuse))
+    page.shapes.append(fuse_shape(Rect(_FUSE_X, page.y + 4, 44, 20), fuse))
     right = page.plates(_TAG_X, wires, WIDTH - 80)
     x = max(_NAME_X, right + 6)
     page.text(x, name, "m", room=WIDTH - EDGE - x)
@@ -90,24 +88,6 @@ def _way(
         target = box(EDGE - 6, page.y + 2, WIDTH - 2 * EDGE + 12, 26, "h0", 3)
         page.shapes.append(f'<a href="{escape(address)}" aria-label="{escape(visible(name))}">{target}</a>')
     page.y += ROW
-
-
-def _fuse(y: float, fuse: FuseFigures | None) -> str:
-    """Draw a fuse in the colour of its body with its rating on it; an empty way as a dashed outline."""
-    if fuse is None or fuse.rating_a is None:
-        return box(_FUSE_X, y + 4, 44, 20, "o", 3)
-    body = _PAPER
-    try:
-        body = screen_colour(fuse.color) if fuse.color and fuse.color != "clear" else _PAPER
-    except NoRow:
-        body = _PAPER
-    ink = max((_INK, _PAPER), key=lambda tone: contrast_ratio(body, tone))
-    return (
-        f'<rect x="{number(_FUSE_X)}" y="{number(y + 4)}" width="44" height="20" rx="3" fill="{body}" '
-        f'stroke="{_INK}" stroke-width="1.4"/>'
-        f'<text x="{number(_FUSE_X + 22)}" y="{number(y + 19)}" text-anchor="middle" class="wd-nr" '
-        f'style="fill:{ink}">{fuse.rating_a:g} A</text>'
-    )
 
 
 def _strip(page: Sheet, landed: Sequence[Landing]) -> None:

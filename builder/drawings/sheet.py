@@ -45,18 +45,11 @@ class Sheet:
         """
         first = x
         for wire in wires:
-            width = text_width(wire, 11, bold=True) + 10 + _WIRE
+            width = plate_width(wire)
             if x > first and x + width > end:
                 x = first
                 self.y += SMALL_ROW
-            self.shapes.append(box(x, self.y + 4, width, 20, "p", 3))
-            tag = self.wires.get(wire)
-            if tag is not None:
-                d = f"M{number(x + 8)} {number(self.y + 4.5)}V{number(self.y + 23.5)}"
-                self.shapes.append(casing(d) + core(d, tag.base, tag.tracer))
-            self.shapes.append(
-                f'<text class="wd-nr" x="{number(x + 5 + _WIRE)}" y="{number(self.y + 18)}">{escape(wire)}</text>'
-            )
+            self.shapes.append(plate(x, self.y + 4, wire, self.wires))
             x += width + 4
         return x
 
@@ -64,10 +57,31 @@ class Sheet:
         """Return all as one line of SVG in a frame; ``prefix`` begins its id, ``title`` is read aloud."""
         height = self.y + EDGE
         frame = box(3, 3, WIDTH - 6, height - 6, "p", 8)
-        size = f"0 0 {number(WIDTH)} {number(height)}"
-        style = f"width:100%;max-width:{number(WIDTH * 1.25)}px;height:auto"
-        return (
-            f'<svg xmlns="http://www.w3.org/2000/svg" class="wd" role="group"'
-            f' viewBox="{size}" aria-labelledby="{prefix}-title" style="{style}">'
-            f'<title id="{prefix}-title">{escape(title)}</title>{frame}{"".join(self.shapes)}</svg>'
-        )
+        return whole([frame, *self.shapes], (WIDTH, height), prefix, title)
+
+
+def plate_width(wire: str) -> float:
+    """Return how wide the plate of a wire's number is, in CSS pixels."""
+    return text_width(wire, 11, bold=True) + 10 + _WIRE
+
+
+def plate(x: float, y: float, wire: str, wires: Mapping[str, Tag]) -> str:
+    """Draw the number of a wire on a plate, 20 px high, with a length of the wire; x and y are its upper left."""
+    drawn = box(x, y, plate_width(wire), 20, "p", 3)
+    tag = wires.get(wire)
+    if tag is not None:
+        d = f"M{number(x + 8)} {number(y + 0.5)}V{number(y + 19.5)}"
+        drawn += casing(d) + core(d, tag.base, tag.tracer)
+    said = f'<text class="wd-nr" x="{number(x + 5 + _WIRE)}" y="{number(y + 14)}">{escape(wire)}</text>'
+    return drawn + said
+
+
+def whole(shapes: Sequence[str], size: tuple[float, float], prefix: str, title: str) -> str:
+    """Return shapes as one line of SVG of a width and height; ``prefix`` begins its id, ``title`` is read aloud."""
+    width, height = size
+    style = f"width:100%;max-width:{number(width * 1.25)}px;height:auto"
+    return (
+        f'<svg xmlns="http://www.w3.org/2000/svg" class="wd" role="group"'
+        f' viewBox="0 0 {number(width)} {number(height)}" aria-labelledby="{prefix}-title" style="{style}">'
+        f'<title id="{prefix}-title">{escape(title)}</title>{"".join(shapes)}</svg>'
+    )

@@ -68,6 +68,11 @@ class Words:
     face_ways: str
     face_spare: str
     face_strip: str
+    face_block: str
+    face_strip_name: str
+    face_scaled: str
+    face_scale: str
+    face_nameless: str
     plug_title: str
     plug_free: str
     rear_view: str

@@ -5,10 +5,13 @@ from __future__ import annotations
 from builder.drawings.box_face import box_face
 from builder.drawings.lamp_views import rear_view, side_view
 from builder.drawings.plug_face import plug_face
+from builder.drawings.scaled_face import WIDE, ScaledFace, scaled_face
+from builder.drawings.sheet import WIDTH
 from builder.pages.catalogue import LANGUAGE
 from builder.pages.drawing_words import drawing_words
 from builder.pages.view import View
 
+SCALED = {"narrow": "pictures/front-box-scaled.svg", "wide": "pictures/front-box-scaled-wide.svg"}
 PLUG_FACE = "pictures/tow-plug.svg"
 
 
@@ -36,7 +39,18 @@ def lamp_views(view: View) -> dict[str, str]:
     return {file: svg for file, svg in views.items() if svg}
 
 
+def scaled_faces(view: View) -> dict[str, ScaledFace]:
+    """Return the front box to scale in the narrow and the wide form; nothing where nobody measured it."""
+    words = drawing_words(LANGUAGE)
+    made = {
+        form: scaled_face(view.trailer, view.figures, words, width)
+        for form, width in (("narrow", WIDTH), ("wide", WIDE))
+    }
+    return {form: face for form, face in made.items() if face is not None}
+
+
 def face_files(view: View) -> dict[str, str]:
     """Return every picture of a face by its path."""
     plug = plug_face(view.trailer, view.figures, drawing_words(LANGUAGE))
-    return box_faces(view) | ({PLUG_FACE: plug} if plug else {}) | lamp_views(view)
+    scaled = {SCALED[form]: face.svg for form, face in scaled_faces(view).items()}
+    return box_faces(view) | scaled | ({PLUG_FACE: plug} if plug else {}) | lamp_views(view)

@@ -7,7 +7,7 @@ from typing import Any
 from markupsafe import Markup
 
 from builder.electrics.figures import Landing
-from builder.pages.faces import box_faces
+from builder.pages.faces import SCALED, box_faces, scaled_faces
 from builder.pages.terminals import end_data
 from builder.pages.view import View, joined
 from builder.pages.wiring import clamp_comes_off, feeds, known_where, lands_in_box
@@ -34,7 +34,18 @@ def fuses_page(view: View) -> dict[str, Any]:
         "spare_ends": _spare_ends(view),
         "landings": landing_tables(view),
         "faces": list(box_faces(view)),
+        "scaled": _scaled(view),
     }
+
+
+def _scaled(view: View) -> dict[str, Any]:
+    """Return the pictures of the box to scale, and which pieces are not in them as they are; empty for none."""
+    made = scaled_faces(view)
+    if not made:
+        return {}
+    face = made["narrow"]
+    pictures = {form: SCALED[form] for form in made}
+    return {"pictures": pictures, "loose": face.loose, "unmeasured": face.unmeasured}
 
 
 def circuit_anchor(view: View, circuit: Circuit) -> Markup:

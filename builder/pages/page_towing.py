@@ -34,6 +34,7 @@ def towing_page(view: View) -> dict[str, Any]:
         "pattern": plug.pattern.name,
         "standard": plug.pattern.standard,
         "face": PLUG_FACE,
+        "shape": plug.pattern.face.shape if plug.pattern.face else "",
         "count": len(contacts),
         "where": plug.where,
         "contacts": [_contact(view, contact) for contact in contacts],

@@ -2,17 +2,39 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 
+from builder.drawings.scaled_face import used_pieces
 from builder.pages.view import View
 from builder.pages.wiring import known_where
+from builder.trailer.box_face import PieceName
 from builder.trailer.circuits import Circuit
 from builder.trailer.parts import Form
 from builder.trailer.stock import Stock
 
 MOST = 3
 """More lines than that at once nobody writes."""
+_INSIDE = ("width: 12 in, height: 14 in", "width: 300 mm, height: 350 mm")
+_MEASURED: Mapping[PieceName, tuple[tuple[str, str], tuple[str, str]]] = {
+    "supply bar": (
+        ("width: 4 in, height: 1/2 in", "from left: 1 in, from top: 1 in"),
+        ("width: 100 mm, height: 12 mm", "from left: 25 mm, from top: 25 mm"),
+    ),
+    "fuse block": (
+        ("width: 4 in, height: 6 in, rows: 2", "from left: 1 in, from top: 3 in"),
+        ("width: 100 mm, height: 150 mm, rows: 2", "from left: 25 mm, from top: 75 mm"),
+    ),
+    "strip": (
+        ("width: 1 in, height: 5 in", "from left: 8 in, from top: 3 in"),
+        ("width: 25 mm, height: 125 mm", "from left: 200 mm, from top: 75 mm"),
+    ),
+    "ground bar": (
+        ("width: 10 in, height: 1/2 in", "from left: 1 in, from top: 11 in"),
+        ("width: 250 mm, height: 12 mm", "from left: 25 mm, from top: 280 mm"),
+    ),
+}
+"""Measures to show how they are written, in feet and metric: size, then place."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,10 +54,9 @@ class More:
     @property
     def line(self) -> str:
         """The line of the build file, what stands in it already shortened to ``…``."""
-        if self.heading in ("spares", "in stock"):
-            gap = " " if self.words.endswith("}") else ""  # two closing braces read like a template's
-            return f"{self.heading}: {{{self.words}{gap}}}"
-        return f"{self.entry or self.heading}: {{…, {self.words}}}"
+        gap = " " if self.words.endswith("}") else ""  # two closing braces read like a template's
+        begun = "" if self.heading in ("spares", "in stock") or self.brings == "box to scale" else "…, "
+        return f"{self.entry or self.heading}: {{{begun}{self.words}{gap}}}"
 
 
 def more_lines(view: View, page: str) -> tuple[More, ...]:
@@ -88,10 +109,27 @@ def _for_fuses(view: View) -> Iterator[More]:
         return
     if not box.where:
         yield More("box place", "front box", "", "where: inside the front wall")
+    yield from _for_face(view)
     if box.ground_bar is None:
         yield More("screws", "front box", "", "ground bar: 20")
     if box.strip is None and view.trailer.tow_plug is not None:
         yield More("positions", "front box", "", "strip: 12")
+
+
+def _for_face(view: View) -> Iterator[More]:
+    """Measures that would bring the face of the box to scale, one piece after the other."""
+    face = view.trailer.box_face
+    heading = "front box face"
+    metric = view.trailer.identity.units == "metric"
+    if face is None:
+        yield More("box to scale", heading, "", f"inside: {{{_INSIDE[metric]}}}")
+        return
+    for name in used_pieces(view.figures):
+        size, place = _MEASURED[name][metric]
+        if name not in face.pieces:
+            yield More("piece to scale", heading, "", f"{name}: {{{size}}}")
+        elif face.pieces[name].left_m is None:
+            yield More("piece in its place", heading, name, place)
 
 
 def _for_wires(view: View) -> Iterator[More]:

@@ -57,6 +57,21 @@ def show_length(metres: float, units: System) -> str:
     return _in_feet(metres) if units == "feet" else _in_metres(metres)
 
 
+def show_measure(metres: float, units: System) -> str:
+    """Print a measure of a small thing: inches to the nearest eighth, or whole millimetres (common practice).
+
+    ``metres`` is at or above zero. Raises ValueError for one that is negative or not finite.
+
+    >>> show_measure(0.3429, "feet"), show_measure(0.3429, "metric")
+    ('13 1/2 in', '343 mm')
+    """
+    _check(metres, "length")
+    if units == "metric":
+        return f"{_whole(_converted(metres, 'meter', 'millimeter'))} mm"
+    whole, part = divmod(Fraction(_whole(_converted(metres, "meter", "inch") * 8), 8), 1)
+    return f"{whole} {part} in" if whole and part else f"{part or whole} in"
+
+
 def _in_feet(metres: float) -> str:
     inches = _converted(metres, "meter", "inch")
     steps = 8 if inches < 12 else 2

@@ -57,10 +57,25 @@ class PlugContact:
 
 
 @dataclass(frozen=True, slots=True)
+class PlugFace:
+    """Where the contacts of a plug stand, on the trailer's half seen from the back, where the wires go in.
+
+    ``contacts`` are numbers along a ``row``, or round a ``ring`` clockwise from the top with ``centre`` inside it.
+    """
+
+    shape: Literal["row", "ring"]
+    contacts: tuple[int, ...]
+    centre: int | None
+    source: str
+    known: Known
+
+
+@dataclass(frozen=True, slots=True)
 class PlugPattern:
     """A tow plug: its contacts in contact order, the standard behind it and where it is used.
 
-    ``countries`` are two-letter codes of ISO 3166 (``EU`` for the European Union).
+    ``countries`` are two-letter codes of ISO 3166 (``EU`` for the European Union). ``face`` is None where no
+    source tells where the contacts stand.
     """
 
     name: str
@@ -69,6 +84,7 @@ class PlugPattern:
     contacts: tuple[PlugContact, ...]
     source: str
     known: Known
+    face: PlugFace | None = None
 
     def contact(self, number: int) -> PlugContact:
         """Return the contact of this number; raises `NoRow` where the pattern has none."""
@@ -120,6 +136,22 @@ def plug_pattern(name: str) -> PlugPattern:
         standard=row.cells["standard"],
         countries=tuple(row.cells["countries"].split()),
         contacts=tuple(_contact(contact) for contact in contacts),
+        source=row.source,
+        known=row.known,
+        face=_face(name),
+    )
+
+
+def _face(name: str) -> PlugFace | None:
+    """Return where a plug's contacts stand, or None. Source: in the row of ``plug_faces``, as marked there."""
+    row = next((row for row in load_table("plug_faces").rows if row.cells["pattern"] == name), None)
+    if row is None:
+        return None
+    cells = row.cells
+    return PlugFace(
+        shape="row" if cells["shape"] == "row" else "ring",
+        contacts=tuple(int(number) for number in cells["contacts"].split()),
+        centre=int(cells["centre"]) if cells["centre"] else None,
         source=row.source,
         known=row.known,
     )

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from builder.tables.tow_plugs import PlugPattern
+from builder.trailer.box_face import BoxFace
 from builder.trailer.circuits import Circuit, CircuitKind
 from builder.trailer.color import Color
 from builder.trailer.origin import Origin
@@ -198,6 +199,7 @@ class Trailer:
     assume: Mapping[str, tuple[float, Origin]] = field(default_factory=dict)
     unwired: tuple[str, ...] = ()
     stock: Stock = field(default_factory=Stock)
+    box_face: BoxFace | None = None
 
     @property
     def battery_line(self) -> Circuit | None:

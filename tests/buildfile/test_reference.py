@@ -112,12 +112,18 @@ def test_lines_fit_a_terminal() -> None:
 
 
 _PATH = {"path": [{"fan": "2 ft"}]}
+_INSIDE = {"width": "12 in", "height": "14 in"}
+_PIECE = {"width": "4 in", "height": "1 in", "from left": "0 in", "from top": "0 in"}
 _PLACES: dict[str, tuple[tuple[str | int, ...], dict[str, Any]]] = {
     "headings": ((), {"format": "1", "build": {"name": "Quarry Bend"}}),
     "build": (("build",), {"name": "Quarry Bend"}),
     "trailer": (("trailer",), {}),
     "battery": (("battery",), {"chemistry": "agm", "capacity": "35 Ah"}),
     "front box": (("front box",), {"fuse ways": "8"}),
+    "front box face": (("front box face",), {"inside": _INSIDE}),
+    "front box face: inside": (("front box face", "inside"), _INSIDE),
+    "front box face: supply bar": (("front box face", "supply bar"), _PIECE),
+    "front box face: a piece with rows": (("front box face", "fuse block"), _PIECE),
     "tow plug": (("tow plug",), {"pattern": "4-way flat", "to front box": "7 ft"}),
     "wire": (("wire",), {"on the shelf": ["16 AWG"]}),
     "parts: each part": (("parts", "fan"), {"kind": "fan"}),
@@ -145,6 +151,8 @@ def build_with(word: reference.Word) -> dict[str, Any]:
     whole = {"format": "1", "build": {"name": "Quarry Bend"}} | value
     if place[:2] == ("circuits", "fan") and "path" not in whole["circuits"]["fan"]:
         whole["circuits"]["fan"] |= _PATH
+    if place[:1] == ("front box face",):
+        whole["front box face"] = {"inside": _INSIDE} | whole["front box face"]
     return whole
 
 

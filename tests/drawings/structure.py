@@ -11,10 +11,14 @@ from pathlib import Path
 ROOT = Path(__file__).parents[2]
 sys.path[:0] = [str(ROOT), str(Path(__file__).parent)]
 
-from svg_reading import Part, copper, read_strip  # noqa: E402
+from svg_reading import NAME, Part, copper, parsed, read_strip  # noqa: E402
 
 from builder.buildfile.resolving import read_build  # noqa: E402
+from builder.drawings.box_face import box_face  # noqa: E402
 from builder.drawings.circuit_drawing import CircuitDrawing, circuit_drawings  # noqa: E402
+from builder.drawings.plug_face import plug_face  # noqa: E402
+from builder.drawings.scaled_face import WIDE, scaled_face  # noqa: E402
+from builder.drawings.sheet import WIDTH  # noqa: E402
 from builder.electrics.computing import compute  # noqa: E402
 from builder.pages.drawing_words import drawing_words  # noqa: E402
 
@@ -46,7 +50,39 @@ def structures() -> dict[str, str]:
             raise ValueError(name)
         file = "the whole smallest build" if name == "*" else name
         found[file.replace(",", "").replace(" ", "_") + ".txt"] = structure(drawing)
-    return found
+    return found | faces()
+
+
+def faces() -> dict[str, str]:
+    """Return the structure of the faces of the example: the box to scale, its landings, both kinds of plug."""
+    words = drawing_words("en")
+    box, small = (read_build((ROOT / "example_build" / b).read_bytes()).trailer for b in (EXAMPLE, SMALLEST))
+    if box is None or small is None:
+        raise ValueError(EXAMPLE)
+    figures = compute(box)
+    scaled = [scaled_face(box, figures, words, width) for width in (WIDTH, WIDE)]
+    return {
+        "front_box_to_scale.txt": "".join(face_structure(face.svg) for face in scaled if face is not None),
+        "front_box_landings.txt": "".join(map(face_structure, box_face(box, figures, lambda _: "", words))),
+        "plug_7-way_blade.txt": face_structure(plug_face(box, figures, words)),
+        "plug_4-way_flat.txt": face_structure(plug_face(small, compute(small), words)),
+    }
+
+
+def face_structure(svg: str) -> str:
+    """Return the title and size of a face, its large shapes, and its texts line by line from above."""
+    root = parsed(svg)
+    lines = [root[0].text or "", "size " + root.attrib["viewBox"]]
+    for shape in root:
+        if shape.tag == f"{NAME}rect" and shape.get("height") != "20":
+            lines.append("rect " + " ".join(shape.attrib[key] for key in ("x", "y", "width", "height")))
+        if shape.tag == f"{NAME}circle":
+            lines.append("circle " + " ".join(shape.attrib[key] for key in ("class", "cx", "cy", "r")))
+    rows: dict[int, list[tuple[float, str]]] = {}
+    for text in root.iter(f"{NAME}text"):
+        rows.setdefault(round(float(text.attrib["y"])), []).append((float(text.attrib["x"]), text.text or ""))
+    lines += ["text " + " | ".join(said for _, said in sorted(rows[y])) for y in sorted(rows)]
+    return "\n".join(lines) + "\n"
 
 
 def structure(drawing: CircuitDrawing) -> str:

@@ -215,6 +215,7 @@ def test_print_style_says_which_manual_a_sheet_belongs_to() -> None:
     letter = style.render(name="Mill Lane", number="", content="7K4M", paper="letter")
     assert "size: A4 portrait" in a4
     assert "size: letter portrait" in letter
+    assert "size: A5 portrait" in style.render(name="Mill Lane", number="", content="7K4M", paper="A5")
     assert '"Mill Lane" ", trailer no. " "3"' in a4
     assert "trailer no." not in letter
     assert '"7K4M"' in letter

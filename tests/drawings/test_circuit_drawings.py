@@ -198,8 +198,8 @@ def test_a_kept_drawing_is_drawn_as_it_was(file: str, text: str) -> None:
     assert text == (KEPT / file).read_text(encoding="utf-8")
 
 
-def test_ten_drawings_are_kept() -> None:
-    assert len(list(KEPT.iterdir())) == len(structures()) == 10
+def test_ten_drawings_and_four_faces_are_kept() -> None:
+    assert len(list(KEPT.iterdir())) == len(structures()) == 10 + 4
 
 
 @pytest.mark.parametrize("name", EXAMPLES)

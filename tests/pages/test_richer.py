@@ -10,6 +10,8 @@ from bs4 import BeautifulSoup
 from generated_builds import GeneratedBuild, builds
 from hypothesis import given, settings
 
+from builder.drawings.scaled_face import scaled_face
+from builder.pages.drawing_words import drawing_words
 from builder.pages.manual import manual_source
 from builder.pages.richer import MOST, More, more_lines
 from builder.pages.rounding import Reader
@@ -37,8 +39,8 @@ def _asked(text: str) -> list[tuple[str, More]]:
 def _written(text: str, more: More) -> str:
     """Write a line as the page prints it: into the braces of its entry, or as a heading of its own."""
     name = re.escape(more.entry or more.heading)
-    entry = re.search(rf"^ *{name}: \{{[^}}\n]*(?=\}})", text, re.MULTILINE)
-    return text.replace(entry.group(), f"{entry.group()}, {more.words}") if entry else f"{text}{more.line}\n"
+    entry = re.search(rf"^(?:[^#\n]*[{{,])? *{name}: \{{", text, re.MULTILINE)
+    return f"{text[: entry.end()]}{more.words}, {text[entry.end() :]}" if entry else f"{text}{more.line}\n"
 
 
 def test_every_line_works_as_printed_and_is_not_asked_for_again() -> None:
@@ -51,6 +53,7 @@ def test_every_line_works_as_printed_and_is_not_asked_for_again() -> None:
         "description",
         "stock",
         "plug place",
+        "box to scale",
     }
     for page, more in asked:
         after = [m for p, m in _asked(_written(SMALLEST, more)) if p == page]
@@ -65,6 +68,9 @@ def test_in_the_end_nothing_is_left_to_ask_for() -> None:
             break
         text = _written(text, asked[0][1])
     assert _asked(text) == []
+    face = scaled_face(_view(text).trailer, _view(text).figures, drawing_words("en"))
+    assert face is not None
+    assert (face.loose, face.unmeasured) == ((), ())
 
 
 @settings(max_examples=25)

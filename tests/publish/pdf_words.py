@@ -16,6 +16,11 @@ _ONE = re.compile(rb"<(\w{4})> <(\w+)>")
 
 def pdf_text(pdf: bytes) -> str:
     """All text of the sheets, in the order of drawing, without spaces that are not drawn."""
+    return "\n".join(pdf_sheets(pdf))
+
+
+def pdf_sheets(pdf: bytes) -> list[str]:
+    """The text of each sheet, as in `pdf_text`."""
     objects = dict(_OBJECT.findall(pdf))
     fonts = {
         name: _letters(objects[font], objects)
@@ -24,7 +29,7 @@ def pdf_text(pdf: bytes) -> str:
         if b"/Font" in objects.get(font, b"")
     }
     streams = (_unpacked(objects[n]) for body in objects.values() for n in _contents(body))
-    return "\n".join(_drawn(stream, fonts) for stream in streams)
+    return [_drawn(stream, fonts) for stream in streams]
 
 
 def _contents(body: bytes) -> list[bytes]:

@@ -1,4 +1,4 @@
-"""Drawings as a browser lays them out: no text on another, none on a wire, none too small, none outside."""
+"""Drawings as a browser lays them out: no text on another, no wire through a text or a symbol, none too small."""
 
 from __future__ import annotations
 
@@ -10,8 +10,10 @@ import pytest
 from browser_driver import Browser
 from published import EXAMPLE, SMALLEST, Site, published
 
+from builder.pages.templates import environment
+
 sys.path.insert(0, str(Path(__file__).parents[1] / "publish"))
-from pdf_words import pdf_text
+from pdf_words import pdf_sheets, pdf_text
 
 pytestmark = pytest.mark.browser
 
@@ -36,11 +38,14 @@ for (const svg of document.querySelectorAll("figure.drawing svg")) {
     const height = Math.min(a.bottom, b.bottom) - Math.max(a.top, b.top);
     if (width > 1 && height > 3.5) faults.push(["overlap", one.textContent, other.textContent]);
   }));
+  const signs = [...svg.querySelectorAll(".wd-part > g")].map((g) => [g.parentNode, g.getBoundingClientRect()]);
   const bare = texts.filter(([text]) => !text.closest(".wd-tag"));
   for (const wire of svg.querySelectorAll(".wd-e")) {
     const matrix = wire.getScreenCTM();
     for (let at = 0; at <= wire.getTotalLength(); at += 2) {
       const point = wire.getPointAtLength(at).matrixTransform(matrix);
+      const sign = signs.find(([, box]) => inside(point, box));
+      if (sign) { faults.push(["through a symbol", sign[0].textContent]); break; }
       const hit = bare.find(([, box]) => inside(point, box));
       if (hit) { faults.push(["on a wire", hit[0].textContent]); break; }
     }
@@ -95,6 +100,14 @@ def test_the_check_sees_what_is_too_small(drawn: Site, browser: Browser) -> None
     assert {fault[0] for fault in faults(browser, page, 40.0)} == {"small"}
 
 
+def test_the_check_sees_a_wire_through_a_symbol(drawn: Site, browser: Browser) -> None:
+    """Symbols pushed down by a few pixels lie on the wires that began at their lower ends."""
+    assert faults(browser, drawn.folder / next(iter(drawn.circuit_pages)), LEAST_PX) == []
+    moved = 'for (const g of document.querySelectorAll("figure.drawing .wd-part > g")) g.style.translate = "0 9px"'
+    browser.run(moved)
+    assert "through a symbol" in {fault[0] for fault in browser.run(FAULTS, LEAST_PX)}
+
+
 def test_paper_shows_every_wire_of_a_drawing(drawn: Site, browser: Browser) -> None:
     for page, circuit in list(drawn.circuit_pages.items())[:4]:
         browser.open(drawn.folder / page)
@@ -102,3 +115,29 @@ def test_paper_shows_every_wire_of_a_drawing(drawn: Site, browser: Browser) -> N
         numbers = [wire["number"] for wire in drawn.record["wires"] if wire["circuit"] == circuit["number"]]
         figure = text.partition("Figure")[2].partition("What it feeds")[0]
         assert all(number in figure for number in numbers), page
+
+
+TALL_PX = 560
+"""Strips above this height do not fit A5 at their full size beside their caption."""
+
+
+def test_a_small_sheet_has_every_strip_in_one_piece(drawn: Site) -> None:
+    """On A5, as the build file may ask for: all that a strip says stands on one sheet, the tall strips above all."""
+    small = (
+        environment("en").get_template("print.css.jinja").render(name="", number="", content="", paper="A5")
+    )
+    tall = []
+    with Browser(width=480, height=680) as browser:
+        for page in drawn.pages:
+            strips = drawn.article(page).select("figure.drawing .wd-strip:not(.wd-wide) svg")
+            if not any(float(str(svg["viewbox"]).split()[3]) > TALL_PX for svg in strips):
+                continue
+            browser.open(drawn.folder / page)
+            style = "const s = document.createElement('style'); s.textContent = arguments[0]; document.head.append(s)"
+            browser.run(style, small)
+            sheets = ["".join(text.split()) for text in pdf_sheets(browser.pdf_as_styled())]
+            for svg in strips:
+                said = {"".join(text.get_text().split()) for text in svg.find_all("text")}
+                assert any(all(one in sheet for one in said) for sheet in sheets), (page, sorted(said))
+            tall.append(page)
+    assert tall

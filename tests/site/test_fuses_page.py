@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from published import Site, sheets, text_of
+from bs4 import BeautifulSoup, Tag
+from published import SMALLEST, Site, sheets, source_of, text_of
 
 OUTSIDE = "Fuses that are not in the box"
 
@@ -91,3 +92,54 @@ def test_one_rule_tells_where_the_minus_clamp_comes_off_first(site: Site) -> Non
                     seen.add(name)
                     assert ("The minus clamp comes off the battery too" in text) == off, (page, name)
     assert seen >= {"main fuse", "gas alarm fuse", "car-side fuse", "solar fuse"}
+
+
+def test_the_box_to_scale_shows_every_fuse_at_its_way(site: Site) -> None:
+    """In both forms, as the table of ways has them; the wide one has room for the circuits' names."""
+    figure = site.article("fuses.html").select_one("#front-box-scaled")
+    assert figure is not None
+    assert "the maker's own tape measure" in figure.get_text()
+    ratings = [f"{fuse['rating_a']:g} A" for fuse in site.record["fuses"] if "way" in fuse]
+    names = [row[2] for row in sheets(site.article("fuses.html"))["Fuse ways"][1:]]
+    for form in ("narrow", "wide"):
+        texts = [text_of(text) for text in figure.select(f".wd-{form} svg text")]
+        assert sorted(text for text in texts if text.endswith(" A")) == sorted(ratings)
+        assert {str(way) for way in range(1, len(names) + 1)} <= set(texts)
+        assert set(names) <= set(texts) or form == "narrow"
+
+
+FACE = """
+front box face:
+  inside: {width: 12 in, height: 12 in}
+  fuse block: {width: 4 in, height: 6 in}
+"""
+
+
+def face_figure(more: str, edition: str) -> tuple[Tag | None, list[str]]:
+    """Return the figure of the box to scale, and the lines that the foot of the page asks for."""
+    page = BeautifulSoup(
+        str(source_of(SMALLEST.read_bytes() + more.encode(), edition).files["fuses.md"]), "html.parser"
+    )
+    return page.select_one("#front-box-scaled"), [code.get_text() for code in page.select(".more-lines code")]
+
+
+def test_what_is_not_to_scale_is_told_and_which_line_makes_it_so() -> None:
+    figure, asked = face_figure(FACE, "workshop")
+    assert figure is not None
+    assert "Dashed where nobody wrote its place in the box, only its size: fuse block." in text_of(figure)
+    assert "Left out where nobody wrote its size: supply bar, strip, ground bar." in text_of(figure)
+    assert "front box face: {…, supply bar: {width: 4 in, height: 1/2 in} }" in asked
+    assert "fuse block: {…, from left: 1 in, from top: 3 in}" in asked
+    owner, none = face_figure(FACE, "owner")
+    assert owner is not None
+    assert none == []
+
+
+def test_a_box_that_nobody_measured_is_told_to_be_not_to_scale() -> None:
+    figure, asked = face_figure("", "workshop")
+    assert figure is None
+    assert "front box face: {inside: {width: 12 in, height: 14 in} }" in asked
+    page = BeautifulSoup(str(source_of(SMALLEST.read_bytes(), "owner").files["fuses.md"]), "html.parser")
+    landings = page.select_one("#front-box-face figcaption")
+    assert landings is not None
+    assert "Not to scale" in text_of(landings)

@@ -143,3 +143,14 @@ def test_usual_fuse_of_a_supply_stays_within_its_limit(number: int) -> None:
 
 def test_the_centre_of_the_7_way_blade_is_no_ground() -> None:
     assert not plug_pattern("7-way blade").contact(7).is_ground
+
+
+def test_a_face_has_every_contact_of_its_plug_once() -> None:
+    faces = [(pattern, pattern.face) for pattern in PATTERNS if pattern.face]
+    assert {pattern.name: face.shape for pattern, face in faces} == {
+        "4-way flat": "row",
+        "7-way blade": "ring",
+    }
+    for pattern, face in faces:
+        every = [*face.contacts, *([face.centre] if face.centre else [])]
+        assert sorted(every) == [contact.number for contact in pattern.contacts]
