@@ -260,7 +260,7 @@ def preview(build: str, port: int | None) -> None:
 @click.argument("name", nargs=-1)
 def explain(name: tuple[str, ...]) -> None:
     """Explain a rule by its NAME: what, why, its limit, a failing and a passing build."""
-    from builder.buildfile.values import nearest
+    from builder.buildfile.suggesting import nearest
     from builder.rules.page import page_of, page_text
     from builder.rules.registry import RULES, rule_named
 

@@ -37,7 +37,7 @@ def key_name(value: object) -> Key:
 
 NameKey = Annotated[Key, PlainValidator(key_name), WithJsonSchema({"type": "string"})]
 
-KindWord = Annotated[Written[str], OneOf("a kind of part", part_kinds)]
+KindWord = Annotated[Written[str], OneOf("a kind of part", part_kinds, place="kind")]
 
 
 _COUNTRIES = (
@@ -52,6 +52,7 @@ Chemistry = Annotated[
         "a kind of battery",
         lambda: ("flooded", "agm", "gel", "lithium"),
         {"lifepo4": "lithium", "wet": "flooded"},
+        "chemistry",
     ),
 ]
 
@@ -65,7 +66,7 @@ _SHORT_FUSES = {
 FUSE_WORDS = {word: word for word in _FUSES} | _SHORT_FUSES
 """Every spelling of a kind of fuse, with the kind that it stands for."""
 
-Fuses = Annotated[Written[str], OneOf("a kind of fuse", lambda: _FUSES, _SHORT_FUSES)]
+Fuses = Annotated[Written[str], OneOf("a kind of fuse", lambda: _FUSES, _SHORT_FUSES, "fuses")]
 
 Country = Annotated[
     Written[str],
@@ -73,6 +74,7 @@ Country = Annotated[
         "a country code",
         lambda: _COUNTRIES,
         {"usa": "US", "uk": "GB"},
+        "country",
     ),
 ]
 
@@ -82,6 +84,7 @@ RoadFunction = Annotated[
         "a function of a road lamp",
         lambda: ("tail", "stop", "turn", "marker", "plate", "reverse", "fog"),
         {"brake": "stop", "indicator": "turn"},
+        "function",
     ),
 ]
 
@@ -94,19 +97,21 @@ CheckAgainst = Annotated[
     ),
 ]
 
-Units = Annotated[Written[str], OneOf("a set of units", lambda: ("feet", "metric"))]
+Units = Annotated[Written[str], OneOf("a set of units", lambda: ("feet", "metric"), place="units")]
 
 
-Paper = Annotated[Written[str], OneOf("a paper size", lambda: ("letter", "A4"), {"a4": "A4"})]
+Paper = Annotated[Written[str], OneOf("a paper size", lambda: ("letter", "A4"), {"a4": "A4"}, "paper")]
 
 CoilOrContact = Annotated[Written[str], OneOf("coil or contact", lambda: ("coil", "contact"))]
 
 
 PlugWord = Annotated[Written[str], OneOf("a tow plug", plug_patterns)]
 
-SoldAs = Annotated[Written[str], OneOf("a way that wire is sold", lambda: ("pair", "single"))]
+SoldAs = Annotated[
+    Written[str], OneOf("a way that wire is sold", lambda: ("pair", "single"), place="sold as")
+]
 
 
-Side = Annotated[Written[str], OneOf("a side", lambda: ("left", "right", "both", "middle"))]
+Side = Annotated[Written[str], OneOf("a side", lambda: ("left", "right", "both", "middle"), place="side")]
 
 FormatWord = Annotated[Written[str], OneOf("a format known here", lambda: ("1",))]

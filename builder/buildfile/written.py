@@ -11,6 +11,7 @@ from builder.buildfile.problems import Problem
 from builder.trailer.origin import NOWHERE, Origin
 
 T = TypeVar("T")
+_BLANK = re.compile(r"_{2,}")
 _DIGITS = re.compile(r"\d+")
 _TAIL = re.compile(r"\d+\s*\S")
 _THOUSANDS = re.compile(r"\d{3}(?!\d)")
@@ -71,7 +72,7 @@ def to_plain(node: Node) -> Plain:
 
 def _plain(node: Node, problems: list[Problem]) -> object:
     if isinstance(node, Text):
-        return node
+        return _filled_in(node, problems)
     if isinstance(node, Items):
         found = [_plain(item, problems) for item in node.items]
         return _mend_items([item for item in found if item != {}], problems)
@@ -79,6 +80,7 @@ def _plain(node: Node, problems: list[Problem]) -> object:
     before: Key | None = None
     for pair in node.pairs:
         key = Key.of(pair.key.value, pair.key.origin)
+        _filled_in(pair.key, problems)
         if pair.value is not None:
             data[key] = _plain(pair.value, problems)
             before = key
@@ -89,6 +91,21 @@ def _plain(node: Node, problems: list[Problem]) -> object:
             problems += [] if goes_on else [_nothing_after(node, pair.key)]
             data[key] = Nothing(key.origin)
     return data
+
+
+def _filled_in(text: Text, problems: list[Problem]) -> Text | Nothing:
+    """Return a text, or nothing where it is a blank that still waits for its value."""
+    if text.quoted or not _BLANK.fullmatch(text.value):
+        return text
+    problems.append(
+        Problem(
+            text.origin,
+            "still blank",
+            "a blank is left here, and the build cannot be worked out without it",
+            f"measure it or look it up, and write it in place of {text.value}",
+        )
+    )
+    return Nothing(text.origin)
 
 
 def _nothing_after(group: Pairs, key: Text) -> Problem:
