@@ -26,11 +26,14 @@ def listed(value: object) -> object:
 def key_name(value: object) -> Key:
     """Return a name with single blanks; raises the problem of one that cannot be said."""
     if not isinstance(value, Key):
-        raise trouble(origin_of(value), "name", "a name is wanted here", "write a name")
+        raise trouble(origin_of(value), "name without a letter", "a name is wanted here", "write a name")
     tidy = " ".join(value.split())
     if not any(letter.isalnum() for letter in tidy):
         raise trouble(
-            value.origin, "name", f"“{value}” holds no letter or number", "give it a name you can say"
+            value.origin,
+            "name without a letter",
+            f"“{value}” holds no letter or number",
+            "give it a name you can say",
         )
     return Key.of(tidy, value.origin)
 

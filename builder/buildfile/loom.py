@@ -94,6 +94,7 @@ class Loom:
     road_names: dict[str, str] = field(default_factory=dict)
     contacts: dict[str, Origin] = field(default_factory=dict)
     headings: frozenset[str] = frozenset()
+    first_part: Origin | None = None
     reach_m: dict[tuple[str, Terminal], float] = field(default_factory=dict)
 
     def problem(

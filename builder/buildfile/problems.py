@@ -25,15 +25,17 @@ class Mend:
 
     Attributes:
         text: what to write.
-        how: ``instead`` of what ``at`` marks; ``add`` it to the names of the group that ``at`` names or stands in;
-            ``heading`` adds a line at the end of the file.
+        how: ``instead`` of what ``at`` marks; ``add`` it to the names of the group that ``at`` names or stands in,
+            or ``beside`` the entry there;
+            ``heading`` adds a line at the end of the file;
+            ``indent`` stands before the line in place of its blanks.
         at: the place, where it is not the one that the problem marks.
         sure: whether it is a matter of spelling alone, so that it may be written without asking.
 
     """
 
     text: str
-    how: Literal["instead", "add", "heading"] = "instead"
+    how: Literal["instead", "add", "beside", "heading", "indent"] = "instead"
     at: Origin | None = None
     sure: bool = False
 
@@ -46,6 +48,11 @@ def instead(*texts: str, at: Origin | None = None, sure: bool = False) -> tuple[
 def add(*texts: str, at: Origin | None = None) -> tuple[Mend, ...]:
     """Return the mends that add a name with its value to a group."""
     return tuple(Mend(text, "add", at) for text in texts)
+
+
+def beside(text: str, at: Origin | None) -> tuple[Mend, ...]:
+    """Return the mend that adds an entry to the group that the entry at a place stands in; none without a place."""
+    return (Mend(text, "beside", at),) if at else ()
 
 
 def heading(*lines: str) -> tuple[Mend, ...]:

@@ -114,6 +114,7 @@ def resolve(declared: Declared, names: frozenset[str] = frozenset()) -> tuple[Tr
         road_names=road_names,
         default_of=lambda id_: general_default(id_, assumer),
         headings=frozenset(declared.places),
+        first_part=next((key.origin for key in declared.parts), None),
     )
     shelf = resolve_shelf(declared.wire, declared.build, declared.places)
     plug = resolve_plug(declared.tow_plug, declared.places)

@@ -122,7 +122,10 @@ def _key(value: object) -> Key:
     if isinstance(value, Key):
         return value
     raise trouble(
-        origin_of(value), "name", "a name is wanted here", "write a name and a number behind a colon"
+        origin_of(value),
+        "name without a letter",
+        "a name is wanted here",
+        "write a name and a number behind a colon",
     )
 
 

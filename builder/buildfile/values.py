@@ -104,7 +104,11 @@ def _read_capacity(text: str) -> float | Misread:
     if several:
         total = int(several.group(1)) * float(several.group(2))
         return Misread(
-            0, len(text), "the capacity is one number", f"batteries in parallel add up: write {total:g} Ah"
+            0,
+            len(text),
+            "the capacity is one number",
+            f"batteries in parallel add up: write {total:g} Ah",
+            (f"{total:g} Ah",),
         )
     found = quantities.read_capacity(text)
     if isinstance(found, float) and found > LARGEST_AH:
@@ -117,7 +121,7 @@ def _read_capacity(text: str) -> float | Misread:
 def _read_share(text: str) -> float | Misread:
     if re.fullmatch(r"\s*(?:0?\.\d+|1(?:\.0+)?)\s*", text):
         share = float(text) * 100
-        return Misread(0, len(text), f"{text.strip()} has no unit", f"write {share:g} %")
+        return Misread(0, len(text), f"{text.strip()} has no unit", f"write {share:g} %", (f"{share:g} %",))
     return quantities.read_percent(text)
 
 
@@ -294,7 +298,10 @@ def _read_name(value: object) -> Written[str]:
     name = " ".join(text.value.split())
     if not any(letter.isalnum() for letter in name):
         raise trouble(
-            text.origin, "name", f"“{text.value}” holds no letter or number", "give it a name you can say"
+            text.origin,
+            "name without a letter",
+            f"“{text.value}” holds no letter or number",
+            "give it a name you can say",
         )
     return Written(name, text.value, text.origin)
 

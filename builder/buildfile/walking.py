@@ -8,7 +8,7 @@ from dataclasses import dataclass, field, replace
 
 from builder.buildfile.declared import BranchWords, CircuitWords, ItemWords
 from builder.buildfile.loom import Loom, Thread
-from builder.buildfile.problems import BLANK, Mend, add, instead
+from builder.buildfile.problems import BLANK, Mend, add, beside, instead
 from builder.buildfile.suggesting import did_you_mean, near_words, nearest_slip
 from builder.buildfile.two_way import switching_holds
 from builder.buildfile.weaving import Tip, leg, step
@@ -79,12 +79,13 @@ def _unknown_part(loom: Loom, item: ItemWords, folded: str) -> None:
             "nameless fuse",
             "“fuse” alone is the circuit's own fuse, which the path has behind it already",
             "give a further fuse a name that ends in fuse, as in fan fuse: 1 ft",
+            instead("second fuse"),
         )
         return
     if folded.startswith(TOW_PLUG):
         loom.problem(
             origin,
-            "path",
+            "item out of place",
             "no path runs to the tow plug: its contacts are supplies",
             "a path can start there, as in from: tow plug battery",
         )
@@ -92,7 +93,7 @@ def _unknown_part(loom: Loom, item: ItemWords, folded: str) -> None:
     if folded in loom.road_names:
         loom.problem(
             origin,
-            "path",
+            "item out of place",
             f"“{loom.road_names[folded]}” is a road lamp: the car feeds it through the tow plug",
             "take it out of this path, or give the part of this circuit another name",
         )
@@ -113,7 +114,7 @@ def _unknown_part(loom: Loom, item: ItemWords, folded: str) -> None:
         "unknown part",
         f"“{name}” is not a part of this file",
         did_you_mean(near) or f"add it under parts, as in {name}: {{kind: lamp}}",
-        instead(*near),
+        (*instead(*near), *beside(f"{name}: {{kind: {BLANK}}}", loom.first_part)),
     )
 
 
@@ -178,7 +179,7 @@ def _goes_past(loom: Loom, before: ItemWords, item: ItemWords) -> bool:
         return False
     loom.problem(
         item.name.origin,
-        "path",
+        "item out of place",
         f"this path goes on behind “{before.name.value}”, where it ends",
         f"take “{item.name.value}” out here, and give it a circuit of its own",
     )
@@ -250,7 +251,7 @@ def _walk_branch(loom: Loom, walk: Walk, branch: BranchWords) -> None:
     if len(tip.feeds) > 1 or name in (BATTERY, FRONT_BOX):
         loom.problem(
             branch.from_.origin,
-            "branch point",
+            "no branch from there",
             f"no branch can leave from “{branch.from_.value}”, where this path ends"
             if name in (BATTERY, FRONT_BOX)
             else f"no branch can leave from “{branch.from_.value}”, between two two-way switches",

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import Generic, TypeVar
 
 from builder.buildfile.nodes import Items, Node, Pairs, Text
-from builder.buildfile.problems import Problem
+from builder.buildfile.problems import Problem, instead
 from builder.trailer.origin import NOWHERE, Origin
 
 T = TypeVar("T")
@@ -163,6 +163,7 @@ def _put_together(first: object, rest: Text, problems: list[Problem]) -> Text:
             f"write {whole}, or {right} where a point is meant"
             if _THOUSANDS.match(rest.value)
             else f"write {right}, with a point",
+            mends=instead(whole, right) if _THOUSANDS.match(rest.value) else instead(right),
         )
     )
     return Text(right, place, quoted=False)
