@@ -22,6 +22,7 @@ import click
 import builder
 from builder.buildfile.problems import visible
 from builder.console import (
+    asker,
     colour_wanted,
     did_you_mean,
     painted,
@@ -142,17 +143,35 @@ def begin(folder: Path) -> None:
     )
 
 
-@main.command(epilog=_examples("check my-trailer", "check trailer.yaml --brief", more=_BUILD_HELP))
+@main.command(
+    epilog=_examples(
+        "check my-trailer", "check trailer.yaml --brief", "check my-trailer --fix", more=_BUILD_HELP
+    )
+)
 @BUILD
 @click.option("--json", "as_json", is_flag=True, help="Everything as JSON, for other programs.")
 @click.option("--brief", is_flag=True, help="One line each.")
 @click.option("--all", "every", is_flag=True, help=f"Show all, not the first {_SHOWN_AT_ONCE}.")
+@click.option(
+    "--fix", is_flag=True, help="Offer changes of the file, problem by problem; ask before writing."
+)
+@click.option(
+    "--yes", is_flag=True, help="With --fix: write what is a matter of spelling alone, without asking."
+)
 @click.pass_context
-def check(ctx: click.Context, build: str, as_json: bool, brief: bool, every: bool) -> None:
+def check(
+    ctx: click.Context, build: str, as_json: bool, brief: bool, every: bool, fix: bool, yes: bool
+) -> None:
     """Tell what is wrong with a build and what to do about it."""
     if as_json and brief:
         raise click.UsageError("--json and --brief are two shapes of one answer: choose one.")
+    if fix and (as_json or brief):
+        raise click.UsageError("--fix changes the file and talks to you: leave --json and --brief out.")
+    if yes and not fix:
+        raise click.UsageError("--yes belongs to --fix: it writes without asking.")
     found = _find_build(build)
+    if fix:
+        ctx.exit(_fixed(found, yes))
     from builder.pages import verdict as answers
 
     verdict = answers.judge_build(found.data, found.name)
@@ -335,6 +354,23 @@ def _find_build(build: str) -> Build:
         raise Stop(f"{path} may not be read. Give yourself the right to read it.") from error
     except (OSError, ValueError) as error:
         raise Stop(f"{path} could not be read ({reason(error)}).") from error
+
+
+def _fixed(found: Build, yes: bool) -> int:
+    """Offer edits and write those that are chosen; return the exit code of the file as it is then."""
+    if found.path is None:
+        raise Stop("--fix changes a file, and standard input is none. Name a build file.")
+    from builder.fixing.fixing import fix_file
+    from builder.fixing.saving import SaveError
+    from builder.pages.verdict import counted, judge_build
+
+    try:
+        data = fix_file(found.path, found.name, found.data, _say_painted, asker(), yes)
+    except SaveError as error:
+        raise Stop(str(error)) from error
+    verdict = judge_build(data, found.name)
+    say(f"{counted(verdict)} To see: wiring-manual check {typed(found.name)}\n")
+    return verdict.exit_code
 
 
 def _within_limit(file: IO[bytes], name: str) -> bytes:

@@ -16,7 +16,7 @@ from builder.buildfile.leaves import Leaf
 from builder.buildfile.mending_entries import TAKE, added, blanks, comments, taken_out, written
 from builder.buildfile.mending_text import text_edits
 from builder.buildfile.problems import Problem
-from builder.buildfile.resolving import BuildReading, read_build
+from builder.buildfile.resolving import read_build
 
 MOST_OFFERED = 3
 MOST_TRIED = 40
@@ -65,8 +65,10 @@ class _Trials:
     left: int
     seen: dict[Edit, tuple[Counter[tuple[str, str]], tuple[Problem, ...]]] = field(default_factory=dict)
 
-    def new_problems(self, edit: Edit, problem: Problem) -> int | None:
-        """Return how many new problems an edit makes, blanks not counted; None where it does not mend.
+    def new_problems(self, edit: Edit, problem: Problem) -> tuple[int, int] | None:
+        """Return how many new problems there are on an edit's own lines and elsewhere; None where it does not mend.
+
+        Blanks are not counted.
 
         An edit does not mend either where it leaves something on its own lines that cannot be read.
         """
@@ -82,11 +84,11 @@ class _Trials:
             return None
         new = counts - self.before
         last = edit.line + edit.text.count("\n") + 1
-        spoilt = any(
-            one.name in UNREADABLE and kind_of(one) in new and edit.line <= one.origin.line <= last
-            for one in after
-        )
-        return None if spoilt else sum(count for (name, _), count in new.items() if name != "still blank")
+        here = [one for one in after if kind_of(one) in new and edit.line <= one.origin.line <= last]
+        if any(one.name in UNREADABLE for one in here):
+            return None
+        near = sum(one.name != "still blank" for one in here)
+        return near, sum(count for (name, _), count in new.items() if name != "still blank") - near
 
 
 def kind_of(problem: Problem) -> tuple[str, str]:
@@ -95,34 +97,38 @@ def kind_of(problem: Problem) -> tuple[str, str]:
 
 
 def edits_of(
-    data: bytes, reading: BuildReading, only: Sequence[Problem] | None = None
+    data: bytes, lines: Sequence[str], problems: Sequence[Problem], only: Sequence[Problem] | None = None
 ) -> list[tuple[Edit, ...]]:
-    """Return the edits of each problem of a reading, or of ``only`` some of them, the likeliest first.
+    """Return the edits of each problem of a build file, or of ``only`` some of them, the likeliest first.
 
     Args:
         data: the bytes of the file.
-        reading: what was read of them.
-        only: problems of the reading; all where it is None.
+        lines: its lines, as they were read.
+        problems: all its problems.
+        only: those that are asked for; all where it is None.
 
     """
-    asked = reading.problems if only is None else only
-    leaf = Leaf(data, reading.lines)
+    asked = problems if only is None else only
+    leaf = Leaf(data, tuple(lines))
     most = min(MOST_TRIED * max(1, len(asked)), TRIED_BYTES // max(1, len(data)))
-    trials = _Trials(data, Counter(map(kind_of, reading.problems)), most)
+    trials = _Trials(data, Counter(map(kind_of, problems)), most)
     return [_edits(leaf, problem, trials) for problem in asked]
 
 
 def _edits(leaf: Leaf, problem: Problem, trials: _Trials) -> tuple[Edit, ...]:
     if problem.name in NO_EDIT:
         return ()
-    tried: dict[Edit, int] = {}
+    tried: dict[Edit, tuple[int, int]] = {}
     for tier in _TIERS:
         every = (edit for maker in tier for edit in maker(leaf, problem))
         for edit in _some(every):
             new = trials.new_problems(edit, problem)
             if new is not None:
                 tried.setdefault(edit, new)
-        good = [edit for edit, new in tried.items() if new == 0 or problem.name in REVEALING]
+        # A part that can be read again brings to light what is wrong with its path, and so on.
+        reveals = problem.name in REVEALING or tier == (written,)
+        good = [edit for edit, new in tried.items() if new[0] == 0 and (new[1] == 0 or reveals)]
+        good = good or [edit for edit in tried if problem.name in REVEALING]
         if good:
             least = min(tried[edit] for edit in good)
             return _offered([edit for edit in good if tried[edit] == least])

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from builder.buildfile.edits import Edit
 from builder.buildfile.extents import Entry, Group, around
@@ -151,6 +152,10 @@ def _without(leaf: Leaf, entry: Entry) -> Iterator[Edit]:
     if before == "-" and entry.group.pairs:
         if after is not None:
             yield leaf.edit((entry.start, after.start), "", what)
+    elif before in ("", "-") and entry.end[0] > line:
+        # Several lines are much to lose: as comments they can be taken back.
+        comment = leaf.commented(line, entry.end[0])
+        yield replace(comment, what=f"{what[: -len(' out')]} out, as a comment")
     elif before in ("", "-"):
         yield leaf.edit(((line, 0), (entry.end[0] + 1, 0)), "", what)
 

@@ -123,8 +123,8 @@ def render_brief(problems: Sequence[Problem], file_name: str, limit: int | None 
     return text + _how_many_more(len(problems) - len(shown))
 
 
-def to_json(problems: Sequence[Problem], file_name: str) -> list[dict[str, str | int]]:
-    """Plain dictionaries for ``json.dumps``; lines and columns count from 1."""
+def to_json(problems: Sequence[Problem], file_name: str) -> list[dict[str, object]]:
+    """Plain dictionaries for ``json.dumps``; lines and columns count from 1. ``page`` is what explains the name."""
     return [
         {
             "file": file_name,
@@ -134,6 +134,7 @@ def to_json(problems: Sequence[Problem], file_name: str) -> list[dict[str, str |
             "name": problem.name,
             "message": problem.message,
             "help": problem.help,
+            "page": f"wiring-manual explain {problem.name}",
         }
         for problem in problems
     ]

@@ -24,7 +24,7 @@ WITHOUT_EDITS = 3
 def offered(path: Path) -> tuple[tuple[Problem, tuple[Edit, ...]], ...]:
     data = path.read_bytes()
     reading = read_build(data)
-    return tuple(zip(reading.problems, edits_of(data, reading), strict=True))
+    return tuple(zip(reading.problems, edits_of(data, reading.lines, reading.problems), strict=True))
 
 
 def sentence(problem: Problem) -> tuple[str, str]:
@@ -102,13 +102,14 @@ def test_all_but_the_edit_stays_byte_for_byte(encoding: str, newline: str) -> No
     text = SOUND.replace("\r\n", newline)
     bad = text.replace("draws", "drawss").encode(encoding)
     reading = read_build(bad)
-    ((edit,),) = edits_of(bad, reading)
+    ((edit,),) = edits_of(bad, reading.lines, reading.problems)
     assert apply_edits(bad, [edit]) == text.encode(encoding)
 
 
 def test_a_line_that_is_added_ends_as_the_file_s_lines_do() -> None:
     bad = SOUND.replace("  fan: {path: [fan: 12 ft]}", "  fan: {path: [mat: 12 ft]}").encode()
-    (edits,) = edits_of(bad, read_build(bad))
+    reading = read_build(bad)
+    (edits,) = edits_of(bad, reading.lines, reading.problems)
     assert apply_edits(bad, [edits[0]]) == bad.replace(
         '漢"\r\n'.encode(), '漢"\r\n  mat: {kind: ___}\r\n'.encode()
     )
@@ -140,7 +141,7 @@ def test_what_a_maker_must_measure_is_left_blank_and_asked_for() -> None:
     changed = apply_edits(path.read_bytes(), [edit])
     (problem,) = read_build(changed).problems
     assert (problem.name, problem.message) == ("still blank", BLANK_LEFT)
-    assert edits_of(changed, read_build(changed)) == [()]
+    assert edits_of(changed, read_build(changed).lines, [problem]) == [()]
     filled = changed.replace(b"fan: ___", b"fan: 12 ft")
     assert read_build(filled).problems == ()
 
@@ -156,6 +157,6 @@ def test_a_blank_is_told_once_wherever_it_stands(blank: str) -> None:
 def test_a_large_file_is_answered_without_trying_edits(monkeypatch: pytest.MonkeyPatch) -> None:
     data = SOUND.replace("kind: fan", "kind: fann").encode()
     reading = read_build(data)
-    assert [len(edits) for edits in edits_of(data, reading)] == [1]
+    assert [len(edits) for edits in edits_of(data, reading.lines, reading.problems)] == [1]
     monkeypatch.setattr(mending, "TRIED_BYTES", len(data) - 1)
-    assert edits_of(data, reading) == [()]
+    assert edits_of(data, reading.lines, reading.problems) == [()]

@@ -79,7 +79,7 @@ def one_letter(word: str, rng: random.Random) -> Iterator[str]:
 
 def slips(word: str, words: Iterable[str], letters: int) -> list[str]:
     """Return some slips of a word that make no other word of the place, the same at every run."""
-    rng = random.Random(f"{word} {letters}")
+    rng = random.Random(f"{word} {letters}")  # noqa: S311 - the same slips at every run
     taken = {one.casefold() for one in words} | {""}
     found: list[str] = []
     once = one_letter(word, rng)
