@@ -13,7 +13,15 @@ from dataclasses import dataclass, field, replace
 
 from builder.buildfile.edits import Edit, apply_edits
 from builder.buildfile.leaves import Leaf
-from builder.buildfile.mending_entries import TAKE, added, blanks, comments, taken_out, written
+from builder.buildfile.mending_entries import (
+    TAKE,
+    added,
+    blanks,
+    comments,
+    taken_out,
+    taken_out_with,
+    written,
+)
 from builder.buildfile.mending_text import text_edits
 from builder.buildfile.problems import Problem
 from builder.buildfile.resolving import read_build
@@ -52,6 +60,7 @@ _TIERS: tuple[tuple[_Tier, ...], ...] = (
     (text_edits,),
     (added,),
     (taken_out, blanks),
+    (taken_out_with,),
     (comments,),
 )
 

@@ -61,13 +61,23 @@ def blanks(leaf: Leaf, problem: Problem) -> Iterator[Edit]:
 
 
 def taken_out(leaf: Leaf, problem: Problem) -> Iterator[Edit]:
-    """Yield the edits that take the entry at a problem out, or the one that holds it alone."""
+    """Yield the edits that take the entry at a problem out."""
     entry = leaf.entry(problem.origin)
-    for _ in range(6):
+    outer = around(leaf.entries, entry) if entry and len(entry.group.entries) == 1 else None
+    if outer is not None and outer.name is None:
+        entry = outer  # the item of a list, such as ``fan: 12 ft`` in a path
+    if entry is not None:
+        yield from _without(leaf, entry)
+
+
+def taken_out_with(leaf: Leaf, problem: Problem) -> Iterator[Edit]:
+    """Yield the edits that take out what holds the entry at a problem: the nearest first."""
+    entry = leaf.entry(problem.origin)
+    for _ in range(5):
+        entry = around(leaf.entries, entry) if entry else None
         if entry is None or (entry.name is None and entry.group.extent == ((0, 0), (0, 0))):
             return
         yield from _without(leaf, entry)
-        entry = around(leaf.entries, entry)
 
 
 def comments(leaf: Leaf, problem: Problem) -> Iterator[Edit]:

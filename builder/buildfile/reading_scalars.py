@@ -73,6 +73,10 @@ class Source:
         """Return the cleaned line with the file's line number ``number``."""
         return self.lines[number - self.first_line]
 
+    def behind(self, origin: Origin) -> str:
+        """Return what stands on the line behind a word, without the blanks before it."""
+        return self.line(origin.line)[origin.column - 1 + origin.length :].lstrip()
+
     def rest(self, mark: Mark) -> str:
         """Return what stands on the line from ``mark`` on."""
         return self.lines[mark.line][mark.column :] if mark.line < len(self.lines) else ""
@@ -109,12 +113,13 @@ def read_scalar(event: events.ScalarEvent, source: Source, role: Role) -> Scalar
         return Scalar(None, wanted=False, problems=tuple(problems))
     if plain and role == "value" and value in _NULL_WORDS:
         return Scalar(None, problems=tuple(problems))
-    if plain and _in_curly_quotes(value):
-        problems.append(curly_quotes(origin))
+    curly = plain and _in_curly_quotes(value)
+    if curly:
+        problems += [curly_quotes(origin)] if role in ("name", "root") else []
         value = value.strip(CURLY).strip()
     too_long = _too_long(value, origin, role)
     return Scalar(
-        Text(value, origin, not plain),
+        Text(value, origin, not plain, curly),
         wanted=not too_long,
         own_line=plain and _could_be_pair(start, source, role),
         end=(end.line, end.column),

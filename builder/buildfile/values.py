@@ -13,6 +13,7 @@ from pydantic_core import CoreSchema, PydanticCustomError, core_schema
 from builder import quantities
 from builder.buildfile.nodes import Text
 from builder.buildfile.problems import Mend, in_quotes, instead
+from builder.buildfile.reading_scalars import curly_quotes
 from builder.buildfile.suggesting import did_you_mean, near_words, sure_of
 from builder.buildfile.written import Key, Written, origin_of
 from builder.quantities import Draw, Misread, SizeText
@@ -43,8 +44,12 @@ def trouble(
     )
 
 
-def _leaf(value: object, wanted: str) -> Text:
+def _leaf(value: object, wanted: str, curly: bool = False) -> Text:
+    """Return a value as a text; with ``curly`` it may stand in typographic quotes."""
     if isinstance(value, Text):
+        if value.curly and not curly:
+            told = curly_quotes(value.origin)
+            raise trouble(told.origin, told.name, told.message, told.help)
         return value
     if isinstance(value, Key):
         return Text(str(value), value.origin, quoted=False)
@@ -55,13 +60,13 @@ def _leaf(value: object, wanted: str) -> Text:
 
 
 def _within(text: Text, start: int, length: int) -> Origin:
-    shift = start + (1 if text.quoted else 0)
+    shift = start + (1 if text.quoted or text.curly else 0)
     return Origin(text.origin.line, text.origin.column + shift, max(length, 1))
 
 
 def _quantity(read: Callable[[str], T | Misread], wanted: str) -> PlainValidator:
     def validate(value: object) -> Written[T]:
-        text = _leaf(value, wanted)
+        text = _leaf(value, wanted, curly=True)
         result = read(text.value)
         if isinstance(result, Misread):
             place = _within(text, result.start, result.length)

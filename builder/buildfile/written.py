@@ -6,7 +6,7 @@ import re
 from dataclasses import dataclass
 from typing import Generic, TypeVar
 
-from builder.buildfile.nodes import Items, Node, Pairs, Text
+from builder.buildfile.nodes import Items, Node, Pair, Pairs, Text
 from builder.buildfile.problems import Problem, instead
 from builder.trailer.origin import NOWHERE, Origin
 
@@ -84,11 +84,11 @@ def _plain(node: Node, problems: list[Problem]) -> object:
         if pair.value is not None:
             data[key] = _plain(pair.value, problems)
             before = key
-        elif before is not None and _torn(data[before], pair.key):
+        elif pair.bare and before is not None and _torn(data[before], pair.key):
             data[before] = _put_together(data[before], pair.key, problems)
         else:
             goes_on = data and isinstance(next(reversed(data.values())), Nothing) and node.flow
-            problems += [] if goes_on else [_nothing_after(node, pair.key)]
+            problems += [] if goes_on else [_nothing_after(node, pair)]
             data[key] = Nothing(key.origin)
     return data
 
@@ -108,9 +108,10 @@ def _filled_in(text: Text, problems: list[Problem]) -> Text | Nothing:
     return Nothing(text.origin)
 
 
-def _nothing_after(group: Pairs, key: Text) -> Problem:
+def _nothing_after(group: Pairs, pair: Pair) -> Problem:
     """Return the problem of a name without a value; in braces it is mostly the rest of a text with a comma."""
-    if group.flow and len(group.pairs) > 1 and group.pairs[0].key is not key:
+    key = pair.key
+    if pair.bare and group.pairs[0] is not pair:
         return Problem(
             key.origin,
             "comma in a text",
