@@ -75,7 +75,7 @@ class _Trials:
     seen: dict[Edit, tuple[Counter[tuple[str, str]], tuple[Problem, ...]]] = field(default_factory=dict)
 
     def new_problems(self, edit: Edit, problem: Problem) -> tuple[int, int] | None:
-        """Return how many new problems there are on an edit's own lines and elsewhere; None where it does not mend.
+        """Return how many new problems there are in an edit's own text and elsewhere; None where it does not mend.
 
         Blanks are not counted.
 
@@ -96,8 +96,14 @@ class _Trials:
         here = [one for one in after if kind_of(one) in new and edit.line <= one.origin.line <= last]
         if any(one.name in UNREADABLE for one in here):
             return None
-        near = sum(one.name != "still blank" for one in here)
+        near = sum(one.name != "still blank" and _within(edit, one) for one in here)
         return near, sum(count for (name, _), count in new.items() if name != "still blank") - near
+
+
+def _within(edit: Edit, problem: Problem) -> bool:
+    """Tell whether a problem lies in what an edit has written on its only line; of several lines all count."""
+    start, end = problem.origin.column, problem.origin.column + problem.origin.length
+    return "\n" in edit.text or (start < edit.column + len(edit.text) and end > edit.column)
 
 
 def kind_of(problem: Problem) -> tuple[str, str]:
