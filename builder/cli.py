@@ -275,25 +275,18 @@ def preview(build: str, port: int | None) -> None:
         run_preview(BuildFile(found.name, path, read), port, _say_painted, progress)
 
 
-@main.command(epilog=_examples("explain", "explain fuse above wire"))
+@main.command(epilog=_examples("explain", "explain fuse above wire", "explain unknown word"))
 @click.argument("name", nargs=-1)
 def explain(name: tuple[str, ...]) -> None:
-    """Explain a rule by its NAME: what, why, its limit, a failing and a passing build."""
-    from builder.buildfile.suggesting import nearest
-    from builder.rules.page import page_of, page_text
-    from builder.rules.registry import RULES, rule_named
+    """Explain a rule or a problem by its NAME: what, why, the way out, and a build that fails."""
+    from builder.pages.explaining import explained, list_of_names, nearest_name
 
     asked = " ".join(name)
-    rule = rule_named(asked)
-    pages = [page_of(each) for each in RULES]
-    listed = "".join(f"  {page.name:<20} {page.level.value:<12} {page.title}\n" for page in pages)
-    if rule is not None:
-        say(page_text(page_of(rule)))
-    elif not asked:
-        say(f"The rules, and how grave each can be:\n{listed}To read one: wiring-manual explain NAME\n")
-    else:
-        near = did_you_mean(nearest(asked, [page.name for page in pages]))
-        raise Stop(f"There is no rule “{asked}”.{near} The rules are:\n{listed}")
+    text = explained(asked) if asked else f"{list_of_names()}To read one: wiring-manual explain NAME\n"
+    if text is None:
+        near = did_you_mean(nearest_name(asked))
+        raise Stop(f"There is no rule or problem “{asked}”.{near}\n{list_of_names()}")
+    say(text)
 
 
 @main.command(epilog=_examples("words", "words draws", "words front box", "words kind"))

@@ -143,10 +143,10 @@ def _edits(leaf: Leaf, problem: Problem, trials: _Trials) -> tuple[Edit, ...]:
         # A part that can be read again brings to light what is wrong with its path, and so on.
         reveals = problem.name in REVEALING or tier == (written,)
         good = [edit for edit, new in tried.items() if new[0] == 0 and (new[1] == 0 or reveals)]
-        good = good or [edit for edit in tried if problem.name in REVEALING]
+        good = list(tried) if problem.name in REVEALING else good
         if good:
-            least = min(tried[edit] for edit in good)
-            return _offered([edit for edit in good if tried[edit] == least])
+            least = min(sum(tried[edit]) for edit in good)
+            return _offered([edit for edit in good if sum(tried[edit]) == least])
     return _offered(sorted(tried, key=lambda edit: tried[edit]))
 
 

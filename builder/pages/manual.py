@@ -18,6 +18,7 @@ from builder.pages.guide_data import INDEX, page_of
 from builder.pages.page_adding import adding_page
 from builder.pages.page_battery import battery_page, has_battery
 from builder.pages.page_care import care_page
+from builder.pages.page_check import check_page
 from builder.pages.page_circuit import circuit_page
 from builder.pages.page_find import find_page
 from builder.pages.page_fuses import fuses_page
@@ -86,6 +87,7 @@ PAGES = (
     Page("labels", "Labels", "labels", WORKSHOP, labels_page),
     Page("tests", "Test sheet", "tests", WORKSHOP, tests_page),
     Page("findings", "Findings", "findings", WORKSHOP, findings_page),
+    Page("check", "What check says", "check", WORKSHOP, check_page),
 )
 
 
@@ -250,7 +252,8 @@ def _page(view: View, title: str, template: str, data: Mapping[str, Any], path: 
     body = render(f"pages/{template}.md.jinja", LANGUAGE, data, mark) + _foot(view, path)
     before, _, after = head.partition("<!-- title -->")
     # a search for a part finds the part's own circuit first, then the guide that names it in every step
-    rank = "search: {boost: 0.1}\n" if template == "stops_circuit" else ""
+    # what check may say of any build is no answer to a search in the manual of this one
+    rank = {"stops_circuit": "search: {boost: 0.1}\n", "check": "search: {exclude: true}\n"}.get(template, "")
     front = f"---\nhide: [toc]\n{rank}---"
     text = f"{front}\n{before.strip()}\n\n# {markdown_text(title)}\n\n{after.strip()}\n\n{body}"
     return text.replace("\n\n\n", "\n\n")

@@ -7,6 +7,7 @@ from typing import Any
 
 from markupsafe import Markup
 
+from builder.pages.escaping import slug
 from builder.pages.view import View, step
 from builder.rules.finding import Finding
 from builder.rules.registry import RULES
@@ -44,6 +45,7 @@ def findings_page(view: View) -> dict[str, Any]:
         "rules": [
             {
                 "name": rule.name,
+                "link": f"check.html#{slug(rule.name)}",
                 "what": rule.page.strip().splitlines()[0],
                 "count": sum(finding.rule == rule.name for finding in view.findings),
             }
