@@ -22,6 +22,7 @@ import click
 import builder
 from builder.buildfile.problems import visible
 from builder.console import (
+    asker,
     colour_wanted,
     did_you_mean,
     painted,
@@ -142,17 +143,35 @@ def begin(folder: Path) -> None:
     )
 
 
-@main.command(epilog=_examples("check my-trailer", "check trailer.yaml --brief", more=_BUILD_HELP))
+@main.command(
+    epilog=_examples(
+        "check my-trailer", "check trailer.yaml --brief", "check my-trailer --fix", more=_BUILD_HELP
+    )
+)
 @BUILD
 @click.option("--json", "as_json", is_flag=True, help="Everything as JSON, for other programs.")
 @click.option("--brief", is_flag=True, help="One line each.")
 @click.option("--all", "every", is_flag=True, help=f"Show all, not the first {_SHOWN_AT_ONCE}.")
+@click.option(
+    "--fix", is_flag=True, help="Offer changes of the file, problem by problem; ask before writing."
+)
+@click.option(
+    "--yes", is_flag=True, help="With --fix: write what is a matter of spelling alone, without asking."
+)
 @click.pass_context
-def check(ctx: click.Context, build: str, as_json: bool, brief: bool, every: bool) -> None:
+def check(
+    ctx: click.Context, build: str, as_json: bool, brief: bool, every: bool, fix: bool, yes: bool
+) -> None:
     """Tell what is wrong with a build and what to do about it."""
     if as_json and brief:
         raise click.UsageError("--json and --brief are two shapes of one answer: choose one.")
+    if fix and (as_json or brief):
+        raise click.UsageError("--fix changes the file and talks to you: leave --json and --brief out.")
+    if yes and not fix:
+        raise click.UsageError("--yes belongs to --fix: it writes without asking.")
     found = _find_build(build)
+    if fix:
+        ctx.exit(_fixed(found, yes))
     from builder.pages import verdict as answers
 
     verdict = answers.judge_build(found.data, found.name)
@@ -256,25 +275,18 @@ def preview(build: str, port: int | None) -> None:
         run_preview(BuildFile(found.name, path, read), port, _say_painted, progress)
 
 
-@main.command(epilog=_examples("explain", "explain fuse above wire"))
+@main.command(epilog=_examples("explain", "explain fuse above wire", "explain unknown word"))
 @click.argument("name", nargs=-1)
 def explain(name: tuple[str, ...]) -> None:
-    """Explain a rule by its NAME: what, why, its limit, a failing and a passing build."""
-    from builder.buildfile.values import nearest
-    from builder.rules.page import page_of, page_text
-    from builder.rules.registry import RULES, rule_named
+    """Explain a rule or a problem by its NAME: what, why, the way out, and a build that fails."""
+    from builder.pages.explaining import explained, list_of_names, nearest_name
 
     asked = " ".join(name)
-    rule = rule_named(asked)
-    pages = [page_of(each) for each in RULES]
-    listed = "".join(f"  {page.name:<20} {page.level.value:<12} {page.title}\n" for page in pages)
-    if rule is not None:
-        say(page_text(page_of(rule)))
-    elif not asked:
-        say(f"The rules, and how grave each can be:\n{listed}To read one: wiring-manual explain NAME\n")
-    else:
-        near = did_you_mean(nearest(asked, [page.name for page in pages]))
-        raise Stop(f"There is no rule “{asked}”.{near} The rules are:\n{listed}")
+    text = explained(asked) if asked else f"{list_of_names()}To read one: wiring-manual explain NAME\n"
+    if text is None:
+        near = did_you_mean(nearest_name(asked))
+        raise Stop(f"There is no rule or problem “{asked}”.{near}\n{list_of_names()}")
+    say(text)
 
 
 @main.command(epilog=_examples("words", "words draws", "words front box", "words kind"))
@@ -335,6 +347,23 @@ def _find_build(build: str) -> Build:
         raise Stop(f"{path} may not be read. Give yourself the right to read it.") from error
     except (OSError, ValueError) as error:
         raise Stop(f"{path} could not be read ({reason(error)}).") from error
+
+
+def _fixed(found: Build, yes: bool) -> int:
+    """Offer edits and write those that are chosen; return the exit code of the file as it is then."""
+    if found.path is None:
+        raise Stop("--fix changes a file, and standard input is none. Name a build file.")
+    from builder.fixing.fixing import fix_file
+    from builder.fixing.saving import SaveError
+    from builder.pages.verdict import counted, judge_build
+
+    try:
+        data = fix_file(found.path, found.name, found.data, _say_painted, asker(), yes)
+    except SaveError as error:
+        raise Stop(str(error)) from error
+    verdict = judge_build(data, found.name)
+    say(f"{counted(verdict)} To see: wiring-manual check {typed(found.name)}\n")
+    return verdict.exit_code
 
 
 def _within_limit(file: IO[bytes], name: str) -> bytes:

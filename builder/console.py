@@ -61,6 +61,22 @@ def painted(text: str) -> str:
     return _LABEL.sub(lambda found: found[1] + click.style(found[2], bold=True), text)
 
 
+def asker() -> Callable[[str], str | None] | None:
+    """Return what asks the user on the terminal and gives the answer; None where there is no terminal.
+
+    The answer is None where nobody answers any more.
+    """
+    if not (sys.stdin.isatty() and sys.stdout.isatty()):
+        return None
+
+    def ask(question: str) -> str | None:
+        say(question)
+        sys.stdout.flush()
+        return sys.stdin.readline() or None
+
+    return ask
+
+
 def typed(path: Path | str) -> str:
     """Return a path as it is typed in a command: in quotes where it holds a blank."""
     shown = visible(str(path))

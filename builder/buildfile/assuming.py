@@ -7,8 +7,9 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from builder import quantities
-from builder.buildfile.problems import Problem
-from builder.buildfile.values import list_words, nearest
+from builder.buildfile.problems import Problem, instead
+from builder.buildfile.suggesting import did_you_mean, near_words, sure_of
+from builder.buildfile.values import list_words
 from builder.buildfile.written import Key, Written, fold
 from builder.quantities import Draw, Misread
 from builder.tables.assumptions import defaults
@@ -100,15 +101,15 @@ def check_assume(
         if fold(key) not in by_fold and unread and " of " in key:
             continue  # what is assumed of a part shows only when the part is read
         if fold(key) not in by_fold:
-            near = nearest(fold(key), by_fold)
-            help_ = (
-                f"did you mean “{by_fold[near].id}”?"
-                if near
-                else f"the assumptions are: {list_words(defaults(), 30)}"
-            )
+            near = tuple(by_fold[one].id for one in near_words(key, by_fold))
+            help_ = did_you_mean(near) or f"the assumptions are: {list_words(defaults(), 30)}"
             problems.append(
                 Problem(
-                    key.origin, "unknown assumption", f"“{key}” is not an assumption of this build", help_
+                    key.origin,
+                    "unknown assumption",
+                    f"“{key}” is not an assumption of this build",
+                    help_,
+                    mends=instead(*near, sure=sure_of(key, near)),
                 )
             )
             continue
@@ -116,7 +117,8 @@ def check_assume(
         read = read_in_unit(value.value, one.unit)
         if isinstance(read, Misread):
             place = Origin(value.origin.line, value.origin.column + read.start, max(read.length, 1))
-            problems.append(Problem(place, "misread value", read.message, read.help))
+            mends = instead(*read.fixes, at=value.origin)
+            problems.append(Problem(place, "misread value", read.message, read.help, mends=mends))
         elif not reasonable(read, one):
             least, most = reach(one)
             problems.append(

@@ -33,18 +33,21 @@ def one_for_all(value: object) -> object:
 def key_name(value: object) -> Key:
     """Return a name with single blanks; raises the problem of one that cannot be said."""
     if not isinstance(value, Key):
-        raise trouble(origin_of(value), "name", "a name is wanted here", "write a name")
+        raise trouble(origin_of(value), "name without a letter", "a name is wanted here", "write a name")
     tidy = " ".join(value.split())
     if not any(letter.isalnum() for letter in tidy):
         raise trouble(
-            value.origin, "name", f"“{value}” holds no letter or number", "give it a name you can say"
+            value.origin,
+            "name without a letter",
+            f"“{value}” holds no letter or number",
+            "give it a name you can say",
         )
     return Key.of(tidy, value.origin)
 
 
 NameKey = Annotated[Key, PlainValidator(key_name), WithJsonSchema({"type": "string"})]
 
-KindWord = Annotated[Written[str], OneOf("a kind of part", part_kinds)]
+KindWord = Annotated[Written[str], OneOf("a kind of part", part_kinds, place="kind")]
 
 
 _COUNTRIES = (
@@ -59,6 +62,7 @@ Chemistry = Annotated[
         "a kind of battery",
         lambda: ("flooded", "agm", "gel", "lithium"),
         {"lifepo4": "lithium", "wet": "flooded"},
+        "chemistry",
     ),
 ]
 
@@ -72,7 +76,7 @@ _SHORT_FUSES = {
 FUSE_WORDS = {word: word for word in _FUSES} | _SHORT_FUSES
 """Every spelling of a kind of fuse, with the kind that it stands for."""
 
-Fuses = Annotated[Written[str], OneOf("a kind of fuse", lambda: _FUSES, _SHORT_FUSES)]
+Fuses = Annotated[Written[str], OneOf("a kind of fuse", lambda: _FUSES, _SHORT_FUSES, "fuses")]
 
 Country = Annotated[
     Written[str],
@@ -80,6 +84,7 @@ Country = Annotated[
         "a country code",
         lambda: _COUNTRIES,
         {"usa": "US", "uk": "GB"},
+        "country",
     ),
 ]
 
@@ -92,6 +97,7 @@ RoadFunction = Annotated[
             "front position",
         ),
         {"brake": "stop", "indicator": "turn", "end outline": "clearance"},
+        "function",
     ),
 ]  # fmt: skip
 
@@ -134,10 +140,10 @@ CheckAgainst = Annotated[
     ),
 ]
 
-Units = Annotated[Written[str], OneOf("a set of units", lambda: ("feet", "metric"))]
+Units = Annotated[Written[str], OneOf("a set of units", lambda: ("feet", "metric"), place="units")]
 
 
-Paper = Annotated[Written[str], OneOf("a paper size", lambda: ("letter", "A4", "A5"))]
+Paper = Annotated[Written[str], OneOf("a paper size", lambda: ("letter", "A4", "A5"), place="paper")]
 
 CoilOrContact = Annotated[Written[str], OneOf("coil or contact", lambda: ("coil", "contact"))]
 
@@ -146,9 +152,11 @@ PlugWord = Annotated[Written[str], OneOf("a tow plug", plug_patterns)]
 
 Numbered = Annotated[Written[str], OneOf("a way to number places", lambda: ("along", "across"))]
 
-SoldAs = Annotated[Written[str], OneOf("a way that wire is sold", lambda: ("pair", "single"))]
+SoldAs = Annotated[
+    Written[str], OneOf("a way that wire is sold", lambda: ("pair", "single"), place="sold as")
+]
 
 
-Side = Annotated[Written[str], OneOf("a side", lambda: ("left", "right", "both", "middle"))]
+Side = Annotated[Written[str], OneOf("a side", lambda: ("left", "right", "both", "middle"), place="side")]
 
 FormatWord = Annotated[Written[str], OneOf("a format known here", lambda: ("1",))]

@@ -126,7 +126,7 @@ class ItemWords(Words):
             key = next(k for k in item if k == "name")
             raise trouble(
                 key.origin,
-                "path item",
+                "item in the wrong form",
                 "“name” is not a word of a path: the part's own name stands before the colon",
                 "write it as step lamp: 6 ft, or step lamp: {length: 6 ft}",
             )
@@ -134,7 +134,7 @@ class ItemWords(Words):
             keys = list(item) if isinstance(item, dict) else []
             raise trouble(
                 keys[1].origin if len(keys) > 1 else origin_of(item),
-                "path item",
+                "item in the wrong form",
                 "an item of a path is one name with one length",
                 "write each item on its own, as in [step switch: 14 ft, step lamp: 6 ft]",
             )

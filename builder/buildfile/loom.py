@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass, field, replace
 
-from builder.buildfile.problems import Problem
+from builder.buildfile.problems import Mend, Problem
 from builder.buildfile.written import fold
 from builder.tables.assumptions import defaults
 from builder.trailer.color import Color
@@ -93,11 +93,15 @@ class Loom:
     reserved: dict[str, set[int]] = field(default_factory=dict)
     road_names: dict[str, str] = field(default_factory=dict)
     contacts: dict[str, Origin] = field(default_factory=dict)
+    headings: frozenset[str] = frozenset()
+    first_part: Origin | None = None
     reach_m: dict[tuple[str, Terminal], float] = field(default_factory=dict)
 
-    def problem(self, origin: Origin, name: str, message: str, help_: str) -> None:
+    def problem(
+        self, origin: Origin, name: str, message: str, help_: str, mends: tuple[Mend, ...] = ()
+    ) -> None:
         """Keep a problem."""
-        self.problems.append(Problem(origin, name, message, help_))
+        self.problems.append(Problem(origin, name, message, help_, mends=mends))
 
     def shorten_coil_returns(self) -> None:
         """Let a coil's return go from where its relay stands: by the contact's way, where that is the shorter one."""

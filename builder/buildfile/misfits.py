@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from builder.buildfile.declared import PartWords
-from builder.buildfile.problems import Problem
+from builder.buildfile.problems import BLANK, Problem, add
 from builder.buildfile.written import Key, Written, fold
 from builder.quantities import read_count
 from builder.tables.part_kinds import PartKind, part_kinds
@@ -33,6 +33,7 @@ def misfits(key: Key, words: PartWords) -> list[Problem]:
                 "missing word",
                 f"“{key}” draws so much per length, and its length is not given",
                 "add its length, as in lit length: 5 ft",
+                mends=add(f"lit length: {BLANK}"),
             )
         )
     if words.lit_length is not None and not (draw is not None and draw.value.per_m):

@@ -14,12 +14,14 @@ from builder.trailer.origin import Origin
 class Text:
     """One scalar: ``value`` in NFC with plain spaces, ``origin`` its very word (quotes included).
 
-    ``quoted`` is true for text in quotes and for the block forms of YAML (``|`` and ``>``).
+    ``quoted`` is true for text in quotes and for the block forms of YAML (``|`` and ``>``); ``curly`` for text in
+    typographic quotes, which are no quotes to YAML: they are left out of the value, and only a quantity may have them.
     """
 
     value: str
     origin: Origin
     quoted: bool = False
+    curly: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,10 +34,11 @@ class Items:
 
 @dataclass(frozen=True, slots=True)
 class Pair:
-    """A name and what stands behind its colon; ``value`` is None where nothing does."""
+    """A name and what stands behind its colon; ``value`` is None where nothing does, ``bare`` tells of no colon."""
 
     key: Text
     value: Node | None
+    bare: bool = False
 
 
 @dataclass(frozen=True, slots=True)

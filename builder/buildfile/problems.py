@@ -9,11 +9,61 @@ from __future__ import annotations
 import unicodedata
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
+from typing import Literal
 
 from builder.trailer.origin import Origin
 
 SHOWN_AT_ONCE = 50
 LINE_WIDTH = 100
+BLANK = "___"
+"""Stands in a build file for what only its maker knows; the reader names each one that is left."""
+
+
+@dataclass(frozen=True, slots=True)
+class Mend:
+    """A way to mend a problem, as far as the one who tells of it knows: `builder.buildfile.mending` makes edits of it.
+
+    Attributes:
+        text: what to write.
+        how: ``instead`` of what ``at`` marks; ``add`` it to the names of the group that ``at`` names or stands in,
+            or ``beside`` the entry there;
+            ``heading`` adds a line at the end of the file;
+            ``indent`` stands before the line in place of its blanks.
+        at: the place, where it is not the one that the problem marks.
+        sure: whether it is a matter of spelling alone, so that it may be written without asking.
+
+    """
+
+    text: str
+    how: Literal["instead", "add", "beside", "heading", "indent"] = "instead"
+    at: Origin | None = None
+    sure: bool = False
+
+
+def instead(*texts: str, at: Origin | None = None, sure: bool = False) -> tuple[Mend, ...]:
+    """Return the mends that write one of some texts in place of the marked words, or of what ``at`` marks."""
+    return tuple(Mend(text, at=at, sure=sure) for text in texts)
+
+
+def add(*texts: str, at: Origin | None = None) -> tuple[Mend, ...]:
+    """Return the mends that add a name with its value to a group."""
+    return tuple(Mend(text, "add", at) for text in texts)
+
+
+def beside(text: str, at: Origin | None) -> tuple[Mend, ...]:
+    """Return the mend that adds an entry to the group that the entry at a place stands in; none without a place."""
+    return (Mend(text, "beside", at),) if at else ()
+
+
+def heading(*lines: str) -> tuple[Mend, ...]:
+    """Return the mend that adds lines to the end of the file."""
+    return (Mend("\n".join(lines), "heading"),)
+
+
+def in_quotes(text: str, quoted: bool = True) -> str:
+    """Return a text in double quotes, or as it is."""
+    escaped = text.replace("\\", "\\\\").replace('"', '\\"')
+    return f'"{escaped}"' if quoted else text
 
 
 @dataclass(frozen=True, order=True, slots=True)
@@ -26,6 +76,7 @@ class Problem:
         message: a plain sentence that says what is wrong, without the way out.
         help: what to do.
         also: a second place that belongs to it, such as the first of two equal names.
+        mends: ways to mend it.
 
     """
 
@@ -34,6 +85,7 @@ class Problem:
     message: str
     help: str
     also: Origin | None = field(default=None, compare=False)
+    mends: tuple[Mend, ...] = field(default=(), compare=False)
 
 
 def sort_and_merge(problems: Iterable[Problem]) -> tuple[Problem, ...]:
@@ -71,8 +123,8 @@ def render_brief(problems: Sequence[Problem], file_name: str, limit: int | None 
     return text + _how_many_more(len(problems) - len(shown))
 
 
-def to_json(problems: Sequence[Problem], file_name: str) -> list[dict[str, str | int]]:
-    """Plain dictionaries for ``json.dumps``; lines and columns count from 1."""
+def to_json(problems: Sequence[Problem], file_name: str) -> list[dict[str, object]]:
+    """Plain dictionaries for ``json.dumps``; lines and columns count from 1. ``page`` is what explains the name."""
     return [
         {
             "file": file_name,
@@ -82,6 +134,7 @@ def to_json(problems: Sequence[Problem], file_name: str) -> list[dict[str, str |
             "name": problem.name,
             "message": problem.message,
             "help": problem.help,
+            "page": f"wiring-manual explain {problem.name}",
         }
         for problem in problems
     ]

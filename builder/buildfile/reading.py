@@ -11,7 +11,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 
 from builder.buildfile.nodes import Items, Pair, Pairs
-from builder.buildfile.problems import Problem, sort_and_merge
+from builder.buildfile.problems import Mend, Problem, sort_and_merge
 from builder.buildfile.reading_characters import (
     FILLER,
     character_problems,
@@ -164,7 +164,8 @@ def _set_in(heading: Heading, found: _Found) -> None:
         )
         origin = Origin(heading.first_line, indent + 1, len(heading.lines[0].split()[0]))
         help_ = "take the spaces before it out"
-        found.problems.append(Problem(origin, "line set in wrongly", message, help_))
+        mends = (Mend("", "indent"),)
+        found.problems.append(Problem(origin, "line set in wrongly", message, help_, mends=mends))
 
 
 def _follows(problem: Problem, causes: Iterable[Problem]) -> bool:

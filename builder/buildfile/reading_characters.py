@@ -55,7 +55,7 @@ def decode(data: bytes) -> Decoded:
             "a build file holds text written by hand; name photos and other files in it, do not paste them"
         )
         return Decoded(("",), Problem(Origin(1, 1), "file too large", message, help_))
-    mark, codec, spoken = _encoding(data)
+    mark, codec, spoken = encoding_of(data)
     try:
         return Decoded(split_lines(data[len(mark) :].decode(codec)))
     except UnicodeDecodeError as error:
@@ -107,7 +107,7 @@ def character_problems(lines: Sequence[str]) -> Iterator[Problem]:
         if line.isascii() and line.isprintable():
             continue
         yield from _refused_in(line, number)
-        column = _tab_column(line)
+        column = tab_column(line)
         if column:
             tabbed.append((number, column))
     yield from _tab_problems(tabbed)
@@ -150,11 +150,25 @@ def comment_start(line: str) -> int | None:
     return None
 
 
-def _encoding(data: bytes) -> tuple[bytes, str, str]:
+def encoding_of(data: bytes) -> tuple[bytes, str, str]:
+    """Return the byte-order mark of a file, its codec, and how the codec is spoken of."""
     for mark, codec, spoken in _BYTE_ORDER_MARKS:
         if data.startswith(mark):
             return mark, codec, spoken
     return b"", "utf-8", "UTF-8"
+
+
+def bad_bytes(data: bytes) -> bytes | None:
+    """Return the bytes of a file from the first to the last that are not UTF-8; None where all are, or none should be.
+
+    A file with a byte-order mark of another encoding is left alone: nobody knows what it was meant to say.
+    """
+    mark, codec, _ = encoding_of(data)
+    text = data[len(mark) :].decode("utf-8", "surrogateescape")
+    bad = [at for at, char in enumerate(text) if "\udc80" <= char <= "\udcff"]
+    if codec != "utf-8" or not bad:
+        return None
+    return text[bad[0] : bad[-1] + 1].encode("utf-8", "surrogateescape")
 
 
 def _not_text(data: bytes, error: UnicodeDecodeError, mark: bytes, encoding: tuple[str, str]) -> Decoded:
@@ -164,7 +178,7 @@ def _not_text(data: bytes, error: UnicodeDecodeError, mark: bytes, encoding: tup
     at = len(mark) + error.start
     message = f"this file is not {spoken} (byte {at}, 0x{data[at]:02X})"
     lines = split_lines(data[len(mark) :].decode(codec, errors="replace"))
-    return Decoded(lines, Problem(origin, f"not {spoken}", message, "save the file as UTF-8"))
+    return Decoded(lines, Problem(origin, "unreadable bytes", message, "save the file as UTF-8"))
 
 
 def _stand_in(line: str, index: int) -> str:
@@ -196,7 +210,7 @@ def _refused_in(line: str, number: int) -> Iterator[Problem]:
         yield refused_character(char, Origin(number, places[0] + 1), len(places) - 1)
 
 
-def _tab_column(line: str) -> int:
+def tab_column(line: str) -> int:
     """Return the column of the first tab outside a comment, or 0; a tab at the end of a line does no harm."""
     line = line.rstrip()
     if "\t" not in line:

@@ -140,7 +140,8 @@ class _Tree:
             anchor.open, anchor.node = False, scalar.text
         if scalar.own_line and self._spaced(scalar, in_list=role == "item"):
             return
-        self._add(scalar.text, scalar.wanted)
+        # What was meant behind a sign such as & is told where the sign stands.
+        self._add(scalar.text, scalar.wanted and not (anchor and scalar.text is None))
 
     def _spaced(self, scalar: Scalar, in_list: bool) -> bool:
         """Take ``fuse:3 A`` on a line of its own as a pair that lacks a space; say whether it was one."""
@@ -158,7 +159,7 @@ class _Tree:
         parent.key_seen = True
         parent.key = scalar.text if scalar.wanted else None
         if scalar.text and scalar.text.value == _MERGE_KEY and not scalar.text.quoted:
-            parent.key = None
+            parent.key, parent.wanted = None, False
             help_ = "write the values out in each place where they are wanted"
             self._problems.append(
                 Problem(scalar.text.origin, "merge key", "`<<` (merging) is not used here", help_)
@@ -245,7 +246,8 @@ class _Tree:
             self._problems += problems
             if problems:
                 return pairs
-        return [Pair(key, value)]
+        bare = value is None and parent.flow and not self._source.behind(key.origin).startswith(":")
+        return [Pair(key, value, bare)]
 
     def _count(self, event: events.Event) -> None:
         self._budget.entries -= 1

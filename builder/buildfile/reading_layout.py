@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from builder.buildfile.problems import Problem
+from builder.buildfile.problems import Mend, Problem
 from builder.buildfile.reading_characters import comment_start, named
 from builder.buildfile.reading_faults import Fault, indent_of
 from builder.buildfile.reading_headings import is_blank
@@ -41,7 +41,7 @@ def _set_in(fault: Fault, line: int, wanted: int, opener: int | None) -> Problem
     if indent > wanted:
         help_ += "; if it belongs to the line above, that line may have no value of its own"
     origin = fault.origin(line, indent, len(text[indent:].split(" ")[0]))
-    return Problem(origin, "line set in wrongly", message, help_, also)
+    return Problem(origin, "line set in wrongly", message, help_, also, (Mend(" " * wanted, "indent"),))
 
 
 def _spaces(count: int) -> str:

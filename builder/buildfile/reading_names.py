@@ -30,6 +30,17 @@ def looks(name: str) -> str:
     return folded(name).translate(_LOOK_ALIKE)
 
 
+def in_latin(text: str) -> str:
+    """Return a text with each letter that looks like a Latin one as that letter."""
+    small = {
+        ord(char): latin for char in text if (latin := char.lower().translate(_LOOK_ALIKE)) != char.lower()
+    }
+    return "".join(
+        (small[ord(char)].upper() if char.isupper() else small[ord(char)]) if ord(char) in small else char
+        for char in text
+    )
+
+
 def different_names(pairs: Iterable[Pair]) -> tuple[tuple[Pair, ...], list[Problem]]:
     """Sibling pairs without those whose name was written before, and a problem for each of these."""
     kept: list[Pair] = []

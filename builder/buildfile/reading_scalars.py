@@ -22,7 +22,7 @@ LONGEST_VALUE = 2_000
 Role = Literal["name", "value", "item", "root"]
 
 _NULL_WORDS = {"~", "null", "Null", "NULL"}
-_CURLY_OPEN = "“”„‟‘’‚‛«»‹›"
+CURLY = "“”„‟‘’‚‛«»‹›"
 _MISSING_SPACE = re.compile(r"""([^\s"'\[\]{}#&*!|>%@`,:-][^"'\[\]{}#,:]*):(?=[^\s:/\\])(.*)""")
 _COMMENT_WORD = re.compile(r" (#\w\S*)")
 _SURROGATES = re.compile("[\ud800-\udbff][\udc00-\udfff]")
@@ -73,6 +73,10 @@ class Source:
         """Return the cleaned line with the file's line number ``number``."""
         return self.lines[number - self.first_line]
 
+    def behind(self, origin: Origin) -> str:
+        """Return what stands on the line behind a word, without the blanks before it."""
+        return self.line(origin.line)[origin.column - 1 + origin.length :].lstrip()
+
     def rest(self, mark: Mark) -> str:
         """Return what stands on the line from ``mark`` on."""
         return self.lines[mark.line][mark.column :] if mark.line < len(self.lines) else ""
@@ -109,12 +113,13 @@ def read_scalar(event: events.ScalarEvent, source: Source, role: Role) -> Scalar
         return Scalar(None, wanted=False, problems=tuple(problems))
     if plain and role == "value" and value in _NULL_WORDS:
         return Scalar(None, problems=tuple(problems))
-    if plain and _in_curly_quotes(value):
-        problems.append(curly_quotes(origin))
-        value = value.strip(_CURLY_OPEN).strip()
+    curly = plain and _in_curly_quotes(value)
+    if curly:
+        problems += [curly_quotes(origin)] if role in ("name", "root") else []
+        value = value.strip(CURLY).strip()
     too_long = _too_long(value, origin, role)
     return Scalar(
-        Text(value, origin, not plain),
+        Text(value, origin, not plain, curly),
         wanted=not too_long,
         own_line=plain and _could_be_pair(start, source, role),
         end=(end.line, end.column),
@@ -185,7 +190,7 @@ def comment_word(text: str, start: int = 0) -> re.Match[str] | None:
 
 def starts_curly(value: str) -> bool:
     """Whether a value begins with a typographic quote."""
-    return value[:1] != "" and value[0] in _CURLY_OPEN
+    return value[:1] != "" and value[0] in CURLY
 
 
 def name_too_long(origin: Origin, length: int) -> Problem:
@@ -198,7 +203,7 @@ def name_too_long(origin: Origin, length: int) -> Problem:
 def _in_curly_quotes(value: str) -> bool:
     if not starts_curly(value):
         return False
-    return len(value) > 1 and (value[-1] in _CURLY_OPEN or not set(value[1:]) & set(_CURLY_OPEN))
+    return len(value) > 1 and (value[-1] in CURLY or not set(value[1:]) & set(CURLY))
 
 
 def _nothing(origin: Origin, role: Role, problems: list[Problem]) -> Scalar:

@@ -15,8 +15,9 @@ from builder.buildfile import declared as words
 from builder.buildfile import declared_face as face
 from builder.buildfile.kind_reference import WIDTH, hanging, kind_block, kinds_text, plug_text, plugs_text
 from builder.buildfile.schema import LAMPS, models, value_schema
-from builder.buildfile.telling import EXAMPLES, SYNONYMS
-from builder.buildfile.values import nearest
+from builder.buildfile.suggesting import nearest
+from builder.buildfile.synonyms import meant_anywhere
+from builder.buildfile.telling import EXAMPLES
 from builder.tables.assumptions import Default, defaults
 from builder.tables.part_kinds import part_kinds
 from builder.tables.tow_plugs import plug_patterns
@@ -217,7 +218,7 @@ def nearest_known(asked: str) -> str | None:
     known = {_folded(word): word for word in known_words()}
     wanted = _folded(asked)
     near = nearest(wanted, known)
-    return SYNONYMS.get(wanted) or (known[near] if near else None)
+    return meant_anywhere(wanted) or (known[near] if near else None)
 
 
 def known_words() -> tuple[str, ...]:

@@ -9,7 +9,7 @@ from builder.buildfile.assuming import Assumer, check_assume, replacements
 from builder.buildfile.declared import RoadLampWords
 from builder.buildfile.foreign_limits import drop_foreign_limits
 from builder.buildfile.loom import Loom, number_wires
-from builder.buildfile.problems import Problem, sort_and_merge
+from builder.buildfile.problems import BLANK, Problem, heading, instead, sort_and_merge
 from builder.buildfile.reading import read_build_text
 from builder.buildfile.resolving_battery import battery_line, box_parts, resolve_battery, weave_battery
 from builder.buildfile.resolving_circuits import Setting, house_circuits
@@ -33,6 +33,7 @@ from builder.buildfile.resolving_road import (
     technology_of,
 )
 from builder.buildfile.resolving_stock import check_stock, resolve_stock
+from builder.buildfile.suggesting import near_words
 from builder.buildfile.validating import Declared, declare
 from builder.buildfile.walking import check_relays, find_part
 from builder.buildfile.weaving_road import weave_road_lamps
@@ -120,6 +121,8 @@ def resolve(declared: Declared, names: frozenset[str] = frozenset()) -> tuple[Tr
         problems=problems,
         road_names=road_names,
         default_of=lambda id_: general_default(id_, assumer),
+        headings=frozenset(declared.places),
+        first_part=next((key.origin for key in declared.parts), None),
     )
     shelf = resolve_shelf(declared.wire, declared.build, declared.places)
     plug = resolve_plug(declared.tow_plug, declared.places)
@@ -230,6 +233,7 @@ def _weave(
             "no tow plug",
             "there are road lamps, and no tow plug feeds them",
             "add the heading tow plug, as in tow plug: {pattern: 4-way flat, to front box: 7 ft}",
+            heading(f"tow plug: {{pattern: {BLANK}, to front box: {BLANK}}}"),
         )
     if battery is not None and line is not None:
         number = len(circuits) + 1
@@ -260,13 +264,16 @@ def _land_named_returns(loom: Loom) -> None:
         part = loom.parts.get(name)
         if name in loom.broken or (loom.broken and part is not None and part.form is Form.JOINT):
             continue  # it, or the circuit that runs to it, has a problem of its own
-        known = ", ".join(loom.parts[key].name for key in loom.joints)
+        joints = [loom.parts[key].name for key in loom.joints]
+        known = ", ".join(joints)
+        near = near_words(name, ["ground bar", "frame", *joints])
         loom.problem(
             origin,
             "unknown return",
             f"“{name}” is neither a length nor something that a return can go to",
             "write a length such as 9 ft, or name ground bar, frame"
             + (f", or one of: {known}" if known else ", or a splice or bar that is on a path"),
+            instead(*near, BLANK),
         )
 
 

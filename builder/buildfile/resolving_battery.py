@@ -9,6 +9,7 @@ from builder.buildfile.assuming import Assumer
 from builder.buildfile.declared import BatteryWords, ItemWords
 from builder.buildfile.loom import DraftWire, Loom, Thread, fixed_base
 from builder.buildfile.nodes import Text
+from builder.buildfile.problems import BLANK, add, instead
 from builder.buildfile.resolving_circuits import one_rating
 from builder.buildfile.walking import Walk, walk_path
 from builder.buildfile.weaving import Tip, leg
@@ -76,6 +77,7 @@ def _short_form(loom: Loom, words: BatteryWords, places: Mapping[str, Origin]) -
                     "missing word",
                     "the battery has no line to the front box",
                     "add to main fuse: 5 in, to front box: 4 ft, or a path",
+                    add(f"to front box: {BLANK}"),
                 )
             continue
         items.append(_item(Key.of(name, places[f"{BATTERY}: to {name}"]), length))
@@ -110,9 +112,10 @@ def weave_battery(
         if line.items:
             loom.problem(
                 place,
-                "path",
+                "item out of place",
                 "the battery's path does not end at the front box",
                 "let its last item be front box",
+                instead(f"{line.items[-1].name.text}: {BLANK}, front box", FRONT_BOX),
             )
     else:
         _last_leg(loom, thread, tip, last)

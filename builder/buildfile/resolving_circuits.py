@@ -8,8 +8,9 @@ from dataclasses import dataclass
 from builder.buildfile.declared import CircuitWords, ItemWords
 from builder.buildfile.loom import Loom, Thread, fixed_base
 from builder.buildfile.nodes import Text
-from builder.buildfile.values import nearest
-from builder.buildfile.walking import find_part, walk_circuit
+from builder.buildfile.problems import BLANK, heading, instead
+from builder.buildfile.suggesting import did_you_mean, near_words
+from builder.buildfile.walking import MOST_OFFERED, find_part, walk_circuit
 from builder.buildfile.weaving import Tip
 from builder.buildfile.written import Key, Written, fold
 from builder.tables.tow_plugs import PlugContact, plug_pattern, plug_patterns
@@ -114,9 +115,19 @@ def _house(loom: Loom, entry: tuple[int, Key, CircuitWords], way: int, setting: 
             "no supply",
             f"“{key}” starts at a fuse in the front box, and nothing feeds the front box",
             "describe the battery and the front box, or say where it starts, as in from: tow plug battery",
+            heading(*_supply(loom)),
         )
     stops = walk_circuit(loom, words, _thread(number, words, setting), tip)
     return _circuit(entry, CircuitKind.HOUSE, start, stops, way=way)
+
+
+def _supply(loom: Loom) -> tuple[str, ...]:
+    """Return the headings that feed the front box, as far as they are missing, with blanks."""
+    lines = {
+        BATTERY: f"battery: {{chemistry: {BLANK}, capacity: {BLANK}, to main fuse: {BLANK}, to front box: {BLANK}}}",
+        FRONT_BOX: f"front box: {{fuse ways: {BLANK}}}",
+    }
+    return tuple(line for name, line in lines.items() if name not in loom.headings)
 
 
 def _circuit(
@@ -184,6 +195,7 @@ def one_rating(loom: Loom, fuse: Written[float] | None, first: Part | None) -> N
             "said twice",
             f"“{first.name}” is rated {first.rating_a:g} A where it is described",
             "keep one of the two ratings",
+            instead(f"{first.rating_a:g} A"),
         )
 
 
@@ -242,17 +254,18 @@ def _unknown_start(loom: Loom, name: str, origin: Origin, setting: Setting) -> N
     known += [BATTERY] if setting.has_battery else []
     feeds = setting.plug is not None and _contact(setting.plug, BATTERY) is not None
     known += [f"{TOW_PLUG} {BATTERY}"] if feeds else []
-    near = nearest(fold(name), [fold(word) for word in known])
+    near = near_words(name, known)
     loom.problem(
         origin,
         "unknown start",
         f"a circuit cannot start from “{name}”",
-        (f"did you mean “{near}”? " if near else "")
+        (f"{did_you_mean(near)} " if near else "")
         + (
             "it can start from: " + ", ".join(known)
             if known
             else "describe a battery, a tow plug or a supply first"
         ),
+        instead(*(near or known[:MOST_OFFERED])),
     )
 
 
@@ -277,6 +290,7 @@ def _tow_start(loom: Loom, function: str, origin: Origin, setting: Setting) -> T
                 "no tow plug",
                 "this circuit starts at the tow plug, and none is described",
                 "add the heading tow plug, as in tow plug: {pattern: 7-way blade, to front box: 7 ft}",
+                heading(f"tow plug: {{pattern: {BLANK}, to front box: {BLANK}}}"),
             )
         return None
     contact = _contact(plug, function or "battery")
@@ -286,6 +300,7 @@ def _tow_start(loom: Loom, function: str, origin: Origin, setting: Setting) -> T
             "no such contact",
             f"contact {contact.number} of a {plug.pattern.name} plug is a ground: currents come back there",
             "start from a contact that feeds, as in from: tow plug battery",
+            instead(f"{TOW_PLUG} {BATTERY}"),
         )
         return None
     if contact is None:
@@ -302,6 +317,7 @@ def _tow_start(loom: Loom, function: str, origin: Origin, setting: Setting) -> T
             "no such contact",
             f"a {plug.pattern.name} plug has no contact for “{function}”",
             f"its contacts are: {', '.join(feeds)}{plugs_with(function or 'battery')}",
+            instead(*(f"{TOW_PLUG} {near}" for near in near_words(function, feeds))),
         )
         return None
     if not CIRCUIT_FUNCTIONS.intersection(contact.functions):
@@ -314,6 +330,7 @@ def _tow_start(loom: Loom, function: str, origin: Origin, setting: Setting) -> T
             "start from another contact, as in from: tow plug battery"
             if reserved
             else "describe a lamp under road lamps; what needs a supply starts from: tow plug battery",
+            instead(f"{TOW_PLUG} {BATTERY}"),
         )
         return None
     section = tow_section(plug, contact)

@@ -7,7 +7,8 @@ from collections.abc import Mapping
 from builder.buildfile.assuming import Assumer
 from builder.buildfile.declared import PartWords
 from builder.buildfile.misfits import a_kind, misfits
-from builder.buildfile.problems import Problem
+from builder.buildfile.problems import BLANK, Problem, beside, instead
+from builder.buildfile.suggesting import near_words
 from builder.buildfile.written import Key, Written, fold
 from builder.quantities import read_count
 from builder.tables.assumptions import defaults
@@ -41,6 +42,7 @@ def resolve_parts(
             continue
         problems += misfits(key, words)
         parts[fold(key)] = _part(key, words, waits.get(fold(key), ""), assumer)
+    first = next(iter(declared)).origin if declared else None
     for key in waiting:
         if fold(key) not in parts and fold(key) not in unread and "parts" not in unread:
             problems.append(
@@ -49,6 +51,10 @@ def resolve_parts(
                     "unknown part",
                     f"“{key}” waits, but is not a part of this file",
                     "add it under parts",
+                    mends=(
+                        *instead(*near_words(key, map(str, declared))),
+                        *beside(f"{key}: {{kind: {BLANK}}}", first),
+                    ),
                 )
             )
     return parts, problems
@@ -58,13 +64,18 @@ def reserved(key: Key) -> Problem:
     """Return the problem of a name that is kept for one thing of the trailer."""
     if fold(key) == "fuse":
         return Problem(
-            key.origin, "reserved name", "“fuse” is the circuit's own fuse", "call it after what it protects"
+            key.origin,
+            "reserved name",
+            "“fuse” is the circuit's own fuse",
+            "call it after what it protects",
+            mends=instead("second fuse"),
         )
     return Problem(
         key.origin,
         "reserved name",
         f"“{key}” names the one {fold(key)} of the trailer",
         f"give this one another name, such as “second {fold(key)}”",
+        mends=instead(f"second {fold(key)}"),
     )
 
 

@@ -9,7 +9,9 @@ from typing import Any
 from builder.buildfile.declared import ItemWords, ReflectorWords, RoadLampWords
 from builder.buildfile.loom import Loom
 from builder.buildfile.nodes import Text
+from builder.buildfile.problems import BLANK, add, instead
 from builder.buildfile.resolving_circuits import plugs_with
+from builder.buildfile.walking import no_length
 from builder.buildfile.written import Key, Written, fold
 from builder.trailer.model import Reflector, TowPlug
 
@@ -88,15 +90,17 @@ def _items(loom: Loom, key: Key, name: str, words: RoadLampWords) -> tuple[ItemW
             "missing word",
             f"“{key}” has no wire",
             "write wire: 5 ft, or a path that ends at the lamp",
+            add(f"wire: {BLANK}"),
         )
         return None
     last = words.path[-1]
     if fold(last.name.value) not in (fold(key), fold(name)):
         loom.problem(
             last.name.origin,
-            "path",
+            "item out of place",
             f"the path of “{key}” ends at “{last.name.value}”",
             f"let its last item be {key}",
+            instead(f"{last.name.text}: {BLANK}, {key}", str(key)),
         )
         return None
     for item in words.path:
@@ -106,6 +110,7 @@ def _items(loom: Loom, key: Key, name: str, words: RoadLampWords) -> tuple[ItemW
                 "missing length",
                 f"the wire to “{item.name.value}” has no length",
                 f"write how long it is, as in {item.name.value}: 5 ft",
+                no_length(item),
             )
     return tuple(words.path)
 

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from builder.buildfile.declared import StockWords
-from builder.buildfile.problems import Problem
+from builder.buildfile.problems import Problem, instead
 from builder.buildfile.stock_keys import fuse_named, terminal_named, wire_named
-from builder.buildfile.values import nearest
+from builder.buildfile.suggesting import did_you_mean, near_words
 from builder.buildfile.written import fold
 from builder.trailer.stock import FusesInStock, Stock, TerminalsInStock, WireInStock
 
@@ -43,15 +43,14 @@ def check_stock(words: StockWords | None, known: Mapping[str, str], unread: froz
         folded = fold(name.value)
         if folded in known or folded in unread:
             continue
-        near = nearest(folded, known)
+        near = [known[one] for one in near_words(folded, known)]
         problems.append(
             Problem(
                 name.origin,
                 "unknown part",
                 f"“{name.value}” is in stock, and no part of this build has that name",
-                f"did you mean “{known[near]}”?"
-                if near
-                else "write a part's own name, as it stands under parts, or take it out",
+                did_you_mean(near) or "write a part's own name, as it stands under parts, or take it out",
+                mends=instead(*near),
             )
         )
     return problems

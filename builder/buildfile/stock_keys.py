@@ -10,7 +10,9 @@ from pydantic_core import PydanticCustomError
 from builder import quantities
 from builder.buildfile.choices import FUSE_WORDS
 from builder.buildfile.nodes import Text
-from builder.buildfile.values import list_words, nearest, read_colour, read_wire_size, trouble
+from builder.buildfile.problems import instead
+from builder.buildfile.suggesting import did_you_mean, near_words
+from builder.buildfile.values import list_words, read_colour, read_wire_size, trouble
 from builder.buildfile.written import Key, origin_of
 from builder.quantities import Misread
 from builder.trailer.color import Color
@@ -41,12 +43,13 @@ def terminal_named(key: Key) -> tuple[str, Size]:
     words, size = _split(key, _TERMINAL_HELP)
     kind = words.casefold()
     if kind not in TERMINAL_KINDS:
-        near = nearest(kind, TERMINAL_KINDS)
-        hint = f"did you mean “{near}”? " if near else ""
+        near = near_words(kind, TERMINAL_KINDS)
+        hint = f"{did_you_mean(near)} " if near else ""
         raise _problem(
             key,
             f"“{words}” is no kind of terminal" if words else f"“{key}” names no kind of terminal",
             f"{hint}the kinds are: {list_words(TERMINAL_KINDS)}",
+            *(f"{one} {size}" for one in near),
         )
     return kind, size
 
@@ -62,11 +65,14 @@ def fuse_named(key: Key) -> tuple[float, str]:
         if isinstance(rating, float):
             kind = " ".join(words[place:]).casefold()
             if kind and kind not in FUSE_WORDS:
-                near = nearest(kind, FUSE_WORDS)
-                hint = f"did you mean “{FUSE_WORDS[near]}”? " if near else ""
+                near = tuple(dict.fromkeys(FUSE_WORDS[one] for one in near_words(kind, FUSE_WORDS)))
+                hint = f"{did_you_mean(near)} " if near else ""
                 known = list_words(dict.fromkeys(FUSE_WORDS.values()))
                 raise _problem(
-                    key, f"“{kind}” is no kind of fuse known here", f"{hint}the kinds are: {known}"
+                    key,
+                    f"“{kind}” is no kind of fuse known here",
+                    f"{hint}the kinds are: {known}",
+                    *(f"{' '.join(words[:place])} {one}" for one in (*near, "")),
                 )
             return rating, FUSE_WORDS.get(kind, "")
     raise _problem(key, f"“{key}” is no rating of a fuse", _FUSE_HELP)
@@ -83,12 +89,15 @@ def _split(key: Key, help_: str) -> tuple[str, Size]:
     if digit is not None:
         misread = read_wire_size(" ".join(words[digit:]))
         if isinstance(misread, Misread):
-            raise _problem(key, misread.message, misread.help)
+            colour = " ".join(words[:digit])
+            raise _problem(
+                key, misread.message, misread.help, *(f"{colour} {one}".strip() for one in misread.fixes)
+            )
     raise _problem(key, f"“{key}” holds no size of wire", help_)
 
 
-def _problem(key: Key, message: str, help_: str) -> PydanticCustomError:
-    return trouble(key.origin, "name in stock", message, help_)
+def _problem(key: Key, message: str, help_: str, *meant: str) -> PydanticCustomError:
+    return trouble(key.origin, "name in stock", message, help_, instead(*(one.strip() for one in meant)))
 
 
 def _wire_key(value: object) -> Key:
@@ -113,7 +122,10 @@ def _key(value: object) -> Key:
     if isinstance(value, Key):
         return value
     raise trouble(
-        origin_of(value), "name", "a name is wanted here", "write a name and a number behind a colon"
+        origin_of(value),
+        "name without a letter",
+        "a name is wanted here",
+        "write a name and a number behind a colon",
     )
 
 

@@ -11,8 +11,9 @@ from pydantic_core import ErrorDetails
 from builder.buildfile import declared as words
 from builder.buildfile import declared_face as face
 from builder.buildfile.nodes import Text
-from builder.buildfile.problems import Problem
-from builder.buildfile.values import list_words, nearest
+from builder.buildfile.problems import BLANK, Problem, add, instead
+from builder.buildfile.suggesting import did_you_mean, near_words, sure_of
+from builder.buildfile.values import list_words
 from builder.buildfile.written import Key, Nothing, find_origin, fold
 from builder.trailer.origin import Origin
 
@@ -93,42 +94,48 @@ _GROUPS: Mapping[type[BaseModel], str] = {
     words.StockWords: "in stock: {wire: {red 16 AWG: 20 ft}, fuses: {5 A: 3}}",
 }
 
+_BLANKS = {
+    "path": f"path: [{BLANK}: {BLANK}]",
+    "format": "format: 1",
+    "build": f"build: {{name: {BLANK}}}",
+    "shows": f"shows: [{BLANK}]",
+}
+"""How a missing word is added where more than a blank belongs behind its colon."""
+
 _ENDINGS = {"battery": "battery", "front box": "box"}
 """What the name of a second battery or box ends in."""
 
 _NOTHING = {"on the shelf": "no size", "path": "no item", "shows": "no function"}
 
 
-SYNONYMS = {
-    "amps": "draws",
-    "amp": "draws",
-    "watts": "draws",
-    "power": "draws",
-    "current": "draws",
-    "load": "draws",
-    "type": "kind",
-    "colour": "color",
-    "gauge": "size",
-    "awg": "size",
-    "length": "path",
-    "location": "where",
-    "place": "where",
-    "breaker": "fuse",
-    "side": "side",
-    "pins": "ways",
-    "function": "shows",
-    "functions": "shows",
-    "route": "path",
-    "voltage": "at",
+PLACES: Mapping[type[BaseModel], str] = {
+    words.BuildFileWords: "heading",
+    words.BuildWords: "build",
+    words.TrailerWords: "trailer",
+    words.BatteryWords: "battery",
+    words.FrontBoxWords: "front box",
+    words.TowPlugWords: "tow plug",
+    words.WireWords: "wire",
+    words.PartWords: "part",
+    words.CircuitWords: "circuit",
+    words.BranchWords: "branch",
+    words.ItemWords: "item",
+    words.ReturnWords: "return",
+    words.RoadLampWords: "road lamp",
+    words.SpareWords: "spare",
+    words.MainsWords: "mains",
+    words.StockWords: "stock",
 }
+"""The lists of synonyms that count among the words of each declaration."""
 
 
 def problems_of(details: list[ErrorDetails], model: Any, value: object, key: Key) -> list[Problem]:
     """Return the problems behind the errors of one validation; ``key`` is the name of the value."""
     unknown = [detail for detail in details if detail["type"] == "extra_forbidden"]
     guesses = {
-        (detail["loc"][:-1], nearest_word(str(detail["loc"][-1]), _model_at(model, detail["loc"][:-1])))
+        (detail["loc"][:-1], near)
         for detail in unknown
+        for near in nearest_words(str(detail["loc"][-1]), _model_at(model, detail["loc"][:-1]))
     }
     problems = []
     for detail in details:
@@ -156,6 +163,7 @@ def _problem_of(detail: ErrorDetails, model: Any, value: object, name: Key) -> P
             "missing word",
             f"{_THIS.get(owner, 'this')} has no “{what}”",
             f"add it, as in {EXAMPLES.get(what, what + ': …')}",
+            mends=add(_BLANKS.get(what, f"{what}: {BLANK}"), at=here),
         )
     here = find_origin(value, path) if path else place
     if detail["type"] == "too_short":
@@ -191,6 +199,7 @@ def lamps_word(name: Key, entry: Text) -> Problem:
         "unknown word",
         f"“{name}” is no road lamp, and {entry.value} says what they all are",
         f"write lamps: {entry.value}",
+        mends=instead("lamps"),
     )
 
 
@@ -213,6 +222,7 @@ def unknown_heading(key: Key, value: object, data: Mapping[Key, object]) -> Prob
             "unknown word",
             f"“{key}” is not a word used in the build file",
             f"did you mean “{meant}”?",
+            mends=instead(meant, sure=sure_of(key, (meant,))),
         )
     if fold(key).endswith("battery"):
         return Problem(
@@ -236,7 +246,7 @@ def heading_meant(key: Key, data: Mapping[Key, object]) -> str | None:
     ending = next(
         (word for word, end in _ENDINGS.items() if fold(key).endswith(end) and word not in data), None
     )
-    near = ending or nearest_word(key, words.BuildFileWords)
+    near = ending or next(iter(nearest_words(key, words.BuildFileWords)), None)
     refused = any(fold(key).endswith(end) and near == word for word, end in _ENDINGS.items())
     return None if refused and near in data else near
 
@@ -253,6 +263,7 @@ def ours(detail: ErrorDetails, value: object, place: Origin) -> Problem:
         context["name"],
         context["message"],
         context["help"],
+        mends=context["mends"],
     )
 
 
@@ -277,17 +288,16 @@ def model_words(model: type[BaseModel]) -> tuple[str, ...]:
     return tuple(info.alias or name for name, info in model.model_fields.items())
 
 
-def nearest_word(word: str, model: type[BaseModel]) -> str | None:
-    """Return the word of a declaration that an unknown word most likely stands for, or None."""
-    known = model_words(model)
-    synonym = SYNONYMS.get(word.casefold())
-    return synonym if synonym in known else nearest(word, known)
+def nearest_words(word: str, model: type[BaseModel]) -> tuple[str, ...]:
+    """Return the words of a declaration that an unknown word may stand for, the likeliest first."""
+    known = tuple(one for one in model_words(model) if not (model is words.ItemWords and one == "name"))
+    return near_words(word, known, PLACES.get(model, ""))
 
 
 def _unknown(key: Key, model: type[BaseModel]) -> Problem:
-    near = nearest_word(key, model)
+    near = nearest_words(key, model)
     known = [word for word in model_words(model) if not (model is words.ItemWords and word == "name")]
-    help_ = f"did you mean “{near}”?" if near else f"the words here are: {list_words(known, 40)}"
+    help_ = did_you_mean(near) or f"the words here are: {list_words(known, 40)}"
     where = _THIS.get(model, "this place")
     if model is words.BatteryWords and fold(key) in ("voltage", "volts"):
         return Problem(
@@ -300,7 +310,8 @@ def _unknown(key: Key, model: type[BaseModel]) -> Problem:
         home = next((word for word, other in _HOMES.items() if key in model_words(other)), None)
         if home is not None and other_model(home) is not model:
             help_ = f"it belongs under {home}"
-    return Problem(key.origin, "unknown word", f"“{key}” is not a word used in {where}", help_)
+    message = f"“{key}” is not a word used in {where}"
+    return Problem(key.origin, "unknown word", message, help_, mends=instead(*near, sure=sure_of(key, near)))
 
 
 _HOMES: Mapping[str, type[BaseModel]] = {

@@ -12,7 +12,7 @@ from pydantic import BaseModel, TypeAdapter, ValidationError
 from builder.buildfile import declared as words
 from builder.buildfile import declared_face as face
 from builder.buildfile.nodes import Pairs, Text
-from builder.buildfile.problems import Problem
+from builder.buildfile.problems import BLANK, Problem, heading, instead
 from builder.buildfile.telling import (
     EXAMPLES,
     heading_meant,
@@ -92,6 +92,7 @@ def _newer_format(data: dict[Key, object]) -> Problem | None:
             if value.value.strip().isdigit() and value.value.strip() != "0"
             else f"format “{value.value}” is not known",
             "use the version it was written for, or write format: 1",
+            mends=instead("1"),
         )
     return None
 
@@ -99,7 +100,11 @@ def _newer_format(data: dict[Key, object]) -> Problem | None:
 def _missing_headings(data: dict[Key, object], broken: set[str]) -> list[Problem]:
     return [
         Problem(
-            NOWHERE, "missing heading", f"the build file has no “{name}”", f"add the line {EXAMPLES[name]}"
+            NOWHERE,
+            "missing heading",
+            f"the build file has no “{name}”",
+            f"add the line {EXAMPLES[name]}",
+            mends=heading("format: 1" if name == "format" else f"build: {{name: {BLANK}}}"),
         )
         for name in ("format", "build")
         if name not in data and name not in broken
@@ -146,6 +151,7 @@ def _lamps(value: Text, problems: list[Problem]) -> Written[str] | None:
             "unknown choice",
             f"“{value.value}” is not a kind of lamp",
             "write lamps: led or lamps: filament",
+            mends=instead("led", "filament"),
         )
     )
     return None

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import difflib
 import re
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field
@@ -13,6 +12,9 @@ from pydantic_core import CoreSchema, PydanticCustomError, core_schema
 
 from builder import quantities
 from builder.buildfile.nodes import Text
+from builder.buildfile.problems import Mend, in_quotes, instead
+from builder.buildfile.reading_scalars import curly_quotes
+from builder.buildfile.suggesting import did_you_mean, near_words, sure_of
 from builder.buildfile.written import Key, Written, origin_of
 from builder.quantities import Draw, Misread, SizeText
 from builder.tables.wire_colours import colour_words
@@ -23,7 +25,9 @@ from builder.trailer.size import Size
 T = TypeVar("T")
 
 
-def trouble(origin: Origin, name: str, message: str, help_: str) -> PydanticCustomError:
+def trouble(
+    origin: Origin, name: str, message: str, help_: str, mends: tuple[Mend, ...] = ()
+) -> PydanticCustomError:
     """Return the error that carries one of our problems through the validation."""
     return PydanticCustomError(
         "trouble",
@@ -35,12 +39,17 @@ def trouble(origin: Origin, name: str, message: str, help_: str) -> PydanticCust
             "name": name,
             "message": message,
             "help": help_,
+            "mends": mends,
         },
     )
 
 
-def _leaf(value: object, wanted: str) -> Text:
+def _leaf(value: object, wanted: str, curly: bool = False) -> Text:
+    """Return a value as a text; with ``curly`` it may stand in typographic quotes."""
     if isinstance(value, Text):
+        if value.curly and not curly:
+            told = curly_quotes(value.origin)
+            raise trouble(told.origin, told.name, told.message, told.help)
         return value
     if isinstance(value, Key):
         return Text(str(value), value.origin, quoted=False)
@@ -51,17 +60,18 @@ def _leaf(value: object, wanted: str) -> Text:
 
 
 def _within(text: Text, start: int, length: int) -> Origin:
-    shift = start + (1 if text.quoted else 0)
+    shift = start + (1 if text.quoted or text.curly else 0)
     return Origin(text.origin.line, text.origin.column + shift, max(length, 1))
 
 
 def _quantity(read: Callable[[str], T | Misread], wanted: str) -> PlainValidator:
     def validate(value: object) -> Written[T]:
-        text = _leaf(value, wanted)
+        text = _leaf(value, wanted, curly=True)
         result = read(text.value)
         if isinstance(result, Misread):
             place = _within(text, result.start, result.length)
-            raise trouble(place, "misread value", result.message, result.help)
+            mends = instead(*(in_quotes(fix, text.quoted) for fix in result.fixes), at=text.origin)
+            raise trouble(place, "misread value", result.message, result.help, mends)
         return Written(result, text.value, text.origin)
 
     return PlainValidator(validate)
@@ -115,7 +125,11 @@ def _read_capacity(text: str) -> float | Misread:
     if several:
         total = int(several.group(1)) * float(several.group(2))
         return Misread(
-            0, len(text), "the capacity is one number", f"batteries in parallel add up: write {total:g} Ah"
+            0,
+            len(text),
+            "the capacity is one number",
+            f"batteries in parallel add up: write {total:g} Ah",
+            (f"{total:g} Ah",),
         )
     found = quantities.read_capacity(text)
     if isinstance(found, float) and found > LARGEST_AH:
@@ -128,7 +142,7 @@ def _read_capacity(text: str) -> float | Misread:
 def _read_share(text: str) -> float | Misread:
     if re.fullmatch(r"\s*(?:0?\.\d+|1(?:\.0+)?)\s*", text):
         share = float(text) * 100
-        return Misread(0, len(text), f"{text.strip()} has no unit", f"write {share:g} %")
+        return Misread(0, len(text), f"{text.strip()} has no unit", f"write {share:g} %", (f"{share:g} %",))
     return quantities.read_percent(text)
 
 
@@ -257,12 +271,6 @@ SizeText_ = Annotated[
 ]
 
 
-def nearest(word: str, words: Iterable[str]) -> str | None:
-    """Return the word that a misspelt one is closest to, or None."""
-    matches = difflib.get_close_matches(word.casefold(), list(words), n=1, cutoff=0.6)
-    return matches[0] if matches else None
-
-
 def list_words(words: Iterable[str], limit: int = 14) -> str:
     """Return words as a list in a sentence, cut after ``limit`` of them."""
     some = list(words)
@@ -271,11 +279,15 @@ def list_words(words: Iterable[str], limit: int = 14) -> str:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class OneOf:
-    """The type of a value from a closed list; ``also`` maps further spellings to its words."""
+    """The type of a value from a closed list; ``also`` maps further spellings to its words.
+
+    ``place`` names the list of synonyms that makers use there.
+    """
 
     what: str
     words: Callable[[], Iterable[str]]
     also: Mapping[str, str] = field(default_factory=dict)
+    place: str = ""
 
     def __get_pydantic_core_schema__(self, _source: object, _handler: object) -> CoreSchema:
         """Let pydantic call :meth:`read`."""
@@ -293,13 +305,15 @@ class OneOf:
         by_fold = {word.casefold(): word for word in known} | dict(self.also)
         if folded in by_fold:
             return Written(by_fold[folded], text.value, text.origin)
-        near = nearest(folded, by_fold)
-        hint = f"did you mean “{by_fold[near]}”? " if near else ""
+        near = tuple(dict.fromkeys(by_fold[one] for one in near_words(folded, by_fold)))
+        near = near or near_words(folded, known, self.place)
+        hint = f"{did_you_mean(near)} " if near else ""
         raise trouble(
             text.origin,
             "unknown choice",
             f"“{text.value}” is not {self.what} known here",
             f"{hint}the choices are: {list_words(known, 40)}",
+            instead(*near, sure=sure_of(folded, near)),
         )
 
 
@@ -320,7 +334,10 @@ def _read_name(value: object) -> Written[str]:
     name = " ".join(text.value.split())
     if not any(letter.isalnum() for letter in name):
         raise trouble(
-            text.origin, "name", f"“{text.value}” holds no letter or number", "give it a name you can say"
+            text.origin,
+            "name without a letter",
+            f"“{text.value}” holds no letter or number",
+            "give it a name you can say",
         )
     return Written(name, text.value, text.origin)
 
@@ -337,15 +354,15 @@ def read_colour(value: object) -> Written[Color]:
     known = colour_words()
     for word in filter(None, (base, tracer)):
         if word not in known:
-            near = nearest(word, known)
+            near = near_words(word, known, "colour")
             at = max(text.value.casefold().find(word), 0)
             raise trouble(
                 _within(text, at, len(word)),
                 "unknown colour",
                 f"“{word}” is not a wire colour known here",
-                f"did you mean “{near}”?"
-                if near
-                else f"write one colour, or two as in “yellow with black”; the colours are: {list_words(known, 30)}",
+                did_you_mean(near)
+                or f"write one colour, or two as in “yellow with black”; the colours are: {list_words(known, 30)}",
+                instead(*near, sure=sure_of(word, near)),
             )
     return Written(Color(base, tracer), text.value, text.origin)
 

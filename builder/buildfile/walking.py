@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-import difflib
 import re
 from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 
 from builder.buildfile.declared import BranchWords, CircuitWords, ItemWords
 from builder.buildfile.loom import Loom, Thread
+from builder.buildfile.problems import BLANK, Mend, add, beside, instead
+from builder.buildfile.suggesting import did_you_mean, near_words, nearest_slip
 from builder.buildfile.two_way import switching_holds
-from builder.buildfile.values import nearest
 from builder.buildfile.weaving import Tip, leg, step
 from builder.buildfile.written import fold
 from builder.trailer.circuits import Stop
@@ -20,6 +20,7 @@ from builder.trailer.parts import Form, Part
 
 _NO_COLON = re.compile(r"(.*?)\s+(\d.*)")
 _IMPLICIT = {"fuse": "fuse", "breaker": "breaker", "isolating switch": "isolating switch"}
+MOST_OFFERED = 3
 _ONCE = {Form.LOAD, Form.GATE, Form.TRAVELLER, Form.SECTION, Form.JOINT, Form.RELAY}
 
 
@@ -66,10 +67,8 @@ def _misspelt_fuse(loom: Loom, folded: str) -> Part | None:
         for key, part in loom.parts.items()
         if part.kind in _IMPLICIT.values() and key not in loom.wired
     }
-    near = difflib.get_close_matches(
-        folded.rpartition(" ")[0], [stem for stem in stems if stem], n=1, cutoff=0.85
-    )
-    return stems[near[0]] if near else None
+    near = nearest_slip(folded.rpartition(" ")[0], [stem for stem in stems if stem])
+    return stems[near] if near else None
 
 
 def _unknown_part(loom: Loom, item: ItemWords, folded: str) -> None:
@@ -80,12 +79,13 @@ def _unknown_part(loom: Loom, item: ItemWords, folded: str) -> None:
             "nameless fuse",
             "“fuse” alone is the circuit's own fuse, which the path has behind it already",
             "give a further fuse a name that ends in fuse, as in fan fuse: 1 ft",
+            instead("second fuse"),
         )
         return
     if folded.startswith(TOW_PLUG):
         loom.problem(
             origin,
-            "path",
+            "item out of place",
             "no path runs to the tow plug: its contacts are supplies",
             "a path can start there, as in from: tow plug battery",
         )
@@ -93,7 +93,7 @@ def _unknown_part(loom: Loom, item: ItemWords, folded: str) -> None:
     if folded in loom.road_names:
         loom.problem(
             origin,
-            "path",
+            "item out of place",
             f"“{loom.road_names[folded]}” is a road lamp: the car feeds it through the tow plug",
             "take it out of this path, or give the part of this circuit another name",
         )
@@ -105,16 +105,16 @@ def _unknown_part(loom: Loom, item: ItemWords, folded: str) -> None:
             "missing colon",
             f"no colon stands behind “{torn.group(1)}”",
             f"write {torn.group(1)}: {torn.group(2)}",
+            instead(f"{torn.group(1)}: {torn.group(2)}", sure=True),
         )
         return
-    near = nearest(folded, loom.parts)
+    near = [loom.parts[one].name for one in near_words(folded, loom.parts)]
     loom.problem(
         origin,
         "unknown part",
         f"“{name}” is not a part of this file",
-        f"did you mean “{loom.parts[near].name}”?"
-        if near
-        else f"add it under parts, as in {name}: {{kind: lamp}}",
+        did_you_mean(near) or f"add it under parts, as in {name}: {{kind: lamp}}",
+        (*instead(*near), *beside(f"{name}: {{kind: {BLANK}}}", loom.first_part)),
     )
 
 
@@ -144,6 +144,7 @@ def walk_path(loom: Loom, walk: Walk, items: Sequence[ItemWords], tip: Tip, pare
                 "missing length",
                 f"the wire to “{part.name}” has no length",
                 f"write how long it is from the item before, as in {part.name}: 12 ft",
+                no_length(item),
             )
         tip = step(loom, walk.thread, tip, item, part, coil=coil)
         walk.stops.append(Stop(part.name, parent, leg(item), item.name.origin, as_coil=coil))
@@ -152,6 +153,12 @@ def walk_path(loom: Loom, walk: Walk, items: Sequence[ItemWords], tip: Tip, pare
             loom.contacts.setdefault(fold(part.name), item.name.origin)
         if not coil:
             walk.tips[fold(part.name)] = (tip, parent)
+
+
+def no_length(item: ItemWords) -> tuple[Mend, ...]:
+    """Return the mends that leave a blank for the length of an item, written alone or with words of its own."""
+    name = item.name.text
+    return (*instead(f"{name}: {BLANK}"), *add(f"length: {BLANK}"))
 
 
 def check_relays(loom: Loom) -> None:
@@ -172,7 +179,7 @@ def _goes_past(loom: Loom, before: ItemWords, item: ItemWords) -> bool:
         return False
     loom.problem(
         item.name.origin,
-        "path",
+        "item out of place",
         f"this path goes on behind “{before.name.value}”, where it ends",
         f"take “{item.name.value}” out here, and give it a circuit of its own",
     )
@@ -244,7 +251,7 @@ def _walk_branch(loom: Loom, walk: Walk, branch: BranchWords) -> None:
     if len(tip.feeds) > 1 or name in (BATTERY, FRONT_BOX):
         loom.problem(
             branch.from_.origin,
-            "branch point",
+            "no branch from there",
             f"no branch can leave from “{branch.from_.value}”, where this path ends"
             if name in (BATTERY, FRONT_BOX)
             else f"no branch can leave from “{branch.from_.value}”, between two two-way switches",
@@ -289,6 +296,7 @@ def _no_branch_point(loom: Loom, walk: Walk, branch: BranchWords) -> None:
         "unknown branch point",
         f"no item “{name}” stands in the path of this circuit",
         f"a branch can leave from: {', '.join(known)}",
+        instead(*(near_words(name, known) or known[:MOST_OFFERED])),
     )
 
 
@@ -307,5 +315,6 @@ def _output(loom: Loom, branch: BranchWords, tip: Tip) -> Tip | None:
         f"its outputs are: {names}"
         if names
         else "only a receiver, a dimmer or a relay has outputs to choose from",
+        instead(*[name for name, _ in tip.outputs][:MOST_OFFERED]),
     )
     return None

@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 
 from builder.buildfile.declared import ItemWords
 from builder.buildfile.loom import DraftWire, Loom, ReturnBase, Thread
+from builder.buildfile.problems import instead
 from builder.buildfile.written import fold
 from builder.trailer.model import (
     BATTERY,
@@ -227,29 +228,40 @@ def _wanted_way(loom: Loom, item: ItemWords, part: Part) -> str:
     if not (wanted.isascii() and wanted.isdigit() and 0 < int(wanted[:6]) <= 200):
         loom.problem(
             item.terminal.origin,
-            "terminal",
+            "no such way",
             f"“{item.terminal.value}” is not the number of a way of “{part.name}”",
             "write its number, as in terminal: 1",
+            instead(*_free_ways(loom, part)),
         )
         return ""
     if part.ways is not None and int(wanted) > part.ways:
         loom.problem(
             item.terminal.origin,
-            "terminal",
+            "no such way",
             f"“{part.name}” has {part.ways} ways, and none of them is number {wanted}",
             f"write a number up to {part.ways}, or more ways where the connector is described",
+            instead(*_free_ways(loom, part)),
         )
         return ""
     owner = loom.way_origins.get((fold(part.name), int(wanted)))
     if owner is not None and owner != item.name.origin:
         loom.problem(
             item.terminal.origin,
-            "terminal",
+            "no such way",
             f"way {wanted} of “{part.name}” is taken already",
             "choose another way, or leave terminal out",
+            instead(*_free_ways(loom, part)),
         )
         return ""
     return wanted
+
+
+def _free_ways(loom: Loom, part: Part) -> list[str]:
+    """Return the first ways of a connector that nobody asks for."""
+    asked = loom.reserved.get(fold(part.name), set())
+    taken = {way for name, way in loom.way_origins if name == fold(part.name)}
+    most = part.ways or max([*asked, *taken], default=0) + 1
+    return [str(way) for way in range(1, most + 1) if way not in asked | taken][:2]
 
 
 def _joint(loom: Loom, thread: Thread, tip: Tip, item: ItemWords, part: Part) -> Tip:
@@ -299,7 +311,7 @@ def _supply(loom: Loom, thread: Thread, tip: Tip, item: ItemWords, part: Part) -
     if tip.section == BATTERY and fold(part.name) in (BATTERY, FRONT_BOX):
         loom.problem(
             item.name.origin,
-            "path",
+            "item out of place",
             f"this path starts at the house battery or its front box, and “{part.name}” joins both ends of the feed",
             "let the path end at its last part; what charges the battery starts elsewhere, as in from: solar module",
         )
@@ -311,7 +323,7 @@ def _supply(loom: Loom, thread: Thread, tip: Tip, item: ItemWords, part: Part) -
     else:
         loom.problem(
             item.name.origin,
-            "path",
+            "item out of place",
             f"“{part.name}” is a supply: a path can start from it, not run to it",
             f"write from: {part.name} and let the path end at battery or front box",
         )

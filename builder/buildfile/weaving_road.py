@@ -7,6 +7,7 @@ from dataclasses import dataclass, field, replace
 from builder.buildfile.assuming import Assumer
 from builder.buildfile.declared import ItemWords
 from builder.buildfile.loom import DraftWire, Loom, ReturnBase, Thread, fixed_base
+from builder.buildfile.problems import add, instead
 from builder.buildfile.resolving_circuits import tow_section
 from builder.buildfile.resolving_road import Lamp, as_it_stands
 from builder.buildfile.walking import find_part
@@ -231,7 +232,7 @@ def _way_holds(weave: _Weave, lamp: Lamp) -> bool:
         if part.form is not Form.THROUGH:
             weave.loom.problem(
                 item.name.origin,
-                "path",
+                "item out of place",
                 f"“{part.name}” is a {part.kind}, and road lamps have only connectors on their way",
                 "leave it out: lamps that pass the same connector are joined behind it by themselves",
             )
@@ -251,6 +252,7 @@ def _same_length(weave: _Weave, lamp: Lamp, path: tuple[str, ...], item: ItemWor
         f"road lamps that pass “{item.name.value}” share one wire up to it, and line {first.length.origin.line} "
         f"gives it {first.length.text}, not {item.length.text}",
         f"write the same length in both, or own wires: yes for {lamp.key}",
+        (*instead(first.length.text), *add("own wires: yes", at=lamp.key.origin)),
     )
     return False
 

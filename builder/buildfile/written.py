@@ -6,11 +6,12 @@ import re
 from dataclasses import dataclass
 from typing import Generic, TypeVar
 
-from builder.buildfile.nodes import Items, Node, Pairs, Text
-from builder.buildfile.problems import Problem
+from builder.buildfile.nodes import Items, Node, Pair, Pairs, Text
+from builder.buildfile.problems import Problem, instead
 from builder.trailer.origin import NOWHERE, Origin
 
 T = TypeVar("T")
+_BLANK = re.compile(r"_{2,}")
 _DIGITS = re.compile(r"\d+")
 _TAIL = re.compile(r"\d+\s*\S")
 _THOUSANDS = re.compile(r"\d{3}(?!\d)")
@@ -71,7 +72,7 @@ def to_plain(node: Node) -> Plain:
 
 def _plain(node: Node, problems: list[Problem]) -> object:
     if isinstance(node, Text):
-        return node
+        return _filled_in(node, problems)
     if isinstance(node, Items):
         found = [_plain(item, problems) for item in node.items]
         return _mend_items([item for item in found if item != {}], problems)
@@ -79,21 +80,38 @@ def _plain(node: Node, problems: list[Problem]) -> object:
     before: Key | None = None
     for pair in node.pairs:
         key = Key.of(pair.key.value, pair.key.origin)
+        _filled_in(pair.key, problems)
         if pair.value is not None:
             data[key] = _plain(pair.value, problems)
             before = key
-        elif before is not None and _torn(data[before], pair.key):
+        elif pair.bare and before is not None and _torn(data[before], pair.key):
             data[before] = _put_together(data[before], pair.key, problems)
         else:
             goes_on = data and isinstance(next(reversed(data.values())), Nothing) and node.flow
-            problems += [] if goes_on else [_nothing_after(node, pair.key)]
+            problems += [] if goes_on else [_nothing_after(node, pair)]
             data[key] = Nothing(key.origin)
     return data
 
 
-def _nothing_after(group: Pairs, key: Text) -> Problem:
+def _filled_in(text: Text, problems: list[Problem]) -> Text | Nothing:
+    """Return a text, or nothing where it is a blank that still waits for its value."""
+    if text.quoted or not _BLANK.fullmatch(text.value):
+        return text
+    problems.append(
+        Problem(
+            text.origin,
+            "still blank",
+            "a blank is left here, and the build cannot be worked out without it",
+            f"measure it or look it up, and write it in place of {text.value}",
+        )
+    )
+    return Nothing(text.origin)
+
+
+def _nothing_after(group: Pairs, pair: Pair) -> Problem:
     """Return the problem of a name without a value; in braces it is mostly the rest of a text with a comma."""
-    if group.flow and len(group.pairs) > 1 and group.pairs[0].key is not key:
+    key = pair.key
+    if pair.bare and group.pairs[0] is not pair:
         return Problem(
             key.origin,
             "comma in a text",
@@ -146,6 +164,7 @@ def _put_together(first: object, rest: Text, problems: list[Problem]) -> Text:
             f"write {whole}, or {right} where a point is meant"
             if _THOUSANDS.match(rest.value)
             else f"write {right}, with a point",
+            mends=instead(whole, right) if _THOUSANDS.match(rest.value) else instead(right),
         )
     )
     return Text(right, place, quoted=False)

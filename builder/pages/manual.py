@@ -20,6 +20,7 @@ from builder.pages.page_assumed import assumed_page
 from builder.pages.page_battery import battery_page, has_battery
 from builder.pages.page_car_or_trailer import car_or_trailer_page, garage_page, has_road_lamps
 from builder.pages.page_care import care_page
+from builder.pages.page_check import check_page
 from builder.pages.page_circuit import circuit_page
 from builder.pages.page_find import find_page
 from builder.pages.page_fuses import fuses_page
@@ -69,6 +70,8 @@ class Page:
     when: Callable[[View], bool] = lambda _: True
 
 
+_GUIDES_RANK = "search: {boost: 0.1}\n"
+
 WORKSHOP = ("workshop",)
 """The readers of a page that the maker alone needs: such pages stand together at the end."""
 
@@ -98,6 +101,7 @@ PAGES = (
     Page("labels", "Labels", "labels", WORKSHOP, labels_page),
     Page("tests", "Test sheet", "tests", WORKSHOP, tests_page),
     Page("findings", "Findings", "findings", WORKSHOP, findings_page),
+    Page("check", "What check says", "check", WORKSHOP, check_page),
 )
 
 
@@ -252,7 +256,12 @@ def _page(view: View, title: str, template: str, data: Mapping[str, Any], path: 
     body = render(f"pages/{template}.md.jinja", LANGUAGE, data, mark) + _foot(view, path)
     before, _, after = head.partition("<!-- title -->")
     # a search for a part finds the part's own circuit first, then the guide that names it in every step
-    rank = "search: {boost: 0.1}\n" if template in ("stops_circuit", "stops_shared") else ""
+    # what check may say of any build is no answer to a search in the manual of this one
+    rank = {
+        "stops_circuit": _GUIDES_RANK,
+        "stops_shared": _GUIDES_RANK,
+        "check": "search: {exclude: true}\n",
+    }.get(template, "")
     front = f"---\nhide: [toc]\n{rank}---"
     text = f"{front}\n{before.strip()}\n\n# {markdown_text(title)}\n\n{after.strip()}\n\n{body}"
     return text.replace("\n\n\n", "\n\n")

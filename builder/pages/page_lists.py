@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import Any
 
+from builder.pages.escaping import slug
 from builder.pages.view import View
 from builder.rules.finding import Finding
 from builder.rules.registry import RULES
@@ -17,6 +18,7 @@ def findings_page(view: View) -> dict[str, Any]:
         "rules": [
             {
                 "name": rule.name,
+                "link": f"check.html#{slug(rule.name)}",
                 "what": rule.page.strip().splitlines()[0],
                 "count": sum(finding.rule == rule.name for finding in view.findings),
             }

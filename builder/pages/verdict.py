@@ -45,12 +45,13 @@ class Judgement:
 
 @dataclass(frozen=True, slots=True)
 class Verdict:
-    """A build file's name as the user wrote it, its lines, and its problems or its judgement."""
+    """A build file's name as the user wrote it, its lines and bytes, and its problems or its judgement."""
 
     name: str
     lines: tuple[str, ...]
     problems: tuple[Problem, ...]
     judged: Judgement | None
+    data: bytes = b""
 
     @property
     def exit_code(self) -> int:
@@ -65,7 +66,7 @@ def judge_build(data: bytes, name: str) -> Verdict:
     if reading.trailer is not None:
         figures = compute(reading.trailer)
         judged = Judgement(reading.trailer, figures, find(reading.trailer, figures))
-    return Verdict(name, reading.lines, reading.problems, judged)
+    return Verdict(name, reading.lines, reading.problems, judged, data)
 
 
 def answer_text(verdict: Verdict, limit: int | None = None) -> str:
@@ -74,11 +75,14 @@ def answer_text(verdict: Verdict, limit: int | None = None) -> str:
     Returns text that ends in a line end, or nothing; ``limit`` is how many are shown, None shows all.
     """
     if verdict.judged is None:
-        return render_text(verdict.problems[:limit], verdict.name, verdict.lines, limit=None)
-    findings = verdict.judged.findings[:limit]
-    blocks = [_block(finding, verdict) for finding in findings]
-    rules = dict.fromkeys(finding.rule for finding in findings)
-    more = "".join(f"  wiring-manual explain {rule}\n" for rule in rules)
+        problems = verdict.problems[:limit]
+        blocks = [render_text([problem], verdict.name, verdict.lines) for problem in problems]
+        names = [problem.name for problem in problems]
+    else:
+        findings = verdict.judged.findings[:limit]
+        blocks = [_block(finding, verdict) for finding in findings]
+        names = [finding.rule for finding in findings]
+    more = "".join(f"  wiring-manual explain {name}\n" for name in dict.fromkeys(names))
     return "\n".join([*blocks, f"To read more:\n{more}"] if blocks else [])
 
 
@@ -114,10 +118,35 @@ def answer_record(verdict: Verdict) -> dict[str, object]:
     return {
         "shape": CHECK_SHAPE,
         "file": verdict.name,
-        "problems": to_json(verdict.problems, verdict.name),
+        "problems": _problems_record(verdict),
         "findings": findings_record(judged.findings) if judged else [],
         "exit": verdict.exit_code,
     }
+
+
+def _problems_record(verdict: Verdict) -> list[dict[str, object]]:
+    from builder.buildfile.mending import edits_of  # noqa: PLC0415 - only JSON tells of edits
+
+    told = to_json(verdict.problems, verdict.name)
+    every = edits_of(verdict.data, verdict.lines, verdict.problems) if told else []
+    return [
+        problem
+        | {
+            "edits": [
+                {
+                    "line": edit.line,
+                    "column": edit.column,
+                    "end_line": edit.end_line,
+                    "end_column": edit.end_column,
+                    "text": edit.text,
+                    "what": edit.what,
+                    "sure": edit.sure,
+                }
+                for edit in edits
+            ]
+        }
+        for problem, edits in zip(told, every, strict=True)
+    ]
 
 
 def _block(finding: Finding, verdict: Verdict) -> str:

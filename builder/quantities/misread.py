@@ -18,13 +18,14 @@ class Misread:
 
     ``start`` and ``length`` mark the words that are wrong: characters from the text's beginning, counted
     from 0, and at least one of them (an empty text is marked as 0, 1). ``message`` says what is wrong,
-    ``help`` what to write.
+    ``help`` what to write, ``fixes`` what the whole text may be instead.
     """
 
     start: int
     length: int
     message: str
     help: str
+    fixes: tuple[str, ...] = ()
 
 
 class CannotReadError(Exception):
@@ -54,7 +55,7 @@ def settle(text: str, parse: Callable[[str], Read], otherwise: str) -> Read | Mi
         start, end = stop.span
         fixes = [fix for fix in dict.fromkeys(stop.fixes) if _reads(fix, parse)]
         advice = "write " + " or ".join(fixes) if fixes else otherwise
-        return Misread(start, max(1, end - start), stop.message, advice + stop.note)
+        return Misread(start, max(1, end - start), stop.message, advice + stop.note, tuple(fixes))
 
 
 def _reads(text: str, parse: Callable[[str], Read]) -> bool:

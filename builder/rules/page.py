@@ -62,16 +62,20 @@ def page_of(rule: Rule) -> RulePage:
 
 def page_text(page: RulePage) -> str:
     """Lay a rule's page out as plain text of at most 88 columns, its examples as they stand."""
-    rows = [f"{page.name} ({page.level.value})", "", _filled(page.title)]
+    rows = [f"{page.name} ({page.level.value})", "", filled(page.title)]
     for heading, body in page.paragraphs:
-        rows += ["", _filled(f"{heading}: {body}" if heading else body)]
+        rows += ["", filled(f"{heading}: {body}" if heading else body)]
     for heading, build in (("Failing example", page.failing), ("Passing example", page.passing)):
         rows += ["", f"{heading}:", "", textwrap.indent(build, "    ").rstrip()]
     return "\n".join(rows) + "\n"
 
 
-def _filled(text: str) -> str:
-    # A terminal knows no markup: a literal becomes a quotation, emphasis goes.
+def filled(text: str) -> str:
+    """Return a paragraph as plain text of at most 88 columns."""
+    return textwrap.fill(without_marks(text), WIDTH, break_long_words=False, break_on_hyphens=False)
+
+
+def without_marks(text: str) -> str:
+    """Return a text without markup: a literal becomes a quotation, emphasis goes."""
     plain = re.sub(r"``(.+?)``", "“\\1”", text)
-    plain = re.sub(r"(?<!\w)\*(\w[^*]*)\*", "\\1", plain)
-    return textwrap.fill(plain, WIDTH, break_long_words=False, break_on_hyphens=False)
+    return re.sub(r"(?<!\w)\*(\w[^*]*)\*", "\\1", plain)

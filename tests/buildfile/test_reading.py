@@ -306,7 +306,9 @@ TRAPS = {
         'a: {x: "3/4" pipe", y: 2}', 1, 8, '"3/4" pipe"', "an inch or foot mark", "3/4 in"
     ),
     "apostrophe inside quotes": Trap("a: 'it's'", 1, 4, "'it's'", "a quote inside quotes", "the other kind"),
-    "curly quotes": Trap("a: “3 A”", 1, 4, "“3 A”", "these are curly quotes (column 4)", "straight quotes"),
+    "curly quotes around a name": Trap(
+        "“a”: 3 A", 1, 1, "“a”", "these are curly quotes (column 1)", "straight quotes"
+    ),
     "curly quotes and a colon": Trap(
         "a: “see: x”", 1, 4, "“see: x”", "these are curly quotes", "straight quotes"
     ),

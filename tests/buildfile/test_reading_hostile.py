@@ -243,12 +243,12 @@ def test_files_over_2_mb_are_not_read() -> None:
 
 def test_bytes_that_are_not_text() -> None:
     assert only("a: 1\nb: é".encode("latin-1")) == (
-        "not UTF-8",
+        "unreadable bytes",
         "this file is not UTF-8 (byte 8, 0xE9)",
         Origin(2, 4, 1),
     )
-    assert only(b"\xff\xfea\x00:\x00 ")[0] == "not UTF-16"
-    assert only(b"a: \xed\xa0\x80")[0] == "not UTF-8"
+    assert only(b"\xff\xfea\x00:\x00 ")[0] == "unreadable bytes"
+    assert only(b"a: \xed\xa0\x80")[0] == "unreadable bytes"
     assert only(b"\x89PNG\r\n\x1a\n\x00\x00")[2] == Origin(1, 1, 1)
 
 

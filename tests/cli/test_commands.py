@@ -111,6 +111,9 @@ def test_check_tells_a_problem_with_its_line_a_mark_and_a_way_out(here: Path) ->
         "     |                                      ^^^^",
         "     help: did you mean “fuse”?",
         "",
+        "To read more:",
+        "  wiring-manual explain unknown word",
+        "",
         "1 problem.",
     ]
     assert result.stdout.startswith(f"{here / 'trailer.yaml'}:4:38: “fuze” is not a word")
@@ -172,6 +175,10 @@ def test_check_as_json(here: Path) -> None:
     told = json.loads(run("check", path, "--json").stdout)
     assert (told["shape"], told["file"], told["exit"], told["findings"]) == (1, str(path), 2, [])
     (problem,) = told["problems"]
+    assert problem["page"] == "wiring-manual explain unknown word"
+    assert [
+        (edit["line"], edit["column"], edit["end_column"], edit["text"]) for edit in problem["edits"]
+    ] == [(4, 38, 42, "fuse")]
     assert (problem["line"], problem["column"], problem["length"], problem["name"]) == (
         4,
         38,

@@ -55,6 +55,7 @@ def test_publish_shows_no_other_tool_s_words(tmp_path: Path) -> None:
     assert done.returncode == 0
     assert done.stderr == b""
     assert len(done.stdout.splitlines()) == 1
+    assert b"\x1b" not in done.stdout
 
 
 @pytest.mark.parametrize("encoding", ["latin-1", "ascii", "cp1252", "utf-8"])
@@ -65,6 +66,7 @@ def test_a_terminal_of_few_signs_gets_the_answer_without_a_traceback(tmp_path: P
     assert done.returncode == 2
     assert b"Traceback" not in done.stderr
     assert done.stdout.count(b"help:") >= 1
+    assert b"\x1b" not in done.stdout
 
 
 def test_json_is_utf_8_with_bare_line_ends_on_any_terminal(tmp_path: Path) -> None:

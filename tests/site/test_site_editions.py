@@ -10,7 +10,14 @@ from pathlib import Path
 
 from published import EXAMPLE, SMALLEST, Site, figures_on, published, sheets, text_of
 
-WORKSHOP_FILES = {"findings.html", "shopping.html", "labels.html", "tests.html", "data/figures.json"}
+WORKSHOP_FILES = {
+    "check.html",
+    "findings.html",
+    "shopping.html",
+    "labels.html",
+    "tests.html",
+    "data/figures.json",
+}
 WORKSHOP_FILES |= {f"data/{name}.csv" for name in ("wires", "shopping", "labels", "test_sheet")}
 WORKSHOP_COLUMNS = {"Carries", "Bears", "Drop", "IEC 60757", "Known from"} | {
     "By fuse",

@@ -1,0 +1,262 @@
+"""Words that makers use for a word of the build file, place by place: common practice of the trade.
+
+None of them is read for the word it stands for; each is only asked back (“did you mean …?”).
+"""
+
+from __future__ import annotations
+
+import re
+from functools import cache
+
+_LISTS = {
+    "part": """
+        draws: amps, amp, amperes, ampere, ampage, amperage, watts, watt, wattage, power, current, load,
+          consumption, consumes, uses, takes, draw, milliamps
+        kind: type, category, what
+        at: volts, voltage
+        where: location, place, position
+        note: remark, comment, remarks, comments
+        ways: pins, poles
+        draws when idle: standby, standby current, idle current, quiescent current, parasitic draw, idle
+          draw
+        outputs: output, channels
+        works from: minimum voltage, cut-off voltage, low voltage cutoff
+        gives: delivers, output power
+        gives at: output voltage
+        rating: rated, rated current, ampere rating
+        own switch: built-in switch
+        leads: pigtail, pigtails, tails
+        lit length: strip length
+    """,
+    "circuit": """
+        fuse: amps, amperes, breaker, fuse rating, fuse size, fused at, protection
+        size: gauge, awg, wire gauge, wire size, cross section, mm2, section
+        color: colour, wire colour, hue
+        path: route, run, wiring, loads
+        return: earth, negative, ground, minus, return wire
+        return color: earth colour, ground color, negative color, return colour
+        from: start, source, supply, fed from, feed
+        way: slot, fuse slot, fuse way, position
+        branches: taps, branch
+        note: remark, comment, remarks
+    """,
+    "item": """
+        length: distance, run
+        size: gauge, awg, wire size, cross section
+        color: colour, wire colour
+        through: via, passes
+        terminal: pin, way, contact, pole
+        as: role
+    """,
+    "battery": """
+        chemistry: type, kind, technology
+        capacity: ah, amp hours, ampere hours, amp-hours
+        size: gauge, wire size, cable size, awg
+        fuse: breaker, main fuse
+        return: earth, negative, ground
+        where: location, place, position
+        box: compartment, case, tray
+        frame bond: chassis ground, earth strap, bonding, ground strap
+        path: route, run
+    """,
+    "front box": """
+        fuse ways: fuse slots, slots, ways, fuse count
+        fuses: fuse type, fuse kind
+        fuses on the shelf: spare fuses, fuse stock
+        ground bar: earth bar, negative bar, negative bus, bus bar, busbar, ground bus
+        strip: terminal strip
+        where: location, place, position
+        check against: standard
+    """,
+    "tow plug": """
+        pattern: type, kind, plug, pinout
+        to front box: cable, length, cable length
+        where: location, place
+    """,
+    "wire": """
+        on the shelf: sizes, gauges, size, gauge, awg, stock
+        feed: positive, positive color, plus, hot, live
+        return: negative, ground, earth, minus, negative color
+        insulation: temperature, temperature rating, rating
+    """,
+    "road lamp": """
+        shows: function, functions, type, lights
+        wire: length
+        path: route
+        where: position, location, place
+        draws: amps, watts, wattage, current, power
+        own wires: own wire
+    """,
+    "build": """
+        name: title, model
+        number: no, serial, serial number
+        country: nation, region
+        paper: page size, paper size, page
+        stage: phase, progress, status
+        description: summary, about
+        units: measures, measurements
+    """,
+    "trailer": """
+        gross weight: weight, gvwr, gross mass, mass
+        width: breadth, wide
+        length: long, overall length
+    """,
+    "spare": """
+        from: start
+        to: end
+        wire: length
+        size: gauge, awg, wire size
+        color: colour
+    """,
+    "mains": """
+        done by: installer, electrician, installed by
+        what: description, equipment
+    """,
+    "stock": """
+        wire: wires, cable
+        terminals: lugs, connectors, crimps
+        labels: stickers, tags
+        parts: items, components
+    """,
+    "return": """
+        length: distance
+        to: into, at
+    """,
+    "branch": """
+        from: start, at, source
+        output: channel
+        path: route, run
+        return: earth, negative, ground
+    """,
+    "heading": """
+        parts: components, devices, loads, equipment, consumers, items
+        circuits: branches, fuses, wiring
+        front box: fuse box, fuse panel, fusebox, distribution box, panel, fuse block
+        battery: house battery, leisure battery, accumulator
+        wire: wires, cables, cable
+        tow plug: trailer plug, tow connector, trailer connector, plug
+        road lamps: tail lights, lights, road lights, trailer lights, tail lamps
+        mains: shore power, shore, hookup
+        in stock: stock, inventory
+        assume: assumptions, assumed
+        build: project
+        trailer: dimensions
+        waiting: pending, to do
+        format: version
+        spares: spare wires
+    """,
+    "kind": """
+        lamp: light, led, bulb, led strip, reading light, spotlight
+        fan: ventilator, roof vent fan
+        pump: water pump
+        socket: usb socket, outlet, receptacle, cigarette socket
+        fridge: refrigerator, cooler, cool box, freezer
+        radio: stereo
+        alarm: smoke alarm, gas detector, co alarm, detector
+        meter: voltmeter, gauge, battery monitor, shunt
+        air heater: diesel heater, parking heater
+        switch: rocker switch, toggle switch, toggle, push button
+        isolating switch: battery switch, master switch, isolator, disconnect, kill switch
+        breaker: circuit breaker
+        two-way switch: three-way switch, 3-way switch
+        four-way switch: intermediate switch
+        relay: solenoid, contactor
+        connector: terminal block
+        splice: junction, butt splice
+        bar: bus bar, busbar
+        dc charger: dc-dc charger, b2b charger
+        solar module: solar panel, panel, pv module
+        charge controller: mppt, pwm, solar controller, solar regulator
+        shore converter: mains charger, battery charger
+        receiver: remote
+        converter: dc-dc converter, buck converter
+        appliance: tv, laptop
+    """,
+    "chemistry": """
+        flooded: wet, lead acid, lead-acid
+        lithium: lifepo4, lfp, lithium iron phosphate, li-ion
+        agm: glass mat, absorbent glass mat
+    """,
+    "function": """
+        stop: brake
+        turn: indicator, blinker, flasher, turn signal
+        tail: running, tailgate, rear, position
+        plate: license, number plate, licence plate, license plate
+        marker: clearance, side marker
+        reverse: backup, reversing
+    """,
+    "colour": """
+        violet: purple
+        light brown: tan
+        transparent: clear
+    """,
+    "side": """
+        left: l
+        right: r
+        middle: center, centre, central
+        both: pair
+    """,
+    "country": """
+        US: usa, america, united states
+        GB: uk, united kingdom, england
+        CA: canada
+        DE: germany
+        IE: ireland
+        AT: austria
+        CH: switzerland
+        NL: netherlands
+        FR: france
+        ES: spain
+        IT: italy
+        BE: belgium
+        SE: sweden
+        NO: norway
+        DK: denmark
+        FI: finland
+        PL: poland
+        AU: australia
+        NZ: new zealand
+        PT: portugal
+    """,
+    "units": """
+        feet: imperial, inches, us
+        metric: si, metres, meters
+    """,
+    "paper": """
+        letter: us letter
+        A4: din a4
+    """,
+    "sold as": """
+        pair: pairs, duplex, twin, two-core
+        single: single core, singles
+    """,
+    "fuses": """
+        blade regular: blade, ato, atc, standard
+    """,
+}
+_ENTRY = re.compile(r"^ {8}(?=\S)", re.MULTILINE)
+
+
+def meant(place: str, written: str) -> str | None:
+    """Return the word that a maker's own word stands for at a place, such as ``draws`` for ``amps`` in a part.
+
+    Args:
+        place: a key of the lists above; an unknown one has no synonyms.
+        written: the maker's word in small letters, with single blanks.
+
+    """
+    return _synonyms(place).get(written)
+
+
+def meant_anywhere(written: str) -> str | None:
+    """Return the word that a maker's own word stands for at the first place where it stands for one."""
+    return next(filter(None, (meant(place, written) for place in _LISTS)), None)
+
+
+@cache
+def _synonyms(place: str) -> dict[str, str]:
+    found: dict[str, str] = {}
+    for entry in _ENTRY.split(_LISTS.get(place, ""))[1:]:
+        word, _, written = " ".join(entry.split()).partition(": ")
+        found |= dict.fromkeys(written.split(", "), word)
+    return found
