@@ -28,8 +28,8 @@ NAMES = (
 VALUES = (
     "0", "-1", "1", "2", "40", "1e400", "nan", ".inf", "0 A", "-3 A", "1e9 A", "5 A", "0.000001 A", "12 V", "0 V",
     "-273.15 °C", "900 °C", "0 mm²", "-1 mm²", "16 AWG", "40 AWG", "4/0 AWG", "1000 mm²", "0 ft", "10 km", "14 ft 6 in",
-    "1e-9 m", "1/0 ft", "999999999999999999999 W", "0 W", "3 W", "100 %", "0 %", "-5 %", "35 Ah", "1e308 Ah", "about 3 A",
-    "2-3 A", "red", "red with red", "both", "none", "yes", "~", "9" * 400, "½ in", "٣ A", "٣ m",
+    "1e-9 m", "1/0 ft", "999999999999999999999 W", "0 W", "3 W", "100 %", "0 %", "-5 %", "35 Ah", "1e308 Ah",
+    "about 3 A",    "2-3 A", "red", "red with red", "both", "none", "yes", "~", "9" * 400, "½ in", "٣ A", "٣ m",
 )  # fmt: skip
 """Texts for any value: at the edges of what is physical, beyond them, and of the wrong kind."""
 
@@ -101,11 +101,9 @@ class Drawer:
 
     def value(self, rule: Mapping[str, Any]) -> Any:
         """Return a value of a rule of the schema."""
-        if "$ref" in rule:
-            return self.value(SCHEMA["$defs"][rule["$ref"].removeprefix("#/$defs/")])
-        for several in ("anyOf", "oneOf"):
-            if several in rule:
-                return self.value(self.one_of(rule[several]))
+        while "$ref" in rule or "anyOf" in rule or "oneOf" in rule:
+            several = rule.get("anyOf") or rule.get("oneOf")
+            rule = self.one_of(several) if several else SCHEMA["$defs"][rule["$ref"].removeprefix("#/$defs/")]
         if "enum" in rule:
             return self.one_of(rule["enum"])
         if "pattern" in rule:
@@ -134,7 +132,11 @@ class Drawer:
         return made
 
     def scalar(self, rule: Mapping[str, Any]) -> Any:
-        """Return one of a value's own examples, a name, or anything."""
+        """Return one of the words or examples of a value, a name, or anything."""
+        if "enum" in rule:
+            return self.one_of(rule["enum"])
+        if "pattern" in rule:
+            return self.draw(st.from_regex(rule["pattern"], fullmatch=True))
         if self.bad():
             return self.draw(st.one_of(st.sampled_from(VALUES), st.text(max_size=12)))
         if "examples" in rule:

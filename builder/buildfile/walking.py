@@ -20,6 +20,9 @@ from builder.trailer.parts import Form, Part
 
 _NO_COLON = re.compile(r"(.*?)\s+(\d.*)")
 _IMPLICIT = {"fuse": "fuse", "breaker": "breaker", "isolating switch": "isolating switch"}
+MOST_ITEMS = 100
+"""Items of one circuit, its branches included: far more than a small trailer has, and few enough to follow."""
+
 _ONCE = {Form.LOAD, Form.GATE, Form.TRAVELLER, Form.SECTION, Form.JOINT, Form.RELAY}
 
 
@@ -223,6 +226,8 @@ def _may_be_wired(loom: Loom, walk: Walk, item: ItemWords, part: Part, *, coil: 
 
 def walk_circuit(loom: Loom, words: CircuitWords, thread: Thread, tip: Tip) -> tuple[Stop, ...]:
     """Weave a circuit with its branches; return its stops."""
+    if _too_long(loom, words):
+        return ()
     points = frozenset(fold(branch.from_.value) for branch in words.branches)
     walk = Walk(thread, points)
     walk.tips["fuse"] = (tip, -1)
@@ -230,6 +235,20 @@ def walk_circuit(loom: Loom, words: CircuitWords, thread: Thread, tip: Tip) -> t
     for branch in words.branches:
         _walk_branch(loom, walk, branch)
     return tuple(walk.stops)
+
+
+def _too_long(loom: Loom, words: CircuitWords) -> bool:
+    """Keep a problem where a circuit has more items than may be followed from end to end."""
+    items = [item for path in (words.path, *(branch.path for branch in words.branches)) for item in path]
+    if len(items) <= MOST_ITEMS:
+        return False
+    loom.problem(
+        items[MOST_ITEMS].name.origin,
+        "circuit too long",
+        f"this circuit has {len(items):,} items; a circuit may have up to {MOST_ITEMS}",
+        "part it into several circuits, each with a fuse of its own",
+    )
+    return True
 
 
 def _walk_branch(loom: Loom, walk: Walk, branch: BranchWords) -> None:
