@@ -226,7 +226,8 @@ def _may_be_wired(loom: Loom, walk: Walk, item: ItemWords, part: Part, *, coil: 
 
 def walk_circuit(loom: Loom, words: CircuitWords, thread: Thread, tip: Tip) -> tuple[Stop, ...]:
     """Weave a circuit with its branches; return its stops."""
-    if _too_long(loom, words):
+    items = [item for path in (words.path, *(branch.path for branch in words.branches)) for item in path]
+    if too_long(loom, items, "circuit"):
         return ()
     points = frozenset(fold(branch.from_.value) for branch in words.branches)
     walk = Walk(thread, points)
@@ -237,16 +238,15 @@ def walk_circuit(loom: Loom, words: CircuitWords, thread: Thread, tip: Tip) -> t
     return tuple(walk.stops)
 
 
-def _too_long(loom: Loom, words: CircuitWords) -> bool:
-    """Keep a problem where a circuit has more items than may be followed from end to end."""
-    items = [item for path in (words.path, *(branch.path for branch in words.branches)) for item in path]
+def too_long(loom: Loom, items: Sequence[ItemWords], what: str) -> bool:
+    """Keep a problem where a circuit or a path has more items than may be followed from end to end."""
     if len(items) <= MOST_ITEMS:
         return False
     loom.problem(
         items[MOST_ITEMS].name.origin,
-        "circuit too long",
-        f"this circuit has {len(items):,} items; a circuit may have up to {MOST_ITEMS}",
-        "part it into several circuits, each with a fuse of its own",
+        "path too long",
+        f"this {what} has {len(items):,} items; a {what} may have up to {MOST_ITEMS}",
+        "part it into several circuits, or leave out what is no part of the wiring",
     )
     return True
 
