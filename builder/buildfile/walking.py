@@ -53,7 +53,7 @@ def find_part(loom: Loom, item: ItemWords) -> Part | None:
     if part is not None or folded in loom.broken:
         return part
     part = implicit_part(item.name.value, item.name.origin)
-    meant = _misspelt_fuse(loom, folded)
+    meant = _misspelt_fuse(loom, folded) if part is not None else None
     if part is not None and folded != "fuse" and meant is None:
         loom.parts[folded] = part
         return part

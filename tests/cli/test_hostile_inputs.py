@@ -150,7 +150,7 @@ REFUSED: dict[str, tuple[bytes, Sequence[Place]]] = {
         [(8, 1_508, "this circuit has 101 items")],
     ),
     "a leg of 10 km": (instead("6 ft", "10 km"), [(8, 27, "km is not a unit")]),
-    "a leg of 10,000 m": (instead("6 ft", "10000 m"), [(8, 24, "cannot be right here")]),
+    "a leg of 10,000 m": (instead("6 ft", "10000 m"), [(8, 24, "longer than any wire here")]),
 }
 """What a file holds, the file, and the problems that are told of it, all of them."""
 
