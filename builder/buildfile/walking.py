@@ -110,7 +110,7 @@ def _unknown_part(loom: Loom, item: ItemWords, folded: str) -> None:
             f"write {torn.group(1)}: {torn.group(2)}",
         )
         return
-    near = nearest(folded, loom.parts)
+    near = nearest(folded, loom.guessable())
     loom.problem(
         origin,
         "unknown part",
