@@ -18,6 +18,10 @@ LETTERS = "ABCDEFGHJKLMNPQRSTUVWXYZ"
 """The letters of wire numbers: I and O are left out, since they read as 1 and 0."""
 
 
+MOST_GUESSES = 100
+"""Unknown names of parts that a part is looked for which may be meant."""
+
+
 @dataclass(frozen=True, slots=True)
 class DraftWire:
     """A wire before it has its number."""
@@ -95,6 +99,7 @@ class Loom:
     contacts: dict[str, Origin] = field(default_factory=dict)
     headings: frozenset[str] = frozenset()
     first_part: Origin | None = None
+    guesses: int = MOST_GUESSES
     reach_m: dict[tuple[str, Terminal], float] = field(default_factory=dict)
 
     def problem(
@@ -102,6 +107,11 @@ class Loom:
     ) -> None:
         """Keep a problem."""
         self.problems.append(Problem(origin, name, message, help_, mends=mends))
+
+    def guessable(self) -> dict[str, Part]:
+        """Return the parts that an unknown name is compared with; none after a hundred names: it would take minutes."""
+        self.guesses -= 1
+        return self.parts if self.guesses >= 0 else {}
 
     def shorten_coil_returns(self) -> None:
         """Let a coil's return go from where its relay stands: by the contact's way, where that is the shorter one."""

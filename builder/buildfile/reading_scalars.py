@@ -109,7 +109,7 @@ def read_scalar(event: events.ScalarEvent, source: Source, role: Role) -> Scalar
     if role == "name":
         value = " ".join(value.split())
     if not value and (event.value or role == "name"):
-        problems += [] if event.value else [_missing_name(origin)]
+        problems += [_missing_name(origin)] if role == "name" and not event.value.strip() else []
         return Scalar(None, wanted=False, problems=tuple(problems))
     if plain and role == "value" and value in _NULL_WORDS:
         return Scalar(None, problems=tuple(problems))

@@ -21,6 +21,9 @@ from builder.trailer.parts import Form, Part
 _NO_COLON = re.compile(r"(.*?)\s+(\d.*)")
 _IMPLICIT = {"fuse": "fuse", "breaker": "breaker", "isolating switch": "isolating switch"}
 MOST_OFFERED = 3
+MOST_ITEMS = 100
+"""Items of one circuit, its branches included: far more than a small trailer has, and few enough to follow."""
+
 _ONCE = {Form.LOAD, Form.GATE, Form.TRAVELLER, Form.SECTION, Form.JOINT, Form.RELAY}
 
 
@@ -51,7 +54,7 @@ def find_part(loom: Loom, item: ItemWords) -> Part | None:
     if part is not None or folded in loom.broken:
         return part
     part = implicit_part(item.name.value, item.name.origin)
-    meant = _misspelt_fuse(loom, folded)
+    meant = _misspelt_fuse(loom, folded) if part is not None else None
     if part is not None and folded != "fuse" and meant is None:
         loom.parts[folded] = part
         return part
@@ -108,7 +111,7 @@ def _unknown_part(loom: Loom, item: ItemWords, folded: str) -> None:
             instead(f"{torn.group(1)}: {torn.group(2)}", sure=True),
         )
         return
-    near = [loom.parts[one].name for one in near_words(folded, loom.parts)]
+    near = [loom.parts[one].name for one in near_words(folded, loom.guessable())]
     loom.problem(
         origin,
         "unknown part",
@@ -230,6 +233,9 @@ def _may_be_wired(loom: Loom, walk: Walk, item: ItemWords, part: Part, *, coil: 
 
 def walk_circuit(loom: Loom, words: CircuitWords, thread: Thread, tip: Tip) -> tuple[Stop, ...]:
     """Weave a circuit with its branches; return its stops."""
+    items = [item for path in (words.path, *(branch.path for branch in words.branches)) for item in path]
+    if too_long(loom, items, "circuit"):
+        return ()
     points = frozenset(fold(branch.from_.value) for branch in words.branches)
     walk = Walk(thread, points)
     walk.tips["fuse"] = (tip, -1)
@@ -237,6 +243,19 @@ def walk_circuit(loom: Loom, words: CircuitWords, thread: Thread, tip: Tip) -> t
     for branch in words.branches:
         _walk_branch(loom, walk, branch)
     return tuple(walk.stops)
+
+
+def too_long(loom: Loom, items: Sequence[ItemWords], what: str) -> bool:
+    """Keep a problem where a circuit or a path has more items than may be followed from end to end."""
+    if len(items) <= MOST_ITEMS:
+        return False
+    loom.problem(
+        items[MOST_ITEMS].name.origin,
+        "path too long",
+        f"this {what} has {len(items):,} items; a {what} may have up to {MOST_ITEMS}",
+        "part it into several circuits, or leave out what is no part of the wiring",
+    )
+    return True
 
 
 def _walk_branch(loom: Loom, walk: Walk, branch: BranchWords) -> None:

@@ -10,7 +10,7 @@ from builder.buildfile.loom import DraftWire, Loom, ReturnBase, Thread, fixed_ba
 from builder.buildfile.problems import add, instead
 from builder.buildfile.resolving_circuits import tow_section
 from builder.buildfile.resolving_road import Lamp, as_it_stands
-from builder.buildfile.walking import find_part
+from builder.buildfile.walking import find_part, too_long
 from builder.buildfile.weaving import Tip, add_feed, add_return, leg, step
 from builder.buildfile.written import fold
 from builder.tables.bulbs import bulb_current_a, filament_for
@@ -221,7 +221,9 @@ def _start_tip(weave: _Weave, contact: PlugContact, path: tuple[str, ...]) -> Ti
 
 
 def _way_holds(weave: _Weave, lamp: Lamp) -> bool:
-    """Tell whether a lamp's way can be woven: only connectors on it, and shared wires of one length."""
+    """Tell whether a lamp's way can be woven: not too long, only connectors on it, and shared wires of one length."""
+    if too_long(weave.loom, lamp.items, "path"):
+        return False
     own = (fold(lamp.name),) if lamp.words.own_wires and lamp.words.own_wires.value else ()
     path: tuple[str, ...] = own
     for item in lamp.items[:-1]:

@@ -60,6 +60,22 @@ class Plain:
     problems: tuple[Problem, ...]
 
 
+class EmptyList(list[object]):
+    """A list with nothing in it that could tell its place."""
+
+    def __init__(self, origin: Origin) -> None:
+        super().__init__()
+        self.origin = origin
+
+
+class EmptyGroup(dict[Key, object]):
+    """A group with nothing in it that could tell its place."""
+
+    def __init__(self, origin: Origin) -> None:
+        super().__init__()
+        self.origin = origin
+
+
 def to_plain(node: Node) -> Plain:
     """Turn nodes into dictionaries (with :class:`Key` keys), lists and :class:`Text` leaves.
 
@@ -75,7 +91,7 @@ def _plain(node: Node, problems: list[Problem]) -> object:
         return _filled_in(node, problems)
     if isinstance(node, Items):
         found = [_plain(item, problems) for item in node.items]
-        return _mend_items([item for item in found if item != {}], problems)
+        return _mend_items([item for item in found if item != {}], problems) or EmptyList(node.origin)
     data: dict[Key, object] = {}
     before: Key | None = None
     for pair in node.pairs:
@@ -90,7 +106,7 @@ def _plain(node: Node, problems: list[Problem]) -> object:
             goes_on = data and isinstance(next(reversed(data.values())), Nothing) and node.flow
             problems += [] if goes_on else [_nothing_after(node, pair)]
             data[key] = Nothing(key.origin)
-    return data
+    return data or EmptyGroup(node.origin)
 
 
 def _filled_in(text: Text, problems: list[Problem]) -> Text | Nothing:
@@ -172,7 +188,7 @@ def _put_together(first: object, rest: Text, problems: list[Problem]) -> Text:
 
 def origin_of(value: object) -> Origin:
     """Return the place of a plain value: of the first thing in it where it is a collection."""
-    if isinstance(value, Text | Key | Written | Nothing):
+    if isinstance(value, Text | Key | Written | Nothing | EmptyList | EmptyGroup):
         return value.origin
     if isinstance(value, dict):
         return next((origin_of(key) for key in value), NOWHERE)

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 from math import sqrt
 
 from builder.routes.bundle import bundle_factor
@@ -111,6 +112,7 @@ def iec60228_factor_to_20c(temp_c: float) -> float:
     return 250 / (230 + temp_c)
 
 
+@lru_cache(maxsize=1_000, typed=True)
 def resistance_ohm_per_m(size: Size, temperature_c: float) -> TableResistance:
     """Return the resistance of one metre of stranded copper at a copper temperature in °C.
 
@@ -221,6 +223,7 @@ def ambient_factor(conductor_c: float, ambient_c: float) -> float:
     return sqrt(max(conductor_c - ambient_c, 0) / (conductor_c - AMPACITY_AMBIENT_C))
 
 
+@lru_cache(maxsize=1_000, typed=True)
 def ampacity_a(
     size: Size, insulation_c: float = 60, ambient_c: float = 30, conductors_in_bundle: int = 2
 ) -> Ampacity:

@@ -62,7 +62,13 @@ def guards_of(
     spots = fuse_spots(trailer)
     fuses = {spot.terminal.part for spot in spots if spot.way is None}
     behind = _behind(trailer, paths)
-    made = tuple(_guard(trailer, spot, (paths, currents), behind, fuses) for spot in spots)
+    own: dict[int, set[int]] = {}
+    for index, wire in enumerate(trailer.wires):
+        own.setdefault(wire.circuit, set()).add(index)
+    made = tuple(
+        _guard(trailer, spot, (paths, currents, own.get(spot.circuit.number, set())), behind, fuses)
+        for spot in spots
+    )
     floor_a = max(
         (_rating(trailer, guard, basis) for guard in made if guard.spot.way is not None), default=0.0
     )
@@ -92,11 +98,11 @@ def _behind(trailer: Trailer, paths: Sequence[LoadPath]) -> dict[Terminal, list[
 def _guard(
     trailer: Trailer,
     spot: FuseSpot,
-    flow: tuple[Sequence[LoadPath], Sequence[float]],
+    flow: tuple[Sequence[LoadPath], Sequence[float], set[int]],
     behind: dict[Terminal, list[tuple[int, int]]],
     fuses: set[str],
 ) -> Guard:
-    paths, currents = flow
+    paths, currents, own = flow
     loads = behind.get(spot.terminal, [])
     total = sum(currents[number] for number, _ in loads)
     starts = (starting_current_a(trailer, paths[n], currents[n]) - currents[n] for n, _ in loads)
@@ -106,7 +112,6 @@ def _guard(
         stop = next((n for n, wire in enumerate(feeds) if trailer.wires[wire].end.part in fuses), None)
         found.update(feeds if stop is None else feeds[: stop + 1])
         found.update(paths[number].returns if stop is None else ())
-    own = {index for index, wire in enumerate(trailer.wires) if wire.circuit == spot.circuit.number}
     kept = found & own or own
     protects = tuple(sorted(i for i in kept if trailer.wires[i].role is not Role.BOND))
     return Guard(spot, total, total + max(starts, default=0.0), protects)

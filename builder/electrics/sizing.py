@@ -83,7 +83,8 @@ def _choose(
     fits: list[tuple[Group, tuple[Fit, ...], float]] = []
     for group in groups:
         aim_v = aim_of(trailer, group)
-        tried = tuple(try_size(trailer, flow, basis, (group, sizes, aim_v), size) for size in shelf)
+        mine = guards_on(flow, group)
+        tried = tuple(try_size(trailer, flow, basis, (group, mine, sizes, aim_v), size) for size in shelf)
         fits.append((group, tried, aim_v))
         if group.kind is CircuitKind.BATTERY:
             sizes |= dict.fromkeys(group.free, _smallest(tried).size)
@@ -120,11 +121,21 @@ def aim_of(trailer: Trailer, group: Group) -> float:
     return assumption(trailer, id_).value / 100.0 * NOMINAL_V
 
 
+def guards_on(flow: Flow, group: Group) -> tuple[Guard, ...]:
+    """Return the fuses that protect wires of a group whose size is to be chosen."""
+    free = set(group.free)
+    return tuple(guard for guard in flow.guards if not free.isdisjoint(guard.protects))
+
+
 def try_size(
-    trailer: Trailer, flow: Flow, basis: Basis, state: tuple[Group, Mapping[int, Size], float], size: Size
+    trailer: Trailer,
+    flow: Flow,
+    basis: Basis,
+    state: tuple[Group, Sequence[Guard], Mapping[int, Size], float],
+    size: Size,
 ) -> Fit:
     """Return how a size does for a group: its worst drop, its ampacity and the fuse it allows."""
-    group, sizes, aim_v = state
+    group, guards, sizes, aim_v = state
     counted = counted_sizes(group, sizes, size)
     against = []
     drop_v = worst_drop_v(group, flow.paths, wire_resistances(flow.lengths_m, counted, basis), flow.wires_a)
@@ -135,8 +146,7 @@ def try_size(
         most_a = max(most_a, flow.charge_a)
     if not carries(size, most_a, basis):
         against.append("ampacity")
-    mine = (guard for guard in flow.guards if not set(group.free).isdisjoint(guard.protects))
-    if not all(fuse_fits(trailer, basis, guard, size) for guard in mine):
+    if not all(fuse_fits(trailer, basis, guard, size) for guard in guards):
         against.append("fuse")
     return Fit(size, tuple(against), drop_v)
 

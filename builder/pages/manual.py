@@ -70,7 +70,12 @@ class Page:
     when: Callable[[View], bool] = lambda _: True
 
 
-_GUIDES_RANK = "search: {boost: 0.1}\n"
+_RANKS = {
+    "stops_circuit": "search: {boost: 0.1}\n",
+    "stops_shared": "search: {boost: 0.1}\n",
+    "check": "search: {exclude: true}\n",
+}
+"""How a search ranks pages of a template: a line of their front matter."""
 
 WORKSHOP = ("workshop",)
 """The readers of a page that the maker alone needs: such pages stand together at the end."""
@@ -257,12 +262,7 @@ def _page(view: View, title: str, template: str, data: Mapping[str, Any], path: 
     before, _, after = head.partition("<!-- title -->")
     # a search for a part finds the part's own circuit first, then the guide that names it in every step
     # what check may say of any build is no answer to a search in the manual of this one
-    rank = {
-        "stops_circuit": _GUIDES_RANK,
-        "stops_shared": _GUIDES_RANK,
-        "check": "search: {exclude: true}\n",
-    }.get(template, "")
-    front = f"---\nhide: [toc]\n{rank}---"
+    front = f"---\nhide: [toc]\n{_RANKS.get(template, '')}---"
     text = f"{front}\n{before.strip()}\n\n# {markdown_text(title)}\n\n{after.strip()}\n\n{body}"
     return text.replace("\n\n\n", "\n\n")
 
