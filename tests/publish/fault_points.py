@@ -1,0 +1,89 @@
+"""Where a publish can be struck: each of its file calls in the folder around the target, by zone, kind and number."""
+
+from __future__ import annotations
+
+from collections import Counter, defaultdict
+from collections.abc import Iterable
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Literal
+
+from kernel_watch import FileCall
+
+from builder.publish.exchange import MARKER
+
+Zone = Literal["outside", "staging", "removal"]
+
+TO_WRITE = "open to write"
+CHANGING = {
+    TO_WRITE, "write", "sendfile", "mkdir", "unlink", "rmdir", "rename", "exchange", "fsync", "ftruncate", "flock",
+}  # fmt: skip
+LOOKING = {"open", "read", "stat", "access", "getdents64", "readlink"}
+IN_PLACE = {"exchange", "rename"}
+_FEW = 12
+
+
+@dataclass(frozen=True, slots=True)
+class Point:
+    """One call of a publish: outside the staging folder, in it, or in the removal that follows the exchange."""
+
+    zone: Zone
+    kind: str
+    number: int
+
+    @property
+    def changes(self) -> bool:
+        """Whether the call changes what is on the disk, or takes the lock."""
+        return self.kind in CHANGING
+
+    def __str__(self) -> str:
+        """In words, for a report."""
+        return f"{self.kind} no. {self.number} ({self.zone})"
+
+
+class Counted:
+    """Gives the calls of one publish their points, as they come."""
+
+    def __init__(self, around: Path, target: str) -> None:
+        """``around`` is the folder in which all happens, ``target`` the name of the published folder in it."""
+        self._around = str(around)
+        self._target = f"{around}/{target}"
+        self._staging = tuple(f"{around}/.{target}{MARKER}/{name}" for name in ("new", "docs"))
+        self._numbers: Counter[tuple[Zone, str]] = Counter()
+        self._in_place = False
+
+    def point(self, call: FileCall) -> Point | None:
+        """The point of a call; None where it has nothing to do with the folder."""
+        if not any(place == self._around or place.startswith(f"{self._around}/") for place in call.places):
+            return None
+        kind = TO_WRITE if call.to_write else call.name
+        zone = self._zone(kind, call.places)
+        if kind in IN_PLACE and self._target in call.places:
+            self._in_place = True
+        self._numbers[zone, kind] += 1
+        return Point(zone, kind, self._numbers[zone, kind])
+
+    def _zone(self, kind: str, places: tuple[str, ...]) -> Zone:
+        if self._in_place:
+            return "removal"
+        return "staging" if kind not in IN_PLACE and places[0].startswith(self._staging) else "outside"
+
+
+def unknown(points: Iterable[Point]) -> set[str]:
+    """The kinds of call for which nothing here says whether they change anything."""
+    return {point.kind for point in points} - CHANGING - LOOKING
+
+
+def few(points: list[Point]) -> list[Point]:
+    """The first, the last and ten between, or all where there are no more."""
+    last = len(points) - 1
+    steps = {round(step * last / (_FEW - 1)) for step in range(_FEW)} if points else set()
+    return [points[step] for step in sorted(steps)]
+
+
+def few_of_each(points: Iterable[Point]) -> list[Point]:
+    """A few of each kind."""
+    by_kind: defaultdict[str, list[Point]] = defaultdict(list)
+    for point in points:
+        by_kind[point.kind].append(point)
+    return [point for all_of_it in by_kind.values() for point in few(all_of_it)]
