@@ -87,3 +87,31 @@ def few_of_each(points: Iterable[Point]) -> list[Point]:
     for point in points:
         by_kind[point.kind].append(point)
     return [point for all_of_it in by_kind.values() for point in few(all_of_it)]
+
+
+def not_written_through(calls: Iterable[FileCall], around: Path, target: str) -> set[str]:
+    """What a power cut could still take when it was relied upon: places changed and not yet written through.
+
+    Before the folders change places all of the new one must be on the disk; before the old one is removed the
+    exchange must be. Source: fsync(2), common practice.
+    """
+    new = f"{around}/.{target}{MARKER}/new"
+    changed: set[str] = set()
+    lost: set[str] = set()
+    in_place = False
+    for call in calls:
+        name, place = (TO_WRITE if call.to_write else call.name), call.places[0]
+        folder = place.rpartition("/")[0]
+        if name == "fsync":
+            changed.discard(place)
+        elif name in IN_PLACE and f"{around}/{target}" in call.places:
+            lost |= {each for each in changed if each == new or each.startswith(f"{new}/")}
+            in_place, changed = True, {str(around)}
+        elif in_place:
+            lost |= changed if name in {"unlink", "rmdir"} else set()
+        elif name in {"write", "sendfile", "ftruncate"}:
+            changed.add(place)
+        elif name in {TO_WRITE, "mkdir", "unlink", "rmdir", "rename"}:
+            changed |= {place, folder} if name in {TO_WRITE, "mkdir"} else {folder}
+            changed -= {place} if name in {"unlink", "rmdir"} else set()
+    return lost

@@ -10,17 +10,14 @@ from __future__ import annotations
 import ctypes
 import fcntl
 import os
-import platform
 import select
 import signal
 import socket
 import struct
-import sys
 from collections.abc import Callable
 from contextlib import suppress
 from dataclasses import dataclass
 from enum import Enum
-from pathlib import Path
 
 # Number of each call, and what its arguments are: p a path, d a folder that the next path starts from, f an open
 # file, - something else.
@@ -53,14 +50,6 @@ _RECEIVE, _SEND, _GO_ON = 0xC0502100, 0xC0182101, 1
 _QUESTION, _ANSWER = struct.Struct("<QIIiIQ6Q"), struct.Struct("<QqiI")
 _HERE, _REMOVE_FOLDER, _EXCHANGE = -100, 0x200, 2
 _PATIENCE_MS = 60_000
-
-
-def missing() -> str:
-    """Name what this machine lacks for it; an empty text means nothing."""
-    actions = Path("/proc/sys/kernel/seccomp/actions_avail")
-    if sys.platform != "linux" or platform.machine() != "x86_64":
-        return "Linux on x86-64"
-    return "" if actions.exists() and "user_notif" in actions.read_text() else "seccomp user notification"
 
 
 @dataclass(frozen=True, slots=True)
