@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import os
-import resource
 import signal
 import subprocess
 import sys
@@ -23,6 +22,8 @@ from builder.publish.errors import PublishError
 from builder.publish.exchange import MARKER, replace_folder
 from builder.publish.preview import BuildFile, Preview
 from builder.publish.site import publish_site
+
+resource = pytest.importorskip("resource")
 
 BUILD = """format: 1
 build: {name: Quarry Bend, country: US}
