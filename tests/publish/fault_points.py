@@ -53,8 +53,9 @@ class Counted:
         self._in_place = False
 
     def point(self, call: FileCall) -> Point | None:
-        """The point of a call; None where it has nothing to do with the folder."""
-        if not any(place == self._around or place.startswith(f"{self._around}/") for place in call.places):
+        """The point of a call; None where it names only places that have nothing to do with the folder."""
+        within = [place for place in call.places if f"{place}/".startswith(f"{self._around}/")]
+        if call.places and not within:
             return None
         kind = TO_WRITE if call.to_write else call.name
         zone = self._zone(kind, call.places)
@@ -66,7 +67,8 @@ class Counted:
     def _zone(self, kind: str, places: tuple[str, ...]) -> Zone:
         if self._in_place:
             return "removal"
-        return "staging" if kind not in IN_PLACE and places[0].startswith(self._staging) else "outside"
+        staged = any(place.startswith(self._staging) for place in places)
+        return "staging" if staged and kind not in IN_PLACE else "outside"
 
 
 def unknown(points: Iterable[Point]) -> set[str]:

@@ -88,8 +88,9 @@ def test_calls_are_told_apart_by_where_they_are() -> None:
 
 def test_a_call_of_a_kind_that_is_not_known_is_named() -> None:
     counted = Counted(AROUND, "site")
-    points = [counted.point(call) for call in (*A_PUBLISH, file_call("chmod", "/place/site"))]
-    assert unknown(point for point in points if point is not None) == {"chmod"}
+    strange = (file_call("chmod", "/place/site"), file_call("io_uring_setup"), file_call("link", "/x", "/y"))
+    points = [counted.point(call) for call in (*A_PUBLISH, *strange)]
+    assert unknown(point for point in points if point is not None) == {"chmod", "io_uring_setup"}
 
 
 def test_the_first_the_last_and_ten_between() -> None:
