@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import io
 import os
+import signal
 import stat
 import sys
 from collections.abc import Iterator
@@ -22,6 +23,10 @@ import click
 import builder
 from builder.buildfile.problems import visible
 from builder.console import (
+    NOT_PRINTED,
+    REFUSED,
+    Stop,
+    Stopped,
     asker,
     colour_wanted,
     did_you_mean,
@@ -31,6 +36,8 @@ from builder.console import (
     progress,
     reason,
     say,
+    stopped_by_signals,
+    to_nowhere,
     typed,
 )
 
@@ -39,31 +46,32 @@ if TYPE_CHECKING:
     from builder.pages.verdict import Judgement, Verdict
 
 BUILD_FILE = "trailer.yaml"
-_REFUSED, _STOPPED = 2, 130
 _SHOWN_AT_ONCE = 50
 _LARGEST_BYTES = 2_000_000
 
 
-class Stop(click.ClickException):
-    """Ends a command with one plain sentence on stderr."""
-
-    exit_code = _REFUSED
-
-    def show(self, file: IO[Any] | None = None) -> None:
-        """Print the sentence alone, without a word before it."""
-        click.echo("\n".join(map(visible, self.message.splitlines())), file=file, err=True)
-
-
 class Commands(click.Group):
-    """The group of commands; Ctrl-C ends each with one line."""
+    """The group of commands; Ctrl-C, and what else asks to end, ends each with one line."""
+
+    def main(self, *arguments: Any, **named: Any) -> Any:
+        """Run from the command line; help that cannot be printed ends in a sentence too."""
+        try:
+            return super().main(*arguments, **named)
+        except OSError as error:
+            if error.filename is not None:
+                raise
+            to_nowhere(sys.stdout)
+            say(NOT_PRINTED.format(reason=reason(error)) + "\n", err=True)
+            sys.exit(REFUSED)
 
     def invoke(self, ctx: click.Context) -> Any:
         """Run the command that was asked for."""
         try:
-            return super().invoke(ctx)
-        except KeyboardInterrupt:
-            say("Stopped.\n", err=True)
-            ctx.exit(_STOPPED)
+            with stopped_by_signals():
+                return super().invoke(ctx)
+        except KeyboardInterrupt as stop:
+            say("".join(("Stopped.", *getattr(stop, "__notes__", ()), "\n")), err=True)
+            ctx.exit(128 + (stop.number if isinstance(stop, Stopped) else signal.SIGINT))
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,7 +85,11 @@ class Build:
 
 BUILD = click.argument("build", metavar="BUILD")
 INTO = click.option(
-    "--into", required=True, metavar="FOLDER", type=click.Path(path_type=Path), help="Folder to write."
+    "--into",
+    required=True,
+    metavar="FOLDER",
+    type=click.Path(path_type=Path, readable=False),  # what is wrong with it is told in our words
+    help="Folder to write.",
 )
 EDITION = click.option(
     "--edition",
@@ -121,14 +133,14 @@ def main(ctx: click.Context) -> None:
 
 
 @main.command(epilog=_examples("begin my-trailer"))
-@click.argument("folder", metavar="FOLDER", type=click.Path(path_type=Path))
+@click.argument("folder", metavar="FOLDER", type=click.Path(path_type=Path, readable=False))
 def begin(folder: Path) -> None:
     """Write the smallest build file into FOLDER, never over a file."""
+    from builder.publish.new_file import write_new_file
+
     path = folder / BUILD_FILE
     try:
-        folder.mkdir(parents=True, exist_ok=True)
-        with path.open("xb") as file:
-            file.write(_smallest_build())
+        write_new_file(path, _smallest_build())
     except FileExistsError as error:
         what = f"{path} is there already" if folder.is_dir() else f"{folder} is a file, not a folder"
         raise Stop(f"{what}; nothing was written. Name another folder.") from error

@@ -1,23 +1,72 @@
-"""What a command says on a terminal: colour, progress on one line, and text that no terminal trips over."""
+"""What a command says on a terminal, and how it ends: colour, progress on one line, one sentence where it stops."""
 
 from __future__ import annotations
 
 import json
 import os
 import re
+import signal
 import sys
+import threading
 from collections.abc import Callable, Iterator, Mapping
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from pathlib import Path
+from types import FrameType
+from typing import IO, Any
 
 import click
 
 from builder.buildfile.problems import visible
 
+REFUSED = 2
+NOT_PRINTED = "The answer could not be printed ({reason}). What was printed of it is not whole."
+
+_TO_END = ("SIGTERM", "SIGHUP")
 _LEVELS = {"must fix": "red", "should fix": "yellow", "worth knowing": "cyan"}
 _HEAD = re.compile(r"^(\S.*?:\d+:\d+:)( must fix:| should fix:| worth knowing:)?", re.MULTILINE)
 _MARK = re.compile(r"^( +\| *)(\^+)$", re.MULTILINE)
 _LABEL = re.compile(r"^( +)(help:|based on:)", re.MULTILINE)
+
+
+class Stop(click.ClickException):
+    """Ends a command with one plain sentence on stderr."""
+
+    exit_code = REFUSED
+
+    def show(self, file: IO[Any] | None = None) -> None:  # noqa: ARG002 - the library's own signature
+        """Print the sentence alone, without a word before it."""
+        say("\n".join(map(visible, self.message.splitlines())) + "\n", err=True)
+
+
+class Stopped(KeyboardInterrupt):
+    """A signal has asked to end, as Ctrl-C does; ``number`` is the signal's."""
+
+    def __init__(self, number: int) -> None:
+        super().__init__()
+        self.number = number
+
+
+@contextmanager
+def stopped_by_signals() -> Iterator[None]:
+    """Let the other signals that end a program end the block as Ctrl-C does, so that it clears up.
+
+    A signal that is ignored, or that somebody else waits for, is left to them. Raises ``Stopped``.
+    """
+
+    def stop(number: int, _frame: FrameType | None) -> None:
+        raise Stopped(number)
+
+    numbers = [getattr(signal, name) for name in _TO_END if hasattr(signal, name)]
+    if threading.current_thread() is not threading.main_thread():
+        numbers = []  # the system's signals reach the first thread alone
+    ours = [number for number in numbers if signal.getsignal(number) is signal.SIG_DFL]
+    for number in ours:
+        signal.signal(number, stop)
+    try:
+        yield
+    finally:
+        for number in ours:
+            signal.signal(number, signal.SIG_DFL)
 
 
 @contextmanager
@@ -104,9 +153,20 @@ def print_bytes(text: str) -> None:
 
 
 def say(text: str | bytes, err: bool = False) -> None:
-    """Print text as it is: results to stdout, messages to stderr."""
+    """Print text as it is: results to stdout, messages to stderr.
+
+    A reader that leaves early has seen enough, and the exit code still tells the result; what cannot be printed
+    for another reason, such as a full disk, ends the command. Raises ``Stop``.
+    """
     try:
         click.echo(text, nl=False, err=err)
-    except BrokenPipeError:
-        # The reader has seen enough; what is left goes nowhere, and the exit code still tells the result.
-        os.dup2(os.open(os.devnull, os.O_WRONLY), (sys.stderr if err else sys.stdout).fileno())
+    except OSError as error:
+        to_nowhere(sys.stderr if err else sys.stdout)
+        if not (err or isinstance(error, BrokenPipeError)):
+            raise Stop(NOT_PRINTED.format(reason=reason(error))) from error
+
+
+def to_nowhere(stream: IO[str]) -> None:
+    """Let all that is still to be printed there go nowhere; it would only fail once more."""
+    with suppress(OSError, ValueError):  # a stream that is no open file
+        os.dup2(os.open(os.devnull, os.O_WRONLY), stream.fileno())

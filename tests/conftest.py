@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import importlib.util
 import os
+import platform
 import shutil
+import sys
 from collections.abc import Callable
 from pathlib import Path
 
@@ -32,10 +34,19 @@ def _modules(*names: str) -> Callable[[], str]:
     return missing
 
 
+def _kernel_asks() -> str:
+    """Name what is missing for having the kernel ask before each file call of a process (seccomp_unotify(2))."""
+    if sys.platform != "linux" or platform.machine() != "x86_64":
+        return "Linux on x86-64"
+    actions = Path("/proc/sys/kernel/seccomp/actions_avail")
+    return "" if actions.exists() and "user_notif" in actions.read_text() else "seccomp user notification"
+
+
 TOOLS: dict[str, Callable[[], str]] = {
     "browser": _programs("chromium", "chromedriver"),
     "spice": _programs("ngspice"),
     "wheel": _modules("build"),
+    "faults": _kernel_asks,
 }
 """For each mark the function that names what is missing for it; an empty text means nothing is."""
 

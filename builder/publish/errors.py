@@ -15,6 +15,7 @@ _OTHER_DISK = (
     "{folder} begins a disk of its own, so it cannot be exchanged in one step. "
     "Name a folder inside it, such as {folder}/manual."
 )
+_IS_A_FILE = "A part of {folder} is a file, not a folder. Choose another folder."
 _SENTENCES = {
     errno.ENOSPC: _NO_ROOM,
     errno.EDQUOT: _NO_ROOM,
@@ -24,11 +25,13 @@ _SENTENCES = {
     errno.EXDEV: _OTHER_DISK,
     errno.EBUSY: _OTHER_DISK,
     errno.ENAMETOOLONG: "The name {folder} is too long for this disk. Choose a shorter one.",
-    errno.ENOTDIR: "A part of {folder} is a file, not a folder. Choose another folder.",
+    errno.ENOTDIR: _IS_A_FILE,
+    errno.EEXIST: _IS_A_FILE,
     errno.ELOOP: "{folder} goes round in a circle of links. Choose another folder.",
 }
 _ELSE = "{folder} could not be written ({reason})."
 _UNTOUCHED = " What was there before is untouched."
+_IN_PLACE = " {folder} holds the new one all the same."
 
 
 class PublishError(Exception):
@@ -45,6 +48,15 @@ def sentence_for(error: OSError, folder: Path) -> str:
     pattern = _SENTENCES.get(error.errno or 0, _ELSE)
     reason = error.strerror or type(error).__name__
     return pattern.format(folder=folder, parent=folder.parent, reason=reason) + _UNTOUCHED
+
+
+def note_for_stop(folder: Path, in_place: bool) -> str:
+    """Say what an interruption left: the end of a sentence that begins with “Stopped.”.
+
+    Arguments: ``folder``, the folder that the user named; ``in_place``, whether the new one was in place by
+    then. Returns the text. Source: common practice.
+    """
+    return _IN_PLACE.format(folder=folder) if in_place else _UNTOUCHED
 
 
 @contextmanager

@@ -3,19 +3,22 @@
 Everything happens in one hidden working folder beside the target: ``new`` is filled and written through to
 the disk, then exchanged with the target in one call where the system has one. Elsewhere two renames do it,
 and a journal lets the next command undo what a crash cut short. A lock that dies with its process keeps two
-publishers apart. A folder without our marker is never touched.
+publishers apart. A folder without our marker is never touched. Signals wait while the folders change places
+and while the working folder is removed.
 """
 
 from __future__ import annotations
 
+import errno
 import os
 import shutil
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager, suppress
+from itertools import takewhile
 from pathlib import Path
 
-from builder.publish.errors import PublishError, plain_words
-from builder.publish.system_calls import exchange_names, lock_now, write_through
+from builder.publish.errors import PublishError, note_for_stop, plain_words, sentence_for
+from builder.publish.system_calls import exchange_names, lock_now, without_interruption, write_through
 
 MARKER = ".wiring-manual"
 _KINDS = {"site": "a published manual", "source": "a manual source"}
@@ -30,22 +33,29 @@ def replace_folder(folder: Path, kind: str, fill: Callable[[Path], None], keep: 
     Arguments: ``folder``, the target, which may be missing, empty or one that we made before; ``kind``,
     ``site`` or ``source``; ``fill`` writes the files into the empty folder it is given; ``keep``, a file
     that must not lie inside the target, such as the build file.
-    Returns nothing. Raises ``PublishError`` in plain words; the folder is then as it was. Source: common
-    practice (write beside, write through, rename).
+    Returns nothing. Raises ``PublishError`` in plain words; the folder is then as it was. A
+    ``KeyboardInterrupt`` goes through, with a note of what it left. Source: common practice (write beside,
+    write through, rename).
     """
-    with plain_words(folder):
-        target = folder.resolve()
-        refuse_unfit(target, kind, keep)
-        target.parent.mkdir(parents=True, exist_ok=True)
-        with _working_folder(target) as work:
+    in_place = False
+    try:
+        with plain_words(folder):
+            target = _resolved(folder)
             refuse_unfit(target, kind, keep)
-            new = work / _NEW
-            new.mkdir()
-            fill(new)
-            (new / MARKER).write_bytes(_marker_text(kind))
-            write_through_tree(new)
-            refuse_unfit(target, kind, keep)  # somebody may have put a folder there meanwhile
-            _put_in_place(new, target, work)
+            with parents_made(target), _working_folder(target) as work:
+                refuse_unfit(target, kind, keep)
+                new = work / _NEW
+                new.mkdir()
+                fill(new)
+                (new / MARKER).write_bytes(_marker_text(kind))
+                write_through_tree(new)
+                refuse_unfit(target, kind, keep)  # somebody may have put a folder there meanwhile
+                with without_interruption():
+                    _put_in_place(new, target, work)
+                    in_place = True
+    except KeyboardInterrupt as stop:
+        stop.add_note(note_for_stop(folder, in_place))
+        raise
 
 
 def heal(folder: Path) -> None:
@@ -55,13 +65,33 @@ def heal(folder: Path) -> None:
     the disk refuses. Source: common practice.
     """
     with plain_words(folder):
-        target = folder.resolve()
+        target = _resolved(folder)
         work = _beside(target)
         if not work.is_dir():
             return
         handle = _take_lock(work)
         if isinstance(handle, int):
             _finish(target, work, handle)
+
+
+@contextmanager
+def parents_made(target: Path) -> Iterator[None]:
+    """Make the folders above a file or folder that are missing; they go again where the block fails.
+
+    Arguments: ``target``, a path. Returns nothing. Raises ``OSError``. Source: common practice.
+    """
+    made = list(takewhile(lambda place: not place.exists(), target.parents))
+    try:
+        target.parent.mkdir(parents=True, exist_ok=True)
+        yield
+    except BaseException:
+        for place in made:
+            with suppress(OSError):
+                place.rmdir()
+        raise
+    for place in made:
+        with suppress(OSError):  # see _put_in_place
+            write_through(place.parent)
 
 
 def refuse_unfit(target: Path, kind: str, keep: Path | None = None) -> None:
@@ -79,6 +109,8 @@ def refuse_unfit(target: Path, kind: str, keep: Path | None = None) -> None:
         return
     if not target.is_dir():
         raise PublishError(f"{target} is a file. Name a folder.")
+    if target.is_mount():
+        raise PublishError(sentence_for(OSError(errno.EXDEV, ""), target))
     if not any(target.iterdir()):
         return
     marker = target / MARKER
@@ -113,43 +145,74 @@ def _beside(target: Path) -> Path:
     return target.with_name(f".{target.name}{MARKER}")
 
 
+def _resolved(folder: Path) -> Path:
+    try:
+        return folder.resolve()
+    except RuntimeError as error:  # what Python says of links that go round in a circle
+        raise OSError(errno.ELOOP, str(error)) from error
+
+
 @contextmanager
 def _working_folder(target: Path) -> Iterator[Path]:
     work = _beside(target)
-    handle = _take_lock(work)
-    if isinstance(handle, str):
-        raise PublishError(
-            f"Another wiring-manual ({handle}) is writing {target} just now. "
-            "Wait until it is done, then try again."
-        )
+    handle: int | str = ""
     try:
+        with without_interruption():  # or the lock could be taken and not known of
+            handle = _take_lock(work)
+        if isinstance(handle, str):
+            raise PublishError(
+                f"Another wiring-manual ({handle}) is writing {target} just now. "
+                "Wait until it is done, then try again."
+            )
         _recover(target, work)
-        _clear(work)
+        _clear(work, strictly=True)
         yield work
     finally:
-        _finish(target, work, handle)
+        if isinstance(handle, int):
+            _finish(target, work, handle)
 
 
 def _take_lock(work: Path) -> int | str:
     """Lock the working folder: the open lock file, or the words that name the process which holds it."""
     for _ in range(_TRIES):
-        work.mkdir(exist_ok=True)
+        ours = _made(work)
+        handle = -1
         try:
             handle = os.open(work / _LOCK, os.O_RDWR | os.O_CREAT, 0o644)
-        except FileNotFoundError:
-            continue  # the process before us removed the folder between the two lines above
-        try:
             if not lock_now(handle):
                 return _holder(work / _LOCK)
             if _is_still(handle, work / _LOCK):
+                ours = True
                 os.ftruncate(handle, 0)
                 os.write(handle, f"process {os.getpid()}".encode())
                 taken, handle = handle, -1
                 return taken
+        except FileNotFoundError:
+            continue  # the process before us removed the folder between the two lines above
+        except OSError:
+            if ours:
+                _drop(work)
+            raise
         finally:
             if handle >= 0:
                 os.close(handle)
     return "of another user"
+
+
+def _made(folder: Path) -> bool:
+    """Make a folder unless it is there; whether it was made."""
+    try:
+        folder.mkdir()
+    except FileExistsError:
+        return False
+    return True
+
+
+def _drop(work: Path) -> None:
+    """Remove a working folder in which there is nothing but the lock, if that can be done."""
+    with suppress(OSError):
+        (work / _LOCK).unlink(missing_ok=True)
+        work.rmdir()
 
 
 def _holder(lock: Path) -> str:
@@ -197,20 +260,23 @@ def _recover(target: Path, work: Path) -> None:
     journal.unlink()
 
 
-def _clear(work: Path) -> None:
+def _clear(work: Path, strictly: bool) -> None:
     for entry in work.iterdir():
-        if entry.name != _LOCK:
-            shutil.rmtree(entry, ignore_errors=True)
+        if entry.is_dir():
+            shutil.rmtree(entry, ignore_errors=not strictly)
+        elif entry.name != _LOCK:
+            entry.unlink()
 
 
 def _finish(target: Path, work: Path, handle: int) -> None:
     """Remove the working folder, unless it holds the only good copy: then the next command heals."""
-    try:
-        _recover(target, work)
-        _clear(work)
-        (work / _LOCK).unlink()
-        work.rmdir()
-    except OSError:
-        pass  # left for the next command, which begins with the same steps
-    finally:
-        os.close(handle)
+    with without_interruption():
+        try:
+            _recover(target, work)
+            _clear(work, strictly=False)
+            (work / _LOCK).unlink()
+            work.rmdir()
+        except OSError:
+            pass  # left for the next command, which begins with the same steps
+        finally:
+            os.close(handle)

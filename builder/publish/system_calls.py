@@ -5,12 +5,16 @@ from __future__ import annotations
 import ctypes
 import errno
 import os
+import signal
 import sys
+from collections.abc import Iterator
+from contextlib import contextmanager
 from pathlib import Path
 
 _AT_FDCWD = -100
 _RENAME_EXCHANGE = 2
 _NOT_HERE = (errno.ENOSYS, errno.EINVAL, errno.ENOTSUP)
+_TO_END = ("SIGINT", "SIGTERM", "SIGHUP")
 
 
 def exchange_names(one: Path, other: Path) -> bool:
@@ -47,13 +51,34 @@ def lock_now(handle: int) -> bool:
             import fcntl  # noqa: PLC0415 - exists on the other systems only
 
             fcntl.flock(handle, fcntl.LOCK_EX | fcntl.LOCK_NB)
-    except (BlockingIOError, PermissionError):
+    except BlockingIOError:
+        return False
+    except PermissionError:
+        if sys.platform != "win32":
+            raise  # only that system says so of a lock that another process holds
         return False
     return True
 
 
+@contextmanager
+def without_interruption() -> Iterator[None]:
+    """Hold back the signals that end a program; those that come while the block runs arrive behind it.
+
+    Does nothing where the system cannot do it. Source: pthread_sigmask(3), from memory.
+    """
+    if sys.platform == "win32":
+        yield
+        return
+    before = signal.pthread_sigmask(signal.SIG_BLOCK, ())
+    try:
+        signal.pthread_sigmask(signal.SIG_BLOCK, {getattr(signal, name) for name in _TO_END})
+        yield
+    finally:
+        signal.pthread_sigmask(signal.SIG_SETMASK, before)
+
+
 def write_through(path: Path) -> None:
-    """Have a file, or a folder's list of names, written through to the disk.
+    """Have a file, or a folder's list of names, written through to the disk, if that disk can be asked to.
 
     Returns nothing. Raises ``OSError``. Source: fsync(2), common practice.
     """
@@ -62,5 +87,8 @@ def write_through(path: Path) -> None:
     handle = os.open(path, os.O_RDWR if sys.platform == "win32" else os.O_RDONLY)
     try:
         os.fsync(handle)
+    except OSError as error:
+        if error.errno not in _NOT_HERE:
+            raise
     finally:
         os.close(handle)

@@ -403,7 +403,11 @@ def test_an_interrupt_is_one_line(monkeypatch: pytest.MonkeyPatch, here: Path) -
 
     monkeypatch.setattr("builder.publish.site.build", interrupted)
     result = run("publish", SMALLEST, "--into", "manual")
-    assert (result.exit_code, result.stdout, result.stderr) == (130, "", "Stopped.\n")
+    assert (result.exit_code, result.stdout, result.stderr) == (
+        130,
+        "",
+        "Stopped. What was there before is untouched.\n",
+    )
     assert list(here.iterdir()) == []
 
 

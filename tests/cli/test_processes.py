@@ -98,6 +98,48 @@ def test_a_reader_that_leaves_early_is_no_fault(arguments: list[str]) -> None:
     assert (done.returncode, done.stderr) == (0, b"")
 
 
+NO_MORE_ROOM = (
+    b"The answer could not be printed (No space left on device). What was printed of it is not whole.\n"
+)
+
+
+@pytest.mark.skipif(not Path("/dev/full").exists(), reason="no such device")
+@pytest.mark.parametrize(
+    "arguments",
+    [["figures", EXAMPLE], ["check", EXAMPLE], ["schema"], ["begin", "new"], ["publish", "--help"]],
+    ids=lambda arguments: arguments[0],
+)
+def test_an_answer_that_finds_no_room_ends_in_a_sentence(
+    arguments: list[str | Path], tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.chdir(tmp_path)
+    with Path("/dev/full").open("wb") as full:
+        done = subprocess.run(
+            [*COMMAND, *arguments],
+            stdout=full,
+            stderr=subprocess.PIPE,
+            env=environment(),
+            check=False,
+            timeout=60,
+        )
+    assert (done.returncode, done.stderr) == (2, NO_MORE_ROOM)
+
+
+@pytest.mark.skipif(not Path("/dev/full").exists(), reason="no such device")
+@pytest.mark.parametrize("arguments", [["check", "nowhere"], ["check", "--nothing"]])
+def test_a_complaint_that_finds_no_room_keeps_its_exit_code(arguments: list[str]) -> None:
+    with Path("/dev/full").open("wb") as full:
+        done = subprocess.run(
+            [*COMMAND, *arguments],
+            stdout=subprocess.PIPE,
+            stderr=full,
+            env=environment(),
+            check=False,
+            timeout=60,
+        )
+    assert (done.returncode, done.stdout) == (2, b"")
+
+
 def test_a_file_name_that_is_no_text_is_printed_all_the_same(tmp_path: Path) -> None:
     name = os.fsdecode(b"trailer-\xff.yaml")
     done = run("check", tmp_path / name)

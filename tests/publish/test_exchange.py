@@ -335,3 +335,28 @@ def test_killed_at_any_moment(way: str, tmp_path: Path) -> None:
         heal(target)
         assert word_of(target).startswith("word ")
         assert names_in(tmp_path) == ["site"]
+
+
+CROWD = """
+import sys
+sys.path[:0] = sys.argv[2:]
+from pathlib import Path
+from builder.publish.errors import PublishError
+from builder.publish.exchange import replace_folder
+from test_exchange import write
+done = 0
+while done < 20:
+    try:
+        replace_folder(Path(sys.argv[1]), "site", write("whole"))
+        done += 1
+    except PublishError as error:
+        assert "Another wiring-manual" in str(error), error
+"""
+
+
+def test_a_crowd_of_publishers_take_turns(tmp_path: Path) -> None:
+    command = [sys.executable, "-c", CROWD, str(tmp_path / "site"), str(ROOT), str(Path(__file__).parent)]
+    crowd = [subprocess.Popen(command, stderr=subprocess.PIPE, text=True) for _ in range(3)]
+    assert [child.communicate()[1] for child in crowd] == [""] * 3
+    assert word_of(tmp_path / "site") == "whole"
+    assert names_in(tmp_path) == ["site"]

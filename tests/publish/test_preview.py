@@ -205,6 +205,21 @@ def test_what_the_preview_lays_over_is_never_published(running: Running, tmp_pat
         assert page.encode() == published[path]
 
 
+def test_a_publish_beside_the_preview_hinders_neither(running: Running) -> None:
+    renamed(running, "Sand Pit")
+    command = [sys.executable, "-m", "builder.cli", "publish", "trailer.yaml", "--into", "manual"]
+    with subprocess.Popen(
+        command, cwd=running.folder, env={**os.environ, "PYTHONPATH": str(ROOT)}, stderr=subprocess.PIPE
+    ) as publish:
+        until((running.folder / f".manual{MARKER}").exists)
+        assert " read; " in renamed(running, "Sand Pit Lane")
+        assert publish.communicate(timeout=PATIENCE_S)[1] == b""
+    assert publish.returncode == 0
+    assert "Sand Pit Lane" in running.page().get_text()
+    assert "Sand Pit" in (running.folder / "manual/index.html").read_text(encoding="utf-8")
+    assert not (running.folder / f".manual{MARKER}").exists()
+
+
 def test_a_deleted_file_is_told_and_goes_on_when_it_returns(running: Running) -> None:
     renamed(running, "Toll Gate")
     running.file.unlink()
