@@ -106,7 +106,7 @@ def _fuse(y: float, fuse: FuseFigures | None) -> str:
         f'<rect x="{number(_FUSE_X)}" y="{number(y + 4)}" width="44" height="20" rx="3" fill="{body}" '
         f'stroke="{_INK}" stroke-width="1.4"/>'
         f'<text x="{number(_FUSE_X + 22)}" y="{number(y + 19)}" text-anchor="middle" class="wd-nr" '
-        f'style="fill:{ink}">{fuse.rating_a:g} A</text>'
+        f'style="fill:{ink}">{fuse.rating_a:g} A</text> '
     )
 
 
