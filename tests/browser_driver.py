@@ -31,6 +31,8 @@ _SWITCHES = (
     "--host-resolver-rules=MAP * ~NOTFOUND, EXCLUDE 127.0.0.1",
 )
 _ELEMENT = "element-6066-11e4-a52e-4f735466cecf"  # the key of an element in WebDriver's answers (W3C)
+TAB, ENTER, ESCAPE, DOWN, SHIFT = "\ue004", "\ue007", "\ue00c", "\ue015", "\ue008"
+"""Keys as WebDriver names them (W3C, keyboard actions)."""
 _PATIENCE_S = 20.0
 _LACKING = """
 const sheets = [...document.querySelectorAll("link[rel=stylesheet]")];
@@ -142,7 +144,7 @@ class Browser:
         self.arrive()
 
     def run(self, script: str, *arguments: Any) -> Any:
-        """Run the body of a JavaScript function in the page; gives what it returns."""
+        """Run the body of a JavaScript function in the page; gives what it returns, waiting for a promise."""
         return self._call(
             "POST", f"{self._session}/execute/sync", {"script": script, "args": list(arguments)}
         )
@@ -164,6 +166,14 @@ class Browser:
     def type(self, selector: str, text: str) -> None:
         """Type into the first element that fits a CSS selector."""
         self._call("POST", f"{self._find(selector)}/value", {"text": text})
+
+    def press(self, *keys: str, holding: str = "") -> None:
+        """Press keys one after the other, wherever the focus is, while another is held down."""
+        steps = [{"type": kind, "value": key} for key in keys for kind in ("keyDown", "keyUp")]
+        if holding:
+            steps = [{"type": "keyDown", "value": holding}, *steps, {"type": "keyUp", "value": holding}]
+        keyboard = {"type": "key", "id": "keyboard", "actions": steps}
+        self._call("POST", f"{self._session}/actions", {"actions": [keyboard]})
 
     def text(self, selector: str) -> str:
         """The text that a reader sees in the first element that fits; works with scripts off."""
