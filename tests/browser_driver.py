@@ -31,7 +31,20 @@ _SWITCHES = (
     "--host-resolver-rules=MAP * ~NOTFOUND, EXCLUDE 127.0.0.1",
 )
 _ELEMENT = "element-6066-11e4-a52e-4f735466cecf"  # the key of an element in WebDriver's answers (W3C)
+TAB, ENTER, ESCAPE, DOWN, SHIFT = "\ue004", "\ue007", "\ue00c", "\ue015", "\ue008"
+"""Keys as WebDriver names them (W3C, keyboard actions)."""
 _PATIENCE_S = 20.0
+_LACKING = """
+const sheets = [...document.querySelectorAll("link[rel=stylesheet]")];
+const lacking = {
+  "the page": document.readyState !== "complete",
+  "the end of loading": !(performance.getEntriesByType("navigation")[0]?.loadEventEnd > 0),
+  "the fonts": document.fonts.status !== "loaded",
+  "a style sheet": !sheets.every((link) => link.sheet || link.disabled),
+  "leaving the page before": Boolean(document.documentElement.dataset.left),
+};
+return Object.keys(lacking).filter((name) => lacking[name]);
+"""
 _MIDDLE = """
 const element = document.querySelector(arguments[0]);
 element.scrollIntoView({block: "center", behavior: "instant"});
@@ -108,15 +121,30 @@ class Browser:
             raise RuntimeError(json.load(error)["value"]["message"]) from error
 
     def open(self, page: Path, anchor: str = "") -> None:
-        """Open a page from disk and wait until it is loaded."""
+        """Open a page from disk and wait until it is whole."""
         self.visit(page.resolve().as_uri() + anchor)
 
     def visit(self, address: str) -> None:
-        """Open a page by its address, on disk or served on this machine, and wait until it is loaded."""
+        """Open a page by its address, on disk or served on this machine, and wait until it is whole."""
         self._call("POST", f"{self._session}/url", {"url": address})
+        self.arrive()
+
+    def arrive(self) -> None:
+        """Wait until the page is whole: loaded, its fonts there and its style sheets applied."""
+        end = time.monotonic() + _PATIENCE_S
+        while lacking := self.run(_LACKING):
+            if time.monotonic() > end:
+                raise TimeoutError(f"the page did not come in time; it lacks {', '.join(lacking)}")
+            time.sleep(0.05)
+
+    def follow(self, selector: str) -> None:
+        """Click a link that leads to another page and wait until that page is whole."""
+        self.run("document.documentElement.dataset.left = 'yes'")
+        self.click(selector)
+        self.arrive()
 
     def run(self, script: str, *arguments: Any) -> Any:
-        """Run the body of a JavaScript function in the page; gives what it returns."""
+        """Run the body of a JavaScript function in the page; gives what it returns, waiting for a promise."""
         return self._call(
             "POST", f"{self._session}/execute/sync", {"script": script, "args": list(arguments)}
         )
@@ -138,6 +166,14 @@ class Browser:
     def type(self, selector: str, text: str) -> None:
         """Type into the first element that fits a CSS selector."""
         self._call("POST", f"{self._find(selector)}/value", {"text": text})
+
+    def press(self, *keys: str, holding: str = "") -> None:
+        """Press keys one after the other, wherever the focus is, while another is held down."""
+        steps = [{"type": kind, "value": key} for key in keys for kind in ("keyDown", "keyUp")]
+        if holding:
+            steps = [{"type": "keyDown", "value": holding}, *steps, {"type": "keyUp", "value": holding}]
+        keyboard = {"type": "key", "id": "keyboard", "actions": steps}
+        self._call("POST", f"{self._session}/actions", {"actions": [keyboard]})
 
     def text(self, selector: str) -> str:
         """The text that a reader sees in the first element that fits; works with scripts off."""

@@ -91,13 +91,13 @@ def _way(way: Place, cell: Rect, fuse: Rect, *, named: bool) -> list[str]:
     """Draw a way's number, its fuse and, where there is room for it, the name of its circuit below."""
     x, y = number(fuse.x - 3), number(fuse.y + fuse.height / 2 + 4.5)
     shapes = [
-        f'<text class="wd-n" x="{x}" y="{y}" text-anchor="end">{way.number}</text>',
+        f'<text class="wd-n" x="{x}" y="{y}" text-anchor="end">{way.number}</text> ',
         fuse_shape(fuse, way.fuse),
     ]
     if named:
         shown = escape(cut(visible(way.name), cell.width - 2, 11))
         at = f'x="{number(cell.x + 1)}" y="{number(fuse.bottom + 12)}"'
-        shapes.append(f'<text class="wd-m" {at}>{shown}</text>')
+        shapes.append(f'<text class="wd-m" {at}>{shown}</text> ')
     return shapes
 
 
@@ -180,7 +180,7 @@ def _row(row: Sequence[tuple[Place, Rect]], rect: Rect, around: Around, *, after
     if not around.room.take([spot for _, spot in spots], around.within):
         return []
     numbers = [
-        f'<text class="wd-m" x="{number(spot.x)}" y="{number(spot.y + 10.5)}">{said}</text>'
+        f'<text class="wd-m" x="{number(spot.x)}" y="{number(spot.y + 10.5)}">{said}</text> '
         for said, spot in spots
     ]
     if not after:

@@ -35,5 +35,5 @@ def fuse_shape(at: Rect, fuse: FuseFigures | None) -> str:
     x, y = at.x + at.width / 2, at.y + at.height / 2 + 5
     return (
         f'{shape}<text x="{number(x)}" y="{number(y)}" text-anchor="middle" class="wd-nr" style="fill:{ink}">'
-        f"{said}</text>"
+        f"{said}</text> "
     )

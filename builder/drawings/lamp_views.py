@@ -150,7 +150,7 @@ def _label(page: Sheet, x: float, place: int) -> None:
     page.shapes.append(box(x - _LABEL / 2 + 2, page.y + 2, _LABEL - 4, 22, "p", 4))
     page.shapes.append(
         f'<text class="wd-n" x="{number(x - text_width(text, 12, bold=True) / 2)}" y="{number(page.y + 17)}">'
-        f"{escape(text)}</text>"
+        f"{escape(text)}</text> "
     )
 
 

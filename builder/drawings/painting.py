@@ -130,7 +130,7 @@ def _tag(tag: PlacedTag) -> str:
         place_of_rest = ' dx="1.5"' if bold else at
         spans.append(f"{strong}<tspan{place_of_rest}>{escape(rest)}</tspan>")
     plate = box(left, top, tag.flag.width, tag.flag.height, "p", 3)
-    return f'<g class="wd-tag">{plate}<text class="wd-w">{" ".join(spans)}</text></g>'
+    return f'<g class="wd-tag">{plate}<text class="wd-w">{" ".join(spans)}</text> </g>'
 
 
 def _node(placed: PlacedNode, heading: Heading, link: Link) -> str:
@@ -139,9 +139,9 @@ def _node(placed: PlacedNode, heading: Heading, link: Link) -> str:
     shapes = room.symbol.shapes
     sign = f'<g transform="translate({number(placed.x)} {number(placed.top)})">{shapes}</g>' if shapes else ""
     top = placed.middle + room.text_top
-    texts = "".join(
+    texts = "".join(  # a blank after each, so that two lines stay two words to who hears or copies them
         f'<text class="wd-{one.name}" x="{number(placed.text_x)}" y="{number(top + one.base)}">'
-        f"{escape(one.text)}</text>"
+        f"{escape(one.text)}</text> "
         for one in room.lines
         if one.name != "x"
     )
@@ -167,7 +167,7 @@ def _leads_on(placed: PlacedNode, goal: str) -> str:
     note = placed.box.lines[-1]
     y = placed.middle + placed.box.text_top + note.base
     width = text_width(note.text, DETAIL_SIZE) + 8
-    text = f'<text class="wd-m wd-x" x="{number(placed.text_x)}" y="{number(y)}">{escape(note.text)}</text>'
+    text = f'<text class="wd-m wd-x" x="{number(placed.text_x)}" y="{number(y)}">{escape(note.text)}</text> '
     said = escape(f"{placed.box.node.name}, {note.text}")
     target = box(placed.text_x - 4, y - 12.5, width, NOTE_LINE, "h0", 3)
     return f'<a class="wd-on" href="#{goal}" aria-label="{said}">{target}{text}</a>'

@@ -124,7 +124,7 @@ def _ring(page: Sheet, face: PlugFace, told: Mapping[int, _Told]) -> None:
 def _at(one: _Told, x: float, y: float) -> list[str]:
     """Draw a contact with its number in it, dashed where nothing lands on it."""
     said = (
-        f'<text class="wd-n" x="{number(x)}" y="{number(y + 4.5)}" text-anchor="middle">{one.number}</text>'
+        f'<text class="wd-n" x="{number(x)}" y="{number(y + 4.5)}" text-anchor="middle">{one.number}</text> '
     )
     return [circle(x, y, _CONTACT, "f" if one.wires else "o"), said]
 
@@ -143,7 +143,7 @@ def _block(
     for said, name in lines:
         y += _LINE
         place = f'x="{number(x)}" y="{number(y - 2.5)}" text-anchor="{anchor}"'
-        shapes.append(f'<text class="wd-{name}" {place}>{escape(said)}</text>')
+        shapes.append(f'<text class="wd-{name}" {place}>{escape(said)}</text> ')
     share = {"start": 0.0, "middle": 0.5, "end": 1.0}[anchor]
     for wire in one.wires:
         shapes.append(plate(x - share * plate_width(wire), y + 1, wire, wires))

@@ -167,7 +167,7 @@ class _Drawn:
         ):
             if self.room.take([Rect(x, y, width, _LINE)], within):
                 self.shapes.append(
-                    f'<text class="wd-n" x="{number(x)}" y="{number(y + 11.5)}">{escape(said)}</text>'
+                    f'<text class="wd-n" x="{number(x)}" y="{number(y + 11.5)}">{escape(said)}</text> '
                 )
                 return True
         return False
@@ -214,6 +214,6 @@ class _Drawn:
             for part in wrapped(text, width - 2 * x, 11, most=4):
                 at += _LINE
                 self.shapes.append(
-                    f'<text class="wd-m" x="{number(x)}" y="{number(at)}">{escape(part)}</text>'
+                    f'<text class="wd-m" x="{number(x)}" y="{number(at)}">{escape(part)}</text> '
                 )
         return at + _EDGE

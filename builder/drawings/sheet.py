@@ -25,11 +25,14 @@ class Sheet:
     y: float = EDGE
 
     def text(self, x: float, text: str, name: str = "m", *, room: float = 0.0) -> None:
-        """Write a text on the row's middle line, cut where it is longer than its room."""
+        """Write a text on the row's middle line, cut where it is longer than its room.
+
+        A blank follows it, so that two texts beside each other stay two words to who hears or copies them.
+        """
         said = visible(text)
         shown = cut(said, room, 12, bold=name == "n") if room else said
         self.shapes.append(
-            f'<text class="wd-{name}" x="{number(x)}" y="{number(self.y + 19)}">{escape(shown)}</text>'
+            f'<text class="wd-{name}" x="{number(x)}" y="{number(self.y + 19)}">{escape(shown)}</text> '
         )
 
     def heading(self, text: str) -> None:
@@ -72,7 +75,7 @@ def plate(x: float, y: float, wire: str, wires: Mapping[str, Tag]) -> str:
     if tag is not None:
         d = f"M{number(x + 8)} {number(y + 0.5)}V{number(y + 19.5)}"
         drawn += casing(d) + core(d, tag.base, tag.tracer)
-    said = f'<text class="wd-nr" x="{number(x + 5 + _WIRE)}" y="{number(y + 14)}">{escape(wire)}</text>'
+    said = f'<text class="wd-nr" x="{number(x + 5 + _WIRE)}" y="{number(y + 14)}">{escape(wire)}</text> '
     return drawn + said
 
 

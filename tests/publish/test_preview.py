@@ -485,6 +485,7 @@ def follow_in(browser: Browser, running: Running, text: str, down: int = 900) ->
     name, top = browser.run(PLACES)[-1]
     running.save(text)
     browser.wait(lambda: browser.run(MARK) == "")
+    browser.arrive()
     if down:
         browser.wait(lambda: abs(browser.run(STOOD, name) - top) < 2)
 

@@ -96,6 +96,11 @@ class Site:
             return "shared"
         return "circuit" if page in self.circuit_pages else page.removesuffix(".html")
 
+    @cached_property
+    def first_of_kind(self) -> tuple[str, ...]:
+        """The first page of each kind."""
+        return tuple(sorted({self.kind(page): page for page in sorted(self.pages, reverse=True)}.values()))
+
 
 def judged(data: bytes) -> Judgement:
     """Read and judge a build that is meant to be without a problem."""

@@ -66,15 +66,9 @@ def browser(request: pytest.FixtureRequest) -> Iterator[Browser]:
         yield made
 
 
-LAID_OUT = (
-    'return [...document.querySelectorAll("figure.drawing svg")].some((s) => s.getBoundingClientRect().width)'
-)
-
-
 def faults(browser: Browser, page: Path, least_px: float) -> list[list[object]]:
-    """Open a page and return its faults, once its drawings stand: of one that is not laid out nothing could be said."""
+    """Open a page and return its faults."""
     browser.open(page)
-    browser.wait(lambda: browser.run(LAID_OUT))
     found: list[list[object]] = browser.run(FAULTS, least_px)
     return found
 

@@ -6,7 +6,6 @@ import re
 import sys
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
-from functools import partial
 from pathlib import Path
 
 import pytest
@@ -87,10 +86,6 @@ while (words.nextNode()) {
 }
 return shown.join(" ").replace(/\\s+/g, " ");
 """
-
-
-ARRIVED = "return location.href !== arguments[0] && document.readyState === 'complete'"
-SCRIPTED = 'return document.documentElement.classList.contains("js")'
 
 
 @dataclass(frozen=True)
@@ -187,7 +182,6 @@ def from_outside(addresses: list[str]) -> list[str]:
 
 def search(browser: Browser, words: str) -> list[tuple[str, str]]:
     """Search as a reader does; return the address and the text of each hit."""
-    browser.wait(lambda: browser.run(SCRIPTED))
     browser.run('document.getElementById("__search").click()')
     browser.type(".md-search__input", words)
     return list(browser.wait(lambda: browser.run(HITS)))
@@ -246,7 +240,6 @@ def test_with_scripts_off_every_word_is_there(workshop: Manual, owner: Manual, d
             for name in manual.kinds:
                 plain.open(manual.folder / name)
                 desk.open(manual.folder / name)
-                desk.wait(lambda: desk.run(SCRIPTED))
                 assert plain.run("return document.documentElement.className") == "no-js"
                 with_scripts = desk.run(words)
                 assert len(with_scripts) > 20
@@ -309,9 +302,7 @@ def test_the_fans_fuse_is_two_taps_away(owner: Manual, phone: Browser, taps: lis
     assert printed is not None
     phone.open(owner.folder / "index.html")
     for tap in taps:
-        before = phone.run("return location.href")
-        phone.click(tap)
-        phone.wait(partial(phone.run, ARRIVED, before))
+        phone.follow(tap)
     assert phone.run("return [innerWidth, innerHeight]") == [390, 844]
     shown = phone.run(FIRST_SCREEN)
     assert printed.get_text().replace("\N{NO-BREAK SPACE}", " ") in shown
