@@ -60,8 +60,9 @@ def main() -> int:
     asked = _arguments()
     room = ROOMS[asked.room]
     folder = ROOT / "mutants" / room.name
-    _copy(folder)
-    _configure(room, folder)
+    if not asked.report:
+        _copy(folder)
+        _configure(room, folder)
     functions = list(_functions(room))
     chosen = _chosen([f.name for f in functions if f.mutated], asked)
     if asked.unchanged:
@@ -80,6 +81,7 @@ def _arguments() -> argparse.Namespace:
     parser.add_argument(
         "--in", dest="within", default="", help="only functions with this in their dotted name"
     )
+    parser.add_argument("--formulas", action="store_true", help="only functions that answer check values")
     parser.add_argument(
         "--unchanged", action="store_true", help="change nothing: what fails then, fails for nothing"
     )
@@ -143,6 +145,8 @@ def _is_mutated(node: ast.FunctionDef) -> bool:
 
 def _chosen(names: list[str], asked: argparse.Namespace) -> list[str]:
     within = [name for name in names if asked.within in name.replace(".x_", ".")]
+    if asked.formulas:
+        within = sorted(_formulas() & set(within))
     if asked.share >= 1:
         return within
     return sorted(random.Random(asked.seed).sample(within, max(1, round(asked.share * len(within)))))  # noqa: S311

@@ -27,6 +27,7 @@ from builder.quantities import (
 )
 
 LENGTH = "write a length, such as 14 ft 6 in or 4.4 m"
+SIZE = "write a wire size, such as 16 AWG or 2.5 mm²"
 DRAW = "write a power or a current, such as 3 W or 0.25 A"
 
 # reader, text, the words marked, the whole message, the whole help
@@ -92,6 +93,16 @@ SENTENCES = [
         "write a wire size, such as 16 AWG or 2.5 mm²",
     ),
     (read_count, "8.5", "8.5", "8.5 is not a whole number", "write a whole number, such as 8"),
+    (
+        read_count,
+        "",
+        "",
+        "nothing is written here; a whole number is wanted",
+        "write a whole number, such as 8",
+    ),
+    (read_count, "-3 4", "-3 4", "-3 4 is below zero", "write a whole number, such as 8"),
+    (read_size, "", "", "nothing is written here; a wire size is wanted", SIZE),
+    (read_size, "1e1 AWG", "1e1 AWG", "1e1 AWG is not a wire size used here", SIZE),
     (read_yes_no, "maybe so", "maybe so", "maybe so is not yes or no", "write yes or no"),
     (read_yes_no, " ", " ", "nothing is written here; yes or no is wanted", "write yes or no"),
     # the unit
