@@ -19,7 +19,7 @@ from types import ModuleType
 
 import pytest
 from _pytest.runner import runtestprotocol
-from hypothesis import is_hypothesis_test, settings
+from hypothesis import Phase, is_hypothesis_test, settings
 from mutmut.state import state
 
 ROOT = Path.cwd()
@@ -27,7 +27,15 @@ AT_IMPORT = ROOT / "run_at_import.txt"
 COLLECTED: dict[str, pytest.Item] = {}
 UNCLEAR = 99
 
-settings.register_profile("mutants", deadline=None, derandomize=True, max_examples=3, database=None)
+# that an example fails is enough; the search for the smallest one takes minutes
+settings.register_profile(
+    "mutants",
+    deadline=None,
+    derandomize=True,
+    max_examples=5,
+    database=None,
+    phases=(Phase.explicit, Phase.generate),
+)
 
 
 def _under_test() -> str:
