@@ -269,7 +269,7 @@ def _joined(line: _Line, parts: list[_Part]) -> Measured:
 
 
 def _second_value(line: _Line, parts: list[_Part], paired: bool) -> CannotReadError:
-    good, wrong = (parts[:2], parts[2:]) if paired and len(parts) > 2 else (parts[:1], parts[1:])
+    good, wrong = (parts[:2], parts[2:]) if paired else (parts[:1], parts[1:])
     fixes = tuple(echo(line.text[each[0].start : each[-1].end]) for each in (good, wrong))
     if (wrong[0].unit.symbol, good[0].unit.symbol) in PAIRS:
         fixes = (" ".join(reversed(fixes)),)

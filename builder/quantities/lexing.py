@@ -161,9 +161,8 @@ def _points_for_commas(line: str, found: re.Match[str]) -> tuple[str, ...]:
     numbers = [number.replace(",", "")] if grouped else []
     if number.count(",") == 1:
         whole, _, rest = number.partition(",")
-        if "." not in rest:
-            decimal = whole.replace(".", "") + "." + rest
-            numbers.append(decimal.rstrip("0").rstrip(".") if grouped else decimal)
+        decimal = whole.replace(".", "") + "." + rest
+        numbers.append(decimal.rstrip("0").rstrip(".") if grouped else decimal)
     return tuple(swapped(line, found.span(), each) for each in numbers)
 
 

@@ -134,9 +134,7 @@ def _table() -> dict[str, Unit]:
     rows = [(Unit(kind, symbol, factor), spellings) for kind, symbol, factor, spellings in _ROWS]
     rows.append((Unit("temperature", "°C", Fraction(1)), _CELSIUS))
     rows.append((Unit("temperature", "°F", Fraction(5, 9), zero=32), _FAHRENHEIT))
-    return {
-        key_of(word): unit for unit, words in rows for word in (unit.symbol.replace(" ", ""), *words.split())
-    }
+    return {key_of(word): unit for unit, words in rows for word in (unit.symbol, *words.split())}
 
 
 UNITS = _table()

@@ -35,6 +35,8 @@ circuits:
             "write it as wire: {on the shelf: [1.5 mm², 2.5 mm²]}",
         ),
         ("a mass such as 1400 lb", "a mass such as 640 kg"),
+        ("a length such as 14 ft 11 in", "a length such as 4.5 m"),
+        ("a size such as 20 AWG", "a size such as 20 AWG"),
         ("as in draws: 1.5 W per ft", "as in draws: 5 W per m"),
         ("“15 ft lamp”: take it out", "“15 ft lamp”: take it out"),
         ("write how long it is, as in 15 ft lamp: 5 ft", "write how long it is, as in 15 ft lamp: 1.5 m"),
@@ -62,3 +64,17 @@ def test_without_a_readable_build_the_files_own_lengths_decide() -> None:
     assert " m" in length.help
     assert missing.name == "missing heading"
     assert not written_in_metric(("path: [lamp: 14 ft]  # 3 m, 4 m",))
+
+
+@pytest.mark.parametrize(
+    ("lines", "metric"),
+    [
+        (("a: 3 m", "b: 4 mm²"), True),
+        (("a: 3 m", "b: 4 ft"), False),
+        (("a: 3 m", "b: 4 ft", "c: 2.5 mm2"), True),
+        (("a: 3 m, 16 AWG", "b: 4'"), False),
+        ((), False),
+    ],
+)
+def test_a_file_is_metric_when_most_of_its_lengths_are(lines: tuple[str, ...], metric: bool) -> None:
+    assert written_in_metric(lines) is metric
