@@ -20,7 +20,7 @@ WRONG = "stops-wrong"
 """The wrong road lamp lights."""
 
 WHOLE = ("dead-all", "dim-all")
-MOST_GUIDES = 40
+MOST_GUIDES = 36
 """So many guides at most stand on one page."""
 
 
