@@ -6,6 +6,7 @@
 from __future__ import annotations
 
 import sys
+from functools import cache
 from pathlib import Path
 
 ROOT = Path(__file__).parents[2]
@@ -15,12 +16,13 @@ from svg_reading import NAME, Part, copper, parsed, read_strip  # noqa: E402
 
 from builder.buildfile.resolving import read_build  # noqa: E402
 from builder.drawings.box_face import box_face  # noqa: E402
-from builder.drawings.circuit_drawing import CircuitDrawing, circuit_drawings  # noqa: E402
+from builder.drawings.circuit_drawing import CircuitDrawing, Drawings, circuit_drawings  # noqa: E402
 from builder.drawings.plug_face import plug_face  # noqa: E402
 from builder.drawings.scaled_face import WIDE, scaled_face  # noqa: E402
 from builder.drawings.sheet import WIDTH  # noqa: E402
 from builder.electrics.computing import compute  # noqa: E402
 from builder.pages.drawing_words import drawing_words  # noqa: E402
+from builder.trailer.model import Trailer  # noqa: E402
 
 KEPT = Path(__file__).parent / "goldens"
 EXAMPLE, SMALLEST = "trailer.yaml", "smallest/trailer.yaml"
@@ -32,16 +34,21 @@ WANTED = (
 """Ten drawings, each of another form; ``*`` is the overview of the whole system."""
 
 
+@cache
+def _drawn(build: str) -> tuple[Trailer, Drawings]:
+    trailer = read_build((ROOT / "example_build" / build).read_bytes()).trailer
+    if trailer is None:
+        raise ValueError(build)
+    numbers = [c.number for c in trailer.circuits]
+    return trailer, circuit_drawings(trailer, compute(trailer), numbers, lambda *_: "", drawing_words("en"))
+
+
+@cache
 def structures() -> dict[str, str]:
     """Return the structure of each drawing that is kept, by the name of its file."""
     found = {}
     for build, name in WANTED:
-        trailer = read_build((ROOT / "example_build" / build).read_bytes()).trailer
-        if trailer is None:
-            raise ValueError(build)
-        numbers = [c.number for c in trailer.circuits]
-        words = drawing_words("en")
-        made = circuit_drawings(trailer, compute(trailer), numbers, lambda *_: "", words)
+        trailer, made = _drawn(build)
         if name == "*":
             drawing = made.overview
         else:
@@ -56,9 +63,7 @@ def structures() -> dict[str, str]:
 def faces() -> dict[str, str]:
     """Return the structure of the faces of the example: the box to scale, its landings, both kinds of plug."""
     words = drawing_words("en")
-    box, small = (read_build((ROOT / "example_build" / b).read_bytes()).trailer for b in (EXAMPLE, SMALLEST))
-    if box is None or small is None:
-        raise ValueError(EXAMPLE)
+    box, small = (_drawn(build)[0] for build in (EXAMPLE, SMALLEST))
     figures = compute(box)
     scaled = [scaled_face(box, figures, words, width) for width in (WIDTH, WIDE)]
     return {
