@@ -182,8 +182,9 @@ _LISTS = {
         turn: indicator, blinker, flasher, turn signal
         tail: running, tailgate, rear, position
         plate: license, number plate, licence plate, license plate
-        marker: clearance, side marker
+        marker: side marker
         reverse: backup, reversing
+        clearance: end outline
     """,
     "colour": """
         violet: purple

@@ -184,6 +184,7 @@ def test_json_holds_every_field() -> None:
             "name": "unknown word",
             "message": "this is wrong",
             "help": "mend it",
+            "page": "wiring-manual explain unknown word",
         }
     ]
 
