@@ -16,9 +16,10 @@ _OPEN = (*HAND_WORKED, "relay", "isolating switch", "fuse")
 
 
 def waits(trailer: Trailer, load: LoadFigures) -> bool:
-    """Tell whether a load's part is not there yet: nothing of it can be switched on or measured."""
-    part = trailer.parts.get(load.load.part)
-    return part is not None and bool(part.waiting)
+    """Tell whether a load's part, or one on the way to it, is not there yet: it can be neither worked nor measured."""
+    used = {step.wire for step in load.steps}
+    names = {wire.start.part for wire in trailer.wires if wire.number in used} | {load.load.part}
+    return any(name in trailer.parts and trailer.parts[name].waiting for name in names)
 
 
 def left_across(trailer: Trailer, figures: Figures, red: Terminal) -> tuple[tuple[str, ...], tuple[str, ...]]:

@@ -6,10 +6,9 @@ import re
 from functools import cache
 
 import pytest
-from test_readings import EXAMPLE, SMALLEST, made_of
+from test_readings import EXAMPLE, SMALLEST, files_of, made_of
 
 from builder.guide.model import StepKind, Symptom
-from builder.pages.manual import manual_source
 
 IN_WAY = b"""\
 format: 1
@@ -28,10 +27,9 @@ circuits:
 @cache
 def pages_of(data: bytes) -> dict[str, str]:
     """The pages of the guides by path, without their marks."""
-    files = manual_source(made_of(data)[0], "2222-2222", "owner").files
     return {
         path: re.sub(r"<[^>]+>", "", str(text))
-        for path, text in files.items()
+        for path, text in files_of(data).items()
         if path.startswith("stops") and path.endswith("md")
     }
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from functools import cache
 from pathlib import Path
 
@@ -26,6 +27,12 @@ def made_of(data: bytes) -> tuple[Judgement, dict[str, Guide]]:
     assert verdict.judged is not None, verdict.problems
     build = verdict.judged
     return build, {guide.id: guide for guide in guides(build.trailer, build.figures)}
+
+
+@cache
+def files_of(data: bytes) -> Mapping[str, object]:
+    """The owner's manual of a build, by path."""
+    return manual_source(made_of(data)[0], "2222-2222", "owner").files
 
 
 def charging(data: bytes, source: str) -> Guide:
@@ -119,7 +126,7 @@ def test_a_broken_wire_behind_a_silent_charger_is_more_than_any_limit(source: st
 
 
 def test_the_pages_say_that_a_minus_sign_does_not_make_a_number_small() -> None:
-    files = manual_source(made_of(EXAMPLE)[0], "2222-2222", "owner").files
+    files = files_of(EXAMPLE)
     (page,) = (str(text) for path, text in files.items() if path.startswith("stops-15"))
     assert page.count("V</span> or less, with or without a minus sign") >= 8
     assert "More, with or without a minus sign" in page
@@ -128,7 +135,7 @@ def test_the_pages_say_that_a_minus_sign_does_not_make_a_number_small() -> None:
 
 
 def test_a_rest_contact_is_a_suspect_of_its_own() -> None:
-    build, made = made_of(CHANGE_OVER)
+    _, made = made_of(CHANGE_OVER)
     alone = {g.things[0].part: g for g in made.values() if g.symptom is Symptom.DEAD and len(g.things) == 1}
     day, night = alone["day lamp"], alone["night lamp"]
     contacts = {
@@ -141,9 +148,7 @@ def test_a_rest_contact_is_a_suspect_of_its_own() -> None:
     assert day.off == ("night switch",)
     assert night.off == ()
     assert StepKind.CLICK not in {step.kind for step in day.steps}
-    page = next(
-        str(t) for p, t in manual_source(build, "2222-2222", "owner").files.items() if "stops-01" in p
-    )
+    page = next(str(t) for p, t in files_of(CHANGE_OVER).items() if "stops-01" in p)
     assert "The relay must be at rest. Turn this off: night switch." in page
     assert "night relay, its rest contact" in page
 
@@ -160,21 +165,21 @@ def test_every_fuse_has_a_guide_or_is_named_as_one_to_leave_out() -> None:
     out = without_guide(build.figures, made.values())
     assert {guide.fuse for guide in shorts} - {""} | set(out) == {fuse.name for fuse in build.figures.fuses}
     assert set(out) == {"main fuse", "car-side fuse", "battery fuse", "solar fuse", "converter fuse"}
-    files = manual_source(build, "2222-2222", "owner").files
+    files = files_of(EXAMPLE)
     first = str(next(text for path, text in files.items() if path == "stops.md"))
     told = next(line for line in first.splitlines() if "If one of these opens again, leave it out" in line)
     assert [name for name in out if name not in told] == []
 
 
 def test_a_breaker_has_a_guide_of_its_own_and_leads_to_it() -> None:
-    build, made = made_of(EXAMPLE)
+    _, made = made_of(EXAMPLE)
     (guide,) = (one for one in made.values() if one.fuse == "cool box breaker")
     # what lies before it does not make it jump: 10A and 10B lead to it, and the kitchen socket hangs on 10D
     assert {number for suspect in guide.suspects for number in suspect.wires} == {"10C"}
     red = guide.steps[1].red
     assert red is not None
     assert (red.terminal.part, red.terminal.pin) == ("cool box breaker", "out")
-    files = manual_source(build, "2222-2222", "owner").files
+    files = files_of(EXAMPLE)
     page = str(next(text for path, text in files.items() if path.startswith("stops-10")))
     assert f'<a href="#{guide.id}">If it jumps out again</a>' in page
     assert "The breaker jumps out again: cool box breaker" in page
@@ -200,7 +205,7 @@ road lamps:
 
 def test_a_ground_that_hangs_on_the_plug_alone_leaves_the_frame_to_be_measured() -> None:
     """The grounds of a 13-pin plug are not joined in the trailer; a 7-way's goes to the ground bar and the frame."""
-    build, made = made_of(ROAD.encode())
+    _, made = made_of(ROAD.encode())
     blacks = [
         [(step.black.terminal.pin, step.black.beyond) for step in guide.steps if step.black]
         for guide in made.values()
@@ -208,9 +213,7 @@ def test_a_ground_that_hangs_on_the_plug_alone_leaves_the_frame_to_be_measured()
     ]
     assert blacks
     assert all(points == [("3", ""), ("", "frame")] for points in blacks)
-    page = next(
-        str(t) for p, t in manual_source(build, "2222-2222", "owner").files.items() if "stops-06" in p
-    )
+    page = next(str(t) for p, t in files_of(ROAD.encode()).items() if "stops-06" in p)
     assert "bare metal of the trailer" in page
     _, example = made_of(EXAMPLE)
     beyond = {

@@ -11,7 +11,7 @@ from bs4 import Tag
 from published import Site, sheets, text_of
 from site_figures import guides_of_page
 
-METER = ("volts", "drop", "ohms")
+METER = ("battery", "volts", "drop", "ohms")
 
 
 def guides_on(site: Site, page: str) -> list[Mapping[str, Any]]:
@@ -104,12 +104,12 @@ def test_each_outcome_leads_where_the_record_says(site: Site) -> None:
 
 def test_a_limit_stands_beside_the_points_and_in_the_outcomes(site: Site) -> None:
     for _, guide, step, block in blocks(site):
-        if step["kind"] not in ("volts", "drop"):
+        if step["kind"] not in ("battery", "volts", "drop"):
             continue
         if "least_of" in step:
             assert text_of(block).count("s much as across the battery, or more") == 2
             continue
-        key = "least_v" if step["kind"] == "volts" else "most_v"
+        key = "most_v" if step["kind"] == "drop" else "least_v"
         path = next(
             f"guide/{guide['id']}/steps/{place}/{key}"
             for place, one in enumerate(guide["steps"])
