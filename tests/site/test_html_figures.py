@@ -17,8 +17,14 @@ FIXED = {
     "worked": {"12.0 V"},
     "index": {"12 volt"},
     "adding": {"12 volt"},
-    "tests": {"0.1 Ω", "0 Ω", "12 V"},  # the meter's leads; a short; what is put on a contact of the plug
-    "guide": {"12 V", "12 volt", "20 V"},  # what to buy and what to set the meter to
+    "tests": {
+        "0.1 Ω",
+        "0 Ω",
+        "200 Ω",
+        "12 V",
+        "20 V",
+    },  # what to set the meter to; its leads; a short; what is put on a contact of the plug
+    "guide": {"12 V", "12 volt", "20 V", "0 Ω", "200 Ω"},  # what to buy and what to set the meter to
     "stops": {"12 V", "12 volt"},
     "shared": {"12 V", "12 volt"},
 }
