@@ -25,7 +25,6 @@ UNTOUCHED = (
     "stops-13-battery-meter",
     "stops-14-charge-line",
     "stops-18-road-lamps-tail-marker-plate",
-    "assumed",
 )
 """Pages of what shares no wire with the lamp: its current flows through none of theirs."""
 
@@ -49,6 +48,7 @@ PRINTED_TEXTS: Mapping[str, tuple[str, ...]] = {
     "guide": (r"fuses/{fuse}/(color|rating_a)",),
     "shared": (r"fuses/[^/]+/color",),
     "stops": (r"carried/[^/]+/part",),
+    "assumed": (r"energy/day_ah/\d",),  # what moves a day's use most stands first
     "findings": (r"findings/.*",),
     "shopping": (r"shopping/[^/]+/(id|kind|color|size|place|series|names/\d+|wires/\d+|from/\d+/wires/\d+)",),
     "tests": (r"wires/[^/]+/size", r"test_sheet/\d+/(part|parts/\d+|fuse|red/.*|black/.*)"),
