@@ -47,7 +47,7 @@ QUESTIONS: Mapping[str, tuple[str, str]] = {
     "My car has another socket": ("towing.html#socket", r"adapter only passes on what both sides have"),
     "May I drill here?": ("adding.html#drill", r"Do not drill or screw into a closed part"),
     "Can I add a lamp?": ("adding.html#free", r"Fuse ways? [\d, ]+\."),
-    "Is there mains in it?": ("index.html#mains", r"Mains can kill|there is no mains in this trailer"),
+    "Is there mains in it?": ("index.html#mains-here", r"Mains can kill|there is no mains in this trailer"),
     "Who may work on it?": ("index.html#who", r"licensed person"),
     "What was assumed?": ("assumed.html", r"how long things are on"),
     "A word I do not know": ("words.html", r"words of the trade"),
@@ -153,7 +153,7 @@ def test_builds_with_and_without_mains_say_which(owner: Site) -> None:
     """As far as the file knows: the smallest names none, the example names one."""
     assert not record_of(SMALLEST.read_bytes())["build"].get("mains")
     assert b"\nmains:" in EXAMPLE.read_bytes()
-    assert "there is no mains in this trailer" in first_screen(smallest()["index.html"], "mains")
+    assert "there is no mains in this trailer" in first_screen(smallest()["index.html"], "mains-here")
     assert "there is no mains" not in owner.article("index.html").get_text()
 
 

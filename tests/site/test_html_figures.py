@@ -16,6 +16,8 @@ FIXED = {
     "circuit": {"12 V"},  # the share of it; the voltage of a switch's rating
     "worked": {"12.0 V"},
     "index": {"12 volt"},
+    "battery": {"12 volt"},
+    "words": {"12 volts"},
     "adding": {"12 volt"},
     "tests": {
         "0.1 Ω",

@@ -25,7 +25,6 @@ UNTOUCHED = (
     "stops-13-battery-meter",
     "stops-14-charge-line",
     "stops-18-road-lamps-tail-marker-plate",
-    "assumed",
 )
 """Pages of what shares no wire with the lamp: its current flows through none of theirs."""
 
@@ -47,8 +46,8 @@ PRINTED_TEXTS: Mapping[str, tuple[str, ...]] = {
     ),
     "battery": (r"energy/day/\d+/use_ah/\d",),  # which parts take most
     "guide": (r"fuses/{fuse}/(color|rating_a)",),
-    "shared": (r"fuses/[^/]+/color",),
     "stops": (r"carried/[^/]+/part",),
+    "assumed": (r"energy/day_ah/\d",),  # what moves a day's use most stands first
     "findings": (r"findings/.*",),
     "shopping": (r"shopping/[^/]+/(id|kind|color|size|place|series|names/\d+|wires/\d+|from/\d+/wires/\d+)",),
     "tests": (r"wires/[^/]+/size", r"test_sheet/\d+/(part|parts/\d+|fuse|red/.*|black/.*)"),
@@ -94,6 +93,9 @@ def changed_texts(before: Site, after: Site, page: str) -> set[str]:
         patterns += tuple(
             f"wires/{wire['number']}/size" for wire in before.record["wires"] if wire["number"] in told
         )
+    if before.kind(page) == "shared":
+        rated = [path for path in expected(before, page) if path.endswith("/rating_a")]
+        patterns += tuple(re.escape(path.removesuffix("rating_a")) + "color" for path in rated)
     if before.edition == "owner":
         patterns = tuple(pattern for pattern in patterns if not pattern.startswith("findings"))
     return {path for path in changed if any(re.fullmatch(pattern, path) for pattern in patterns)}
