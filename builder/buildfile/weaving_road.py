@@ -71,11 +71,19 @@ def weave_road_lamps(
     return [_circuit(weave, contact) for contact in contacts], [_record(lamp) for lamp in lamps]
 
 
+def earth_or_ground(contact: PlugContact) -> str:
+    """Return what a ground contact is called where its plug is used: earth outside America (common practice)."""
+    european = contact.label in ("31", "earth", "second earth")
+    return "earth" if european else "ground"
+
+
 def contact_name(contact: PlugContact) -> str:
     """Return what a contact's circuit is called: by its functions."""
     if contact.is_ground:
         return (
-            f"road lamps, {contact.label}" if contact.label.startswith("ground for") else "road lamps, ground"
+            f"road lamps, {contact.label}"
+            if " for " in contact.label
+            else f"road lamps, {earth_or_ground(contact)}"
         )
     return "road lamps, " + ", ".join(contact.functions)
 

@@ -14,6 +14,16 @@ from builder.pages.theme_files import theme_text
 LANGUAGE = "en"
 """The language that manuals are written in."""
 
+_AMERICAN = ("US", "CA", "other")
+
+
+def language_of(country: str) -> str:
+    """Return the catalogue for a country: words as used in Britain where roads and trailers are not American.
+
+    An earth is a ground there, an indicator a turn lamp, a drawbar a tongue (common practice).
+    """
+    return LANGUAGE if country in _AMERICAN else "en-GB"
+
 
 @dataclass(frozen=True, slots=True)
 class Catalogue:

@@ -162,14 +162,14 @@ def manual_source_of_file(path: Path, edition: str) -> ManualSource:
 def manual_source(judged: Judgement, content: str, edition: str) -> ManualSource:
     """Return the manual of a judged build: ``content`` is its content number, ``edition`` workshop or owner."""
     view = View(judged.trailer, judged.figures, judged.findings, Edition(Reader(edition), content))
-    texts = catalogue(LANGUAGE)
+    texts = catalogue(view.language)
     pages = [page for page in PAGES if view.edition.reads(*page.readers) and page.when(view)]
     written: dict[str, str] = {}
     for page in pages:
         written[f"{page.path}.md"] = _page(
             view, texts.gettext(page.title), page.template, page.data(view), page.path
         )
-    drawings = drawn(view, LANGUAGE)
+    drawings = drawn(view, view.language)
     for page, told in _drawn_pages(drawings):
         written[f"{page.path}.md"] = _page(view, texts.gettext(page.title), page.template, told, page.path)
     for circuit in view.trailer.circuits:
@@ -206,9 +206,9 @@ def manual_source(judged: Judgement, content: str, edition: str) -> ManualSource
 
 def _with_words(view: View, written: Mapping[str, str]) -> dict[str, str]:
     """Return pages with links to the trade words that they use, and the page that explains these."""
-    words = marker(LANGUAGE)
+    words = marker(view.language)
     linked, used = link_words(written, words)
-    title = catalogue(LANGUAGE).gettext(WORDS.title)
+    title = catalogue(view.language).gettext(WORDS.title)
     page = _page(view, title, WORDS.template, words_page(used, words), WORDS.path)
     return {**linked, f"{WORDS.path}.md": page}
 
@@ -248,7 +248,7 @@ def _page(view: View, title: str, template: str, data: Mapping[str, Any], path: 
     identity = view.trailer.identity
     head = render(
         "head.jinja",
-        LANGUAGE,
+        view.language,
         {
             "identity": identity,
             "owner": view.edition.reader is Reader.OWNER,
@@ -257,8 +257,8 @@ def _page(view: View, title: str, template: str, data: Mapping[str, Any], path: 
             "must_fix": sum(finding.level is Level.MUST for finding in view.findings),
         },
     )
-    mark = None if template == WORDS.template else marker(LANGUAGE).mark
-    body = render(f"pages/{template}.md.jinja", LANGUAGE, data, mark) + _foot(view, path)
+    mark = None if template == WORDS.template else marker(view.language).mark
+    body = render(f"pages/{template}.md.jinja", view.language, data, mark) + _foot(view, path)
     before, _, after = head.partition("<!-- title -->")
     # a search for a part finds the part's own circuit first, then the guide that names it in every step
     # what check may say of any build is no answer to a search in the manual of this one
@@ -270,14 +270,14 @@ def _page(view: View, title: str, template: str, data: Mapping[str, Any], path: 
 def _foot(view: View, path: str) -> str:
     """Return the last line of a page of the workshop's edition: what the build file could still say for it."""
     lines = more_lines(view, path) if view.edition.reads() else ()
-    return "\n" + render("more.jinja", LANGUAGE, {"lines": lines}) if lines else ""
+    return "\n" + render("more.jinja", view.language, {"lines": lines}) if lines else ""
 
 
 def _print_sheet(view: View) -> str:
     identity = view.trailer.identity
     return render(
         "print.css.jinja",
-        LANGUAGE,
+        view.language,
         {
             "name": identity.name,
             "number": identity.number,

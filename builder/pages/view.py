@@ -14,6 +14,7 @@ from builder.electrics.figures import Figures, FuseFigures
 from builder.guide.making import guides
 from builder.guide.model import Guide
 from builder.lists.making import Lists, make_lists
+from builder.pages.catalogue import language_of
 from builder.pages.escaping import slug, unique_slugs
 from builder.pages.guide_places import guide_places
 from builder.pages.record import Json, record
@@ -52,6 +53,11 @@ class View:
     def record(self) -> Json:
         """The versioned record of the build."""
         return record(self.trailer, self.figures, self.findings, self.guides, self.lists)
+
+    @property
+    def language(self) -> str:
+        """The catalogue of texts that its pages are written from."""
+        return language_of(self.trailer.identity.country)
 
     @cached_property
     def guides(self) -> tuple[Guide, ...]:

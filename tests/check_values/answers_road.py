@@ -150,7 +150,11 @@ def _contact(asked: Asked) -> PlugContact:
 
 def _token(pattern: PlugPattern, contact: PlugContact) -> str:
     if contact.is_ground:
-        return contact.label.replace(" ", "_") if " " in contact.label else "ground"
+        return (
+            contact.label.replace("earth", "ground").replace(" ", "_")
+            if " for " in contact.label
+            else "ground"
+        )
     first = contact.functions[0]
     return _TOKENS.get((pattern.name, first)) or _PLAIN_TOKENS.get(first) or first.replace(" ", "_")
 
