@@ -18,7 +18,7 @@ from published import EDITIONS, Site, published, shape_of, sheets, source_of, te
 PARTS = [
     name
     for key, name in NAMES.items()
-    if not key.startswith("circuit") and key not in ("trailer", "number", "spare", "rear lamp")
+    if not key.startswith(("circuit", "output")) and key not in ("trailer", "number", "spare", "rear lamp")
 ]
 CIRCUITS = [name for key, name in NAMES.items() if key.startswith("circuit")]
 RESERVED = {"con", "prn", "aux", "nul", *(f"{name}{n}" for name in ("com", "lpt") for n in range(1, 10))}
