@@ -71,19 +71,25 @@ FILES: dict[str, Callable[[], str]] = {
     "aliases": lambda: HEAD + "x: &a y\n" + repeated("x#: *a\n"),
     "comments": lambda: HEAD + repeated("# a comment with: a colon, [brackets] and “quotes”\n"),
     "notes": lambda: HEAD + "parts:\n" + repeated("  lamp #: {kind: lamp, note: '" + "x y " * 490 + "'}\n"),
-    "words that are not used here": lambda: HEAD + "parts:\n" + repeated("  p#: {knid: lmap, darws: 5 W}\n", 3_200),
+    "words that are not used here": lambda: (
+        HEAD + "parts:\n" + repeated("  p#: {knid: lmap, darws: 5 W}\n", 3_200)
+    ),
     "headings that are not used here": lambda: HEAD + repeated("circiuts #: x\n", 9_900),
     "assumptions that are none": lambda: HEAD + "assume:\n" + repeated("  coper temperature #: 5\n", 9_900),
-    "parts that are not there": lambda: HEAD
-    + "parts:\n"
-    + repeated(LAMP, 1_000)
-    + "circuits:\n"
-    + repeated("  c#: {path: [kamp #: 1 ft, lamb #: 1 ft]}\n", 900),
-    "parts that wait and are not there": lambda: HEAD + "waiting:\n" + repeated("  step lamp #: soon\n", 9_900),
+    "parts that are not there": lambda: (
+        HEAD
+        + "parts:\n"
+        + repeated(LAMP, 1_000)
+        + "circuits:\n"
+        + repeated("  c#: {path: [kamp #: 1 ft, lamb #: 1 ft]}\n", 900)
+    ),
+    "parts that wait and are not there": lambda: (
+        HEAD + "waiting:\n" + repeated("  step lamp #: soon\n", 9_900)
+    ),
     "parts without a wire": lambda: HEAD + "parts:\n" + repeated(LAMP, 3_200),
-    "names that differ by one letter of another alphabet": lambda: HEAD
-    + "waiting:\n"
-    + repeated("  lamp #: x\n  l\u0430mp #: x\n", 4_900),
+    "names that differ by one letter of another alphabet": lambda: (
+        HEAD + "waiting:\n" + repeated("  lamp #: x\n  l\u0430mp #: x\n", 4_900)
+    ),
     "spares": lambda: HEAD + "spares:\n" + repeated("  s#: {from: a, to: b, wire: 1 ft}\n", 2_400),
     "300 circuits of 3,000 legs": lambda: circuits(legs(10), LAMP, 300),
     "1,300 circuits": lambda: circuits("  c#: {path: [lamp #: 1 ft]}\n", LAMP, 1_300),
@@ -98,9 +104,9 @@ FILES: dict[str, Callable[[], str]] = {
         "  r#: {kind: relay, draws: 1 W}\n",
         600,
     ).replace("r@", "r1"),
-    "800 road lamps": lambda: HEAD
-    + "road lamps:\n"
-    + repeated("  r#: {shows: [tail, stop], side: both, wire: 14 ft}\n", 400),
+    "800 road lamps": lambda: (
+        HEAD + "road lamps:\n" + repeated("  r#: {shows: [tail, stop], side: both, wire: 14 ft}\n", 400)
+    ),
 }
 """What a file is made of, and the file: most of them a megabyte, the others as much as may be read."""
 
