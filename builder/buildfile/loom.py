@@ -109,7 +109,7 @@ class Loom:
         self.problems.append(Problem(origin, name, message, help_, mends=mends))
 
     def guessable(self) -> dict[str, Part]:
-        """Return the parts that an unknown name is compared with; none after a hundred names: it would take minutes."""
+        """Return the parts that an unknown name is compared with: none behind the hundredth name."""
         self.guesses -= 1
         return self.parts if self.guesses >= 0 else {}
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import time
 from collections.abc import Iterator
 
 import pytest
@@ -250,32 +249,3 @@ def test_bytes_that_are_not_text() -> None:
     assert only(b"\xff\xfea\x00:\x00 ")[0] == "unreadable bytes"
     assert only(b"a: \xed\xa0\x80")[0] == "unreadable bytes"
     assert only(b"\x89PNG\r\n\x1a\n\x00\x00")[2] == Origin(1, 1, 1)
-
-
-@pytest.mark.parametrize(
-    "text",
-    [
-        "a: [" + "x: [y], " * 100_000,
-        "a: [\n" * 200_000,
-        "a: b: c\n" * 120_000,
-        'a: "\n' * 200_000,
-        "a: " + "'\"" * 400_000,
-        "\n" * 900_000 + "a: [",
-        "a: [x\n" + "# c\n" * 200_000,
-        "&a " * 300_000,
-        "a:\n" + " fuse:3 A\n" * 90_000,
-        "\u200b" * 300_000,
-        "a\tb: c\n\n" * 120_000,
-        " " * 900_000 + "a: [",
-        "a: |\n" + " x\n" * 300_000 + "b: [",
-        "x" * 900_000 + ": 3",
-    ],
-    ids=range(14),
-)
-def test_a_megabyte_of_mischief_is_answered_in_time(text: str) -> None:
-    data = text.encode()
-    start = time.process_time()
-    reading = read_build_text(data)
-    render_text(reading.problems, "build.yaml", reading.lines)
-    assert time.process_time() - start < 10
-    assert reading.problems

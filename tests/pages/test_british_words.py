@@ -5,10 +5,12 @@ Common practice of the trade; there is no published source for it.
 
 from __future__ import annotations
 
+import io
 import re
 from pathlib import Path
 
 import pytest
+from babel.messages.catalog import Catalog
 from babel.messages.pofile import read_po
 from bs4 import BeautifulSoup
 
@@ -22,6 +24,10 @@ AMERICAN = re.compile(
     re.IGNORECASE,
 )
 BRITISH = re.compile(r"\bearth\b|\bindicators?\b|\bdrawbar\b|\bhandbrake\b|\bmudguard", re.IGNORECASE)
+
+
+def texts(name: str) -> Catalog:
+    return read_po(io.BytesIO((TEXTS / name).read_bytes()))
 
 
 def prose(source: str) -> str:
@@ -51,7 +57,9 @@ def test_a_european_manual_has_no_american_word() -> None:
         for name, text in pages("thirteen_pins").items()
         if AMERICAN.search(text)
     }
-    assert found == {"assumed.md": ["turn lamps", "turn lamp"]}  # the name of an assumption, as assume: takes it
+    assert found == {
+        "assumed.md": ["turn lamps", "turn lamp"]
+    }  # the name of an assumption, as assume: takes it
 
 
 def test_an_american_manual_has_no_british_word() -> None:
@@ -59,12 +67,12 @@ def test_an_american_manual_has_no_british_word() -> None:
 
 
 def test_each_text_that_is_changed_is_a_text_of_the_manual() -> None:
-    known = {str(message.id) for message in read_po((TEXTS / "manual.pot").open("rb"))}
-    changed = {str(message.id) for message in read_po((TEXTS / "en-GB.po").open("rb")) if message.id}
+    known = {str(message.id) for message in texts("manual.pot")}
+    changed = {str(message.id) for message in texts("en-GB.po") if message.id}
     assert len(changed) > 50
     assert changed <= known
 
 
 def test_an_earth_is_said_with_its_article() -> None:
-    for message in read_po((TEXTS / "en-GB.po").open("rb")):
+    for message in texts("en-GB.po"):
         assert not re.search(r"\b[Aa] (?:earth|indicator)\b", str(message.string))

@@ -6,21 +6,25 @@ import csv
 import html
 import json
 import re
+import xml.etree.ElementTree as ET
 from collections import Counter
+from collections.abc import Mapping
 from copy import copy
+from html.parser import HTMLParser
 from urllib.parse import unquote, urlsplit
 
 import pytest
-from bs4 import BeautifulSoup
+from bs4 import BeautifulSoup, Tag
 from hostile_build import NAMES, TEXTS, build, harmless
 from published import EDITIONS, Site, published, shape_of, sheets, source_of, text_of
 
 PARTS = [
     name
     for key, name in NAMES.items()
-    if not key.startswith("circuit") and key not in ("trailer", "number", "spare", "rear lamp")
+    if not key.startswith(("circuit", "output")) and key not in ("trailer", "number", "spare", "rear lamp")
 ]
 CIRCUITS = [name for key, name in NAMES.items() if key.startswith("circuit")]
+VOID = {"meta", "link", "input", "br", "hr", "img", "col", "source", "wbr", "area", "base"}
 RESERVED = {"con", "prn", "aux", "nul", *(f"{name}{n}" for name in ("com", "lpt") for n in range(1, 10))}
 
 
@@ -266,6 +270,107 @@ def test_no_cell_of_the_wire_list_is_run_by_a_spreadsheet() -> None:
     ] == []
     assert {f"'{NAMES['meter']}", f"'{NAMES['strip']}", f"'{NAMES['circuit 4']}"} <= set(cells)
     assert {NAMES["lamp"], NAMES["switch"]} <= set(cells)
+
+
+def test_every_file_is_what_its_name_says(pair: tuple[Site, Site]) -> None:
+    one, other = pair
+    for path in one.folder.rglob("*.svg"):
+        ET.parse(path)
+    for page in one.pages:
+        written = (one.folder / page).read_text(encoding="utf-8")
+        for drawing in re.findall(r"<svg.*?</svg>", written, re.DOTALL):
+            ET.fromstring(drawing)
+        assert open_elements(written) == []
+    for path in (one.folder / "data").glob("*.csv"):
+        found = [
+            [
+                len(row)
+                for row in csv.reader((site.folder / "data" / path.name).read_text("utf-8").splitlines())
+            ]
+            for site in pair
+        ]
+        assert found[0] == found[1], path.name
+        assert len(set(found[0])) == 1, path.name
+    for path in one.folder.rglob("*.json"):
+        json.loads(path.read_bytes())
+    assert frame_of(one.record) == frame_of(other.record)
+
+
+def open_elements(page: str) -> list[str]:
+    """Return the elements of a page that are not closed, or closed in another order than they were opened."""
+    opened: list[str] = []
+    wrong: list[str] = []
+
+    class Nesting(HTMLParser):
+        def handle_starttag(self, tag: str, attrs: object) -> None:  # noqa: ARG002 - its name is the library's
+            if tag not in VOID:
+                opened.append(tag)
+
+        def handle_startendtag(self, tag: str, attrs: object) -> None:
+            """A closed element leaves nothing open."""
+
+        def handle_endtag(self, tag: str) -> None:
+            if not opened or opened.pop() != tag:
+                wrong.append(tag)
+
+    parser = Nesting()
+    parser.feed(page)
+    parser.close()
+    return wrong + opened
+
+
+def frame_of(record: object) -> object:
+    """Return a record with its texts and figures taken out: what is left is its shape, in no order."""
+    if isinstance(record, Mapping | list):
+        inside = record.values() if isinstance(record, Mapping) else record
+        return sorted((frame_of(value) for value in inside), key=repr)
+    return type(record).__name__
+
+
+def shown(tag: Tag, key: str) -> str:
+    """Return an attribute as text; outside our article the theme escapes some of them once more."""
+    text = str(tag[key])
+    return text if tag.find_parent("article") else html.unescape(text)
+
+
+def test_attributes_that_hold_text_hold_the_same_text(pair: tuple[Site, Site]) -> None:
+    one, other = pair
+    plain = {**harmless(NAMES), **harmless(TEXTS)}
+    put = {text: plain[key] for key, text in {**NAMES, **TEXTS}.items()}
+    put = {plain_text(text): plain_text(new) for text, new in put.items()}
+    put = {as_title(text): new for text, new in put.items()} | put
+    either = "|".join(map(re.escape, sorted(put, key=len, reverse=True)))
+    wanted = re.compile(rf"(?<!\w)(?:{either})(?!\w)")
+    for page, its_like in zip(_in_order(one), _in_order(other), strict=True):
+        for key in (
+            "aria-label",
+            "title",
+            "alt",
+            "content",
+            "value",
+            "placeholder",
+            "data-caption",
+            "lang",
+            "dir",
+        ):
+            found, plainly = (
+                Counter(plain_text(shown(tag, key)) for tag in parsed(site, name).find_all(attrs={key: True}))
+                for site, name in ((one, page), (other, its_like))
+            )
+            put_in = Counter(
+                wanted.sub(lambda hit: put[hit.group()], text).casefold() for text in found.elements()
+            )
+            assert put_in == Counter(text.casefold() for text in plainly.elements()), (page, key)
+
+
+def test_every_text_is_shown_letter_by_letter(hostile: Site) -> None:
+    told = " ".join(text_of(hostile.article(page)) for page in hostile.pages)
+    for key, text in {**NAMES, **TEXTS}.items():
+        if key == "through":  # where a wire runs is told by the record alone
+            told_of = {place for wire in hostile.record["wires"] for place in wire.get("through", ())}
+            assert text in told_of
+            continue
+        assert plain_text(text) in told or plain_text(as_title(text)) in told, text
 
 
 def css_texts(sheet: str) -> set[str]:
