@@ -96,6 +96,9 @@ def comments(leaf: Leaf, problem: Problem) -> Iterator[Edit]:
     if first < line:
         yield leaf.commented(first, max(last, line))
     yield leaf.commented(line, len(leaf.lines) - 1)
+    yield leaf.edit(
+        ((line, 0), (line + 1, 0)), "", "take the line out"
+    )  # a hidden character counts in comments, too
 
 
 def _heading(leaf: Leaf, mend: Mend) -> Edit:

@@ -53,11 +53,6 @@ def near_words(word: str, words: Iterable[str], place: str = "") -> tuple[str, .
     return tuple(whole) if len(whole) <= MOST_TOLD else ()
 
 
-def nearest_slip(word: str, words: Iterable[str]) -> str | None:
-    """Return the word that slips alone have made a wrong one of, or None."""
-    return next((one for one in near_words(word, words) if sure_of(word, (one,))), None)
-
-
 def did_you_mean(near: Iterable[str]) -> str:
     """Return the question that names the words which may be meant, or nothing.
 

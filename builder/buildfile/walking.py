@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import difflib
 import re
 from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
@@ -9,7 +10,7 @@ from dataclasses import dataclass, field, replace
 from builder.buildfile.declared import BranchWords, CircuitWords, ItemWords
 from builder.buildfile.loom import Loom, Thread
 from builder.buildfile.problems import BLANK, Mend, add, beside, instead
-from builder.buildfile.suggesting import did_you_mean, near_words, nearest_slip
+from builder.buildfile.suggesting import did_you_mean, near_words
 from builder.buildfile.two_way import switching_holds
 from builder.buildfile.weaving import Tip, leg, step
 from builder.buildfile.written import fold
@@ -70,8 +71,11 @@ def _misspelt_fuse(loom: Loom, folded: str) -> Part | None:
         for key, part in loom.parts.items()
         if part.kind in _IMPLICIT.values() and key not in loom.wired
     }
-    near = nearest_slip(folded.rpartition(" ")[0], [stem for stem in stems if stem])
-    return stems[near] if near else None
+    # Two fuses may well have names of one letter's difference, such as left and lift: only long ones are slips.
+    near = difflib.get_close_matches(
+        folded.rpartition(" ")[0], [stem for stem in stems if stem], n=1, cutoff=0.85
+    )
+    return stems[near[0]] if near else None
 
 
 def _unknown_part(loom: Loom, item: ItemWords, folded: str) -> None:

@@ -366,6 +366,7 @@ PAGES: Mapping[str, tuple[Shows, ...]] = {
         Shows("circuits/*/loads/*/current_a", "A", guide_accuses_load),
     ),
     "findings": (),
+    "check": (),
     "signs": (),
     "system": (),
     "shopping": (

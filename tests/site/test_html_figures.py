@@ -10,6 +10,10 @@ import pytest
 from published import Site, figures_on, resolved, sheets, text_of
 from site_figures import PAGES, expected
 
+from builder.pages.problem_pages import problem_pages
+from builder.rules.page import page_of
+from builder.rules.registry import RULES
+
 UNITS = r"A|Ah|V|W|Wh|%|Ω|ft|in|m|mm|mm²|AWG|h|kg|lb|°C|°F|volts?|amps?|amperes?|circular mils"
 WITH_UNIT = re.compile(rf"(?<![\w.])[\d.,/]*\d\s+(?:{UNITS})(?!\w)|(?<![\w.])\d[\d.]*(?:%|Ω|mm²|V\b)")
 FIXED = {
@@ -125,11 +129,22 @@ def lengths_of_circuit(site: Site, page: str) -> set[str]:
     return {text for path, text in expected(site, page).items() if path.endswith("/length_m")}
 
 
+def texts_of_check() -> list[str]:
+    """Return what the check can say of any build: the same in every manual, with examples of its own."""
+    rules = [page_of(rule) for rule in RULES]
+    texts = [text for page in rules for text in (page.failing, page.passing, *map(" ".join, page.paragraphs))]
+    pages = problem_pages().values()
+    texts += [text for page in pages for text in (page.example, *map(" ".join, page.paragraphs))]
+    return [" ".join(text.split()) for text in texts]
+
+
 def test_numbers_with_a_unit_outside_figures_are_only_those_allowed(site: Site) -> None:
     for page in site.pages:
         allowed = set(FIXED.get(site.kind(page), set()))
         if site.kind(page) == "circuit":
             allowed |= {found for text in lengths_of_circuit(site, page) for found in WITH_UNIT.findall(text)}
+        if site.kind(page) == "check":
+            allowed |= {found for text in texts_of_check() for found in WITH_UNIT.findall(text)}
         assert set(left_over(site, page)) <= allowed, page
 
 

@@ -10,6 +10,10 @@ from pathlib import Path
 
 from published import EXAMPLE, SMALLEST, Site, figures_on, published, sheets, text_of
 
+from builder.pages.problem_pages import problem_pages
+from builder.rules.page import page_of
+from builder.rules.registry import RULES
+
 WORKSHOP_FILES = {
     "check.html",
     "findings.html",
@@ -168,3 +172,23 @@ def test_the_record_in_the_folder_is_the_record_of_the_build(workshop: Site) -> 
 
 def test_the_example_says_that_it_is_invented() -> None:
     assert "It is invented." in EXAMPLE.read_text(encoding="utf-8")
+
+
+def test_what_check_says_is_told_whole_and_each_rule_leads_there(workshop: Site) -> None:
+    told = {str(one["id"]): text_of(one) for one in workshop.article("check.html").select("details")}
+    pages = [*(page_of(rule) for rule in RULES), *problem_pages().values()]
+    assert len(told) == len(pages)
+    for page, text in zip(pages, told.values(), strict=True):
+        assert text.startswith(page.name)
+        for said in (page.title, *map(" ".join, page.paragraphs)):
+            words = re.findall(r"[a-z]{4,}", said.replace("`", " "))
+            assert [word for word in words if word not in text] == [], page.name
+    examples = [one.get_text() for one in workshop.article("check.html").select("pre")]
+    failing = [f"{text}\n" for text in examples[: 2 * len(RULES) : 2]]
+    assert failing == [page_of(rule).failing for rule in RULES]
+    links = {
+        str(link["href"]).partition("#")[2]
+        for link in workshop.article("findings.html").select('[href^="check.html#"]')
+    }
+    assert links <= set(told)
+    assert len(links) >= len(RULES)
