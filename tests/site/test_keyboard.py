@@ -113,7 +113,9 @@ def test_tab_goes_through_everything_in_order_with_a_ring(workshop: Site, desk: 
 
 @pytest.mark.parametrize("page", ["index.html", "circuit", "tests.html"])
 def test_tab_goes_through_everything_in_a_narrow_window(workshop: Site, narrow: Browser, page: str) -> None:
-    assert_tab_reaches_all(narrow, workshop, next(iter(workshop.circuit_pages)) if page == "circuit" else page)
+    assert_tab_reaches_all(
+        narrow, workshop, next(iter(workshop.circuit_pages)) if page == "circuit" else page
+    )
 
 
 def test_what_has_the_focus_is_not_covered(workshop: Site, narrow: Browser) -> None:
@@ -193,7 +195,9 @@ def test_the_menu_of_a_narrow_window_opens_leads_on_and_goes_away(workshop: Site
         narrow.press(key)
         assert narrow.run(OPEN, "__drawer") is open_
         assert narrow.run(f"{button}.ariaExpanded") == str(open_).lower()
-    visible = "return document.querySelector('.md-sidebar--primary').checkVisibility({visibilityProperty: true})"
+    visible = (
+        "return document.querySelector('.md-sidebar--primary').checkVisibility({visibilityProperty: true})"
+    )
     assert narrow.wait(lambda: narrow.run(visible))
     narrow.run("document.querySelector('.md-nav--primary label.md-nav__link[tabindex]').focus()")
     narrow.press(ENTER)
