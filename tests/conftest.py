@@ -11,6 +11,7 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
+from axe_core import axe_missing
 from hypothesis import HealthCheck, settings
 
 settings.register_profile("default", deadline=None, derandomize=True, max_examples=60)
@@ -43,7 +44,10 @@ def _kernel_asks() -> str:
 
 
 TOOLS: dict[str, Callable[[], str]] = {
+    "axe": axe_missing,
     "browser": _programs("chromium", "chromedriver"),
+    "paper": _programs("pdftotext"),
+    "publishers": _modules("zensical"),
     "spice": _programs("ngspice"),
     "wheel": _modules("build"),
     "faults": _kernel_asks,

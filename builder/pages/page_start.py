@@ -29,6 +29,7 @@ def start_page(view: View) -> dict[str, Any]:
     off_part = isolator or fuse
     return {
         "identity": trailer.identity,
+        "in_workshop": view.edition.reads(),
         "has_battery": trailer.battery is not None,
         "ways": sum(way.circuit is not None for way in view.figures.ways),
         "box_where": trailer.front_box.where if trailer.front_box else "",

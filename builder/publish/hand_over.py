@@ -10,6 +10,7 @@ from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.structure.files import File, Files
 
 from builder.publish.pictures import PicturesExtension
+from builder.publish.settings import PICTURES
 
 _LEVELS = {"warn": logging.WARNING, "info": logging.INFO, "ignore": logging.DEBUG}
 _STEMMERS = "assets/javascripts/lunr/"
@@ -43,12 +44,12 @@ def drop_unread_files(files: Files, config: MkDocsConfig) -> None:
 
 
 def use_pictures(config: MkDocsConfig, ours: Mapping[str, str | bytes]) -> None:
-    """Let Markdown take pictures from memory.
+    """Let Markdown take pictures from memory, whatever the project says of our extension.
 
     Arguments: ``config``, as loaded; ``ours``, contents by relative path. Returns nothing. Source: own work.
     """
     extensions: list[Any] = config.markdown_extensions
-    extensions.append(PicturesExtension(ours))
+    extensions[:] = [*(name for name in extensions if name != PICTURES), PicturesExtension(ours)]
 
 
 def apply_settings(config: MkDocsConfig, settings: Mapping[str, Any]) -> None:

@@ -25,6 +25,10 @@ _PLACEHOLDER = re.compile(r'<img\b[^<>]*?\bdata-picture="([^"<>]*)"[^<>]*>')
 _OUT_OF_SEARCH = '<svg data-search-exclude="true"'
 _CHIP = re.compile(r'(<svg\b[^<>]*\bclass="chip (?:wire|fuse)-chip"[^<>]*>)(.*)</svg>', re.DOTALL)
 """A small picture that looks the same wherever it stands; others follow the colours of what is round them."""
+_NO_PLUGIN = (
+    "The pages of this manual come from the plugin wiring-manual, and this publisher does not run it. "
+    "Publish with mkdocs build, or write the pages with wiring-manual source BUILD --into FOLDER and publish there."
+)
 _LAST = -100  # after every other step of Python-Markdown
 
 
@@ -48,15 +52,25 @@ def put_pictures(html: str, files: Mapping[str, str | bytes]) -> str:
     return _put(html, read)
 
 
+class PluginMissing(RuntimeError):  # noqa: N818 - named for what happened
+    """A project's pages come from our plugin, and the publisher runs no plugins."""
+
+
 class PicturesExtension(Extension):
     """The same as a Python-Markdown extension; takes the pictures from memory or from a folder.
 
     Arguments: ``files``, texts by relative path, or None to read them from the folder in the setting
-    ``folder``, as seen from the folder in which the publisher runs (the one that holds ``mkdocs.yml``).
+    ``folder``, as seen from the folder in which the publisher runs (the one that holds ``mkdocs.yml``). The
+    setting ``from_plugin`` says that the pages come from our plugin, which puts an extension that has
+    ``files`` in the place of this one: a publisher that leaves plugins out then ends with an error in words,
+    where it would publish a site without a manual.
     """
 
     def __init__(self, files: Mapping[str, str | bytes] | None = None, **settings: Any) -> None:
-        self.config = {"folder": ["docs", "the folder that holds pictures/, beside mkdocs.yml"]}
+        self.config = {
+            "folder": ["docs", "the folder that holds pictures/, beside mkdocs.yml"],
+            "from_plugin": [False, "whether the pages come from the plugin wiring-manual"],
+        }
         super().__init__(**settings)
         self._files = files
 
@@ -64,8 +78,11 @@ class PicturesExtension(Extension):
         """Register the last step of all. Arguments: ``md``, the converter. Returns nothing."""
         files = self._files
         folder = Path(os.fspath(self.getConfig("folder")))
+        lacks_plugin = files is None and self.getConfig("from_plugin")
 
         def put(text: str) -> str:
+            if lacks_plugin:
+                raise PluginMissing(_NO_PLUGIN)
             return _put(text, _reader(folder)) if files is None else put_pictures(text, files)
 
         md.postprocessors.register(_LastStep(md, put), "wiring-manual-pictures", _LAST)

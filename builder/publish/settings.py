@@ -12,8 +12,9 @@ from typing import Any
 from builder.pages.source import ManualSource, NavEntry
 
 SEARCH_SHIM = "assets/iframe-worker.js"
+PICTURES = "builder.publish.pictures"
+"""Our Markdown extension, by the name that a configuration gives it."""
 _SHIM_WORD = "iframe-worker"  # the theme's offline plugin looks for this word before it adds a public copy
-_PICTURES = "builder.publish.pictures"
 _LIVE_AMPERSAND = re.compile(r"&(?=[A-Za-z#])")
 _TO_DARK = "Dark page"
 _TO_LIGHT = "Light page"
@@ -44,7 +45,7 @@ def mkdocs_settings(source: ManualSource, pictures_folder: str | None = None) ->
         raise ValueError(f"the manual source lists no script {SEARCH_SHIM}")
     extensions: list[Any] = [{"toc": {"permalink": False}}]
     if pictures_folder is not None:
-        extensions.append({_PICTURES: {"folder": pictures_folder}})
+        extensions.append({PICTURES: {"folder": pictures_folder}})
     return {
         "site_name": as_text(source.title),
         "use_directory_urls": False,

@@ -10,7 +10,13 @@ from markdown import markdown
 from sample_manual import FUSE_PICTURE
 
 from builder.drawings.chips import warning_triangle, wire_chip
-from builder.publish.pictures import PictureMissing, PicturesExtension, makeExtension, put_pictures
+from builder.publish.pictures import (
+    PictureMissing,
+    PicturesExtension,
+    PluginMissing,
+    makeExtension,
+    put_pictures,
+)
 
 FILES = {"pictures/fuse-3.svg": FUSE_PICTURE}
 PAGE = '# Fuse\n\n<figure><img data-picture="pictures/fuse-3.svg" alt=""> *3 A*</figure>\n\n*and on*\n'
@@ -102,3 +108,11 @@ def test_a_missing_picture_is_named(tmp_path: Path) -> None:
         put_pictures(page, FILES)
     with pytest.raises(PictureMissing, match=r"pictures/none\.svg.*folder that holds mkdocs\.yml"):
         markdown(page, extensions=[makeExtension(folder=str(tmp_path))])
+
+
+def test_pages_that_come_from_the_plugin_are_not_made_without_it() -> None:
+    with pytest.raises(PluginMissing, match="wiring-manual source"):
+        markdown("# A page without pictures\n", extensions=[makeExtension(from_plugin=True)])
+    assert (
+        markdown("# A page\n", extensions=[PicturesExtension(FILES, from_plugin=True)]) == "<h1>A page</h1>"
+    )

@@ -1,9 +1,8 @@
-"""What a reader does with the published example: opens it from disk, searches, turns it, prints it, taps."""
+"""What a reader does with the published example: opens it from disk, searches, turns it, taps."""
 
 from __future__ import annotations
 
 import re
-import sys
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from pathlib import Path
@@ -12,9 +11,6 @@ import pytest
 from browser_driver import Browser
 from bs4 import BeautifulSoup
 from test_buyers_questions import QUESTIONS, RAISED
-
-sys.path.insert(0, str(Path(__file__).parents[1] / "publish"))
-from pdf_words import pdf_text
 
 from builder.pages.manual import manual_source_of_file
 from builder.publish.site import publish_site
@@ -90,11 +86,10 @@ return shown.join(" ").replace(/\\s+/g, " ");
 
 @dataclass(frozen=True)
 class Manual:
-    """The example as one edition publishes it: its folder, its pages, its content number."""
+    """The example as one edition publishes it: its folder, its pages."""
 
     folder: Path
     edition: str
-    content: str
     pages: Mapping[str, BeautifulSoup]
 
     @property
@@ -120,7 +115,7 @@ def published(folder: Path, edition: str) -> Manual:
         path.name: BeautifulSoup(path.read_text(encoding="utf-8"), "html.parser")
         for path in sorted(folder.glob("*.html"))
     }
-    return Manual(folder, edition, source.content_number, pages)
+    return Manual(folder, edition, pages)
 
 
 @pytest.fixture(scope="module")
@@ -160,20 +155,6 @@ def visits(manual: Manual, phone: Browser) -> dict[str, Visit]:
         phone.open(manual.folder / name)
         found[name] = Visit(phone.run(WIDTHS), phone.run(HOLDERS), phone.run(TARGETS))
     return found
-
-
-@pytest.fixture(scope="module")
-def prints(manual: Manual, desk: Browser) -> dict[str, str]:
-    """The text of a print of each kind of page, without blanks."""
-    found = {}
-    for name in manual.kinds:
-        desk.open(manual.folder / name)
-        found[name] = squeezed(pdf_text(desk.pdf()))
-    return found
-
-
-def squeezed(text: str) -> str:
-    return re.sub(r"\s+", "", text)
 
 
 def from_outside(addresses: list[str]) -> list[str]:
@@ -244,33 +225,6 @@ def test_with_scripts_off_every_word_is_there(workshop: Manual, owner: Manual, d
                 with_scripts = desk.run(words)
                 assert len(with_scripts) > 20
                 assert plain.run(words) == with_scripts, name
-
-
-def wanted_in_print(page: BeautifulSoup) -> Iterator[str]:
-    """Yield the words of every column's head and of the last column's cells."""
-    for table in page.select("article table"):
-        rows = [row.find_all(["th", "td"]) for row in table.find_all("tr")]
-        yield from (squeezed(cell.get_text()) for cell in rows[0])
-        yield from (squeezed(row[-1].get_text()) for row in rows[1:])
-
-
-def test_print_keeps_every_column(manual: Manual, prints: dict[str, str]) -> None:
-    wanted = {name: set(wanted_in_print(manual.pages[name])) for name in prints}
-    assert sum(map(len, wanted.values())) > 100
-    lost = {name: {words for words in wanted[name] if words not in text} for name, text in prints.items()}
-    assert {name: words for name, words in lost.items() if words} == {}
-
-
-def test_every_sheet_names_the_trailer_its_number_and_the_file(
-    manual: Manual, prints: dict[str, str]
-) -> None:
-    foot = rf"sheet(\d+)of(\d+)content{manual.content}PlumLadder,trailerno\.7"
-    for name, text in prints.items():
-        feet = re.findall(foot, text)
-        assert feet, name
-        assert [(int(sheet), int(of)) for sheet, of in feet] == [
-            (n, len(feet)) for n in range(1, len(feet) + 1)
-        ]
 
 
 def test_every_table_can_be_reached_by_keyboard(manual: Manual, visits: dict[str, Visit]) -> None:
