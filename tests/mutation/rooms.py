@@ -52,6 +52,7 @@ ROOMS = {
                 "tests/rules/test_rules_told.py",
                 "tests/rules/test_rule_limits.py",
                 "tests/rules/test_rule_pages.py",
+                "tests/rules/test_wording.py",
             ),
             0.80,
         ),
