@@ -116,3 +116,15 @@ def test_a_coils_return_goes_from_where_its_relay_stands() -> None:
         1 * 0.3048
     )  # the contact is 1 ft from the box; by the switch it would be 12 ft
     assert pump == pytest.approx(7 * 0.3048)
+
+
+def test_a_day_of_each_part_and_its_share() -> None:
+    found = energy_of(
+        "parts: {lamp: {kind: lamp, draws: 6 W}, alarm: {kind: alarm, draws: 80 mA}}\n"
+        "circuits:\n  lamp: {path: [lamp: 5 ft]}\n  alarm: {path: [alarm: 5 ft]}\n"
+    )
+    lamp, alarm = found.days
+    assert (lamp.part, lamp.current_a, lamp.hours) == ("lamp", 0.5, (1, 3, 5))
+    assert lamp.use_ah == pytest.approx((0.5, 1.5, 2.5))
+    assert (alarm.part, alarm.current_a, alarm.hours) == ("alarm", 0.08, (24, 24, 24))
+    assert alarm.use_ah == pytest.approx((1.92, 1.92, 1.92))
