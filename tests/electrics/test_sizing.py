@@ -67,7 +67,7 @@ def figures(front: str = "front box: {fuse ways: 6}", shelf: str = "16 AWG, 14 A
 
 
 def test_what_each_supply_gives_and_carries() -> None:
-    """12 V nominal; a battery of four fifths is taken at 11.5 V, the car at what is assumed; a converter holds its voltage."""
+    """The battery is taken at 11.5 V, the car at what is assumed; a converter holds its voltage."""
     found = {one.name: one for one in figures().supplies}
     battery, converter, car = found["battery"], found["converter"], found["tow plug 4"]
     assert (battery.nominal_v, battery.lowest_v) == (12, 11.5)
