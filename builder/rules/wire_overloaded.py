@@ -34,7 +34,7 @@ from collections.abc import Iterator
 from builder.electrics.conductors import ampacity_a
 from builder.electrics.figures import Figures, WireFigures
 from builder.electrics.groups import basis_of
-from builder.rules.finding import Level, Remark
+from builder.rules.finding import Remark
 from builder.rules.loading import stated_on_wire_a
 from builder.rules.mending import first_size, own_size
 from builder.rules.wording import amps_down, amps_up, is_above, say
@@ -98,7 +98,6 @@ def _remark(trailer: Trailer, figures: Figures, wire: Wire) -> Remark:
         help=_way_out(trailer, figures, wire),
         known="read" if beyond else "practice",
         basis=basis,
-        level=Level.MUST if beyond else Level.SHOULD,
         circuit=circuit.number,
     )
 

@@ -155,3 +155,15 @@ def test_the_wires_of_what_waits_are_sized_for_it() -> None:
         sizes.append({number: str(wire.size) for number, wire in figures.wires.items()})
         assert figures.wires["1A"].current_a == pytest.approx(8.5)
     assert sizes[0] == sizes[1]
+
+
+def test_a_day_of_each_part_and_its_share() -> None:
+    found = energy_of(
+        "parts: {lamp: {kind: lamp, draws: 6 W}, alarm: {kind: alarm, draws: 80 mA}}\n"
+        "circuits:\n  lamp: {path: [lamp: 5 ft]}\n  alarm: {path: [alarm: 5 ft]}\n"
+    )
+    lamp, alarm = found.days
+    assert (lamp.part, lamp.current_a, lamp.hours) == ("lamp", 0.5, (1, 3, 5))
+    assert lamp.use_ah == pytest.approx((0.5, 1.5, 2.5))
+    assert (alarm.part, alarm.current_a, alarm.hours) == ("alarm", 0.08, (24, 24, 24))
+    assert alarm.use_ah == pytest.approx((1.92, 1.92, 1.92))

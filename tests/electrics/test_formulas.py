@@ -116,6 +116,16 @@ def test_a_constant_power_load_behind_a_wire() -> None:
     assert conductors.constant_power_current_a(36.1, 12, 1) is None
 
 
+def test_watts_at_less_than_a_volt() -> None:
+    """P = U I: 1 W at 0.5 V is 2 A."""
+    assert conductors.load_current_a(1, 0.5) == 2
+
+
+def test_a_switch_at_a_voltage_that_the_table_lacks() -> None:
+    with pytest.raises(NoRow, match="lamp at 24 V"):
+        protection.switch_min_rating(4, "lamp", 24)
+
+
 def test_a_current_through_several_resistances() -> None:
     assert conductors.series_current_a(12, 1, 2, 3) == pytest.approx(2)
     assert conductors.series_current_a(12, 0.5) == pytest.approx(24)

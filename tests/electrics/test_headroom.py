@@ -266,3 +266,28 @@ circuits:
     one, two = compute(trailer).headroom
     assert (one.limit, one.switch, one.switch_w) == ("switch", "plug", pytest.approx(30.0))
     assert two.switch_w == pytest.approx(1.2)
+
+
+def test_every_rated_part_of_a_circuit_has_its_say() -> None:
+    """6 W at 12 V is 0.5 A: a connector of 2 A leaves 1.5 A, 18 W, a switch behind it of 1.5 A leaves 1 A, 12 W."""
+    text = """\
+format: 1
+build: {name: By Hand, country: US}
+battery: {chemistry: agm, capacity: 100 Ah, to main fuse: 1 ft, to front box: 1 ft, fuse: 40 A, size: 8 AWG}
+front box: {fuse ways: 4, fuses: blade regular}
+wire: {on the shelf: [10 AWG, 8 AWG], sold as: pair, insulation: 60 C}
+parts:
+  lamp: {kind: lamp, draws: 6 W}
+  other lamp: {kind: lamp, draws: 6 W}
+  plug: {kind: connector, ways: 2, rating: 2 A}
+  last switch: {kind: switch, rating: 1.5 A}
+  other switch: {kind: switch, rating: 1.25 A}
+circuits:
+  one: {path: [plug: 1 ft, last switch: 1 ft, lamp: 1 ft], fuse: 10 A}
+  two: {path: [other switch: 1 ft, other lamp: 1 ft], fuse: 10 A}
+"""
+    one, two = read(text)[1].headroom
+    assert (one.limit, one.switch, one.switch_w) == ("switch", "last switch", pytest.approx(12.0))
+    assert (two.limit, two.switch, two.switch_w) == ("switch", "other switch", pytest.approx(9.0))
+    one, _ = read(text.replace("rating: 1.5 A", "rating: 9 A"))[1].headroom
+    assert (one.switch, one.switch_w) == ("plug", pytest.approx(18.0))

@@ -13,6 +13,7 @@ from __future__ import annotations
 
 import os
 import sys
+from collections.abc import Iterable
 from functools import _lru_cache_wrapper
 from pathlib import Path
 from types import ModuleType
@@ -20,7 +21,10 @@ from types import ModuleType
 import pytest
 from _pytest.runner import runtestprotocol
 from hypothesis import Phase, is_hypothesis_test, settings
+from mutmut.mutation.trampoline import set_mutant_under_test
+from mutmut.runners.harness import PytestRunner
 from mutmut.state import state
+from mutmut.utils.file_utils import change_cwd
 
 ROOT = Path.cwd()
 AT_IMPORT = ROOT / "run_at_import.txt"
@@ -63,30 +67,40 @@ def _forget_caches() -> None:
 
 
 @pytest.hookimpl(tryfirst=True)
-def pytest_cmdline_main(config: pytest.Config) -> int | None:
-    """Run a mutant's tests, which were collected before the fork; 1 at the first that fails, 0 when none does."""
-    mutant = "__mutmut_" in _under_test()
-    if mutant and os.environ.get("MUTANTS_UNCHANGED") == "1":
-        os.environ["MUTANT_UNDER_TEST"] = _under_test().partition("__mutmut_")[0] + "__mutmut_0"
-    anew = os.environ.get("MUTANTS_ANEW") == "1"
-    if anew or not mutant:
-        config.args = os.environ["MUTANTS_TESTS"].split()
-    if anew and mutant:
+def pytest_cmdline_main(config: pytest.Config) -> None:
+    """Collect the whole room, whichever tests mutmut names."""
+    config.args = os.environ["MUTANTS_TESTS"].split()
+
+
+def run_tests(runner: PytestRunner, *, mutant_name: str | None, tests: Iterable[str]) -> int:
+    """Run the tests that mutmut names for a mutant; 1 at the first that fails, 0 when none does."""
+    if mutant_name is None:
+        return BY_PYTEST(runner, mutant_name=mutant_name, tests=tests)
+    if os.environ.get("MUTANTS_UNCHANGED") == "1":
+        set_mutant_under_test(mutant_name.partition("__mutmut_")[0] + "__mutmut_0")
+    if os.environ.get("MUTANTS_ANEW") == "1":
         for module in _own_modules():
             sys.modules.pop(module.__name__, None)
-    if anew or not mutant:
-        return None
+        return BY_PYTEST(runner, mutant_name=mutant_name, tests=())
     _forget_caches()
-    tests = _quick_files_first([name for name in config.invocation_params.args if name in COLLECTED])
     try:
+        return _run_collected(_quick_files_first([name for name in tests if name in COLLECTED]))
+    except BaseException as error:  # what it ended with would pass for a killed mutant
+        os.write(2, f"{mutant_name}: {error!r}\n".encode())
+        return UNCLEAR
+
+
+BY_PYTEST = PytestRunner.run_tests
+PytestRunner.run_tests = run_tests
+
+
+def _run_collected(tests: list[pytest.Item]) -> int:
+    with change_cwd("mutants"):
         if tests:  # as a session begins
             tests[0].config.pluginmanager.getplugin("capturemanager").start_global_capturing()
         return int(
             any(_fails(item, following) for item, following in zip(tests, [*tests[1:], None], strict=True))
         )
-    except BaseException as error:  # what it ended with would pass for a killed mutant
-        os.write(2, f"{_under_test()}: {error!r}\n".encode())
-        return UNCLEAR
 
 
 def _quick_files_first(asked: list[str]) -> list[pytest.Item]:

@@ -64,7 +64,9 @@ def main() -> int:
         _copy(folder)
         _configure(room, folder)
     functions = list(_functions(room))
-    chosen = _chosen([f.name for f in functions if f.mutated], asked)
+    if room.formulas:
+        functions = [one for one in functions if one.name in _formulas()]
+    chosen = _chosen([one.name for one in functions if one.mutated], asked)
     if asked.unchanged:
         return _try_unchanged(room, folder, chosen)
     if not asked.report:
@@ -81,7 +83,6 @@ def _arguments() -> argparse.Namespace:
     parser.add_argument(
         "--in", dest="within", default="", help="only functions with this in their dotted name"
     )
-    parser.add_argument("--formulas", action="store_true", help="only functions that answer check values")
     parser.add_argument(
         "--unchanged", action="store_true", help="change nothing: what fails then, fails for nothing"
     )
@@ -107,7 +108,7 @@ def _configure(room: Room, folder: Path) -> None:
     left_out = [word for test in room.left_out for word in ("--deselect", test)]
     settings = {
         "source_paths": ["builder"],
-        "only_mutate": [f"builder/{room.name}/*"],
+        "only_mutate": [f"builder/{room.package}/*"],
         "also_copy": [name for name in COPIED if name not in {"builder", "tests", "pyproject.toml"}],
         "pytest_add_cli_args": ["-p", "anew", *QUICKLY, *left_out],
         "pytest_add_cli_args_test_selection": list(room.tests),
@@ -125,8 +126,8 @@ def _configure(room: Room, folder: Path) -> None:
 
 def _functions(room: Room) -> Iterator[Function]:
     """Name the functions of a room, and whether mutmut changes them: it leaves out most decorated ones."""
-    for path in sorted((ROOT / "builder" / room.name).glob("*.py")):
-        module = ".".join(("builder", room.name, path.stem)).removesuffix(".__init__")
+    for path in sorted((ROOT / "builder" / room.package).glob("*.py")):
+        module = ".".join(("builder", room.package, path.stem)).removesuffix(".__init__")
         for node in ast.parse(path.read_text()).body:
             if isinstance(node, ast.FunctionDef):
                 yield Function(f"{module}.x_{node.name}", _is_mutated(node))
@@ -145,8 +146,6 @@ def _is_mutated(node: ast.FunctionDef) -> bool:
 
 def _chosen(names: list[str], asked: argparse.Namespace) -> list[str]:
     within = [name for name in names if asked.within in name.replace(".x_", ".")]
-    if asked.formulas:
-        within = sorted(_formulas() & set(within))
     if asked.share >= 1:
         return within
     return sorted(random.Random(asked.seed).sample(within, max(1, round(asked.share * len(within)))))  # noqa: S311
@@ -230,10 +229,6 @@ def _report(room: Room, folder: Path, functions: list[Function], chosen: list[st
     print(f"left out for their decorator: {', '.join(left_out) or 'none'}")
     print(f"{len(chosen)} functions chosen, {len(of_chosen)} mutants in them, {len(run)} run")
     good = _print_share("of all run", run, room.least)
-    if room.least_in_formulas is not None:
-        formulas = _formulas()
-        of_formulas = {name: code for name, code in run.items() if _function_of(name) in formulas}
-        good &= _print_share("of the formulas", of_formulas, room.least_in_formulas)
     return 0 if _print_survivors(room, folder, run) and good else 1
 
 
@@ -272,7 +267,7 @@ def _print_survivors(room: Room, folder: Path, run: dict[str, int | None]) -> bo
 
 
 def _list_of(room: Room) -> Path:
-    return HERE / "survivors" / f"{room.name}.txt"
+    return HERE / "survivors" / f"{room.package}.txt"
 
 
 def _listed(room: Room) -> Counter[str]:

@@ -35,7 +35,7 @@ circuits:
             "write it as wire: {on the shelf: [1.5 mm², 2.5 mm²]}",
         ),
         ("a mass such as 1400 lb", "a mass such as 640 kg"),
-        ("a length such as 14 ft 11 in", "a length such as 4.5 m"),
+        ("a length such as 5 ft 9 in", "a length such as 1.8 m"),
         ("a size such as 20 AWG", "a size such as 20 AWG"),
         ("as in draws: 1.5 W per ft", "as in draws: 5 W per m"),
         ("“15 ft lamp”: take it out", "“15 ft lamp”: take it out"),
@@ -70,6 +70,7 @@ def test_without_a_readable_build_the_files_own_lengths_decide() -> None:
     ("lines", "metric"),
     [
         (("a: 3 m", "b: 4 mm²"), True),
+        (("a: 3 m", "b: none"), True),
         (("a: 3 m", "b: 4 ft"), False),
         (("a: 3 m", "b: 4 ft", "c: 2.5 mm2"), True),
         (("a: 3 m, 16 AWG", "b: 4'"), False),

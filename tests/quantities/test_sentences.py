@@ -116,6 +116,7 @@ SENTENCES = [
     (read_temperature, "40 °", "°", "the ° does not say which degrees", "write 40 °C or 40 °F"),
     (read_power, "3 MW", "MW", "the M in MW can mean milli or mega", "write 3 mW"),
     (read_length, "3 fet", "fet", "fet is not a unit used for a length", "write 3 ft"),
+    (read_length, "ft 3 in", "ft 3", "ft stands before its number", LENGTH),
     (read_length, "ft 3", "ft 3", "ft stands before its number", "write 3 ft"),
     (read_length, "12 V", "12 V", "12 V is a voltage; a length is wanted here", LENGTH),
     (read_length, "5 min", "5 min", "5 min is a time; a length is wanted here", "write 5 m, if m is meant"),
@@ -192,6 +193,7 @@ SENTENCES = [
     (read_length, "1 000 mm", "1 000", "the number 1 000 is written in pieces", "write 1000 mm"),
     (read_length, "1_000 mm", "1_000", "the number 1_000 is written in pieces", "write 1000 mm"),
     (read_length, "1.2.3 ft", "1.2.3", "1.2.3 has more than one point", LENGTH),
+    (read_length, "15. ft", "15.", "15. has no digit behind its point", "write 15 ft"),
     (read_length, "5. ft", "5.", "5. has no digit behind its point", "write 5 ft"),
     (
         read_current,

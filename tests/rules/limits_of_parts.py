@@ -22,6 +22,8 @@ from rule_builds import (
 
 from builder.rules.finding import Level
 
+THIN_LINE = "battery: {chemistry: agm, capacity: 60 Ah, size: 14 AWG, to main fuse: 5 in, to front box: 6 ft}"
+
 PART_LIMITS = (
     # ABYC E-11 11.14.2.6: 3 % for pumps.
     Limit(
@@ -96,6 +98,42 @@ PART_LIMITS = (
             ("works from: 10.3 V", "draws: 5 A", "draws: 5 A, works from: 10.3 V"),
             ("size: 14 AWG", "{path", "{size: 14 AWG, path"),
         ),
+    ),
+    Limit(
+        "thicker wire of the battery's own line brings the voltage",
+        "too low voltage",
+        build(
+            changed(changed(FRIDGE, "9.6 V", "11.2 V"), "{path", "{size: 4 AWG, path"),
+            battery=THIN_LINE,
+        ),
+        ("front box: 6 ft", "front box: 12 ft"),
+        ("cool: {size", "box"),
+        Level.SHOULD,
+        ("11.50 V", "11.20 V"),
+        (("size: 12 AWG under battery", "size: 14 AWG", "size: 12 AWG"),),
+    ),
+    Limit(
+        "no thicker wire brings the voltage",
+        "too low voltage",
+        build(FRIDGE),
+        ("9.6 V", "11.49 V"),
+        ("cool: {path", "box"),
+        Level.SHOULD,
+        ("11.50 V", "11.49 V"),
+        (("no thicker wire mends it alone: choose a part that works from less", "11.49 V", "9.6 V"),),
+    ),
+    Limit(
+        "thicker wire at an item brings the voltage",
+        "too low voltage",
+        build(
+            changed(changed(FRIDGE, "9.6 V", "11.2 V"), "box: 8 ft", "box: {length: 4 ft, size: 18 AWG}"),
+            battery=THICK,
+        ),
+        ("length: 4 ft", "length: 8 ft"),
+        ("cool: {path", "box"),
+        Level.SHOULD,
+        ("11.50 V", "11.20 V"),
+        (("size: 14 AWG, there and at the items", "size: 18 AWG", "size: 14 AWG"),),
     ),
     # 15 W at 5 V is 3 A: Ohm's law.
     Limit(

@@ -11,7 +11,7 @@ from rule_builds import findings, marked
 
 from builder import rules
 from builder.rules.finding import Level, Rule
-from builder.rules.page import page_of, page_text
+from builder.rules.page import RulePage, page_of, page_text
 from builder.rules.registry import RULES, SENTENCE_ENDINGS, rule_named, sentences
 
 EVERY_RULE = pytest.mark.parametrize("rule", RULES, ids=lambda rule: rule.name)
@@ -135,3 +135,24 @@ def test_sentences_stand_whole_at_the_top_of_their_rules() -> None:
         assert not re.search(r"\{\W|\{\}|\{\d", sentence.replace("{{", "").replace("}}", "")), name
         if not name.endswith("_BASIS"):
             assert not sentence.endswith("."), name
+
+
+def test_a_page_is_laid_out_for_a_terminal() -> None:
+    """No markup is left, no line is wider than 88, and neither a long word nor one with a hyphen is cut."""
+    long, hyphens = "https://example.org/" + "x" * 80, "-".join(["seven"] * 5)
+    words = (
+        f"One ``fuse: 5 A`` and *must fix*, 2*3*4. {'word ' * 10}{hyphens} {'word ' * 8}{hyphens} {long} end"
+    )
+    page = RulePage(
+        "a rule", Level.SHOULD, "It is so.", (("What", words), ("", "No heading.")), "a: 1\n", "b: 2\n"
+    )
+    text = page_text(page)
+    assert text.startswith(
+        "a rule (should fix)\n\nIt is so.\n\nWhat: One “fuse: 5 A” and must fix, 2*3*4. word"
+    )
+    assert text.endswith("\n\nNo heading.\n\nFailing example:\n\n    a: 1\n\nPassing example:\n\n    b: 2\n")
+    lines = text.splitlines()
+    assert max(len(line) for line in lines if long not in line) <= 88
+    assert max(len(line) for line in lines if long not in line) > 75
+    assert [line for line in lines if long in line] == [long]
+    assert text.count(hyphens) == 2

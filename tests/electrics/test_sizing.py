@@ -1,0 +1,100 @@
+"""Few kinds of wire, new fuses, supplies: worked by hand."""
+
+from __future__ import annotations
+
+import pytest
+
+from builder.buildfile.resolving import read_build
+from builder.electrics.computing import compute
+from builder.electrics.figures import Figures
+from builder.electrics.sizing import fewest_kinds
+from builder.trailer.size import Size
+
+THIN, USUAL, THICK = Size("mm2", "1.5"), Size("mm2", "2.5"), Size("mm2", "6")
+
+
+@pytest.mark.parametrize(
+    ("needs", "worth", "taken"),
+    [
+        # 10 m each of 1.5 and 2.5 mm²: 40 as two kinds, 50 as one; one kind wins from (1 + worth) = 1.25 on
+        ([(THIN, 10), (USUAL, 10)], 0.2, (THIN, USUAL)),
+        ([(THIN, 10), (USUAL, 10)], 0.25, (USUAL, USUAL)),
+        ([(THIN, 10), (USUAL, 10)], 0.3, (USUAL, USUAL)),
+        ([(USUAL, 0.5), (THIN, 0.5)], 0.3, (USUAL, USUAL)),
+        ([(THIN, 10), (USUAL, 10)], 0.0, (THIN, USUAL)),
+        # 1.5 × 1 m, 2.5 × 10 m, 6 × 10 m: three kinds 86.5 × 1.331, two 87.5 × 1.21, one 126 × 1.1
+        ([(THIN, 1), (USUAL, 10), (THICK, 10)], 0.1, (USUAL, USUAL, THICK)),
+        ([(THICK, 10), (THIN, 1), (USUAL, 10)], 0.01, (THICK, THIN, USUAL)),
+        # what has no length takes no part: it neither counts nor gives its size
+        ([(THIN, 10), (USUAL, 10), (THIN, 0)], 0.3, (USUAL, USUAL, THIN)),
+        ([(USUAL, 10), (THICK, 0)], 2.0, (USUAL, THICK)),
+        ([(THIN, 0)], 0.3, (THIN,)),
+        ([(THIN, 3)], 0.3, (THIN,)),
+        ([], 0.3, ()),
+    ],
+)
+def test_copper_is_weighed_against_kinds_of_wire(
+    needs: list[tuple[Size, float]], worth: float, taken: tuple[Size, ...]
+) -> None:
+    assert fewest_kinds(needs, worth) == taken
+
+
+BUILD = """\
+format: 1
+build: {name: By Hand, country: US}
+battery: {chemistry: agm, capacity: 100 Ah, to main fuse: 5 in, to front box: 2 ft}
+FRONT
+wire: {on the shelf: [SHELF]}
+tow plug: {pattern: 7-way blade, to front box: 7 ft}
+assume: {tow supply voltage: 11 V}
+parts:
+  converter: {kind: converter, gives: 3 A, gives at: 5 V}
+  socket: {kind: socket, draws: 10 W, at: 5 V}
+  lamp: {kind: lamp, draws: 6 W}
+circuits:
+  phone: {path: [converter: 6 ft, socket: 8 in]}
+  light: {path: [lamp: 6 ft]}
+  car light: {from: tow plug battery, path: [car lamp: 6 ft]}
+"""
+
+
+def figures(front: str = "front box: {fuse ways: 6}", shelf: str = "16 AWG, 14 AWG") -> Figures:
+    text = BUILD.replace("FRONT", front).replace("SHELF", shelf)
+    text = text.replace("  lamp: {", "  car lamp: {kind: lamp, draws: 12 W}\n  lamp: {")
+    reading = read_build(text.encode())
+    assert reading.trailer is not None, [(p.origin.line, p.message) for p in reading.problems]
+    return compute(reading.trailer)
+
+
+def test_what_each_supply_gives_and_carries() -> None:
+    """The battery is taken at 11.5 V, the car at what is assumed; a converter holds its voltage."""
+    found = {one.name: one for one in figures().supplies}
+    battery, converter, car = found["battery"], found["converter"], found["tow plug 4"]
+    assert (battery.nominal_v, battery.lowest_v) == (12, 11.5)
+    assert (converter.nominal_v, converter.lowest_v, converter.current_a) == (5, 5, 2)
+    assert (car.nominal_v, car.lowest_v) == (12, 11)
+    assert car.current_a == pytest.approx(1)
+    # 6 W at 12 V, and 10 W through a converter of some loss
+    assert 0.5 + 10 / 12 < battery.current_a < 0.5 + 10 / 12 / 0.7
+
+
+@pytest.mark.parametrize(
+    ("shelf", "fuses"),
+    [
+        # the lowest ceiling of all tables: 18 AWG 6 A, 16 AWG 8 A, 14 AWG 15 A
+        ("16 AWG, 14 AWG", [(3, "16"), (4, "16"), (5, "16"), (7.5, "16"), (10, "14"), (15, "14")]),
+        ("14 AWG, 16 AWG, 12 AWG", [(3, "16"), (4, "16"), (5, "16"), (7.5, "16"), (10, "14"), (15, "14")]),
+        ("16 AWG", [(3, "16"), (4, "16"), (5, "16"), (7.5, "16")]),
+        ("12 AWG", [(3, "12"), (4, "12"), (5, "12"), (7.5, "12"), (10, "12"), (15, "12")]),
+    ],
+)
+def test_fuses_for_a_new_circuit_and_the_thinnest_wire_they_protect(
+    shelf: str, fuses: list[tuple[float, str]]
+) -> None:
+    assert [(one.rating_a, one.size.value) for one in figures(shelf=shelf).new_fuses] == fuses
+
+
+def test_a_new_circuit_takes_a_fuse_that_is_at_hand() -> None:
+    front = "front box: {fuse ways: 6, fuses on the shelf: [20 A, 10 A, 5 A, 2 A]}"
+    made = figures(front).new_fuses
+    assert [(one.rating_a, one.size.value) for one in made] == [(5, "16"), (10, "14")]
