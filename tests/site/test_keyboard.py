@@ -122,7 +122,7 @@ def test_what_has_the_focus_is_not_covered(workshop: Site, narrow: Browser) -> N
     for page in workshop.first_of_kind:
         narrow.open(workshop.folder / page)
         count, covered = narrow.run(HIDDEN_WHILE_FOCUSED)
-        assert count > 3
+        assert count > 1  # the way to the next page, at least
         assert covered == [], page
 
 
