@@ -343,6 +343,9 @@ class ReflectorWords(Words):
         None, description="left, right, middle, or both for a pair; middle where left out"
     )
     color: LightColour | None = Field(None, description="red, amber or white")
+    triangle: YesNo | None = Field(
+        None, description="yes for a triangle, as a European trailer has at its rear"
+    )
     height: LengthM | None = Field(None, description="height of its middle above the road, on level ground")
     in_from_the_side: LengthM | None = Field(
         None, description="from the trailer's outermost side in to the reflector"

@@ -161,6 +161,7 @@ def as_it_stands(words: RoadLampWords) -> dict[str, Any]:
         "back_m": words.back_from_the_front.value if words.back_from_the_front else None,
         "count": words.count.value if words.count else 1,
         "reflector": words.reflector is not None and words.reflector.value,
+        "bulbs": tuple(dict.fromkeys(written.value for written in words.bulb.values())),
         "on_hatch": words.on_the_hatch is not None and words.on_the_hatch.value,
     }
 
@@ -176,6 +177,7 @@ def reflectors(declared: Mapping[Key, ReflectorWords]) -> tuple[Reflector, ...]:
             origin=key.origin,
             height_m=words.height.value if words.height else None,
             in_m=words.in_from_the_side.value if words.in_from_the_side else None,
+            triangle=words.triangle is not None and words.triangle.value,
         )
         for key, words in declared.items()
         for name, side in _pair(key, words.side)

@@ -7,7 +7,7 @@ is guessed of the body between them.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from html import escape
 
 from builder.drawings.shapes import box, circle, line, number, path
@@ -42,21 +42,65 @@ def rear_view(trailer: Trailer, words: Words) -> str:
 
     Left is left, as for the driver: both look forward.
     """
+    return _end_view(trailer, "rear", (words.rear_view, "wd-rear-view", words))
+
+
+def front_view(trailer: Trailer, words: Words) -> str:
+    """Return the trailer seen from ahead as one line of SVG; empty where its width or every place is unknown.
+
+    Its left side is on the right, for who stands before it.
+    """
+    return _end_view(trailer, "front", (words.front_view, "wd-front-view", words))
+
+
+def _end_view(trailer: Trailer, end: str, said: tuple[str, str, Words]) -> str:
     width = _width(trailer.identity)
     if width is None:
         return ""
     spots = [
         _Spot(lamp.name, x, lamp.height_m, _colors(lamp), reflector=False)
         for lamp in trailer.road_lamps
-        if lamp.at == "rear" and set(lamp.shows) != {"marker"} and lamp.height_m is not None
+        if lamp.at == end and set(lamp.shows) != {"marker"} and lamp.height_m is not None
         for x in _across(lamp, width)
     ] + [
         _Spot(one.name, x, one.height_m, (one.color,) if one.color else (), reflector=True)
         for one in trailer.reflectors
-        if one.at == "rear" and one.height_m is not None
+        if one.at == end and one.height_m is not None
         for x in _across(one, width)
     ]
-    return _view(trailer, spots, width, (words.rear_view, "wd-rear-view", words))
+    if end == "front":
+        spots = [replace(spot, x_m=width - spot.x_m) for spot in spots]
+    return _view(trailer, spots, width, said)
+
+
+def not_drawn(trailer: Trailer) -> tuple[str, ...]:
+    """Return the lamps and reflectors that no view shows, because the file lacks one of their measures."""
+    width = _width(trailer.identity)
+    lamps = [
+        lamp.name
+        for lamp in trailer.road_lamps
+        if lamp.height_m is None
+        or not (
+            (
+                lamp.at in ("rear", "front")
+                and width is not None
+                and set(lamp.shows) != {"marker"}
+                and _across(lamp, width)
+            )
+            or (lamp.back_m is not None and lamp.side in ("left", "right"))
+        )
+    ]
+    return (
+        *lamps,
+        *(
+            one.name
+            for one in trailer.reflectors
+            if one.height_m is None
+            or one.at not in ("front", "rear")
+            or width is None
+            or not _across(one, width)
+        ),
+    )
 
 
 def side_view(trailer: Trailer, words: Words) -> str:

@@ -77,6 +77,7 @@ class Words:
     plug_free: str
     rear_view: str
     side_view: str
+    front_view: str
     above_road: str
     engine_missing: str
     engine_slow: str

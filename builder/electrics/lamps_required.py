@@ -133,11 +133,13 @@ def _have(row: LampRule, trailer: Trailer) -> tuple[str, ...]:
     """Return the names of what surely counts for a row: a housing of three stands three times."""
     if row.kind == "reflector":
         return tuple(
-            reflector.name for reflector in trailer.reflectors if reflects_for(row, reflector.at)
+            reflector.name
+            for reflector in trailer.reflectors
+            if reflects_for(row, reflector.at) and (reflector.triangle or not is_triangle(row))
         ) + tuple(
             lamp.name
             for lamp in trailer.road_lamps
-            if lamp.reflector and reflects_for(row, built_in_at(lamp))
+            if lamp.reflector and reflects_for(row, built_in_at(lamp)) and not is_triangle(row)
         )
     return tuple(
         lamp.name
@@ -155,6 +157,11 @@ def shows_for(row: LampRule, lamp: RoadLamp) -> bool:
 def reflects_for(row: LampRule, at: str) -> bool:
     """Tell whether a reflector at a place is where a row wants it: at an end of the trailer, or on its sides."""
     return row.kind == "reflector" and bool(at) and row.at in (at, "side" if at.endswith("side") else at)
+
+
+def is_triangle(row: LampRule) -> bool:
+    """Tell whether a row asks for triangles: what is built into a lamp is none."""
+    return "triangle" in row.lamp
 
 
 def built_in_at(lamp: RoadLamp) -> str:

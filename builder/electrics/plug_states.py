@@ -12,6 +12,9 @@ from builder.trailer.model import TOW_PLUG, RoadLamp, TowPlug, Trailer
 LIGHTS = ("tail", "marker", "plate", "clearance", "identification", "front position")
 """What burns whenever the car's lamps are on (49 CFR 571.108, quoted; UN R48 5.11, memory)."""
 
+BRAKE_MAGNET = "brake magnet"
+"""The kind of part that brakes."""
+
 STATES = ("lights", "brake and left turn", "everything")
 """Lights on; lights on, foot on the brake and left turn; all that the plug feeds at once."""
 
@@ -59,6 +62,7 @@ def plug_states(
         return ()
     fed = _by_contact(paths, currents)
     left = {lamp.name for lamp in trailer.road_lamps if lamp.side == "left"}
+    left |= {part.name for part in trailer.parts.values() if part.kind == BRAKE_MAGNET}
     amps = {number: {state: _sum(loads, state, left) for state in STATES} for number, loads in fed.items()}
     for number in list(amps):
         ground = _ground_of(plug, number)
@@ -89,14 +93,15 @@ def _sum(loads: Sequence[tuple[LoadPath, float]], state: str, left: Container[st
 
 
 def _is_on(path: LoadPath, state: str, left: Container[str]) -> bool:
-    """Tell whether a load takes current in a state: what is no lamp does so with everything on alone.
+    """Tell whether a load takes current in a state: what is neither lamp nor brake does so with everything on alone.
 
-    ``left`` holds the names of the lamps on the left. One that stops and turns on one contact is lit in either way.
+    ``left`` holds the names of the lamps on the left and of the brakes' magnets. A lamp that stops and turns on one
+    contact is lit in either way.
     """
     what = path.load.what
     if state == "everything" or what in LIGHTS:
         return True
-    braking = what in ("stop", "stop and turn") or (what == "turn" and path.load.part in left)
+    braking = what in ("stop", "stop and turn") or (what in ("turn", "") and path.load.part in left)
     return state == STATES[1] and braking
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from builder.drawings.box_face import box_face
-from builder.drawings.lamp_views import rear_view, side_view
+from builder.drawings.lamp_views import front_view, rear_view, side_view
 from builder.drawings.plug_face import plug_face
 from builder.drawings.scaled_face import WIDE, ScaledFace, scaled_face
 from builder.drawings.sheet import WIDTH
@@ -33,6 +33,7 @@ def lamp_views(view: View) -> dict[str, str]:
     words = drawing_words(view.language)
     views = {
         "pictures/lamps-from-behind.svg": rear_view(view.trailer, words),
+        "pictures/lamps-from-ahead.svg": front_view(view.trailer, words),
         "pictures/lamps-from-the-side.svg": side_view(view.trailer, words),
     }
     return {file: svg for file, svg in views.items() if svg}

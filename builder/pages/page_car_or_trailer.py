@@ -59,8 +59,11 @@ def _road_loads(view: View) -> list[Any]:
 
 
 def _is_lamp(view: View, contact: PlugContact) -> bool:
+    """Tell whether a contact feeds road lamps, and nothing that a test supply could harm or set off."""
     number = str(contact.number)
-    return any(at == number for lamp in view.trailer.road_lamps for _, at in lamp.contacts)
+    return not set(contact.functions).intersection(NEVER_FED) and any(
+        at == number for lamp in view.trailer.road_lamps for _, at in lamp.contacts
+    )
 
 
 def _serves_lamps(view: View, contact: PlugContact) -> bool:

@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
-from typing import Any
+from typing import Any, Literal
 
 from markupsafe import Markup
 
+from builder.drawings.lamp_views import not_drawn
 from builder.pages.faces import PLUG_FACE, lamp_views
 from builder.pages.lamp_check import lamp_check
 from builder.pages.page_fuses import circuit_anchor, wire_link
 from builder.pages.view import View, joined
 from builder.pages.wiring import feeds, known_where
+from builder.quantities import show_length
 from builder.tables.tow_plugs import PlugContact
 from builder.trailer.circuits import Circuit, CircuitKind
 from builder.trailer.model import TOW_PLUG, RoadLamp, Trailer
@@ -41,6 +43,8 @@ def towing_page(view: View) -> dict[str, Any]:
         "has_habit": any(contact.other_base for contact in contacts),
         "lamps": [_lamp(view, lamp) for lamp in trailer.road_lamps],
         "views": list(lamp_views(view)),
+        "not_drawn": not_drawn(trailer) if lamp_views(view) else (),
+        "triangles": any(one.at in ("front", "rear") for one in trailer.reflectors),
         "checks": lamp_check(trailer),
         "supplies": [_supply(view, circuit) for circuit in _from_plug(trailer)],
         "separate": any("stop" in contact.functions for contact in contacts),
@@ -100,11 +104,17 @@ def _from_plug(trailer: Trailer) -> list[Circuit]:
 
 
 def _lamp(view: View, lamp: RoadLamp) -> dict[str, Any]:
+    """Return a row: what a lamp shows, where it is, and what the file says of its colour, height and bulb."""
+    units: Literal["feet", "metric"] = "feet" if view.trailer.identity.units == "feet" else "metric"
     return {
         "name": _lamp_link(view, lamp.name),
         "side": lamp.side,
         "shows": lamp.shows,
         "where": known_where(view.trailer, lamp.name),
+        "at": lamp.at,
+        "colors": tuple(dict.fromkeys(lamp.shines[f] for f in lamp.shows if f in lamp.shines)),
+        "height": show_length(lamp.height_m, units) if lamp.height_m is not None else "",
+        "bulbs": ", ".join(lamp.bulbs),
     }
 
 

@@ -30,10 +30,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from builder.electrics.figures import Figures
-from builder.rules.finding import Remark
+from builder.electrics.plug_states import BRAKE_MAGNET
+from builder.rules.finding import Level, Remark
 from builder.rules.wording import say
 from builder.tables.tow_plugs import plug_pattern, plug_patterns
-from builder.trailer.model import Trailer
+from builder.trailer.model import Brakes, Trailer
 
 PLUG_SAYS = "the trailer has electric brakes, and the {plug} plug has no contact for them"
 PLUGLESS_SAYS = "the trailer has electric brakes, and there is no tow plug that could feed them"
@@ -43,13 +44,18 @@ WIRE_HELP = (
     "add it under circuits, as in brakes: {{from: tow plug brake, path: [left brake: 14 ft, right brake: 5 ft]}}, with "
     "left brake: {{kind: brake magnet}} and right brake: {{kind: brake magnet}} under parts"
 )
+COUNT_SAYS = "the trailer has {magnets} brakes with a magnet, and {wired} of them have a wire"
+COUNT_HELP = "write magnets: {wired} under brakes, or wire the rest as parts of kind: brake magnet"
 FILE_BASIS = "the file itself"
 
 
 def check(trailer: Trailer, figures: Figures) -> Iterator[Remark]:
     """Yield a remark when electric brakes get no current from the plug."""
     brakes, found = trailer.brakes, figures.brakes
-    if brakes is None or found is None or found.circuit is not None:
+    if brakes is None or found is None:
+        return
+    if found.circuit is not None:
+        yield from _counted(trailer, brakes)
         return
     plug = trailer.tow_plug
     if found.contact is not None:
@@ -59,3 +65,19 @@ def check(trailer: Trailer, figures: Figures) -> Iterator[Remark]:
         message = say(PLUG_SAYS, plug=plug.pattern.name) if plug else say(PLUGLESS_SAYS)
         way_out = say(PLUG_HELP, others=", ".join(others))
     yield Remark(origin=brakes.origin, message=message, help=way_out, known="file", basis=say(FILE_BASIS))
+
+
+def _counted(trailer: Trailer, brakes: Brakes) -> Iterator[Remark]:
+    """Yield a remark where more or fewer magnets are wired than the file says there are."""
+    wired = sum(
+        part.kind == BRAKE_MAGNET and part.name not in trailer.unwired for part in trailer.parts.values()
+    )
+    if wired != brakes.magnets:
+        yield Remark(
+            origin=brakes.origin,
+            message=say(COUNT_SAYS, magnets=brakes.magnets, wired=wired),
+            help=say(COUNT_HELP, wired=wired),
+            known="file",
+            basis=FILE_BASIS,
+            level=Level.SHOULD,
+        )

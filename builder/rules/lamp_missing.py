@@ -18,7 +18,7 @@ Failing example::
     road lamps:
       lamps: led
       front marker: {shows: marker, side: both, at: front, wire: 5 ft}
-      rear lamp: {shows: [tail, stop, turn], side: both, wire: 17 ft}
+      rear lamp: {shows: [tail, stop, turn], side: both, reflector: yes, wire: 17 ft}
       plate lamp: {shows: plate, wire: 17 ft}
 
 Passing example::
@@ -30,7 +30,7 @@ Passing example::
     road lamps:
       lamps: led
       front marker: {shows: marker, side: both, at: front, wire: 5 ft}
-      rear lamp: {shows: [tail, stop, turn, marker], side: both, wire: 17 ft}
+      rear lamp: {shows: [tail, stop, turn, marker], side: both, reflector: yes, wire: 17 ft}
       plate lamp: {shows: plate, wire: 17 ft}
 """
 
@@ -39,12 +39,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from builder.electrics.figures import Figures
-from builder.electrics.lamps_required import RequiredLamp
+from builder.electrics.lamps_required import LampsRequired, Measures, RequiredLamp, is_triangle, rows_for
 from builder.rules.finding import Level, Remark
 from builder.rules.wording import say
 from builder.tables.lamp_rules import LampRule
 from builder.tables.tow_plugs import PlugPattern, plug_pattern, plug_patterns
-from builder.trailer.model import Identity, Trailer
+from builder.trailer.model import Identity, TowPlug, Trailer
 
 LACKS_SAYS = "{rule} asks this trailer for {lamp}: {count} in {colors}; the file has {have}"
 FENDERS_SAYS = (
@@ -52,11 +52,15 @@ FENDERS_SAYS = (
     "not; the file has {have}"
 )
 LAMP_HELP = (
-    "let a lamp there show {shows} too, or add one, as in "
-    "{shows} lamp: {{shows: {shows}, at: {at}, wire: 5 ft}}"
+    "let a lamp there show {shows} too, or add {number}, as in "
+    "{name}: {{shows: {shows}, at: {at}, {how}, wire: 5 ft}}"
 )
 PLUG_HELP = "the {plug} plug has no contact for it; these have: {others}"
-REFLECTOR_HELP = "add it under reflectors, as in {at} reflector: {{at: {at}, side: both, color: {color}}}"
+REFLECTOR_HELP = (
+    "add it under reflectors, as in {at} reflector: {{at: {at}, side: both, color: {color}{more}}}"
+)
+UNTOLD_SAYS = "{rule} asks this trailer for reflectors, {count} in all; the file names none"
+UNTOLD_HELP = "write them under the heading reflectors, or reflector: yes at a lamp that has one built in"
 RULE_BASIS = "{source}, {clause}; what state or national law adds, ask there"
 
 
@@ -69,6 +73,8 @@ def check(trailer: Trailer, figures: Figures) -> Iterator[Remark]:
     size = (trailer.identity.width_m, trailer.identity.length_m)
     if asked is None or trailer.tow_plug is None or not trailer.road_lamps or size == (None, None):
         return
+    if not asked.reflectors_told:
+        yield from _reflectors_untold(trailer.tow_plug, asked)
     for one in asked.required:
         if one.missing and (one.row.kind == "lamp" or asked.reflectors_told):
             yield Remark(
@@ -79,6 +85,21 @@ def check(trailer: Trailer, figures: Figures) -> Iterator[Remark]:
                 basis=say(RULE_BASIS, source=one.row.source, clause=one.row.clause),
                 level=Level.WORTH if one.known == "memory" else None,
             )
+
+
+def _reflectors_untold(plug: TowPlug, asked: LampsRequired) -> Iterator[Remark]:
+    """Yield one remark where the file has no reflector at all: they may be there and not be written down."""
+    wanted = [one for one in asked.required if one.row.kind == "reflector" and not one.lacking]
+    if any(one.have for one in wanted) or not wanted:
+        return
+    yield Remark(
+        origin=plug.origin,
+        message=say(UNTOLD_SAYS, rule=asked.rule, count=sum(one.row.count for one in wanted)),
+        help=UNTOLD_HELP,
+        known=wanted[0].known,
+        basis=say(RULE_BASIS, source=wanted[0].row.source, clause=wanted[0].row.clause),
+        level=Level.WORTH,
+    )
 
 
 def _message(identity: Identity, one: RequiredLamp) -> str:
@@ -97,6 +118,9 @@ def _message(identity: Identity, one: RequiredLamp) -> str:
 def _reached_by_fenders(identity: Identity, row: LampRule) -> str:
     """Return the width that only the fenders reach, as the rule writes it; empty where the body does so itself."""
     body = identity.width_m
+    lesser = Measures(body, identity.length_m, identity.gross_mass_kg)
+    if any(one.lamp == row.lamp for one, _ in rows_for(row.rule, lesser)):
+        return ""
     for condition in row.when:
         if condition.measure == "width" and body is not None and not condition.holds(body):
             return condition.text
@@ -106,8 +130,21 @@ def _reached_by_fenders(identity: Identity, row: LampRule) -> str:
 def _help(row: LampRule, plug: PlugPattern) -> str:
     if row.kind == "reflector":
         at = "rear side" if row.at == "side" else row.at
-        return say(REFLECTOR_HELP, at=at, color=row.colors[0])
+        more = ", triangle: yes" if is_triangle(row) else ""
+        return say(REFLECTOR_HELP, at=at, color=row.colors[0], more=more)
     if plug.contact_for(row.shows, "left") is None:
         others = [name for name in plug_patterns() if plug_pattern(name).contact_for(row.shows, "left")]
         return say(PLUG_HELP, plug=plug.name, others=", ".join(others))
-    return say(LAMP_HELP, shows=row.shows, at="middle" if row.at == "side" else row.at)
+    pair = row.count == 2
+    return say(
+        LAMP_HELP,
+        shows=row.shows,
+        at="middle" if row.at == "side" else row.at,
+        name=row.lamp.removesuffix("s"),
+        number="a pair" if pair else "one",
+        how="side: both"
+        if pair
+        else f"side: middle, count: {row.count}"
+        if row.count > 1
+        else "side: middle",
+    )

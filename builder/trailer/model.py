@@ -105,7 +105,8 @@ class RoadLamp:
     ``at`` is front, middle or rear, and empty where neither the file nor the functions tell. ``shines`` gives
     the colour of each function that the file gives one for. Lengths are in metres, None where not given:
     ``height_m`` of its middle above the road, ``in_m`` from the outermost side, ``back_m`` from the foremost
-    point. ``count`` lamps alike are in the one housing.
+    point. ``count`` lamps alike are in the one housing; ``bulbs`` are
+    the names of its filament bulbs, each once.
     """
 
     name: str
@@ -121,6 +122,7 @@ class RoadLamp:
     count: int = 1
     reflector: bool = False
     on_hatch: bool = False
+    bulbs: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -134,6 +136,7 @@ class Reflector:
     origin: Origin
     height_m: float | None = None
     in_m: float | None = None
+    triangle: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -152,3 +152,14 @@ def test_a_country_without_a_rule_is_not_held_against_one() -> None:
 def test_rows_from_memory_stay_from_memory() -> None:
     canada = asked("road lamps:\n  plate: {shows: plate, wire: 9 ft}\n", head="country: CA")
     assert {one.known for one in canada.required} == {"memory"}
+
+
+def test_a_european_rear_wants_triangles_and_a_round_one_is_none() -> None:
+    """UN R48 6.15 as a guide to the British regulations quotes it: two red triangles, on trailers only."""
+    lamps = "road lamps:\n  tail: {shows: tail, side: both, reflector: yes, wire: 9 ft}\n"
+    plain = "reflectors:\n  rear reflector: {at: rear, side: both, color: red}\n"
+    for more, lacking in ((plain, 2), (plain.replace("red}", "red, triangle: yes}"), None)):
+        found = asked(
+            lamps.replace("9 ft", "3 m") + more, head="country: DE", size="length: 4 m, width: 1.5 m"
+        )
+        assert missing(found).get("rear triangle reflectors") == lacking

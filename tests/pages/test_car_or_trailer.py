@@ -81,3 +81,20 @@ def test_a_ground_carries_what_comes_back_to_it(view: View) -> None:
 def test_brakes_stand_on_the_garage_page_only_where_the_trailer_has_them(view: View) -> None:
     text = words_of(page_of(view, "garage"))
     assert ("Breakaway battery" in text) == (view.trailer.brakes is not None)
+
+
+FIVE = """\
+format: 1
+build: {name: Example, country: US}
+tow plug: {pattern: 5-way flat, to front box: 6 ft}
+road lamps:
+  rear lamp: {shows: [tail, stop, turn], side: both, wire: 12 ft}
+  backup lamp: {shows: reverse, side: middle, wire: 12 ft}
+"""
+
+
+def test_a_contact_that_can_be_for_brakes_is_not_fed_even_where_a_lamp_hangs_on_it() -> None:
+    """Contact 5 of the 5-way flat is for brakes or for reversing (common practice)."""
+    page = page_of(view_of(FIVE.encode()), "car-or-trailer")
+    assert {row[0] for row in table(page, "At the plug of the trailer")} == {"2", "3", "4"}
+    assert "5 (" in words_of(page).split("Never put a supply on these contacts:")[1]

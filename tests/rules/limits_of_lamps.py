@@ -9,9 +9,24 @@ from builder.rules.finding import Level
 _FLAT = "tow plug: {pattern: 4-way flat, to front box: 7 ft}\n"
 
 
+_REFLECTORS = """\
+reflectors:
+  rear reflector: {at: rear, side: both, color: red}
+  side reflector: {at: rear side, side: both, color: red}
+  front reflector: {at: front side, side: both, color: amber}
+  middle reflector: {at: middle side, side: both, color: amber}
+"""
+_TRIANGLES = """\
+reflectors:
+  rear triangle: {at: rear, side: both, color: red, triangle: yes}
+  front reflector: {at: front, side: both, color: white}
+  side reflector: {at: middle side, side: both, color: amber}
+"""
+
+
 def _us(lamps: str, size: str = "length: 12 ft, width: 5 ft") -> str:
     head = f"format: 1\nbuild: {{name: Example, country: US}}\ntrailer: {{{size}}}\n"
-    return head + _FLAT + "road lamps:\n  lamps: led\n" + lamps
+    return head + _FLAT + _REFLECTORS + "road lamps:\n  lamps: led\n" + lamps
 
 
 _USUAL = (
@@ -26,10 +41,9 @@ _WIDE = (
 
 
 def _metric(lamps: str, size: str) -> str:
-    return (
-        f"format: 1\nbuild: {{name: Example, country: DE}}\ntrailer: {{{size}}}\n"
-        "tow plug: {pattern: 13-pin, to front box: 2 m}\nroad lamps:\n  lamps: led\n" + lamps
-    )
+    head = f"format: 1\nbuild: {{name: Example, country: DE}}\ntrailer: {{{size}}}\n"
+    plug = "tow plug: {pattern: 13-pin, to front box: 2 m}\n"
+    return head + plug + _TRIANGLES + "road lamps:\n  lamps: led\n" + lamps
 
 
 _EUROPEAN = (
@@ -50,7 +64,7 @@ LAMP_LIMITS = (
         ("FMVSS 108", "rear identification lamps: 3 in red", "has none"),
         (
             (
-                "or add one",
+                "or add one, as in rear identification lamp: {shows: identification, at: rear, side: middle, count: 3",
                 "road lamps:\n",
                 "road lamps:\n  top bar: {shows: identification, at: rear, count: 3, wire: 20 ft}\n",
             ),
@@ -87,7 +101,7 @@ LAMP_LIMITS = (
         ("middle side markers: 2 in amber",),
         (
             (
-                "marker lamp: {shows: marker, at: middle, wire: 5 ft}",
+                "middle side marker: {shows: marker, at: middle, side: both, wire: 5 ft}",
                 "  plate lamp",
                 "  middle marker: {shows: marker, side: both, at: middle, wire: 15 ft}\n  plate lamp",
             ),
@@ -141,7 +155,7 @@ LAMP_LIMITS = (
         ("front position lamps: 2 in white",),
         (
             (
-                "front position lamp: {shows: front position, at: front",
+                "add a pair, as in front position lamp: {shows: front position, at: front, side: both",
                 "  plate lamp",
                 "  front lamp: {shows: front position, side: both, wire: 3 m}\n  plate lamp",
             ),
