@@ -185,13 +185,20 @@ def _smallest(tried: Sequence[Fit]) -> Fit:
     return next((fit for fit in tried if not fit.against), tried[-1])
 
 
+MOST_COPPER = 2.6
+"""How much more copper than it needs a wire is given to save a kind: two steps of even gauge (common practice).
+
+A thicker one no longer goes under the screws and into the connectors that its part has.
+"""
+
+
 def fewest_kinds(needs: Sequence[tuple[Size, float]], kind_worth: float) -> tuple[Size, ...]:
     """Return a size for each need (smallest size that fits, length in metres), with few kinds of wire in all.
 
     Every subset of the sizes that are needed is tried (a size that nobody needs never helps): each need takes
-    the smallest size of the subset that is not below its own. The copper is weighed with (1 + ``kind_worth``)
-    for each kind used; the lightest wins, then fewer kinds, then the smaller sizes. Needs without length take
-    no part. Source: our own weighing.
+    the smallest size of the subset that is not below its own, and none that is far above it (`MOST_COPPER`). The
+    copper is weighed with (1 + ``kind_worth``) for each kind used; the lightest wins, then fewer kinds, then the
+    smaller sizes. Needs without length take no part. Source: our own weighing.
     """
     wanted = [(size, length) for size, length in needs if length > 0]
     best: tuple[tuple[float, int, tuple[float, ...]], dict[float, Size]] | None = None
@@ -219,7 +226,7 @@ def _take(wanted: Sequence[tuple[Size, float]], subset: Sequence[tuple[float, Si
     taken = []
     for size, _ in wanted:
         area = next((area for area, _ in subset if area >= by_area(size)), None)
-        if area is None:
+        if area is None or area > MOST_COPPER * by_area(size):
             return None
         taken.append(area)
     return taken

@@ -25,6 +25,8 @@ THIN, USUAL, THICK = Size("mm2", "1.5"), Size("mm2", "2.5"), Size("mm2", "6")
         # 1.5 × 1 m, 2.5 × 10 m, 6 × 10 m: three kinds 86.5 × 1.331, two 87.5 × 1.21, one 126 × 1.1
         ([(THIN, 1), (USUAL, 10), (THICK, 10)], 0.1, (USUAL, USUAL, THICK)),
         ([(THICK, 10), (THIN, 1), (USUAL, 10)], 0.01, (THICK, THIN, USUAL)),
+        # one kind would weigh 66 × 1.5 against 16.5 × 2.25, and be four times the copper that the thin one needs
+        ([(THIN, 1), (THICK, 10)], 5.0, (THIN, THICK)),
         # what has no length takes no part: it neither counts nor gives its size
         ([(THIN, 10), (USUAL, 10), (THIN, 0)], 0.3, (USUAL, USUAL, THIN)),
         ([(USUAL, 10), (THICK, 0)], 2.0, (USUAL, THICK)),
