@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable
+from functools import lru_cache
 
 from builder.buildfile.synonyms import meant
 
@@ -68,6 +69,12 @@ def sure_of(word: str, near: tuple[str, ...]) -> bool:
     return len(near) == 1 and _slips(_tidy(word), _tidy(near[0])) is not None
 
 
+@lru_cache(maxsize=10_000)
+def _letters(word: str) -> frozenset[str]:
+    return frozenset(word)
+
+
+@lru_cache(maxsize=10_000)
 def _tidy(word: str) -> str:
     return _SEPARATORS.sub(" ", word.casefold()).strip()
 
@@ -81,6 +88,9 @@ def _slips(typed: str, known: str) -> int | None:
     """Return how many slips make one word of the other, or None where there are too many."""
     allowed = 2 if len(known.replace(" ", "")) >= LONG_WORD else 1
     if abs(len(typed) - len(known)) > allowed or min(len(typed), len(known)) == 0:
+        return _joined(typed, known)
+    mine, theirs = _letters(typed), _letters(known)
+    if len(mine - theirs) > allowed or len(theirs - mine) > allowed:  # each slip brings or takes one letter at most
         return _joined(typed, known)
     count = _distance(typed, known)
     return count if count <= allowed and count < len(known) else _joined(typed, known)
