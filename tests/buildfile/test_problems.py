@@ -232,3 +232,20 @@ def test_a_start_is_offered_only_where_the_plug_has_the_contact() -> None:
         if one.name == "unknown start"
     ]
     assert "tow plug battery" in problem.help
+
+
+@pytest.mark.parametrize(
+    ("before", "columns"),
+    [
+        ("plain", 5),
+        ("ＦＵＬＬ", 8),  # full-width letters take two columns
+        ("灯", 2),
+        ("e\u0301", 1),  # an accent over its letter takes none
+        ("a\u20dd", 1),  # nor does a ring around it
+        ("ﾗﾝﾌﾟ", 4),  # half-width letters take one
+    ],
+)
+def test_the_mark_stands_under_its_word_whatever_stands_before(before: str, columns: int) -> None:
+    told = render_text([problem(1, len(before) + 2, 4)], "trailer.yaml", [f"{before} fuze"])
+    _, mark = source_and_mark(told)
+    assert mark == " " * (columns + 1) + "^^^^"

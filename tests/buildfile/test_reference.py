@@ -12,7 +12,7 @@ import yaml
 from generated_builds import GeneratedBuild, builds
 from hypothesis import given, settings
 
-from builder.buildfile import declared, reference, schema
+from builder.buildfile import declared, kind_reference, reference, schema
 from builder.buildfile.reading import read_build_text
 from builder.buildfile.resolving import read_build
 from builder.buildfile.validating import declare
@@ -282,3 +282,19 @@ def test_other_capitals_and_spellings_pass_in_both(line: str) -> None:
     assert root is not None
     assert declare(root)[1] == ()
     assert accepts(SCHEMA, as_an_editor_reads(text))
+
+
+def test_the_reference_is_laid_out_for_a_terminal() -> None:
+    """No row is wider than 92, none ends inside a word with a hyphen, and what goes on below is set in."""
+    words = [group.words[0].word for group in reference.groups()]
+    texts = [reference.word_text(word) for word in words] + [kind_reference.kinds_text()]
+    rows = [row for text in texts for row in text.splitlines() if "as in: " not in row]
+    assert max(map(len, rows)) <= 92
+    assert max(map(len, rows)) > 80
+    assert not [row for row in rows if row.endswith("-") and not row.endswith(" -")]
+    for kind in part_kinds().values():
+        _, _, shown = kind_reference.kind_block(kind).partition("      as in: ")
+        first, *more = shown.splitlines()
+        assert len(first) + len("      as in: ") <= 92
+        assert all(row.startswith("        ") and len(row) <= 92 for row in more)
+        assert not first.endswith("-")

@@ -291,3 +291,30 @@ circuits:
     assert (two.limit, two.switch, two.switch_w) == ("switch", "other switch", pytest.approx(9.0))
     one, _ = read(text.replace("rating: 1.5 A", "rating: 9 A"))[1].headroom
     assert (one.switch, one.switch_w) == ("plug", pytest.approx(18.0))
+
+
+def test_a_switch_of_a_motor_and_an_isolating_switch_have_their_say() -> None:
+    """AC 43.13-1B Table 11-4: a switch needs twice a motor's current: 2.5 A − 2 × 1 A leave 0.5 A, 6 W.
+
+    The isolating switch carries 1 A of the fan and 0.5 A of the lamp: of its 2.2 A it leaves 0.7 A, 8.4 W.
+    """
+    text = """\
+format: 1
+build: {name: By Hand, country: US}
+battery:
+  {chemistry: agm, capacity: 100 Ah, path: [main fuse: 1 ft, isolating switch: 1 ft, front box: 1 ft], size: 8 AWG}
+front box: {fuse ways: 4, fuses: blade regular}
+wire: {on the shelf: [10 AWG, 8 AWG], sold as: pair, insulation: 60 C}
+parts:
+  fan switch: {kind: switch, rating: 2.5 A}
+  isolating switch: {kind: isolating switch, rating: 2.2 A}
+  fan: {kind: fan, draws: 1 A}
+  lamp: {kind: lamp, draws: 6 W}
+  plug: {kind: connector, ways: 2, rating: 9 A}
+circuits:
+  air: {path: [fan switch: 1 ft, fan: 1 ft], fuse: 10 A}
+  light: {path: [plug: 1 ft, lamp: 1 ft], fuse: 10 A}
+"""
+    air, light = read(text)[1].headroom
+    assert (air.switch, air.switch_w) == ("fan switch", pytest.approx(6.0))
+    assert (light.switch, light.switch_w) == ("isolating switch", pytest.approx(8.4))

@@ -60,6 +60,8 @@ ROOMS = {
             "buildfile",
             "buildfile",
             (
+                "tests/buildfile/test_assumed.py",
+                "tests/buildfile/test_places.py",
                 "tests/buildfile/test_broken_told.py",
                 "tests/buildfile/test_problems.py",
                 "tests/buildfile/test_reading.py",

@@ -145,6 +145,7 @@ DRAWS = [
     ("1.5 watts per foot", Draw(1.5 / 0.3048, "W", True)),
     ("1.5W/ft", Draw(1.5 / 0.3048, "W", True)),
     ("5 W/m", Draw(5.0, "W", True)),
+    ("1.5 W/'", Draw(1.5 / 0.3048, "W", True)),
     ("5 W / metre", Draw(5.0, "W", True)),
     ("400 mA per m", Draw(0.4, "A", True)),
     ("0.05 W per cm", Draw(5.0, "W", True)),
