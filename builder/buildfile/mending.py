@@ -53,6 +53,9 @@ NO_EDIT = {
 REVEALING = UNREADABLE | {"comment in a value", "comma in a text", "comma in a number"}
 """Problems that hide what stands behind them: what comes to light there is no fault of the edit."""
 
+HIDING = frozenset({"name written twice"})
+"""Problems that hide what stands elsewhere, and nothing in the words that mend them."""
+
 _PLACE = re.compile(r"\b(lines?|column) \d+(?:, \d+)*|byte \d+, ")
 
 _Tier = Callable[[Leaf, Problem], Iterator[Edit]]
@@ -142,7 +145,7 @@ def _edits(leaf: Leaf, problem: Problem, trials: _Trials) -> tuple[Edit, ...]:
             if new is not None:
                 tried.setdefault(edit, new)
         # A part that can be read again brings to light what is wrong with its path, and so on.
-        reveals = problem.name in REVEALING or tier == (written,)
+        reveals = problem.name in REVEALING | HIDING or tier == (written,)
         good = [edit for edit, new in tried.items() if new[0] == 0 and (new[1] == 0 or reveals)]
         good = list(tried) if problem.name in REVEALING else good
         if good:
@@ -159,7 +162,10 @@ def _offered(edits: Sequence[Edit]) -> tuple[Edit, ...]:
     if edits and all(edit.sure for edit in edits):
         return (edits[0],)
     out = [edit for edit in edits if edit.what.startswith(TAKE)]
-    few = [edit for edit in edits if edit not in out[1:]][:MOST_OFFERED]
+    few = [edit for edit in edits if edit not in out[1:]]
+    if out and few.index(out[0]) >= MOST_OFFERED:
+        few = [*few[: MOST_OFFERED - 1], out[0]]
+    few = few[:MOST_OFFERED]
     return tuple(replace(edit, sure=False) if len(few) > 1 else edit for edit in few)
 
 

@@ -34,6 +34,10 @@ def written(leaf: Leaf, problem: Problem) -> Iterator[Edit]:
             yield _heading(leaf, mend)
         elif mend.how == "indent":
             yield from _indented(leaf, problem, len(mend.text))
+        elif mend.how in ("comment", "out"):
+            entry = leaf.entry(at)
+            if entry is not None:
+                yield from _without(leaf, entry, comment=mend.how == "comment")
 
 
 def added(leaf: Leaf, problem: Problem) -> Iterator[Edit]:
@@ -66,8 +70,18 @@ def taken_out(leaf: Leaf, problem: Problem) -> Iterator[Edit]:
     outer = around(leaf.entries, entry) if entry and len(entry.group.entries) == 1 else None
     if outer is not None and outer.name is None:
         entry = outer  # the item of a list, such as ``fan: 12 ft`` in a path
-    if entry is not None:
+    if entry is not None and not _is_start(leaf, entry):
         yield from _without(leaf, entry)
+
+
+def _is_alone(heading: Entry) -> bool:
+    """Tell whether a heading holds a single entry, so that nothing of it would be left."""
+    return heading.inside is not None and len(heading.inside.entries) == 1
+
+
+def _is_start(leaf: Leaf, entry: Entry) -> bool:
+    """Tell whether an entry says where a circuit starts: without it the circuit would hang on the house battery."""
+    return entry.name is not None and leaf.text(entry.name) == "from"
 
 
 def taken_out_with(leaf: Leaf, problem: Problem) -> Iterator[Edit]:
@@ -75,30 +89,45 @@ def taken_out_with(leaf: Leaf, problem: Problem) -> Iterator[Edit]:
     entry = leaf.entry(problem.origin)
     for _ in range(5):
         entry = around(leaf.entries, entry) if entry else None
-        if entry is None or (entry.name is None and entry.group.extent == ((0, 0), (0, 0))):
-            return
+        if entry is None or (entry.start[1] == 0 and not _is_alone(entry)):
+            return  # a heading with neighbours in it is more than the entry that the problem stands in
         yield from _without(leaf, entry)
 
 
 def comments(leaf: Leaf, problem: Problem) -> Iterator[Edit]:
-    """Yield the edits that turn the line of a problem, the entry at it, or the lines set in below into comments."""
+    """Yield the edits that turn the line of a problem, or the entry that it stands in, into comments.
+
+    They go no further than that entry: never to a heading, unless the problem is the heading's own, nor to a
+    neighbour.
+    """
     line = place_of(problem.origin)[0]
-    yield leaf.commented(line, line)
-    last = line
     indent = _indent(leaf, line)
-    while last + 1 < len(leaf.lines) and (is_blank(leaf.lines[last + 1]) or _indent(leaf, last + 1) > indent):
-        last += 1
-    if last > line:
+    if indent or problem.origin.column == 1:
+        last = _end_of(leaf, line)
+        yield leaf.commented(line, line)
         yield leaf.commented(line, last)
-    first = line
-    while first > 0 and (is_blank(leaf.lines[first]) or leaf.lines[first][:1] == " "):
-        first -= 1
-    if first < line:
-        yield leaf.commented(first, max(last, line))
-    yield leaf.commented(line, len(leaf.lines) - 1)
+        first = line
+        while indent and first > 0 and (is_blank(leaf.lines[first]) or _indent(leaf, first) >= indent):
+            first -= 1
+            if not is_blank(leaf.lines[first]) and 0 < _indent(leaf, first) < indent:
+                indent = _indent(leaf, first)
+                yield leaf.commented(first, max(last, _end_of(leaf, first)))
     yield leaf.edit(
         ((line, 0), (line + 1, 0)), "", "take the line out"
     )  # a hidden character counts in comments, too
+
+
+def _end_of(leaf: Leaf, line: int) -> int:
+    """Return the last line of the entry that begins on a line: what is set in further below it."""
+    indent = _indent(leaf, line)
+    last = line
+    for number in range(line + 1, len(leaf.lines)):
+        if is_blank(leaf.lines[number]):
+            continue
+        if _indent(leaf, number) <= indent:
+            break
+        last = number
+    return last
 
 
 def _heading(leaf: Leaf, mend: Mend) -> Edit:
@@ -147,7 +176,7 @@ def _added(leaf: Leaf, group: Group, text: str) -> Iterator[Edit]:
         yield leaf.insert((line, column + 1), text, what)
 
 
-def _without(leaf: Leaf, entry: Entry) -> Iterator[Edit]:
+def _without(leaf: Leaf, entry: Entry, comment: bool = False) -> Iterator[Edit]:
     what = f"{TAKE} {quote(leaf.text(entry.name or (entry.start, entry.end)))} out"
     siblings = entry.group.entries
     place = siblings.index(entry)
@@ -165,10 +194,10 @@ def _without(leaf: Leaf, entry: Entry) -> Iterator[Edit]:
     if before == "-" and entry.group.pairs:
         if after is not None:
             yield leaf.edit((entry.start, after.start), "", what)
-    elif before in ("", "-") and entry.end[0] > line:
+    elif before in ("", "-") and (comment or entry.end[0] > line):
         # Several lines are much to lose: as comments they can be taken back.
-        comment = leaf.commented(line, entry.end[0])
-        yield replace(comment, what=f"{what[: -len(' out')]} out, as a comment")
+        commented = leaf.commented(line, entry.end[0])
+        yield replace(commented, what=f"{what}, as a comment")
     elif before in ("", "-"):
         yield leaf.edit(((line, 0), (entry.end[0] + 1, 0)), "", what)
 

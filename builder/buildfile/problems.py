@@ -28,6 +28,7 @@ class Mend:
         how: ``instead`` of what ``at`` marks; ``add`` it to the names of the group that ``at`` names or stands in,
             or ``beside`` the entry there;
             ``heading`` adds a line at the end of the file;
+            ``comment`` makes comments of the whole entry at the place; ``out`` takes the entry there out;
             ``indent`` stands before the line in place of its blanks.
         at: the place, where it is not the one that the problem marks.
         sure: whether it is a matter of spelling alone, so that it may be written without asking.
@@ -35,7 +36,7 @@ class Mend:
     """
 
     text: str
-    how: Literal["instead", "add", "beside", "heading", "indent"] = "instead"
+    how: Literal["instead", "add", "beside", "heading", "indent", "comment", "out"] = "instead"
     at: Origin | None = None
     sure: bool = False
 
@@ -53,6 +54,11 @@ def add(*texts: str, at: Origin | None = None) -> tuple[Mend, ...]:
 def beside(text: str, at: Origin | None) -> tuple[Mend, ...]:
     """Return the mend that adds an entry to the group that the entry at a place stands in; none without a place."""
     return (Mend(text, "beside", at),) if at else ()
+
+
+def leave_out(at: Origin, how: Literal["comment", "out"] = "comment") -> tuple[Mend, ...]:
+    """Return the mend that leaves the entry at a place out: as a comment, or taken out where it is a word of a list."""
+    return (Mend("", how, at),)
 
 
 def heading(*lines: str) -> tuple[Mend, ...]:
