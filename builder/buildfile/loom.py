@@ -99,6 +99,7 @@ class Loom:
     contacts: dict[str, Origin] = field(default_factory=dict)
     headings: frozenset[str] = frozenset()
     first_part: Origin | None = None
+    pattern_at: Origin | None = None
     guesses: int = MOST_GUESSES
     reach_m: dict[tuple[str, Terminal], float] = field(default_factory=dict)
 

@@ -38,6 +38,9 @@ def written(leaf: Leaf, problem: Problem) -> Iterator[Edit]:
             entry = leaf.entry(at)
             if entry is not None:
                 yield from _without(leaf, entry, comment=mend.how == "comment")
+            outer = around(leaf.entries, entry) if entry else None
+            if outer is not None and outer.start[1] == 0 and _is_alone(outer):
+                yield from _without(leaf, outer, comment=True)
 
 
 def added(leaf: Leaf, problem: Problem) -> Iterator[Edit]:
@@ -53,7 +56,7 @@ def added(leaf: Leaf, problem: Problem) -> Iterator[Edit]:
 def blanks(leaf: Leaf, problem: Problem) -> Iterator[Edit]:
     """Yield the edits that leave a blank in place of the value at a problem."""
     entry = leaf.entry(problem.origin) if problem.name in _OF_A_VALUE else None
-    if entry is None:
+    if entry is None or (problem.name == "no such contact" and _is_start(leaf, entry)):
         return
     if entry.value is not None:
         yield leaf.edit(entry.value, BLANK, f"leave a blank ({BLANK}) to be filled in")

@@ -123,6 +123,7 @@ def resolve(declared: Declared, names: frozenset[str] = frozenset()) -> tuple[Tr
         default_of=lambda id_: general_default(id_, assumer),
         headings=frozenset(declared.places),
         first_part=next((key.origin for key in declared.parts), None),
+        pattern_at=declared.tow_plug.pattern.origin if declared.tow_plug else None,
     )
     shelf = resolve_shelf(declared.wire, declared.build, declared.places)
     plug = resolve_plug(declared.tow_plug, declared.places)

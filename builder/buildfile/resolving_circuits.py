@@ -8,12 +8,13 @@ from dataclasses import dataclass
 from builder.buildfile.declared import CircuitWords, ItemWords
 from builder.buildfile.loom import Loom, Thread, fixed_base
 from builder.buildfile.nodes import Text
-from builder.buildfile.problems import BLANK, heading, instead
+from builder.buildfile.other_plugs import other_pattern, plugs_with, that_have_one
+from builder.buildfile.problems import BLANK, heading, instead, leave_out
 from builder.buildfile.suggesting import did_you_mean, near_words
 from builder.buildfile.walking import MOST_OFFERED, find_part, walk_circuit
 from builder.buildfile.weaving import Tip
 from builder.buildfile.written import Key, Written, fold
-from builder.tables.tow_plugs import PlugContact, plug_pattern, plug_patterns
+from builder.tables.tow_plugs import PlugContact
 from builder.trailer.circuits import Circuit, CircuitKind, Stop
 from builder.trailer.color import Color
 from builder.trailer.model import (
@@ -164,7 +165,7 @@ def _from(loom: Loom, entry: tuple[int, Key, CircuitWords], setting: Setting) ->
             f"“{key}” does not start in the front box, so it takes no way there",
             "take “way” out; its fuse stands in its path",
         )
-    tip = _start(loom, words, setting)
+    tip = _start(loom, key, words, setting)
     if tip is None:
         return None
     start = tip.feeds[0]
@@ -213,14 +214,14 @@ def _fuse_item(loom: Loom, key: Key, origin: Origin) -> ItemWords:
     return item
 
 
-def _start(loom: Loom, words: CircuitWords, setting: Setting) -> Tip | None:
+def _start(loom: Loom, key: Key, words: CircuitWords, setting: Setting) -> Tip | None:
     """Return the tip at which a circuit with ``from:`` starts; None, with a problem kept, when it cannot."""
     written = words.from_
     if written is None:
         return None
     name = fold(written.value)
     if name.startswith(TOW_PLUG):
-        return _tow_start(loom, name.removeprefix(TOW_PLUG).strip(), written.origin, setting)
+        return _tow_start(loom, (key, name.removeprefix(TOW_PLUG).strip(), written.origin), setting)
     if name == BATTERY and setting.has_battery:
         return Tip((BATTERY_PLUS,), fixed_base(BATTERY_MINUS), 0.0, BATTERY)
     if name in setting.battery_stops:
@@ -281,7 +282,8 @@ CIRCUIT_FUNCTIONS = frozenset({"battery", "switched supply", "brake", "reverse",
 for road lamps."""
 
 
-def _tow_start(loom: Loom, function: str, origin: Origin, setting: Setting) -> Tip | None:
+def _tow_start(loom: Loom, start: tuple[Key, str, Origin], setting: Setting) -> Tip | None:
+    key, function, origin = start
     plug = setting.plug
     if plug is None:
         if TOW_PLUG not in loom.broken:
@@ -304,21 +306,7 @@ def _tow_start(loom: Loom, function: str, origin: Origin, setting: Setting) -> T
         )
         return None
     if contact is None:
-        feeds = sorted(
-            {
-                word
-                for c in plug.pattern.contacts
-                for word in c.functions
-                if word not in {"ground", "reserved"}
-            }
-        )
-        loom.problem(
-            origin,
-            "no such contact",
-            f"a {plug.pattern.name} plug has no contact for “{function}”",
-            f"its contacts are: {', '.join(feeds)}{plugs_with(function or 'battery')}",
-            instead(*(f"{TOW_PLUG} {near}" for near in near_words(function, feeds))),
-        )
+        _no_contact(loom, start, plug)
         return None
     if not CIRCUIT_FUNCTIONS.intersection(contact.functions):
         reserved = "reserved" in contact.functions
@@ -338,10 +326,25 @@ def _tow_start(loom: Loom, function: str, origin: Origin, setting: Setting) -> T
     return Tip((section.plus,), fixed_base(section.minus), 0.0, section.name)
 
 
-def plugs_with(function: str) -> str:
-    """Return a half sentence that names the plugs with a contact for a function; empty where none has one."""
-    names = [name for name in plug_patterns() if plug_pattern(name).contact_for(function, "left") is not None]
-    return f"; a plug that has one: {', '.join(names)}" if names else ""
+def _no_contact(loom: Loom, start: tuple[Key, str, Origin], plug: TowPlug) -> None:
+    key, function, origin = start
+    function = function or BATTERY
+    feeds = sorted(
+        {word for c in plug.pattern.contacts for word in c.functions if word not in {"ground", "reserved"}}
+    )
+    near = near_words(function, feeds)
+    others = plugs_with(function, plug.pattern)
+    loom.problem(
+        origin,
+        "no such contact",
+        f"a {plug.pattern.name} plug has no contact for “{function}”",
+        f"its contacts are: {', '.join(feeds)}{that_have_one(others)}",
+        (
+            *instead(*(f"{TOW_PLUG} {word}" for word in near)),
+            *other_pattern(others, loom.pattern_at),
+            *(leave_out(key.origin) if not near else ()),
+        ),
+    )
 
 
 def tow_section(plug: TowPlug, contact: PlugContact) -> Section:

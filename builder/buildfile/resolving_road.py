@@ -9,8 +9,8 @@ from typing import Any
 from builder.buildfile.declared import ItemWords, ReflectorWords, RoadLampWords
 from builder.buildfile.loom import Loom
 from builder.buildfile.nodes import Text
-from builder.buildfile.problems import BLANK, add, instead
-from builder.buildfile.resolving_circuits import plugs_with
+from builder.buildfile.other_plugs import other_pattern, plugs_with, that_have_one
+from builder.buildfile.problems import BLANK, add, instead, leave_out
 from builder.buildfile.walking import no_length
 from builder.buildfile.written import Key, Written, fold
 from builder.trailer.model import Reflector, TowPlug
@@ -58,16 +58,36 @@ def _lamp(loom: Loom, names: tuple[Key, str, str], words: RoadLampWords, plug: T
             shown.value, "left" if side == "left" else "right" if side == "right" else None
         )
         if contact is None:
-            loom.problem(
-                shown.origin,
-                "no such contact",
-                f"a {plug.pattern.name} plug has no contact for a {shown.value} lamp"
-                + (" in the middle" if side == "middle" else ""),
-                "take it out of “shows”, or give the lamp a side" + plugs_with(shown.value),
-            )
+            _no_contact(loom, (key, words, shown, side), plug)
             continue
         contacts.setdefault(contact.number, []).append(shown.value)
     return Lamp(name, side, words, key, items, tuple((n, tuple(f)) for n, f in sorted(contacts.items())))
+
+
+def _no_contact(loom: Loom, lamp: tuple[Key, RoadLampWords, Written[str], str], plug: TowPlug) -> None:
+    """Keep the problem of a function that no contact feeds: what helps is a side, another plug, or to leave it out."""
+    key, words, shown, side = lamp
+    by_side = side == "middle" and plug.pattern.contact_for(shown.value, "left") is not None
+    others = plugs_with(shown.value, plug.pattern, None if side == "middle" else "left")
+    only = len({written.value for written in words.shows}) == 1
+    if by_side:
+        help_ = f"give it a side: left, right or both{that_have_one(others, 'one for the middle')}"
+        mends = instead("both", at=words.side.origin) if words.side else add("side: both", at=key.origin)
+    else:
+        out = "take the lamp out" if only else "take it out of “shows”"
+        help_ = f"{out}, or change the pattern of the plug{that_have_one(others)}"
+        mends = (
+            *other_pattern(others, loom.pattern_at),
+            *(leave_out(key.origin) if only else leave_out(shown.origin, "out")),
+        )
+    loom.problem(
+        shown.origin,
+        "no such contact",
+        f"a {plug.pattern.name} plug has no contact for a {shown.value} lamp"
+        + (" in the middle" if side == "middle" else ""),
+        help_,
+        mends,
+    )
 
 
 def _items(loom: Loom, key: Key, name: str, words: RoadLampWords) -> tuple[ItemWords, ...] | None:

@@ -76,3 +76,51 @@ def test_no_edit_reaches_beyond_its_entry(wrong: str) -> None:
             assert edits
             assert {(edit.line, edit.end_line) for edit in edits} <= {(row, row), (row, row + 1)}
             assert all("lamp: {kind: lamp, draws: 1 A}" in after(text, edit) for edit in edits)
+
+
+CHARGER = "  magnet: {kind: lamp, draws: 3 A}\n  car fuse: {kind: fuse, rating: 20 A}\n  dc charger: {kind: dc charger, gives: 10 A, gives at: 14.4 V}\n"
+LINE = "path: [car fuse: 1 ft, dc charger: 7 ft, battery fuse: 4 ft, battery: 6 in]"
+
+
+@pytest.mark.parametrize(
+    "circuit",
+    [
+        "magnets: {from: tow plug brake, path: [magnet: 12 ft]}",
+        f"charge line: {{from: tow plug battery, {LINE}}}",
+    ],
+)
+def test_a_start_that_the_plug_lacks_is_never_taken_out(circuit: str) -> None:
+    text = HEAD + PLUG + PARTS + CHARGER + CIRCUITS + f"  {circuit}\n"
+    problem, edits = alone(text)
+    assert (problem.name, bool(edits)) == ("no such contact", True)
+    assert "7-way blade" in problem.help
+    first, last = after(text, edits[0]), after(text, edits[-1])
+    assert first == text.replace("4-way flat", "7-way blade")
+    assert last == text.replace(f"  {circuit}", f"  # {circuit}")
+    for edit in edits:
+        kept = [line for line in after(text, edit).splitlines() if "path:" in line]
+        assert all("from: tow plug" in line or line.lstrip().startswith("#") for line in kept)
+
+
+def test_a_lamp_without_a_contact_asks_for_another_plug_or_goes() -> None:
+    lamp = "  backup lamp: {shows: reverse, side: both, wire: 17 ft}"
+    text = HEAD + PLUG + "road lamps:\n" + REAR + lamp + "\n"
+    problem, edits = alone(text)
+    assert "side" not in problem.help
+    assert "7-way blade" in problem.help
+    assert "4-way flat" not in problem.help
+    assert after(text, edits[0]) == text.replace("4-way flat", "7-way blade")
+    assert after(text, edits[-1]) == text.replace(lamp, "  # " + lamp.strip())
+    assert all(read_build(after(text, edit).encode()).problems == () for edit in edits)
+
+
+def test_a_stop_lamp_without_a_side_is_asked_for_its_side() -> None:
+    text = (
+        HEAD
+        + PLUG.replace("4-way flat", "7-way blade")
+        + "road lamps:\n  stop lamp: {shows: stop, wire: 17 ft}\n"
+    )
+    problem, edits = alone(text)
+    assert problem.help.startswith("give it a side: left, right or both")
+    assert "7-way blade" not in problem.help
+    assert after(text, edits[0]) == text.replace("wire: 17 ft", "wire: 17 ft, side: both")
