@@ -1,0 +1,24 @@
+"""Tow plugs that have a contact which the one of the file lacks: named in a help, and offered as an edit."""
+
+from __future__ import annotations
+
+from builder.buildfile.problems import Mend, instead
+from builder.tables.tow_plugs import PlugPattern, Side, plug_pattern, plug_patterns
+from builder.trailer.origin import Origin
+
+
+def plugs_with(function: str, plug: PlugPattern, side: Side | None = "left") -> tuple[str, ...]:
+    """Return the names of the other plugs that have a contact for a function: those of the same countries first."""
+    others = [plug_pattern(name) for name in plug_patterns() if name != plug.name]
+    found = [one for one in others if one.contact_for(function, side) is not None]
+    return tuple(one.name for one in sorted(found, key=lambda one: not {*one.countries} & {*plug.countries}))
+
+
+def that_have_one(names: tuple[str, ...], one: str = "one") -> str:
+    """Return a half sentence that names plugs; empty where there is none."""
+    return f"; a plug that has {one}: {', '.join(names)}" if names else ""
+
+
+def other_pattern(names: tuple[str, ...], at: Origin | None) -> tuple[Mend, ...]:
+    """Return the mends that write one of some plugs in place of the pattern of the file."""
+    return instead(*names, at=at) if at else ()
