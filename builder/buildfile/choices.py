@@ -98,6 +98,7 @@ RoadFunction = Annotated[
         ),
         {"brake": "stop", "indicator": "turn", "end outline": "clearance"},
         "function",
+        several=True,
     ),
 ]  # fmt: skip
 

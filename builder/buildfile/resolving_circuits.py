@@ -283,7 +283,7 @@ for road lamps."""
 
 
 def _tow_start(loom: Loom, start: tuple[Key, str, Origin], setting: Setting) -> Tip | None:
-    key, function, origin = start
+    _, function, origin = start
     plug = setting.plug
     if plug is None:
         if TOW_PLUG not in loom.broken:

@@ -281,13 +281,14 @@ def list_words(words: Iterable[str], limit: int = 14) -> str:
 class OneOf:
     """The type of a value from a closed list; ``also`` maps further spellings to its words.
 
-    ``place`` names the list of synonyms that makers use there.
+    ``place`` names the list of synonyms that makers use there. ``several`` is true where a list of them may stand.
     """
 
     what: str
     words: Callable[[], Iterable[str]]
     also: Mapping[str, str] = field(default_factory=dict)
     place: str = ""
+    several: bool = False
 
     def __get_pydantic_core_schema__(self, _source: object, _handler: object) -> CoreSchema:
         """Let pydantic call :meth:`read`."""
@@ -305,6 +306,8 @@ class OneOf:
         by_fold = {word.casefold(): word for word in known} | dict(self.also)
         if folded in by_fold:
             return Written(by_fold[folded], text.value, text.origin)
+        if self.several:
+            _told_apart(text, folded, by_fold)
         near = tuple(dict.fromkeys(by_fold[one] for one in near_words(folded, by_fold)))
         near = near or near_words(folded, known, self.place)
         hint = f"{did_you_mean(near)} " if near else ""
@@ -315,6 +318,22 @@ class OneOf:
             f"{hint}the choices are: {list_words(known, 40)}",
             instead(*near, sure=sure_of(folded, near)),
         )
+
+
+def _told_apart(text: Text, folded: str, known: Iterable[str]) -> None:
+    """Raise the problem of several words of a list that stand without its brackets: ``tail stop turn``."""
+    word = "|".join(re.escape(one) for one in sorted(known, key=len, reverse=True))
+    gap = r"(?:\s*[,/&+;]\s*|\s+and\s+|\s+)"
+    if not re.fullmatch(f"(?:{word})(?:{gap}(?:{word}))+", folded):
+        return
+    row = ", ".join(re.findall(f"(?:{word})", folded))
+    raise trouble(
+        text.origin,
+        "unknown choice",
+        f"“{text.value}” is several words, and each counts by itself",
+        f"put them in brackets, with commas: [{row}]",
+        instead(f"[{row}]", row, at=text.origin),
+    )
 
 
 def _read_text(value: object) -> Written[str]:

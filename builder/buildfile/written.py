@@ -8,6 +8,7 @@ from typing import Generic, TypeVar
 
 from builder.buildfile.nodes import Items, Node, Pair, Pairs, Text
 from builder.buildfile.problems import Problem, instead
+from builder.buildfile.without_brackets import is_one_more, no_brackets
 from builder.trailer.origin import NOWHERE, Origin
 
 T = TypeVar("T")
@@ -94,6 +95,7 @@ def _plain(node: Node, problems: list[Problem]) -> object:
         return _mend_items([item for item in found if item != {}], problems) or EmptyList(node.origin)
     data: dict[Key, object] = {}
     before: Key | None = None
+    lists: dict[Key, list[object]] = {}
     for pair in node.pairs:
         key = Key.of(pair.key.value, pair.key.origin)
         _filled_in(pair.key, problems)
@@ -102,11 +104,21 @@ def _plain(node: Node, problems: list[Problem]) -> object:
             before = key
         elif pair.bare and before is not None and _torn(data[before], pair.key):
             data[before] = _put_together(data[before], pair.key, problems)
+        elif pair.bare and before is not None and before in lists and is_one_more(before, key):
+            lists[before].append(pair.key)
+        elif pair.bare and before is not None and _begins_list(data[before], before, key):
+            problems.append(no_brackets(node, before, data[before]))
+            data[before] = lists[before] = [data[before], pair.key]
         else:
             goes_on = data and isinstance(next(reversed(data.values())), Nothing) and node.flow
             problems += [] if goes_on else [_nothing_after(node, pair)]
             data[key] = Nothing(key.origin)
     return data or EmptyGroup(node.origin)
+
+
+def _begins_list(first: object, name: Key, word: Key) -> bool:
+    """Tell whether a lone value and a word behind it are the list that a name takes, without its brackets."""
+    return isinstance(first, Text) and is_one_more(name, word)
 
 
 def _filled_in(text: Text, problems: list[Problem]) -> Text | Nothing:

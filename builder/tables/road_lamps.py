@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cache
 from typing import Literal
 
 from builder.tables.table import Known, load_table
@@ -19,6 +20,12 @@ class LampDraw:
     high_a: float
     source: str
     known: Known
+
+
+@cache
+def road_functions() -> frozenset[str]:
+    """Return every function of a road lamp whose draw is known."""
+    return frozenset(row.cells["function"] for row in load_table("road_lamp_draws").rows)
 
 
 def road_lamp_draw(function: str, technology: Technology) -> LampDraw:
