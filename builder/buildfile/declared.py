@@ -60,6 +60,7 @@ from builder.buildfile.values import (
     PercentOf,
     Places,
     RollM,
+    ShortM,
     SizeText_,
     TemperatureC,
     VoltageV,
@@ -202,7 +203,7 @@ class BatteryWords(Words):
 
     chemistry: Chemistry = Field(description="flooded, agm, gel or lithium")
     capacity: CapacityAh = Field(description="capacity that its label gives, in Ah")
-    to_main_fuse: LengthM | None = Field(
+    to_main_fuse: ShortM | None = Field(
         None, description="wire from the post to the main fuse (short form of path)"
     )
     to_front_box: LengthM | None = Field(
@@ -283,7 +284,7 @@ class PartWords(Words):
     gives: DrawText | None = Field(None, description="what a supply or charger delivers: watts or amperes")
     gives_at: VoltageV | None = Field(None, description="voltage of what it delivers")
     efficiency: PercentOf | None = Field(None, description="what it gives out of what it takes")
-    leads: LengthM | None = Field(None, description="length of its own leads: wires join them by splices")
+    leads: ShortM | None = Field(None, description="length of its own leads: wires join them by splices")
     leads_come_out: FreeText | None = Field(None, description="on which side its leads come out")
     where: FreeText | None = Field(None, description="where it is, in words")
     note: FreeText | None = Field(None, description="a remark for its row on the pages")
@@ -322,8 +323,8 @@ class RoadLampWords(Words):
     shines: Annotated[dict[NameKey, LightColour], BeforeValidator(one_for_all)] = Field(
         {}, description="red, amber or white; for each function where they differ"
     )
-    height: LengthM | None = Field(None, description="height of its middle above the road, on level ground")
-    in_from_the_side: LengthM | None = Field(
+    height: ShortM | None = Field(None, description="height of its middle above the road, on level ground")
+    in_from_the_side: ShortM | None = Field(
         None, description="from the trailer's outermost side in to the lamp"
     )
     back_from_the_front: LengthM | None = Field(
@@ -346,8 +347,8 @@ class ReflectorWords(Words):
     triangle: YesNo | None = Field(
         None, description="yes for a triangle, as a European trailer has at its rear"
     )
-    height: LengthM | None = Field(None, description="height of its middle above the road, on level ground")
-    in_from_the_side: LengthM | None = Field(
+    height: ShortM | None = Field(None, description="height of its middle above the road, on level ground")
+    in_from_the_side: ShortM | None = Field(
         None, description="from the trailer's outermost side in to the reflector"
     )
 

@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 
 from builder.buildfile.assuming import Assumer, check_assume, replacements
 from builder.buildfile.declared import RoadLampWords
+from builder.buildfile.file_units import in_file_units
 from builder.buildfile.foreign_limits import drop_foreign_limits
 from builder.buildfile.loom import Loom, number_wires
 from builder.buildfile.problems import BLANK, Problem, heading, instead, sort_and_merge
@@ -78,6 +79,7 @@ def read_build(data: bytes) -> BuildReading:
     trailer, more = resolve(declared, names)
     every = one_a_place([*reading.problems, *problems, *more])
     metric = is_metric(declared.build) if declared.build else written_in_metric(reading.lines)
+    every = tuple(in_file_units(problem, metric) for problem in every)
     if metric:
         every = tuple(replace(problem, help=in_metric(problem.help)) for problem in every)
     return BuildReading(None if every else trailer, every, reading.lines)

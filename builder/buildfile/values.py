@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Iterable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import Annotated, TypeVar
 
 from pydantic import PlainValidator, WithJsonSchema
@@ -81,6 +81,8 @@ def _schema(description: str, *examples: str) -> WithJsonSchema:
     return WithJsonSchema({"type": "string", "description": description, "examples": list(examples)})
 
 
+NO_UNIT = "has no unit"
+"""How the message of a bare number ends."""
 LONGEST_M = 100.0
 LONGEST_ROLL_M = 1000.0
 LARGEST_AH = 2000.0
@@ -95,6 +97,20 @@ def _read_length(text: str) -> float | Misread:
             0, len(text), f"{text} is longer than any wire here", "lengths go up to 100 m (328 ft)"
         )
     return found
+
+
+def _with_units(read: Callable[[str], float | Misread], *units: str) -> Callable[[str], float | Misread]:
+    """Return a reader that offers a bare number with each unit in which the same reader takes it, likeliest first."""
+
+    def wrapped(text: str) -> float | Misread:
+        found = read(text)
+        bare = isinstance(found, Misread) and found.message.endswith(NO_UNIT) and found.length == len(text)
+        fixes = tuple(one for one in (f"{text} {unit}" for unit in units) if isinstance(read(one), float))
+        if isinstance(found, Misread) and bare and fixes:
+            return replace(found, help="write " + " or ".join(fixes), fixes=fixes)
+        return found
+
+    return wrapped
 
 
 def _read_roll(text: str) -> float | Misread:
@@ -160,9 +176,15 @@ def count_up_to(most: int) -> PlainValidator:
 
 LengthM = Annotated[
     Written[float],
-    _quantity(_read_length, "a length such as 14 ft 6 in"),
+    _quantity(_with_units(_read_length, "ft", "in", "m", "cm"), "a length such as 14 ft 6 in"),
     _schema("a length", "14 ft 6 in", "3.2 m"),
 ]
+ShortM = Annotated[
+    Written[float],
+    _quantity(_with_units(_read_length, "in", "ft", "cm", "m"), "a length such as 6 in"),
+    _schema("a length", "14 ft 6 in", "3.2 m"),
+]
+"""A length that is mostly a hand's breadth or two, so that a bare number is inches or centimetres more likely."""
 RollM = Annotated[
     Written[float],
     _quantity(_read_roll, "a length such as 20 ft"),
@@ -171,13 +193,13 @@ RollM = Annotated[
 """Wire on a roll, which is longer than a wire in a trailer can be."""
 FaceM = Annotated[
     Written[float],
-    _quantity(_read_face, "a length such as 6 1/2 in"),
+    _quantity(_with_units(_read_face, "in", "ft", "cm", "mm"), "a length such as 6 1/2 in"),
     _schema("a length", "6 1/2 in", "165 mm"),
 ]
 """A measure on the face of the front box."""
 FacePlaceM = Annotated[
     Written[float],
-    _quantity(_read_face_place, "a length such as 1 1/2 in"),
+    _quantity(_with_units(_read_face_place, "in", "ft", "cm", "mm"), "a length such as 1 1/2 in"),
     _schema("a length", "1 1/2 in", "40 mm"),
 ]
 """How far from a wall of the front box, which may be nothing."""

@@ -173,3 +173,27 @@ def test_a_word_that_is_no_function_is_not_drawn_into_the_list() -> None:
     text = f"{HEAD}{PLUG}road lamps:\n  rear lamp: {{shows: tail, where, wire: 17 ft}}\n"
     problem, _ = alone(text)
     assert "brackets" not in problem.help
+
+
+FACE = "front box face:\n  inside: {width: 14 in, height: 12 in}\n"
+
+
+@pytest.mark.parametrize(
+    ("country", "good", "bare", "first"),
+    [
+        ("US", "to main fuse: 5 in", "to main fuse: 6", ["6 in", "6 ft"]),
+        ("US", "to front box: 4 ft", "to front box: 4", ["4 ft", "4 in"]),
+        ("DE", "to main fuse: 5 in", "to main fuse: 20", ["20 cm", "20 m"]),
+        ("DE", "to front box: 4 ft", "to front box: 2", ["2 m", "2 cm"]),
+        ("US", "width: 14 in", "width: 12", ["12 in"]),
+        ("DE", "width: 14 in", "width: 300", ["300 mm"]),
+    ],
+)
+def test_a_bare_number_gets_the_units_of_the_file(
+    country: str, good: str, bare: str, first: list[str]
+) -> None:
+    text = (HEAD + FACE + PARTS + CIRCUITS).replace("country: US", f"country: {country}")
+    problem, edits = alone(text.replace(good, bare))
+    assert [edit.text for edit in edits] == first
+    assert problem.help == "write " + " or ".join(first)
+    assert not any(edit.sure for edit in edits)
