@@ -115,14 +115,24 @@ ReflectorPlace = Annotated[
     ),
 ]
 
-Drum = Annotated[Written[str], OneOf("a drum of brakes", drums)]
+Drum = Annotated[Written[str], OneOf("a drum of brakes", drums, place="drum")]
 
 BrakeKind = Annotated[
     Written[str],
     OneOf("a kind of brakes", lambda: ("electric", "surge"), {"overrun": "surge", "inertia": "surge"}),
 ]
 
-BulbWord = Annotated[Written[str], OneOf("a bulb of road lamps", bulb_names)]
+BulbWord = Annotated[
+    Written[str],
+    OneOf(
+        "a bulb of road lamps",
+        bulb_names,
+        refused=dict.fromkeys(
+            ("led", "leds", "led lamp"),
+            "LED lamps have no bulb: take “bulb” out, and write lamps: led under road lamps, or what the lamp draws",
+        ),
+    ),
+]
 
 LightColour = Annotated[
     Written[str],
@@ -149,7 +159,7 @@ Paper = Annotated[Written[str], OneOf("a paper size", lambda: ("letter", "A4", "
 CoilOrContact = Annotated[Written[str], OneOf("coil or contact", lambda: ("coil", "contact"))]
 
 
-PlugWord = Annotated[Written[str], OneOf("a tow plug", plug_patterns)]
+PlugWord = Annotated[Written[str], OneOf("a tow plug", plug_patterns, place="pattern")]
 
 Numbered = Annotated[Written[str], OneOf("a way to number places", lambda: ("along", "across"))]
 

@@ -8,7 +8,7 @@ from builder.buildfile.assuming import Assumer
 from builder.buildfile.declared import PartWords
 from builder.buildfile.misfits import a_kind, misfits
 from builder.buildfile.problems import BLANK, Problem, beside, instead
-from builder.buildfile.suggesting import near_words
+from builder.buildfile.suggesting import did_you_mean, near_words
 from builder.buildfile.written import Key, Written, fold
 from builder.quantities import read_count
 from builder.tables.assumptions import defaults
@@ -44,15 +44,16 @@ def resolve_parts(
         parts[fold(key)] = _part(key, words, waits.get(fold(key), ""), assumer)
     first = next(iter(declared)).origin if declared else None
     for key in waiting:
+        near = near_words(key, map(str, declared))
         if fold(key) not in parts and fold(key) not in unread and "parts" not in unread:
             problems.append(
                 Problem(
                     key.origin,
                     "unknown part",
                     f"“{key}” waits, but is not a part of this file",
-                    "add it under parts",
+                    did_you_mean(near) or "add it under parts",
                     mends=(
-                        *instead(*near_words(key, map(str, declared))),
+                        *instead(*near),
                         *beside(f"{key}: {{kind: {BLANK}}}", first),
                     ),
                 )

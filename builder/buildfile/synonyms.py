@@ -178,12 +178,12 @@ _LISTS = {
         agm: glass mat, absorbent glass mat
     """,
     "function": """
-        stop: brake
-        turn: indicator, blinker, flasher, turn signal
-        tail: running, tailgate, rear, position
-        plate: license, number plate, licence plate, license plate
+        stop: brake, brake light, brake lights, brake lamp, brakes, stop light, stop lights, stop lamp
+        turn: indicator, indicators, blinker, blinkers, flasher, turn signal, turn signals, turn light, turn lamp
+        tail: running, tailgate, rear, position, tail light, tail lights, tail lamp, running light, running lights
+        plate: license, number plate, licence plate, license plate, plate light, plate lamp, license plate light
         marker: side marker
-        reverse: backup, reversing
+        reverse: backup, reversing, backup light, backup lights, back-up light, reverse light, reversing light
         clearance: end outline
     """,
     "colour": """
@@ -230,6 +230,21 @@ _LISTS = {
     "sold as": """
         pair: pairs, duplex, twin, two-core
         single: single core, singles
+    """,
+    "drum": """
+        7 in: 7, 7 inch, 7 inches, 7", 7in
+        10 in: 10, 10 inch, 10 inches, 10", 10in
+        12 in: 12, 12 inch, 12 inches, 12", 12in
+    """,
+    "pattern": """
+        4-way flat: flat four, flat 4, 4 flat, 4 pin flat, 4-pin flat, 4-pin, 4 pin, 4 wire
+        5-way flat: flat five, flat 5, 5 flat, 5-pin flat, 5 pin flat, 5-pin, 5 pin
+        6-way round: 6 pin round, 6-pin round, 6-pin, 6 pin
+        7-way blade: 7 way rv, 7-way rv, rv 7 way, rv 7-way, 7 pin rv, 7-pin rv, rv plug, rv, 7 blade, 7-pin blade,
+          7 pin blade
+        7-pin 12N: 12n, 7 pin 12n, 7-pin uk, 7-pin european
+        13-pin: 13 pole, 13-pole, 13 way, 13-way, 13 pin euro, 13-pin euro, 13-pin european
+        12-pin Australian: 12 pin, 12-pin, 12 pin flat, 12-pin flat
     """,
     "fuses": """
         blade regular: blade, ato, atc, standard

@@ -153,7 +153,7 @@ def _problem_of(detail: ErrorDetails, model: Any, value: object, name: Key) -> P
         return ours(detail, value, place)
     if detail["type"] == "extra_forbidden":
         key = Key.of(str(path[-1]), find_origin(value, path))
-        return _unknown(key, _model_at(model, path[:-1]))
+        return _unknown(key, _model_at(model, path[:-1]), _siblings(value, path))
     here = find_origin(value, path[:-1]) if len(path) > 1 else place
     if detail["type"] == "missing":
         what = str(path[-1])
@@ -294,8 +294,18 @@ def nearest_words(word: str, model: type[BaseModel]) -> tuple[str, ...]:
     return near_words(word, known, PLACES.get(model, ""))
 
 
-def _unknown(key: Key, model: type[BaseModel]) -> Problem:
-    near = nearest_words(key, model)
+def _siblings(value: object, path: tuple[int | str, ...]) -> frozenset[str]:
+    """Return the words that stand beside the one that a path leads to."""
+    for step in path[:-1]:
+        if isinstance(value, dict):
+            value = value.get(step)
+        elif isinstance(value, list) and isinstance(step, int) and step < len(value):
+            value = value[step]
+    return frozenset(value) - {str(path[-1])} if isinstance(value, dict) else frozenset()
+
+
+def _unknown(key: Key, model: type[BaseModel], beside: frozenset[str] = frozenset()) -> Problem:
+    near = tuple(word for word in nearest_words(key, model) if word not in beside)
     known = [word for word in model_words(model) if not (model is words.ItemWords and word == "name")]
     help_ = did_you_mean(near) or f"the words here are: {list_words(known, 40)}"
     where = _THIS.get(model, "this place")

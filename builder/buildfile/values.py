@@ -304,6 +304,7 @@ class OneOf:
     """The type of a value from a closed list; ``also`` maps further spellings to its words.
 
     ``place`` names the list of synonyms that makers use there. ``several`` is true where a list of them may stand.
+    ``refused`` has the help of words that are no slips, and are told of by themselves.
     """
 
     what: str
@@ -311,6 +312,7 @@ class OneOf:
     also: Mapping[str, str] = field(default_factory=dict)
     place: str = ""
     several: bool = False
+    refused: Mapping[str, str] = field(default_factory=dict)
 
     def __get_pydantic_core_schema__(self, _source: object, _handler: object) -> CoreSchema:
         """Let pydantic call :meth:`read`."""
@@ -337,7 +339,7 @@ class OneOf:
             text.origin,
             "unknown choice",
             f"“{text.value}” is not {self.what} known here",
-            f"{hint}the choices are: {list_words(known, 40)}",
+            self.refused.get(folded) or f"{hint}the choices are: {list_words(known, 40)}",
             instead(*near, sure=sure_of(folded, near)),
         )
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import difflib
 import re
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field, replace
 
 from builder.buildfile.declared import BranchWords, CircuitWords, ItemWords
@@ -115,7 +115,8 @@ def _unknown_part(loom: Loom, item: ItemWords, folded: str) -> None:
             instead(f"{torn.group(1)}: {torn.group(2)}", sure=True),
         )
         return
-    near = [loom.parts[one].name for one in near_words(folded, loom.guessable())]
+    known = loom.guessable()
+    near = [loom.parts[one].name for one in near_words(folded, known) or _tails(folded, known)]
     loom.problem(
         origin,
         "unknown part",
@@ -123,6 +124,11 @@ def _unknown_part(loom: Loom, item: ItemWords, folded: str) -> None:
         did_you_mean(near) or f"add it under parts, as in {name}: {{kind: lamp}}",
         (*instead(*near), *beside(f"{name}: {{kind: {BLANK}}}", loom.first_part)),
     )
+
+
+def _tails(name: str, known: Iterable[str]) -> list[str]:
+    """Return the names that a longer one ends in: ``charger`` for ``dcdc charger``."""
+    return [one for one in known if len(one) > 2 and name.endswith(f" {one}")][:MOST_OFFERED]
 
 
 def walk_path(loom: Loom, walk: Walk, items: Sequence[ItemWords], tip: Tip, parent: int) -> None:

@@ -197,3 +197,40 @@ def test_a_bare_number_gets_the_units_of_the_file(
     assert [edit.text for edit in edits] == first
     assert problem.help == "write " + " or ".join(first)
     assert not any(edit.sure for edit in edits)
+
+
+LAMP = f"{PLUG}road lamps:\n{REAR}"
+SUGGESTED = {
+    "a drum in inches": ("brakes: {kind: electric, drum: 10 inch, magnets: 2}\n", "10 inch", "10 in"),
+    "a plug by its everyday name": (LAMP.replace("4-way flat", "7 way RV"), "7 way RV", "7-way blade"),
+    "a part that waits": (PARTS.replace("fan:", "fridge:") + "waiting: {frigde: soon}\n", "frigde", "fridge"),
+    "a part by a longer name": (
+        PARTS.replace("fan:", "charger:") + CIRCUITS.replace("[fan", "[dcdc charger"),
+        "dcdc charger",
+        "charger",
+    ),
+    "a brake light": (LAMP.replace("stop", "brake light"), "brake light", "stop"),
+}
+
+
+@pytest.mark.parametrize("slip", SUGGESTED)
+def test_the_word_that_is_meant_is_offered_first(slip: str) -> None:
+    rest, written, meant = SUGGESTED[slip]
+    problem, edits = alone(HEAD + rest)
+    assert problem.help.startswith(f"did you mean “{meant}”?")
+    assert after(HEAD + rest, edits[0]) == HEAD + rest.replace(written, meant)
+
+
+def test_no_word_is_suggested_that_stands_there_already() -> None:
+    problem, edits = alone(HEAD + LAMP.replace("to front box: 7 ft", "to front box: 7 ft, cable: 7 ft"))
+    assert "did you mean" not in problem.help
+    assert all("to front box" not in edit.text for edit in edits)
+
+
+def test_an_led_lamp_is_told_to_have_no_bulb() -> None:
+    text = HEAD + LAMP.replace("wire: 17 ft", "wire: 17 ft, bulb: LED")
+    problem, edits = alone(text)
+    assert problem.help.startswith("LED lamps have no bulb")
+    assert "lamps: led" in problem.help
+    assert "draws" in problem.help
+    assert after(text, edits[0]) == HEAD + LAMP
