@@ -6,7 +6,7 @@ from collections.abc import Callable
 from dataclasses import dataclass, field, replace
 
 from builder.buildfile.problems import Mend, Problem
-from builder.buildfile.written import fold
+from builder.buildfile.written import Key, fold
 from builder.tables.assumptions import defaults
 from builder.trailer.color import Color
 from builder.trailer.origin import Origin
@@ -100,6 +100,7 @@ class Loom:
     headings: frozenset[str] = frozenset()
     first_part: Origin | None = None
     pattern_at: Origin | None = None
+    started: dict[str, Key] = field(default_factory=dict)
     guesses: int = MOST_GUESSES
     reach_m: dict[tuple[str, Terminal], float] = field(default_factory=dict)
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 from builder.buildfile.problems import Mend, instead
 from builder.tables.tow_plugs import PlugPattern, Side, plug_pattern, plug_patterns
 from builder.trailer.origin import Origin
@@ -12,6 +14,18 @@ def plugs_with(function: str, plug: PlugPattern, side: Side | None = "left") -> 
     others = [plug_pattern(name) for name in plug_patterns() if name != plug.name]
     found = [one for one in others if one.contact_for(function, side) is not None]
     return tuple(one.name for one in sorted(found, key=lambda one: not {*one.countries} & {*plug.countries}))
+
+
+def plugs_with_all(functions: Iterable[str], plug: PlugPattern) -> tuple[str, ...]:
+    """Return the names of the other plugs that have a contact for each of some functions, none of them shared."""
+    asked = tuple(functions)
+    first, *rest = ([*plugs_with(one, plug)] for one in asked)
+    return tuple(
+        name
+        for name in first
+        if all(name in names for names in rest)
+        and len({plug_pattern(name).contact_for(one, "left") for one in asked}) == len(asked)
+    )
 
 
 def that_have_one(names: tuple[str, ...], one: str = "one") -> str:

@@ -6,6 +6,7 @@ import re
 from dataclasses import dataclass, replace
 
 from builder.buildfile.assuming import Assumer, check_assume, replacements
+from builder.buildfile.checking_lamps import check_bulbs, check_shared_contact
 from builder.buildfile.declared import RoadLampWords
 from builder.buildfile.file_units import in_file_units
 from builder.buildfile.foreign_limits import drop_foreign_limits
@@ -17,6 +18,7 @@ from builder.buildfile.resolving_circuits import Setting, house_circuits
 from builder.buildfile.resolving_face import check_face, resolve_face
 from builder.buildfile.resolving_headings import (
     brakes,
+    check_trailer,
     identity,
     is_metric,
     mains,
@@ -28,6 +30,7 @@ from builder.buildfile.resolving_headings import (
 from builder.buildfile.resolving_parts import RESERVED, general_default, reserved, resolve_parts
 from builder.buildfile.resolving_road import (
     check_draws,
+    check_places,
     check_shines,
     reflectors,
     road_lamps,
@@ -144,6 +147,8 @@ def resolve(declared: Declared, names: frozenset[str] = frozenset()) -> tuple[Tr
         declared.places,
         "metric" if declared.build and is_metric(declared.build) else "feet",
     )
+    loom.problems += check_trailer(declared.trailer)
+    loom.problems += check_places({**declared.road_lamps, **declared.reflectors}, declared.trailer)
     if declared.build is None or loom.problems:
         return None, loom.problems
     if declared.battery is not None:
@@ -225,6 +230,8 @@ def _weave(
     check_shines(loom, declared.road_lamps)
     if plug is not None:
         found = road_lamps(loom, declared.road_lamps, plug)
+        check_bulbs(loom, found)
+        check_shared_contact(loom, declared.road_lamps, plug.pattern, loom.started)
         more, lamps = weave_road_lamps(
             loom, found, plug, len(circuits) + 1, (technology_of(declared.lamps), assumer)
         )

@@ -283,7 +283,7 @@ for road lamps."""
 
 
 def _tow_start(loom: Loom, start: tuple[Key, str, Origin], setting: Setting) -> Tip | None:
-    _, function, origin = start
+    key, function, origin = start
     plug = setting.plug
     if plug is None:
         if TOW_PLUG not in loom.broken:
@@ -321,6 +321,7 @@ def _tow_start(loom: Loom, start: tuple[Key, str, Origin], setting: Setting) -> 
             instead(f"{TOW_PLUG} {BATTERY}"),
         )
         return None
+    loom.started.setdefault(function or BATTERY, key)
     section = tow_section(plug, contact)
     loom.sections[section.name] = section
     return Tip((section.plus,), fixed_base(section.minus), 0.0, section.name)

@@ -14,6 +14,7 @@ from builder.buildfile.declared import (
     TrailerWords,
     WireWords,
 )
+from builder.buildfile.problems import Problem
 from builder.buildfile.written import Key
 from builder.tables.assumptions import defaults
 from builder.tables.tow_plugs import plug_pattern
@@ -46,6 +47,21 @@ def identity(build: BuildWords, trailer: TrailerWords | None) -> Identity:
             trailer.width_over_fenders.value if trailer and trailer.width_over_fenders else None
         ),
     )
+
+
+def check_trailer(words: TrailerWords | None) -> list[Problem]:
+    """Return the problem of a width over fenders that is less than the body's own."""
+    over, width = (words.width_over_fenders, words.width) if words else (None, None)
+    if over is None or width is None or over.value >= width.value:
+        return []
+    return [
+        Problem(
+            over.origin,
+            "narrower than the body",
+            f"the width over fenders, {over.text}, is less than the width, {width.text}",
+            "measure both again: over fenders is the widest place of the trailer; take it out where nothing stands out",
+        )
+    ]
 
 
 def is_metric(build: BuildWords) -> bool:

@@ -6,11 +6,11 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
-from builder.buildfile.declared import ItemWords, ReflectorWords, RoadLampWords
+from builder.buildfile.declared import ItemWords, ReflectorWords, RoadLampWords, TrailerWords
 from builder.buildfile.loom import Loom
 from builder.buildfile.nodes import Text
 from builder.buildfile.other_plugs import other_pattern, plugs_with, that_have_one
-from builder.buildfile.problems import BLANK, add, instead, leave_out
+from builder.buildfile.problems import BLANK, Problem, add, instead, leave_out
 from builder.buildfile.walking import no_length
 from builder.buildfile.written import Key, Written, fold
 from builder.trailer.model import Reflector, TowPlug
@@ -163,6 +163,35 @@ def check_shines(loom: Loom, declared: Mapping[Key, RoadLampWords]) -> None:
                 )
 
 
+def check_places(
+    declared: Mapping[Key, RoadLampWords | ReflectorWords], trailer: TrailerWords | None
+) -> list[Problem]:
+    """Return the problems of lamps and reflectors that would be outside the trailer, or past its middle."""
+    if trailer is None:
+        return []
+    widths = [width for width in (trailer.width, trailer.width_over_fenders) if width]
+    widest = max(widths, key=lambda width: width.value, default=None)
+    problems = []
+    for key, words in declared.items():
+        far = words.in_from_the_side
+        if far and widest and far.value > widest.value / 2 + _HAIR_M:
+            told = f"“{key}” is {far.text} from the side of a trailer {widest.text} wide: past its middle"
+            problems.append(_outside(far, told, "measure from the nearer side"))
+        back = words.back_from_the_front if isinstance(words, RoadLampWords) else None
+        if back and trailer.length and back.value > trailer.length.value + _HAIR_M:
+            told = (
+                f"“{key}” is {back.text} back from the front, and the trailer is {trailer.length.text} long"
+            )
+            problems.append(_outside(back, told, "measure from the foremost point, tongue included"))
+    return problems
+
+
+def _outside(measure: Written[float], told: str, help_: str) -> Problem:
+    return Problem(measure.origin, "outside the trailer", told, f"{help_}, or take it out")
+
+
+_HAIR_M = 1e-6
+"""What a measure in other units may be over by its rounding."""
 _REAR = {"tail", "stop", "turn", "plate", "reverse", "fog", "identification"}
 """Functions that a trailer has at its rear alone (49 CFR 571.108 Table I-b, quoted)."""
 

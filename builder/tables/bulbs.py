@@ -7,7 +7,7 @@ from functools import cache
 
 from builder.tables.table import Known, NoRow, Row, load_table
 
-_BRIGHT = ("stop", "turn", "fog", "reverse")
+BRIGHT = frozenset({"stop", "turn", "fog", "reverse"})
 """What the stronger of two filaments in a bulb is for (common practice)."""
 
 
@@ -40,12 +40,18 @@ def bulb(name: str, filament: str) -> Bulb:
     return _bulb(load_table("bulbs").find(f"a {filament} filament of {name}", bulb=name, filament=filament))
 
 
+@cache
+def filaments_of(name: str) -> int:
+    """Return how many filaments a bulb of the table has."""
+    return sum(row.cells["bulb"] == name for row in load_table("bulbs").rows)
+
+
 def filament_for(name: str, function: str) -> Bulb:
     """Return the filament of a bulb that shows a function: of two the stronger for stop, turn, fog and reverse.
 
     Raises `NoRow` for an unknown bulb.
     """
-    for filament in ("single", "major" if function in _BRIGHT else "minor"):
+    for filament in ("single", "major" if function in BRIGHT else "minor"):
         try:
             return bulb(name, filament)
         except NoRow:
