@@ -234,3 +234,70 @@ def test_an_led_lamp_is_told_to_have_no_bulb() -> None:
     assert "lamps: led" in problem.help
     assert "draws" in problem.help
     assert after(text, edits[0]) == HEAD + LAMP
+
+
+def problems(text: str) -> list[str]:
+    return [problem.name for problem in read_build(text.encode()).problems]
+
+
+TRAILER = "trailer: {length: 12 ft, width: 6 ft, width over fenders: 7 ft}\n"
+
+
+@pytest.mark.parametrize(
+    ("measure", "told"),
+    [
+        ("in from the side: 42 in", []),
+        ("in from the side: 43 in", ["outside the trailer"]),
+        ("back from the front: 144 in", []),
+        ("back from the front: 145 in", ["outside the trailer"]),
+    ],
+)
+def test_a_lamp_is_within_length_and_half_the_widest_place(measure: str, told: list[str]) -> None:
+    text = HEAD + TRAILER + LAMP.replace("wire: 17 ft", f"wire: 17 ft, {measure}")
+    assert problems(text) == told
+    assert problems(text.replace(TRAILER, "")) == []
+
+
+def test_fenders_are_no_narrower_than_the_body() -> None:
+    assert problems(HEAD + TRAILER + LAMP) == []
+    assert problems(HEAD + TRAILER.replace("7 ft", "72 in") + LAMP) == []
+    problem, (edit,) = alone(HEAD + TRAILER.replace("7 ft", "71 in") + LAMP)
+    assert problem.name == "narrower than the body"
+    assert after(HEAD + TRAILER.replace("7 ft", "71 in"), edit) == HEAD + TRAILER.replace(
+        ", width over fenders: 7 ft", ""
+    )
+
+
+@pytest.mark.parametrize(
+    ("plug", "bulb", "told"),
+    [
+        ("4-way flat", "1157", []),
+        ("4-way flat", "1156", ["too few filaments"]),
+        ("13-pin", "P21/5W", ["too few filaments"]),
+        ("13-pin", "{tail: R5W, stop: P21W, turn: PY21W}", []),
+        ("13-pin", "{all: P21/5W, turn: PY21W}", []),
+        ("13-pin", "{all: P21/5W, tail: R5W}", ["too few filaments"]),
+    ],
+)
+def test_each_contact_needs_a_filament_and_stop_and_turn_a_bright_one(
+    plug: str, bulb: str, told: list[str]
+) -> None:
+    text = HEAD + LAMP.replace("4-way flat", plug).replace("wire: 17 ft", f"wire: 17 ft, bulb: {bulb}")
+    assert problems(text) == told
+
+
+@pytest.mark.parametrize(
+    ("plug", "start", "shows", "told"),
+    [
+        ("5-way flat", "tow plug brake", "reverse", ["one contact for two"]),
+        ("5-way flat", "tow plug brake", "plate", []),
+        ("5-way flat", "tow plug reverse", "reverse", []),
+        ("7-way blade", "tow plug brake", "reverse", []),
+    ],
+)
+def test_one_contact_is_for_brakes_or_for_reversing(
+    plug: str, start: str, shows: str, told: list[str]
+) -> None:
+    more = f"  one more lamp: {{shows: {shows}, wire: 17 ft}}\n"
+    circuits = f"circuits:\n  fan: {{from: {start}, path: [fan: 12 ft]}}\n"
+    assert problems(HEAD + PARTS + circuits + LAMP.replace("4-way flat", plug) + more) == told
