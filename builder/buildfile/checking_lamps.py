@@ -7,11 +7,12 @@ from collections.abc import Mapping, Sequence
 from builder.buildfile.declared import RoadLampWords
 from builder.buildfile.loom import Loom
 from builder.buildfile.other_plugs import other_pattern, plugs_with_all, that_have_one
-from builder.buildfile.problems import BLANK, instead, leave_out
+from builder.buildfile.problems import BLANK, Mend, instead, leave_out
 from builder.buildfile.resolving_road import Lamp
 from builder.buildfile.written import Key, fold
 from builder.tables.bulbs import BRIGHT, bulb_names, filaments_of
 from builder.tables.tow_plugs import PlugPattern
+from builder.trailer.origin import Origin
 
 _EITHER = frozenset({"brake", "reverse"})
 """What one contact of a 5-way flat plug is for, one or the other as the car has it (common practice)."""
@@ -84,24 +85,22 @@ def check_shared_contact(
     contact = next((one for one in pattern.contacts if {*one.functions} >= _EITHER), None)
     if contact is None or "brake" not in started:
         return
-    others = plugs_with_all(_EITHER, pattern)
-    told = (
-        f"contact {contact.number} is either for brakes or for reversing, as the car has it: "
-        f"here it is for “{started['brake']}” and for reversing",
-        f"leave one of the two out, or change the pattern of the plug{that_have_one(others, 'a contact for each')}",
-    )
+    used: list[tuple[Origin, tuple[Mend, ...]]] = []
     for key, words in declared.items():
         shown = next((written for written in words.shows if written.value == "reverse"), None)
         if shown is not None:
-            out = leave_out(key.origin) if len(words.shows) == 1 else leave_out(shown.origin, "out")
-            loom.problem(
-                shown.origin, "one contact for two", *told, (*other_pattern(others, loom.pattern_at), *out)
-            )
+            alone = len(words.shows) == 1
+            used.append((shown.origin, leave_out(key.origin) if alone else leave_out(shown.origin, "out")))
     if "reverse" in started:
-        key = started["reverse"]
+        used.append((started["reverse"].origin, leave_out(started["reverse"].origin)))
+    others = plugs_with_all(sorted(_EITHER), pattern)
+    for origin, out in used:
         loom.problem(
-            key.origin,
+            origin,
             "one contact for two",
-            *told,
-            (*other_pattern(others, loom.pattern_at), *leave_out(key.origin)),
+            f"contact {contact.number} is either for brakes or for reversing, as the car has it: here it is for "
+            f"“{started['brake']}” and for reversing",
+            "leave one of the two out, or change the pattern of the plug"
+            + that_have_one(others, "a contact for each"),
+            (*other_pattern(others, loom.pattern_at), *out),
         )

@@ -51,7 +51,7 @@ def resolve_parts(
                     key.origin,
                     "unknown part",
                     f"“{key}” waits, but is not a part of this file",
-                    did_you_mean(near) or "add it under parts",
+                    did_you_mean(near) if near else "add it under parts",
                     mends=(
                         *instead(*near),
                         *beside(f"{key}: {{kind: {BLANK}}}", first),

@@ -71,22 +71,26 @@ def _no_contact(loom: Loom, lamp: tuple[Key, RoadLampWords, Written[str], str], 
     others = plugs_with(shown.value, plug.pattern, None if side == "middle" else "left")
     only = len({written.value for written in words.shows}) == 1
     if by_side:
-        help_ = f"give it a side: left, right or both{that_have_one(others, 'one for the middle')}"
-        mends = instead("both", at=words.side.origin) if words.side else add("side: both", at=key.origin)
-    else:
-        out = "take the lamp out" if only else "take it out of “shows”"
-        help_ = f"{out}, or change the pattern of the plug{that_have_one(others)}"
-        mends = (
-            *other_pattern(others, loom.pattern_at),
-            *(leave_out(key.origin) if only else leave_out(shown.origin, "out")),
+        loom.problem(
+            shown.origin,
+            "no such contact",
+            f"a {plug.pattern.name} plug has no contact for a {shown.value} lamp in the middle",
+            "give it a side: left, right or both" + that_have_one(others, "one for the middle"),
+            instead("both", at=words.side.origin) if words.side else add("side: both", at=key.origin),
         )
+        return
     loom.problem(
         shown.origin,
         "no such contact",
         f"a {plug.pattern.name} plug has no contact for a {shown.value} lamp"
         + (" in the middle" if side == "middle" else ""),
-        help_,
-        mends,
+        ("take the lamp out" if only else "take it out of “shows”")
+        + ", or change the pattern of the plug"
+        + that_have_one(others),
+        (
+            *other_pattern(others, loom.pattern_at),
+            *(leave_out(key.origin) if only else leave_out(shown.origin, "out")),
+        ),
     )
 
 
@@ -175,19 +179,25 @@ def check_places(
     for key, words in declared.items():
         far = words.in_from_the_side
         if far and widest and far.value > widest.value / 2 + _HAIR_M:
-            told = f"“{key}” is {far.text} from the side of a trailer {widest.text} wide: past its middle"
-            problems.append(_outside(far, told, "measure from the nearer side"))
+            problems.append(
+                Problem(
+                    far.origin,
+                    "outside the trailer",
+                    f"“{key}” is {far.text} from the side of a trailer {widest.text} wide: past its middle",
+                    "measure from the nearer side, or take it out",
+                )
+            )
         back = words.back_from_the_front if isinstance(words, RoadLampWords) else None
         if back and trailer.length and back.value > trailer.length.value + _HAIR_M:
-            told = (
-                f"“{key}” is {back.text} back from the front, and the trailer is {trailer.length.text} long"
+            problems.append(
+                Problem(
+                    back.origin,
+                    "outside the trailer",
+                    f"“{key}” is {back.text} back from the front of a trailer {trailer.length.text} long",
+                    "measure from the foremost point, tongue included, or take it out",
+                )
             )
-            problems.append(_outside(back, told, "measure from the foremost point, tongue included"))
     return problems
-
-
-def _outside(measure: Written[float], told: str, help_: str) -> Problem:
-    return Problem(measure.origin, "outside the trailer", told, f"{help_}, or take it out")
 
 
 _HAIR_M = 1e-6

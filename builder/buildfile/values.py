@@ -339,7 +339,9 @@ class OneOf:
             text.origin,
             "unknown choice",
             f"“{text.value}” is not {self.what} known here",
-            self.refused.get(folded) or f"{hint}the choices are: {list_words(known, 40)}",
+            self.refused[folded]
+            if folded in self.refused
+            else f"{hint}the choices are: {list_words(known, 40)}",
             instead(*near, sure=sure_of(folded, near)),
         )
 
