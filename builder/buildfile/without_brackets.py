@@ -17,7 +17,7 @@ def is_one_more(name: str, word: str) -> bool:
     if name == "shows":
         folded = " ".join(word.casefold().split())
         return folded in road_functions() or meant("function", folded) is not None
-    return name in _NAMES or (name in _FIGURES and word[:1].isdigit())
+    return name in _NAMES or (name in _FIGURES and word[:1].isdigit() and not word.isdigit())
 
 
 def no_brackets(group: Pairs, name: str, first: object) -> Problem:

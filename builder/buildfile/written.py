@@ -96,7 +96,9 @@ def _plain(node: Node, problems: list[Problem]) -> object:
     data: dict[Key, object] = {}
     before: Key | None = None
     lists: dict[Key, list[object]] = {}
+    last: Pair | None = None
     for pair in node.pairs:
+        right_behind, last = last is not None and last.value is not None, pair
         key = Key.of(pair.key.value, pair.key.origin)
         _filled_in(pair.key, problems)
         if pair.value is not None:
@@ -106,7 +108,7 @@ def _plain(node: Node, problems: list[Problem]) -> object:
             data[before] = _put_together(data[before], pair.key, problems)
         elif pair.bare and before is not None and before in lists and is_one_more(before, key):
             lists[before].append(pair.key)
-        elif pair.bare and before is not None and _begins_list(data[before], before, key):
+        elif pair.bare and before is not None and right_behind and _begins_list(data[before], before, key):
             problems.append(no_brackets(node, before, data[before]))
             data[before] = lists[before] = [data[before], pair.key]
         else:
@@ -117,8 +119,8 @@ def _plain(node: Node, problems: list[Problem]) -> object:
 
 
 def _begins_list(first: object, name: Key, word: Key) -> bool:
-    """Tell whether a lone value and a word behind it are the list that a name takes, without its brackets."""
-    return isinstance(first, Text) and is_one_more(name, word)
+    """Tell whether a lone value and the word right behind it are the list that a name takes, without its brackets."""
+    return isinstance(first, Text) and not _DIGITS.fullmatch(word) and is_one_more(name, word)
 
 
 def _filled_in(text: Text, problems: list[Problem]) -> Text | Nothing:

@@ -163,6 +163,17 @@ def test_other_lists_without_brackets_are_put_in_brackets(row: str) -> None:
     assert after(text, edit) == text.replace(row, f"{name}: [{rest}]")
 
 
+@pytest.mark.parametrize(
+    "row", ["2,5 mm², 4 mm²", "4 mm², 2,5 mm²", "6 mm², zeppelin, 4 mm²", "6 mm², 4 mm², 2,5 mm²"]
+)
+def test_a_number_that_a_comma_tears_is_drawn_into_no_list(row: str) -> None:
+    found = offered(f"{HEAD}wire: {{on the shelf: {row}, feed: red}}\n{PARTS}{CIRCUITS}")
+    assert found
+    told = [problem.help for problem, _ in found]
+    told += [edit.text for _, edits in found for edit in edits if edit.text.startswith("[")]
+    assert not any(", 5 mm²" in text for text in told)
+
+
 def test_a_word_behind_the_brackets_is_still_told() -> None:
     text = f"{HEAD}{PLUG}road lamps:\n  rear lamp: {{shows: [tail], stop, side: both, wire: 17 ft}}\n"
     problem, _ = alone(text)
