@@ -9,6 +9,7 @@ from markupsafe import Markup
 from builder.electrics.charging import battery_kind
 from builder.electrics.energy import is_lithium
 from builder.electrics.figures import Drain, EnergyFigures
+from builder.pages.in_frost import frost_ways
 from builder.pages.page_fuses import circuit_anchor
 from builder.pages.page_start import has_mains
 from builder.pages.view import View, step
@@ -61,6 +62,7 @@ def battery_page(view: View) -> dict[str, Any]:
         else None,
         "months": view.fig("energy/kind/store_months") if energy.kind.store_months else "",
         **_lying_idle(view, energy),
+        "frost_ways": frost_ways(view),
         "has_plug": view.trailer.tow_plug is not None,
         "has_mains": has_mains(view.trailer),
         "modules": [part.name for part in view.trailer.parts.values() if part.kind == "solar module"],

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
+from builder.pages.in_frost import frost_ways
 from builder.pages.view import View
 from builder.pages.wiring import (
     feeds,
@@ -49,6 +50,7 @@ def start_page(view: View) -> dict[str, Any]:
         "feeds_box": [circuit.name for circuit in lands_in_box(trailer)],
         "nights": _nights(view),
         "rest": _rest(view),
+        "frost_ways": frost_ways(view),
         "has_lamps": trailer.tow_plug is not None and bool(trailer.road_lamps),
         "has_plug": trailer.tow_plug is not None,
         "isolator": isolator is not None,

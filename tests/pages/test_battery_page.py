@@ -15,7 +15,8 @@ from builder.pages.manual import PAGES, manual_source
 from builder.pages.page_battery import fuses_to_pull, has_battery
 from builder.pages.verdict import judge_build
 
-EXAMPLE = (Path(__file__).parents[2] / "example_build" / "trailer.yaml").read_bytes()
+EXAMPLE_BUILDS = Path(__file__).parents[2] / "example_build"
+EXAMPLE = (EXAMPLE_BUILDS / "trailer.yaml").read_bytes()
 
 HEAD = """\
 format: 1
@@ -291,3 +292,24 @@ def test_what_has_no_switch_is_named() -> None:
     bare = "parts: {lamp: {kind: lamp, draws: 6 W}}\ncircuits:\n  light: {path: [lamp: 5 ft]}\n"
     assert "No switch is recorded for lamp." in words_of(battery(rest=bare))
     assert "No switch is recorded" not in words_of(battery())
+
+
+THIRTEEN = (EXAMPLE_BUILDS / "thirteen_pins" / "trailer.yaml").read_bytes()
+
+
+@pytest.mark.parametrize(("name", "heading"), [("battery", "Charge it"), ("care", "Before winter")])
+def test_before_frost_each_way_that_charges_lithium_by_itself_is_stopped(name: str, heading: str) -> None:
+    told = told_below(page_of(view_of(THIRTEEN), name), heading)
+    assert "Cover each solar module (solar module). Do it from the ground" in told
+    assert "Pull the tow plug out of the car." in told
+    # the car must not charge it on a cold drive either, and the road lamps need the plug
+    assert "take this fuse out first: car-side fuse (inside, front chest" in told
+    assert "shore lead" not in told  # it has none
+
+
+def test_start_here_asks_of_frost_only_where_the_battery_is_lithium_and_charged() -> None:
+    asked = [
+        page_of(view_of(data), "index").select_one('a[href="battery.html#frost"]') is not None
+        for data in (THIRTEEN, EXAMPLE)
+    ]
+    assert asked == [True, False]
