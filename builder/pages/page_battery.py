@@ -19,8 +19,10 @@ from builder.pages.wiring import (
     isolating_switch,
     known_where,
     main_fuse,
+    starts_at_battery,
     switches_by_part,
 )
+from builder.trailer.circuits import CircuitKind
 from builder.trailer.model import Battery
 from builder.trailer.parts import Form
 
@@ -63,6 +65,7 @@ def battery_page(view: View) -> dict[str, Any]:
         "months": view.fig("energy/kind/store_months") if energy.kind.store_months else "",
         **_lying_idle(view, energy),
         "frost_ways": frost_ways(view),
+        "meters": _meters(view),
         "has_plug": view.trailer.tow_plug is not None,
         "has_mains": has_mains(view.trailer),
         "modules": [part.name for part in view.trailer.parts.values() if part.kind == "solar module"],
@@ -77,6 +80,19 @@ def parts_of_kind(view: View, kind: str) -> list[str]:
         part.name
         for part in trailer.parts.values()
         if part.kind == kind and part.name not in trailer.unwired and not part.waiting
+    ]
+
+
+def _meters(view: View) -> list[tuple[str, str]]:
+    """Return the meters that hang on the battery or its line, with their places: one of them may show the battery."""
+    at_battery = {
+        stop.part
+        for circuit in view.trailer.circuits
+        if circuit.kind is CircuitKind.FROM and starts_at_battery(view.trailer, circuit)
+        for stop in circuit.stops
+    }
+    return [
+        (name, known_where(view.trailer, name)) for name in parts_of_kind(view, "meter") if name in at_battery
     ]
 
 

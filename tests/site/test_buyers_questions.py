@@ -20,8 +20,8 @@ FIRST_SCREEN = 760
 """Signs of running text that a phone of 390 by 844 CSS pixels shows at once, headings and gaps counted in."""
 
 QUESTIONS: Mapping[str, tuple[str, str]] = {
-    "How do I switch everything off?": ("index.html", r"(?:isolating switch to OFF|main fuse out of its holder)"),
-    "What stays live then?": ("index.html#off", r"Stays live .*cable from the battery"),
+    "How do I switch everything off?": ("index.html", r"(?:isolating switch to OFF|minus clamp off the battery)"),
+    "What stays live then?": ("index.html#off", r"Stays live .*(?:cable from|posts of) the battery"),
     "What goes dead?": ("index.html#off", r"Goes dead .*front box"),
     "Which switch works what?": ("index.html#switches", r"Which switch works what .*Works"),
     "Something is dead. What now?": ("stops.html", r"One thing is dead"),
