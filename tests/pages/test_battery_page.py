@@ -327,3 +327,10 @@ def test_the_guard_of_a_lithium_battery_silences_the_alarm_and_the_page_says_so_
     told = told_below(page_of(view_of(THIRTEEN), "battery"), "See whether it is low")
     assert "gas alarm goes dead at that moment too: do not sleep inside then" in told
     assert "One short chirp now and then" in told
+
+
+@pytest.mark.parametrize(("draws", "told"), [("4 mA", "may keep the battery full"), ("4 A", "do not count on the sun")])
+def test_the_sun_is_held_against_what_goes_on_in_store(draws: str, told: str) -> None:
+    meter = f"  watch: {{kind: meter, draws: {draws}}}\ncircuits:\n  watch: {{from: battery, path: [watch: 8 ft]}}\n"
+    rest = CHARGERS.replace("circuits:\n", meter) + WAYS_TO_CHARGE["From the sun"]
+    assert told in told_below(battery(rest=rest), "What it loses when all is off")

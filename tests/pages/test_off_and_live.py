@@ -144,3 +144,12 @@ def test_a_module_behind_the_switch_is_covered_before_the_battery_is_parted_from
     kinds = [step["kind"] for step in off_steps(verdict.judged.trailer)]
     assert kinds[0] == first
     assert sorted(kinds) == ["isolating switch", "solar module"]
+
+
+def test_the_card_tells_a_chirp_from_a_loud_alarm_and_leaves_a_switch_beside_the_smoke() -> None:
+    start = page(BUILD.format(line=SWITCHED, start="main fuse", end="battery"))
+    card = start.select_one("#card")
+    assert card is not None
+    told = card.get_text(" ", strip=True)
+    assert told.index("A steady or loud alarm: everybody out.") < told.index("One short chirp now and then")
+    assert "smoke or the hot battery is near it, leave it" in told

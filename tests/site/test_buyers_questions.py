@@ -53,7 +53,7 @@ QUESTIONS: Mapping[str, tuple[str, str]] = {
     "A word I do not know": ("words.html", r"words of the trade"),
 }  # fmt: skip
 RAISED = {
-    "The alarm for gas sounds": ("index.html#card", r"gas alarm sounds .*Everybody out"),
+    "The alarm for gas sounds": ("index.html#card", r"gas alarm sounds .*everybody out"),
     "How does the sun charge it?": ("battery.html#charge-solar-module", r"Park where light falls"),
     "How does the shore lead charge it?": ("battery.html#charge-shore-converter", r"Plug the shore lead in"),
     "How do I set a breaker back?": ("fuses.html#replace", r"Set it back once.*cool box breaker"),
