@@ -64,7 +64,7 @@ def _parting_switch(trailer: Trailer, ends: list[Terminal]) -> str:
     line = trailer.battery_line
     for stop in line.stops if line else ():
         part = trailer.parts.get(stop.part)
-        if part is not None and part.kind == ISOLATOR:
-            if BATTERY_PLUS not in _reach(trailer, ends, without=part.name):
-                return part.name
+        is_switch = part is not None and part.kind == ISOLATOR
+        if is_switch and BATTERY_PLUS not in _reach(trailer, ends, without=stop.part):
+            return stop.part
     return ""

@@ -329,7 +329,9 @@ def test_the_guard_of_a_lithium_battery_silences_the_alarm_and_the_page_says_so_
     assert "One short chirp now and then" in told
 
 
-@pytest.mark.parametrize(("draws", "told"), [("4 mA", "may keep the battery full"), ("4 A", "do not count on the sun")])
+@pytest.mark.parametrize(
+    ("draws", "told"), [("4 mA", "may keep the battery full"), ("4 A", "do not count on the sun")]
+)
 def test_the_sun_is_held_against_what_goes_on_in_store(draws: str, told: str) -> None:
     meter = f"  watch: {{kind: meter, draws: {draws}}}\ncircuits:\n  watch: {{from: battery, path: [watch: 8 ft]}}\n"
     rest = CHARGERS.replace("circuits:\n", meter) + WAYS_TO_CHARGE["From the sun"]

@@ -94,7 +94,8 @@ def test_a_new_fuse_behind_the_switch_sends_nobody_onto_the_roof() -> None:
     assert "Cover" not in told
     behind = BUILD.format(line=SWITCHED, start="main fuse", end="front box")
     told = page(behind, "fuses").select(".steps li")[0].get_text(" ", strip=True)
-    assert "Cover the solar module" in told and "do not climb" in told
+    assert "Cover the solar module" in told
+    assert "do not climb" in told
 
 
 def test_road_lamps_alone_are_dead_once_the_plug_is_out_and_the_card_says_to_pull_it() -> None:
@@ -129,7 +130,7 @@ def test_a_fuse_is_found_by_its_own_rating_alone() -> None:
     assert len(row.select(".fuse")) == 1
 
 
-@pytest.mark.parametrize("name", ["battery", "front box"])
+@pytest.mark.parametrize("name", ["battery", "front box", "ground bar"])
 def test_battery_and_front_box_are_found(name: str) -> None:
     found = page(BUILD.format(line=SWITCHED, start="main fuse", end="battery"), "find")
     assert name in [head.get_text(strip=True) for head in found.select("tbody th")]
