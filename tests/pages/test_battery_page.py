@@ -300,7 +300,7 @@ THIRTEEN = (EXAMPLE_BUILDS / "thirteen_pins" / "trailer.yaml").read_bytes()
 @pytest.mark.parametrize(("name", "heading"), [("battery", "Charge it"), ("care", "Before winter")])
 def test_before_frost_each_way_that_charges_lithium_by_itself_is_stopped(name: str, heading: str) -> None:
     told = told_below(page_of(view_of(THIRTEEN), name), heading)
-    assert "Cover each solar module (solar module). Do it from the ground" in told
+    assert "Cover each solar module (solar module). Do not climb" in told
     assert "Pull the tow plug out of the car." in told
     # the car must not charge it on a cold drive either, and the road lamps need the plug
     assert "take this fuse out first: car-side fuse (inside, front chest" in told

@@ -95,7 +95,7 @@ def test_a_new_fuse_behind_the_switch_sends_nobody_onto_the_roof() -> None:
     behind = BUILD.format(line=SWITCHED, start="main fuse", end="front box")
     told = page(behind, "fuses").select(".steps li")[0].get_text(" ", strip=True)
     assert "Cover the solar module" in told
-    assert "do not climb" in told
+    assert "Do not climb" in told
 
 
 def test_road_lamps_alone_are_dead_once_the_plug_is_out_and_the_card_says_to_pull_it() -> None:
