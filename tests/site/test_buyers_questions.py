@@ -163,4 +163,4 @@ def test_a_build_without_places_has_lines_to_write_them_in() -> None:
     assert all(len(row.select("td:last-child .blank")) == 1 for row in rows)
     text = " ".join(smallest()["index.html"].get_text().split())
     assert "Its place is not written down: have it shown to you." in text
-    assert "take the minus clamp off the battery" in text
+    assert "Take the minus clamp off the battery" in text
