@@ -9,7 +9,7 @@ from builder.guide.model import Supply
 from builder.trailer.model import BATTERY, BATTERY_PLUS, TOW_PLUG, Trailer
 from builder.trailer.parts import Form, Terminal
 
-ISOLATOR, MAIN_FUSE, CLAMP, PULL, COVER = "isolating switch", "main fuse", "minus clamp", "pull", "cover"
+ISOLATOR, CLAMP, PULL, COVER = "isolating switch", "minus clamp", "pull", "cover"
 
 
 def supplies_of(trailer: Trailer, circuits: tuple[int, ...]) -> tuple[Supply, ...]:
@@ -17,6 +17,9 @@ def supplies_of(trailer: Trailer, circuits: tuple[int, ...]) -> tuple[Supply, ..
 
     Solar modules are covered first, and the battery is last: without it the voltage behind a module in the light
     can rise above what a controller and the lamps bear (makers' manuals of controllers, from memory).
+
+    What the isolating switch parts from these circuits together with the battery stays as it is: nobody climbs onto a
+    roof for it.
 
     Current is followed through fuses, switches and contacts, as if all were on, and backwards through chargers and
     converters: what charges the battery feeds all that hangs on it.
@@ -28,12 +31,16 @@ def supplies_of(trailer: Trailer, circuits: tuple[int, ...]) -> tuple[Supply, ..
         for end in (wire.start, wire.end)
     ]
     reached = _reach(trailer, ends)
+    has_battery = BATTERY_PLUS in reached and trailer.battery is not None
+    if has_battery and (switch := _parting_switch(trailer, ends)):
+        # what charges the battery at its post does not reach behind a switch that is off
+        reached = _reach(trailer, ends, without=switch)
     parts = [p for p in trailer.parts.values() if p.form is Form.SUPPLY and Terminal(p.name, "+") in reached]
     covered = [Supply(part.kind, part.name, COVER) for part in parts if part.kind == "solar module"]
     pulled = [Supply(part.kind, part.name, PULL) for part in parts if part.kind != "solar module"]
     if any(terminal.part == TOW_PLUG for terminal in reached):
         pulled.append(Supply(TOW_PLUG, TOW_PLUG, PULL))
-    last = [_battery_off(trailer, ends)] if BATTERY_PLUS in reached and trailer.battery is not None else []
+    last = [_battery_off(trailer, ends)] if has_battery else []
     return (*covered, *pulled, *last)
 
 
@@ -44,11 +51,20 @@ def _reach(trailer: Trailer, ends: Iterable[Terminal], without: str = "") -> Bac
 
 
 def _battery_off(trailer: Trailer, ends: list[Terminal]) -> Supply:
-    """Return how the battery is taken off: by the part of its line that parts it from these ends, else at its post."""
+    """Return how the battery is taken off: by the isolating switch where it parts it from these ends, else its clamp.
+
+    The main fuse is no way: whoever pulls it takes the minus clamp off before (common practice).
+    """
+    switch = _parting_switch(trailer, ends)
+    return Supply(BATTERY, switch, ISOLATOR) if switch else Supply(BATTERY, BATTERY, CLAMP)
+
+
+def _parting_switch(trailer: Trailer, ends: list[Terminal]) -> str:
+    """Return the isolating switch that parts these ends from the battery; empty where none does."""
     line = trailer.battery_line
-    stops = [trailer.parts[stop.part] for stop in line.stops if stop.part in trailer.parts] if line else []
-    for kinds, how in (((ISOLATOR,), ISOLATOR), (("fuse", "breaker"), MAIN_FUSE)):
-        for part in (stop for stop in stops if stop.kind in kinds):
-            if BATTERY_PLUS not in _reach(trailer, ends, without=part.name):
-                return Supply(BATTERY, part.name, how)
-    return Supply(BATTERY, BATTERY, CLAMP)
+    for stop in line.stops if line else ():
+        part = trailer.parts.get(stop.part)
+        is_switch = part is not None and part.kind == ISOLATOR
+        if is_switch and BATTERY_PLUS not in _reach(trailer, ends, without=stop.part):
+            return stop.part
+    return ""

@@ -11,7 +11,7 @@ from builder.pages.guide_places import pages_of_group
 from builder.pages.page_fuses import wire_link
 from builder.pages.terminals import end_data
 from builder.pages.view import View, step
-from builder.pages.wiring import clamp_comes_off, known_where
+from builder.pages.wiring import clamp_comes_off, known_where, supplies_data
 from builder.trailer.circuits import Circuit, CircuitKind
 from builder.trailer.model import BATTERY, FRONT_BOX, TOW_PLUG
 from builder.trailer.parts import Terminal
@@ -169,11 +169,7 @@ def contact_data(view: View, number: str) -> dict[str, Any]:
 
 def unplug_data(view: View, one: Step | Guide) -> list[dict[str, str]]:
     """Return the supplies to take off, each with how and where."""
-    trailer = view.trailer
-    return [
-        {"how": s.how, "kind": s.kind, "name": s.name, "where": known_where(trailer, s.name)}
-        for s in one.unplug
-    ]
+    return supplies_data(view.trailer, one.unplug)
 
 
 def _branch(view: View, guide: Guide, outcome: Outcome, places: Places) -> dict[str, Any]:

@@ -6,9 +6,10 @@ from typing import Any
 
 from markupsafe import Markup
 
-from builder.electrics.charging import battery_kind
+from builder.electrics.charging import battery_kind, limits
 from builder.electrics.energy import is_lithium
 from builder.electrics.figures import Drain, EnergyFigures
+from builder.pages.in_frost import frost_ways
 from builder.pages.page_fuses import circuit_anchor
 from builder.pages.page_start import has_mains
 from builder.pages.view import View, step
@@ -18,8 +19,11 @@ from builder.pages.wiring import (
     isolating_switch,
     known_where,
     main_fuse,
+    starts_at_battery,
     switches_by_part,
 )
+from builder.trailer.assumed import assumption
+from builder.trailer.circuits import CircuitKind
 from builder.trailer.model import Battery
 from builder.trailer.parts import Form
 
@@ -27,6 +31,7 @@ MOST_TAKERS = 5
 """So many parts are named that take most in a day."""
 
 DAY_H = 24.0
+DAYS_A_WEEK = 7.0
 
 IN_USE, IN_STORE = 50.0, 75.0
 """How full a lead battery may get, in percent, before it is charged again."""
@@ -61,6 +66,8 @@ def battery_page(view: View) -> dict[str, Any]:
         else None,
         "months": view.fig("energy/kind/store_months") if energy.kind.store_months else "",
         **_lying_idle(view, energy),
+        "frost_ways": frost_ways(view),
+        "meters": _meters(view),
         "has_plug": view.trailer.tow_plug is not None,
         "has_mains": has_mains(view.trailer),
         "modules": [part.name for part in view.trailer.parts.values() if part.kind == "solar module"],
@@ -75,6 +82,19 @@ def parts_of_kind(view: View, kind: str) -> list[str]:
         part.name
         for part in trailer.parts.values()
         if part.kind == kind and part.name not in trailer.unwired and not part.waiting
+    ]
+
+
+def _meters(view: View) -> list[tuple[str, str]]:
+    """Return the meters that hang on the battery or its line, with their places: one of them may show the battery."""
+    at_battery = {
+        stop.part
+        for circuit in view.trailer.circuits
+        if circuit.kind is CircuitKind.FROM and starts_at_battery(view.trailer, circuit)
+        for stop in circuit.stops
+    }
+    return [
+        (name, known_where(view.trailer, name)) for name in parts_of_kind(view, "meter") if name in at_battery
     ]
 
 
@@ -182,7 +202,28 @@ def _lying_idle(view: View, energy: EnergyFigures) -> dict[str, Any]:
         "weeks_off": _pair(view, "energy/weeks_to_half_off") if isolator else None,
         "pulls": fuses_to_pull(view, energy),
         "unswitched": _unswitched(view, energy),
+        "sun_in_store": _sun_in_store(view, energy),
         "unfused": any(drain.stays and not _nearest_fuse(view, drain) for drain in energy.drains),
+    }
+
+
+def _sun_in_store(view: View, energy: EnergyFigures) -> dict[str, Any] | None:
+    """Return the least that a day of sun gives, and whether that is more than what goes on takes; None without sun.
+
+    Compared with the most that is lost in a day, with what a charge needs on top. Source: arithmetic on the figures.
+    """
+    suns = [(place, one) for place, one in enumerate(energy.charging) if one.day_ah is not None]
+    if not suns:
+        return None
+    place, sun = suns[0]
+    switched_off = isolating_switch(view.trailer) is not None and not sun.into_box
+    weeks = energy.weeks_to_half_off if switched_off else energy.weeks_to_half
+    extra = limits(assumption(view.trailer, f"extra charge of a {battery_kind(view.trailer)} battery"))[1]
+    lost_ah = energy.capacity_ah / 2 / (weeks[0] * DAYS_A_WEEK) * (1 + extra / 100.0)
+    return {
+        "least": view.fig(f"energy/charging/{place}/sun_day_ah/0", "Ah"),
+        "enough": sun.day_ah is not None and sun.day_ah[0] > lost_ah,
+        "switched_off": switched_off,
     }
 
 

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from builder.electrics.energy import is_lithium
+from builder.pages.in_frost import frost_ways
 from builder.pages.lamp_check import lamp_check
 from builder.pages.page_battery import charge_at, parts_of_kind
 from builder.pages.page_start import has_mains
@@ -67,6 +68,7 @@ def care_page(view: View) -> dict[str, Any]:
         "has_battery": battery is not None,
         "lithium": is_lithium(view.trailer),
         "charge_at": charge_at(view),
+        "frost_ways": frost_ways(view),
         "charge_from": view.fig("energy/kind/charge_from_temperature_c/1", "°C")
         if kind and kind.charge_from_c
         else "",

@@ -19,12 +19,16 @@ from builder.pages.wiring import (
 from builder.trailer.circuits import Circuit, CircuitKind
 from builder.trailer.model import BATTERY, FRONT_BOX, TOW_PLUG, Trailer
 
+GROUND_BAR = "ground bar"
+
 
 def find_page(view: View) -> dict[str, Any]:
     """Return what the template of Find it is filled with."""
     on, works = circuits_by_part(view.trailer), switches_by_part(view.trailer)
     rows = [_row(view, name, on.get(name, ()), works.get(name, ())) for name in view.trailer.parts]
     rows += _fixed(view)
+    if view.trailer.front_box is not None:
+        rows.append(_ground_bar(view.trailer))
     parts = sorted(rows, key=lambda row: (row["name"].casefold(), row["name"]))
     first = {row["name"][0].upper(): row["id"] for row in reversed(parts) if row["name"][0].isalnum()}
     return {"parts": parts, "letters": [(letter, f"#{first[letter]}") for letter in sorted(first)]}
@@ -55,6 +59,7 @@ def _fixed(view: View) -> list[dict[str, Any]]:
             "circuits": joined([circuit_anchor(view, circuit) for circuit in circuits]) or "–",
             "fuses": [fuse for circuit in circuits for fuse in _fuse(view, circuit, name)],
             "in_car": name == TOW_PLUG,
+            "in_box": False,
             "switch": "",
             "own": False,
             "where": known_where(trailer, name),
@@ -63,6 +68,14 @@ def _fixed(view: View) -> list[dict[str, Any]]:
         }
         for name, circuits in ((name, passing[name]) for name in places_of(trailer))
     ]
+
+
+def _ground_bar(trailer: Trailer) -> dict[str, Any]:
+    """Return the row of the ground bar: it serves every circuit, has no fuse, and stands in the front box."""
+    where = known_where(trailer, FRONT_BOX)
+    nothing: dict[str, Any] = {"switch": "", "own": False, "waiting": "", "note": "", "fuses": []}
+    named = {"name": GROUND_BAR, "id": f"place-{slug(GROUND_BAR)}", "circuits": "–"}
+    return {**nothing, **named, "in_car": False, "in_box": True, "where": where}
 
 
 def _row(view: View, name: str, on: tuple[Circuit, ...], switches: tuple[str, ...]) -> dict[str, Any]:
@@ -77,6 +90,7 @@ def _row(view: View, name: str, on: tuple[Circuit, ...], switches: tuple[str, ..
         "circuits": joined([circuit_anchor(view, circuit) for circuit in circuits]) or "–",
         "fuses": [fuse for circuit in circuits for fuse in _fuse(view, circuit, name)],
         "in_car": any(circuit.kind is CircuitKind.TOW for circuit in circuits),
+        "in_box": False,
         "switch": "" if own else ", ".join(switches),
         "own": own,
         "where": view.trailer.parts[name].where,

@@ -7,10 +7,11 @@ from typing import Any
 from markupsafe import Markup
 
 from builder.electrics.figures import Landing
+from builder.guide.supplies import supplies_of
 from builder.pages.faces import SCALED, box_faces, scaled_faces
 from builder.pages.terminals import end_data
 from builder.pages.view import View, joined
-from builder.pages.wiring import clamp_comes_off, feeds, known_where, lands_in_box
+from builder.pages.wiring import clamp_comes_off, feeds, known_where, lands_in_box, supplies_data
 from builder.trailer.circuits import Circuit, CircuitKind
 from builder.trailer.model import BATTERY, FRONT_BOX
 from builder.trailer.parts import Form, Part, Terminal
@@ -23,11 +24,13 @@ MANY = 2
 def fuses_page(view: View) -> dict[str, Any]:
     """Return what the template of the fuses page is filled with."""
     box = view.trailer.front_box
+    in_ways = tuple(way.circuit for way in view.figures.ways if way.circuit is not None)
     return {
         "box": box is not None,
         "box_where": box.where if box else "",
         "box_ways": box.fuse_ways if box else 0,
         "ways": _ways(view),
+        "off": supplies_data(view.trailer, supplies_of(view.trailer, in_ways)),
         "others": _others(view),
         "breakers": [fuse.name for fuse in view.figures.fuses if fuse.device == "breaker"],
         "spares": _spares(view),

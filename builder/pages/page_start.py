@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
+from builder.pages.in_frost import frost_ways
 from builder.pages.view import View
 from builder.pages.wiring import (
     feeds,
@@ -12,7 +13,6 @@ from builder.pages.wiring import (
     known_where,
     lands_in_box,
     lands_on_battery,
-    main_fuse,
     starts_at_battery,
     stays_live,
     switches_of,
@@ -25,8 +25,7 @@ from builder.trailer.parts import Part
 def start_page(view: View) -> dict[str, Any]:
     """Return what the template of Start here is filled with."""
     trailer = view.trailer
-    isolator, fuse = isolating_switch(trailer), main_fuse(trailer)
-    off_part = isolator or fuse
+    isolator = isolating_switch(trailer)
     return {
         "identity": trailer.identity,
         "in_workshop": view.edition.reads(),
@@ -49,10 +48,12 @@ def start_page(view: View) -> dict[str, Any]:
         "feeds_box": [circuit.name for circuit in lands_in_box(trailer)],
         "nights": _nights(view),
         "rest": _rest(view),
+        "frost_ways": frost_ways(view),
         "has_lamps": trailer.tow_plug is not None and bool(trailer.road_lamps),
         "has_plug": trailer.tow_plug is not None,
         "isolator": isolator is not None,
-        "isolator_where": off_part.where if off_part else "",
+        "isolator_where": isolator.where if isolator else "",
+        "battery_where": trailer.battery.where if trailer.battery else "",
     }
 
 
@@ -67,7 +68,7 @@ def _nights(view: View) -> tuple[Any, Any] | None:
 def _rest(view: View) -> tuple[Any, Any] | None:
     """Return after how many weeks with all switched off the battery is half empty.
 
-    None without a battery, and where the main fuse comes out: then nothing behind it takes from the battery.
+    None without a battery, and where its minus clamp comes off: then nothing takes from it but itself.
     """
     if view.figures.energy is None or not isolating_switch(view.trailer):
         return None
@@ -80,24 +81,26 @@ def has_mains(trailer: Trailer) -> bool:
 
 
 def off_steps(trailer: Trailer) -> list[dict[str, str]]:
-    """Return the steps that switch everything off, in the order in which they help most.
+    """Return the steps that switch everything off, in the order of the guides: what feeds it besides, then the battery.
 
-    A solar module that feeds the front box itself is covered first: once the battery is parted from the box, no
-    light may fall on it.
+    Without an isolating switch the minus clamp comes off the battery: a hand that goes to the main fuse needs that
+    first all the same (``clamp_comes_off``). A solar module that feeds the front box itself, or a battery whose
+    clamp comes off, is covered first: once the battery is parted from it, no light may fall on it.
     """
     modules = [part for part in trailer.parts.values() if part.kind == "solar module"]
+    isolator = isolating_switch(trailer)
     in_box = {circuit.start.part for circuit in lands_in_box(trailer)}
-    steps = [_cover(part) for part in modules if part.name in in_box]
-    isolator, fuse = isolating_switch(trailer), main_fuse(trailer)
-    off_part = isolator or fuse
-    if trailer.battery is not None and off_part is not None:
-        kind = "isolating switch" if isolator else "main fuse"
-        steps.append({"kind": kind, "name": off_part.name, "where": off_part.where})
+    first = [part for part in modules if part.name in in_box or isolator is None]
+    steps = [_cover(part) for part in first]
     if has_mains(trailer):
         steps.append({"kind": "mains", "name": "", "where": ""})
     if trailer.tow_plug is not None:
         steps.append({"kind": "tow plug", "name": "", "where": trailer.tow_plug.where})
-    return steps + [_cover(part) for part in modules if part.name not in in_box]
+    if isolator is not None:
+        steps.append({"kind": "isolating switch", "name": isolator.name, "where": isolator.where})
+    elif trailer.battery is not None:
+        steps.append({"kind": "minus clamp", "name": "", "where": trailer.battery.where})
+    return steps + [_cover(part) for part in modules if part not in first]
 
 
 def _cover(module: Part) -> dict[str, str]:
@@ -105,7 +108,12 @@ def _cover(module: Part) -> dict[str, str]:
 
 
 def goes_dead(trailer: Trailer) -> list[dict[str, Any]]:
-    """Return what the steps turn off: alarms one by one, then in one line every other load behind the switch."""
+    """Return what the steps turn off: alarms one by one, then in one line every other load behind the switch.
+
+    Without a battery all hangs on the tow plug: the line has no name then.
+    """
+    if trailer.battery is None:
+        return [{"name": "", "alarm": False}] if trailer.tow_plug else []
     names: dict[str, None] = {}
     for circuit in trailer.circuits:
         behind = circuit.kind is CircuitKind.HOUSE or (
@@ -130,9 +138,9 @@ def live_things(trailer: Trailer) -> list[dict[str, str]]:
         name = ", ".join(feeds(trailer, circuit)) or circuit.name
         things.append({"kind": "circuit", "name": name})
     charging = [circuit.name for circuit in lands_on_battery(trailer)]
-    if charging:
+    if charging and isolating_switch(trailer) is not None:
         things.append({"kind": "charging", "name": ", ".join(charging)})
-    if trailer.tow_plug is not None:
+    if trailer.tow_plug is not None and trailer.battery is not None:
         things.append({"kind": "tow plug", "name": ""})
     things += [
         {"kind": "solar module", "name": part.name}
@@ -145,10 +153,8 @@ def live_things(trailer: Trailer) -> list[dict[str, str]]:
 
 
 def _live_cable(trailer: Trailer) -> str:
-    """Return which cable from the battery stays live: it ends where the first step parts it."""
-    if isolating_switch(trailer) is not None:
-        return "cable to switch"
-    return "battery cable" if main_fuse(trailer) else "battery line"
+    """Return what of the battery stays live: the cable up to the switch, or its two posts where a clamp is off."""
+    return "posts" if isolating_switch(trailer) is None else "cable to switch"
 
 
 def switch_map(trailer: Trailer) -> list[dict[str, Any]]:

@@ -22,6 +22,7 @@ from builder.pages.guide_places import ALL, INDEX, TOGETHER, WRONG, pages_of_gro
 from builder.pages.page_fuses import circuit_anchor
 from builder.pages.page_start import has_mains
 from builder.pages.view import View, step
+from builder.pages.wiring import isolating_switch
 from builder.trailer.circuits import Circuit, CircuitKind
 from builder.trailer.model import BATTERY, TOW_PLUG
 
@@ -128,6 +129,7 @@ def _has(view: View) -> dict[str, Any]:
     trailer = view.trailer
     return {
         "has_battery": trailer.battery is not None,
+        "isolator": isolating_switch(trailer) is not None,
         "lithium": trailer.battery is not None and trailer.battery.chemistry == "lithium",
         "has_fuses": bool(view.figures.fuses),
         "has_plug": trailer.tow_plug is not None,

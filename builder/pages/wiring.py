@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 
+from builder.guide.model import Supply
 from builder.trailer.circuits import Circuit, CircuitKind, Stop
 from builder.trailer.model import BATTERY, FRONT_BOX, Trailer
 from builder.trailer.parts import HAND_WORKED, Form, Part
@@ -246,3 +247,11 @@ def known_where(trailer: Trailer, name: str) -> str:
         return trailer.tow_plug.where if trailer.tow_plug else ""
     part = trailer.parts.get(name)
     return part.where if part else ""
+
+
+def supplies_data(trailer: Trailer, supplies: Iterable[Supply]) -> list[dict[str, str]]:
+    """Return how each of these supplies is taken off, and where."""
+    return [
+        {"how": s.how, "kind": s.kind, "name": s.name, "where": known_where(trailer, s.name)}
+        for s in supplies
+    ]

@@ -139,6 +139,12 @@ def unplug_faults(build: Judgement, guide: Guide) -> Iterable[str]:
     """Yield where what is to be unplugged is not what feeds the guide's circuits, found by going the wires again."""
     circuits = {thing.circuit for thing in guide.things}
     found = feeders(build, circuits)
+    switches = {supply.name for supply in guide.unplug if supply.how == "isolating switch"}
+    if switches:
+        found = feeders(build, circuits, off=switches)
+        if "battery" in found:
+            yield f"{switches} do not part it from the battery"
+        found.add("battery")
     kinds = {part.name: part.kind for part in build.trailer.parts.values()}
     told = {s.kind if s.kind in ("battery", "tow plug") else s.name for s in guide.unplug}
     if told != found:
@@ -151,8 +157,8 @@ def unplug_faults(build: Judgement, guide: Guide) -> Iterable[str]:
             yield f"{supply} cannot be covered"
 
 
-def feeders(build: Judgement, circuits: set[int]) -> set[str]:
-    """Return battery, tow plug, solar modules and shore converters that reach the feeds of circuits."""
+def feeders(build: Judgement, circuits: set[int], off: Iterable[str] = ()) -> set[str]:
+    """Return battery, tow plug, modules and shore converters that reach circuits, with some switches ``off``."""
     trailer = build.trailer
     groups: list[set[str]] = []
 
@@ -164,6 +170,8 @@ def feeders(build: Judgement, circuits: set[int]) -> set[str]:
         if wire.role.value in ("feed", "traveller"):
             join(str(wire.start), str(wire.end))
     for link in trailer.links:
+        if link.a.part in off:
+            continue
         join(str(link.a), str(link.b))
     ends = {
         str(end)

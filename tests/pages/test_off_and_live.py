@@ -26,6 +26,13 @@ circuits:
   watch: {{from: {start}, fuse: 2 A, path: [gas alarm: 8 ft]}}
   sun: {{from: solar module, path: [charge controller: 6 ft, sun fuse: 3 ft, {end}: 4 in]}}
 """
+ROAD_ONLY = """\
+format: 1
+build: {name: Gravel Kite, country: US}
+tow plug: {pattern: 4-way flat, to front box: 6 ft}
+road lamps:
+  rear lamp: {shows: [tail, stop, turn], side: both, wire: 14 ft}
+"""
 SWITCHED = "main fuse: 5 in, isolating switch: 1 ft, front box: 2 ft"
 CASES = {
     "alarm before the switch": (SWITCHED, "main fuse", "battery", True),
@@ -65,12 +72,41 @@ def test_the_cable_up_to_the_isolating_switch_stays_live() -> None:
     assert "through the main fuse up to the isolating switch" in text
 
 
-def test_without_a_switch_the_main_fuse_comes_out_and_only_the_cable_to_it_stays_live() -> None:
-    text = listed(
-        page(BUILD.format(line="main fuse: 5 in, front box: 2 ft", start="battery", end="battery")),
-        "stays-live",
-    )
-    assert "The cable from the battery to its main fuse" in text
+def test_without_a_switch_one_rule_stands_wherever_all_is_switched_off() -> None:
+    text = BUILD.format(line="main fuse: 5 in, front box: 2 ft", start="battery", end="battery")
+    start = page(text)
+    first = [item.get_text(" ", strip=True) for item in start.select(".off-list .steps li")]
+    # the module is covered before the battery is parted from it, and the caution stands where the hand goes
+    assert first[0].startswith("Cover the solar module")
+    assert first[1].startswith("Take the minus clamp off the battery.")
+    assert "Let no tool touch both posts" in first[1]
+    assert "The two posts of the battery" in listed(start, "stays-live")
+    for name in ("index", "fuses", "battery"):
+        told = page(text, name).get_text(" ", strip=True)
+        assert "Take the minus clamp off the battery" in told, name
+        assert "main fuse out of its holder" not in told, name
+
+
+def test_a_new_fuse_behind_the_switch_sends_nobody_onto_the_roof() -> None:
+    text = BUILD.format(line=SWITCHED, start="main fuse", end="battery")
+    told = page(text, "fuses").select(".steps li")[0].get_text(" ", strip=True)
+    assert "Turn the isolating switch to OFF." in told
+    assert "Cover" not in told
+    behind = BUILD.format(line=SWITCHED, start="main fuse", end="front box")
+    told = page(behind, "fuses").select(".steps li")[0].get_text(" ", strip=True)
+    assert "Cover the solar module" in told
+    assert "Do not climb" in told
+
+
+def test_road_lamps_alone_are_dead_once_the_plug_is_out_and_the_card_says_to_pull_it() -> None:
+    start = page(ROAD_ONLY)
+    assert "All road lamps" in listed(start, "goes-dead")
+    assert listed(start, "stays-live") == "nothing"
+    card = start.select_one("#card")
+    assert card is not None
+    assert "Stop the engine. Pull the tow plug out of the car" in card.get_text(" ", strip=True)
+    hot = page(ROAD_ONLY, "stops").get_text(" ", strip=True)
+    assert "pull the tow plug out of the car at once" in hot
 
 
 @pytest.mark.parametrize(("end", "named"), [("battery", True), ("front box", False)])
@@ -84,7 +120,7 @@ def test_the_card_is_a_thumb_away_and_says_where_the_power_goes_off() -> None:
     assert start.select_one('a[href="#card"]') is not None
     card = start.select_one("#card")
     assert card is not None
-    assert "The isolating switch: OFF." in card.get_text(" ", strip=True)
+    assert "Turn the isolating switch to OFF." in card.get_text(" ", strip=True)
 
 
 def test_a_fuse_is_found_by_its_own_rating_alone() -> None:
@@ -94,7 +130,7 @@ def test_a_fuse_is_found_by_its_own_rating_alone() -> None:
     assert len(row.select(".fuse")) == 1
 
 
-@pytest.mark.parametrize("name", ["battery", "front box"])
+@pytest.mark.parametrize("name", ["battery", "front box", "ground bar"])
 def test_battery_and_front_box_are_found(name: str) -> None:
     found = page(BUILD.format(line=SWITCHED, start="main fuse", end="battery"), "find")
     assert name in [head.get_text(strip=True) for head in found.select("tbody th")]
@@ -109,3 +145,12 @@ def test_a_module_behind_the_switch_is_covered_before_the_battery_is_parted_from
     kinds = [step["kind"] for step in off_steps(verdict.judged.trailer)]
     assert kinds[0] == first
     assert sorted(kinds) == ["isolating switch", "solar module"]
+
+
+def test_the_card_tells_a_chirp_from_a_loud_alarm_and_leaves_a_switch_beside_the_smoke() -> None:
+    start = page(BUILD.format(line=SWITCHED, start="main fuse", end="battery"))
+    card = start.select_one("#card")
+    assert card is not None
+    told = card.get_text(" ", strip=True)
+    assert told.index("A steady or loud alarm: everybody out.") < told.index("One short chirp now and then")
+    assert "smoke or the hot battery is near it, leave it" in told
