@@ -263,7 +263,12 @@ def label_data(view: View, suspect: Suspect) -> dict[str, Any]:
     made |= {"numbers": suspect.wires, "fuse": None}
     if suspect.cause in (Cause.FUSE, Cause.HOLDER, Cause.BREAKER):
         return made | {"fuse": fuse_data(view, suspect.pin or suspect.part)}
-    return made | (contact_data(view, suspect.pin) if suspect.cause in (Cause.CONTACT, Cause.CAR) else {})
+    return made | (contact_data(view, suspect.pin) if _names_contact(suspect) else {})
+
+
+def _names_contact(suspect: Suspect) -> bool:
+    """Tell whether a suspect is of one contact of the tow plug; the car can fail for all of them."""
+    return suspect.cause is Cause.CONTACT or (suspect.cause is Cause.CAR and bool(suspect.pin))
 
 
 def suspect_data(view: View, suspect: Suspect, guide: Guide) -> dict[str, Any]:
@@ -283,7 +288,7 @@ def suspect_data(view: View, suspect: Suspect, guide: Guide) -> dict[str, Any]:
     }
     if suspect.cause in (Cause.FUSE, Cause.HOLDER, Cause.BREAKER):
         made["fuse"] = fuse_data(view, suspect.pin or suspect.part)
-    if suspect.cause in (Cause.CONTACT, Cause.CAR):
+    if _names_contact(suspect):
         made |= contact_data(view, suspect.pin)
     if suspect.cause is Cause.SWITCH and any(one.name == suspect.part for one in view.figures.switches):
         made["spare"] = view.fig(f"switches/{step(suspect.part)}/least_rating_a", "A")

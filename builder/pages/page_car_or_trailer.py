@@ -120,8 +120,14 @@ def garage_page(view: View) -> dict[str, Any]:
         "sockets": other_sockets(view.trailer),
         "brakes": _brakes(view),
         "surge": view.trailer.brakes is not None and view.trailer.brakes.kind == "surge",
+        "weight": _weight(view),
         "brake_rules": brake_rules(view.trailer.identity.country),
     }
+
+
+def _weight(view: View) -> Any:
+    """Return what the trailer may weigh in pounds or kilograms, by the build's units; empty where no file says."""
+    return view.fig("build/gross_mass_kg", "kg") if view.trailer.identity.gross_mass_kg is not None else ""
 
 
 def _for_garage(view: View, contact: PlugContact, state: ContactState | None) -> dict[str, Any]:

@@ -17,6 +17,7 @@ from builder.pages.wiring import (
     stays_live,
     switches_of,
 )
+from builder.tables.brakes import brake_rules
 from builder.trailer.circuits import CircuitKind
 from builder.trailer.model import Trailer
 from builder.trailer.parts import Part
@@ -27,6 +28,7 @@ def start_page(view: View) -> dict[str, Any]:
     trailer = view.trailer
     isolator, fuse = isolating_switch(trailer), main_fuse(trailer)
     off_part = isolator or fuse
+    energy = view.figures.energy
     return {
         "identity": trailer.identity,
         "in_workshop": view.edition.reads(),
@@ -51,6 +53,8 @@ def start_page(view: View) -> dict[str, Any]:
         "rest": _rest(view),
         "has_lamps": trailer.tow_plug is not None and bool(trailer.road_lamps),
         "has_plug": trailer.tow_plug is not None,
+        "brake_rules": trailer.tow_plug is not None and bool(brake_rules(trailer.identity.country)),
+        "sun": any(one.source == "solar module" for one in energy.charging) if energy else False,
         "isolator": isolator is not None,
         "isolator_where": off_part.where if off_part else "",
     }

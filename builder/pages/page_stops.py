@@ -29,7 +29,7 @@ HOTTEST = 6
 """So many parts at most are named as those that carry most."""
 SHARED_NAMES = 3
 TELLING = (
-    *(Cause.FUSE, Cause.BREAKER, Cause.HOUSING, Cause.PLUG, Cause.CAR, Cause.SWITCH, Cause.RELAY_CONTACT),
+    *(Cause.FUSE, Cause.BREAKER, Cause.HOUSING, Cause.CAR, Cause.PLUG, Cause.SWITCH, Cause.RELAY_CONTACT),
     *(Cause.CONVERTER, Cause.JOINT, Cause.CONTACT, Cause.WAY, Cause.LOAD, Cause.COIL, Cause.WIRE),
 )
 """What tells an owner most of what is shared stands first."""
@@ -117,6 +117,7 @@ def _shared_guides(view: View, here: str) -> dict[str, Any]:
     return {
         "kind": "wrong" if lamps else "all" if here == ALL else "together",
         "several": _several(view, here) if here == TOGETHER else [],
+        "road": bool(view.trailer.road_lamps),
         "list": [title_data(view, guide, here) for guide in mine],
         "guides": [guide_data(view, guide, here) for guide in mine],
         "alarms": _alarms(view) if house and here == ALL else [],

@@ -7,6 +7,7 @@ from typing import Any, Literal
 from markupsafe import Markup
 
 from builder.drawings.lamp_views import not_drawn
+from builder.electrics.adapters import other_sockets
 from builder.pages.faces import PLUG_FACE, lamp_views
 from builder.pages.lamp_check import lamp_check
 from builder.pages.page_fuses import circuit_anchor, wire_link
@@ -33,6 +34,7 @@ def towing_page(view: View) -> dict[str, Any]:
     contacts = plug.pattern.contacts
     return {
         "us": trailer.identity.country == "US",
+        "sockets": bool(other_sockets(view.trailer)),
         "pattern": plug.pattern.name,
         "standard": plug.pattern.standard,
         "face": PLUG_FACE,
