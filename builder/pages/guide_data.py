@@ -57,6 +57,7 @@ def guide_data(view: View, guide: Guide, here: str) -> dict[str, Any]:
         "off": [_part(view, name) for name in guide.off],
         "tow": _fed_by_the_car(view, guide),
         "charged_by": _charged_by(view, guide),
+        "alarms": ", ".join(guide.alarms),
         "unplug": unplug_data(view, guide),
         "near_battery": _near_battery(view, guide),
         "unplugs": any(one.unplug for one in guide.steps),
@@ -76,6 +77,7 @@ def _named(view: View, guide: Guide) -> dict[str, Any]:
         "count": len(guide.things),
         "whole": len(guide.things) > 1 and _is_whole(view, guide),
         "longest": guide.longest,
+        "step_count": len(guide.steps),
         "fuse": guide.fuse,
         "inner": _is_inner(view, guide),
         "breaker": _is_breaker(view, guide.fuse),
@@ -221,7 +223,6 @@ def _leaf(view: View, guide: Guide, leaf: Leaf, places: Places) -> dict[str, Any
         "leave_out": bool(fuses) and again is None,
         "breaker": _is_breaker(view, guide.fuse),
         "symptom": guide.symptom.value,
-        "alarms": ", ".join(guide.alarms),
     }
 
 

@@ -62,7 +62,7 @@ def stops_page(view: View) -> dict[str, Any]:
 def _whole_link(view: View, guide: Guide | None) -> dict[str, Any] | None:
     if guide is None:
         return None
-    return {"address": address_of(view, guide, INDEX), "longest": guide.longest}
+    return {"address": address_of(view, guide, INDEX), "longest": guide.longest, "step_count": len(guide.steps)}
 
 
 def guides_title(view: View, path: str, say: Callable[[str], str]) -> str:

@@ -175,7 +175,7 @@ def test_a_full_box_says_so_and_a_rated_switch_bounds_its_circuit() -> None:
     free = items(page, "What is free")
     assert free[0] == "No fuse way is free."
     # three screws: two returns and the battery's own
-    assert free[1] == "No screw of the ground bar is free."
+    assert free[1] == "No screw of the earth bar is free."
     head, *rows = sheets(page)["Room on each circuit"]
     light = rows[0]
     # 2 A − 12 W / 12 V = 1 A, × 12 V
