@@ -30,7 +30,9 @@ def new_fuses(trailer: Trailer, basis: Basis, fuses: Iterable[FuseFigures]) -> t
         return ()
     ratings = box.fuses_on_shelf_a or tuple(fact.value for fact in fuse_series(box.fuse_format))
     line = trailer.battery_line.number if trailer.battery_line else None
-    main_a = min((f.rating_a for f in fuses if f.circuit == line and f.rating_a is not None), default=math.inf)
+    main_a = min(
+        (f.rating_a for f in fuses if f.circuit == line and f.rating_a is not None), default=math.inf
+    )
     offered = sorted({one for one in ratings if basis.smallest_fuse_a <= one <= LARGEST_A and one < main_a})
     sizes = ((rating, _thinnest(trailer, rating, basis)) for rating in offered)
     return tuple(NewFuse(rating, size) for rating, size in sizes if size is not None)

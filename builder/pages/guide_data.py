@@ -56,7 +56,7 @@ def guide_data(view: View, guide: Guide, here: str) -> dict[str, Any]:
         "leaves": [_leaf(view, guide, leaf, places) for leaf in guide.leaves],
         "off": [_part(view, name) for name in guide.off],
         "tow": _fed_by_the_car(view, guide),
-        "charged_by": _charged_by(view, guide),
+        "charged_by": charged_by(view, guide),
         "alarms": ", ".join(guide.alarms),
         "unplug": unplug_data(view, guide),
         "near_battery": _near_battery(view, guide),
@@ -327,7 +327,7 @@ def _at_battery(view: View, number: str) -> bool:
     return of_line or BATTERY in (wire.start.part, wire.end.part)
 
 
-def _charged_by(view: View, guide: Guide) -> str:
+def charged_by(view: View, guide: Guide) -> str:
     """Return what a guide's circuit charges from: car, sun or shore; empty where it is none that charges."""
     if guide.symptom is not Symptom.CHARGE or guide.circuit is None:
         return ""

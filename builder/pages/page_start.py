@@ -119,6 +119,7 @@ def goes_dead(trailer: Trailer) -> list[dict[str, Any]]:
         )
         if behind:
             names |= dict.fromkeys(feeds(trailer, circuit))
+    names = {name: None for name in names if not trailer.parts[name].waiting}
     alarms = [name for name in names if trailer.parts[name].kind == "alarm"]
     rest = [name for name in names if name not in alarms]
     things: list[dict[str, Any]] = [{"name": name, "alarm": True} for name in alarms]

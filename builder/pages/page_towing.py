@@ -12,7 +12,7 @@ from builder.pages.faces import PLUG_FACE, lamp_views
 from builder.pages.lamp_check import lamp_check
 from builder.pages.page_fuses import circuit_anchor, wire_link
 from builder.pages.view import View, joined
-from builder.pages.wiring import feeds, known_where
+from builder.pages.wiring import feeds, functions_here, known_where
 from builder.quantities import show_length
 from builder.tables.tow_plugs import PlugContact
 from builder.trailer.circuits import Circuit, CircuitKind
@@ -62,7 +62,8 @@ def _contact(view: View, contact: PlugContact) -> dict[str, Any]:
     return {
         "number": contact.number,
         "label": contact.label if contact.label.isupper() or contact.label[0].isdigit() else "",
-        "functions": contact.functions,
+        "functions": functions_here(view.trailer, contact)[0],
+        "also": functions_here(view.trailer, contact)[1],
         "ground": contact.is_ground,
         "serves": _serves(view, contact),
         "wires": [

@@ -60,7 +60,9 @@ circuits:
 """
 
 
-def figures(front: str = "front box: {fuse ways: 6}", shelf: str = "16 AWG, 14 AWG", main: str = "") -> Figures:
+def figures(
+    front: str = "front box: {fuse ways: 6}", shelf: str = "16 AWG, 14 AWG", main: str = ""
+) -> Figures:
     text = BUILD.replace("FRONT", front).replace("SHELF", shelf)
     if main:
         text = text.replace("  lamp: {", f"  main fuse: {{kind: fuse, rating: {main}}}\n  lamp: {{")
