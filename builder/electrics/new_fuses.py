@@ -22,7 +22,8 @@ def new_fuses(trailer: Trailer, basis: Basis, fuses: Iterable[FuseFigures]) -> t
 
     The ratings at hand, or of the box's series, from the smallest that is chosen up to `LARGEST_A`; a rating that
     no wire at hand is thick enough for is left out, and one that is not below the main fuse's, which among ``fuses``
-    is the smallest on the battery's line: it would not open first (common practice). A wire fits by the lowest ceiling of every table that is known,
+    is the smallest on the battery's line: it would not open first (common practice).
+    A wire fits by the lowest ceiling of every table that is known,
     as where a fuse is chosen.
     """
     box = trailer.front_box

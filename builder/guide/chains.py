@@ -180,7 +180,7 @@ class Chains:
         )
 
     def _beside(self, path: LoadPath, known: Mapping[str, float]) -> dict[str, float]:
-        """Return the currents of the wires that leave a terminal of a path beside its own, as a relay's coil and contact."""
+        """Return the currents of the wires that leave a terminal of a path beside its own, as to coil and contact."""
         starts = {self.trailer.wires[index].start for index in path.feeds}
         beside = (wire.number for wire in self.trailer.wires if wire.start in starts)
         return {number: self.currents.get(number, 0.0) for number in beside if number not in known}

@@ -206,7 +206,7 @@ def _fuses(view: View) -> list[dict[str, Any]]:
 
 
 def _hottest(view: View) -> list[dict[str, Any]]:
-    """Return what passes most current on, each with what flows through all of it: parts, and the plug's fullest contact."""
+    """Return what passes most current on, with what flows through all of it: parts, and the plug's fullest contact."""
     found = [
         (
             one.current_a,

@@ -8,9 +8,9 @@ import pytest
 from owner_pages import page_of, table, view_of, words_of
 
 from builder.pages.page_start import goes_dead
+from builder.pages.page_stops import guides_page
 from builder.pages.templates import render
 from builder.pages.view import View
-from builder.pages.page_stops import guides_page
 
 BUILDS = Path(__file__).parents[2] / "example_build"
 

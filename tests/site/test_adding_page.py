@@ -206,12 +206,12 @@ def test_nothing_says_both_yes_and_no_of_a_way_in_use(example: BeautifulSoup) ->
 def test_no_fuse_behind_the_main_fuse_is_as_large_and_less_than_a_watt_is_nothing() -> None:
     """A main fuse of 10 A: 10 and 15 A behind it would not open first. The lamp fills its fuse."""
     data = (
-        "format: 1\nbuild: {name: A, country: US}\n"
-        "battery: {chemistry: agm, capacity: 60 Ah, path: [main fuse: 5 in, front box: 2 ft]}\n"
-        "front box: {fuse ways: 4}\nwire: {on the shelf: [16 AWG, 14 AWG, 8 AWG]}\n"
-        "parts: {lamp: {kind: lamp, draws: 28.7 W}, main fuse: {kind: fuse, rating: 10 A}}\n"
-        "circuits:\n  light: {fuse: 3 A, path: [lamp: 2 ft]}\n"
-    ).encode()
+        b"format: 1\nbuild: {name: A, country: US}\n"
+        b"battery: {chemistry: agm, capacity: 60 Ah, path: [main fuse: 5 in, front box: 2 ft]}\n"
+        b"front box: {fuse ways: 4}\nwire: {on the shelf: [16 AWG, 14 AWG, 8 AWG]}\n"
+        b"parts: {lamp: {kind: lamp, draws: 28.7 W}, main fuse: {kind: fuse, rating: 10 A}}\n"
+        b"circuits:\n  light: {fuse: 3 A, path: [lamp: 2 ft]}\n"
+    )
     page = page_of(data)
     offered = [float(row[0].removesuffix(" A")) for row in sheets(page)["The wire behind a new fuse"][1:]]
     assert offered
