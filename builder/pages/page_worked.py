@@ -211,7 +211,7 @@ def _week_lines(view: View, energy: EnergyFigures) -> list[str]:
 
 def _put(value: float | Decimal) -> str:
     """Return a number as it is put into a formula."""
-    return significant(float(value), ENOUGH if abs(value) >= SMALL else OF_SMALL)
+    return significant(float(value), ENOUGH if abs(float(value)) >= SMALL else OF_SMALL)
 
 
 def _divided(have_ah: float, use_ah: float) -> str:
