@@ -28,7 +28,7 @@ from builder.trailer.circuits import Circuit, CircuitKind
 from builder.trailer.model import BATTERY, TOW_PLUG
 
 HOTTEST = 6
-"""So many parts at most are named as those that carry most."""
+"""So many parts at most are named as those that carry most, beside the tow plug."""
 SHARED_NAMES = 3
 TELLING = (
     *(Cause.FUSE, Cause.BREAKER, Cause.HOUSING, Cause.CAR, Cause.PLUG, Cause.SWITCH, Cause.RELAY_CONTACT),
@@ -215,14 +215,14 @@ def _hottest(view: View) -> list[dict[str, Any]]:
             f"carried/{step(one.part)}/current_a",
             0,
         )
-        for one in view.figures.carried
+        for one in sorted(view.figures.carried, key=lambda one: (-one.current_a, one.part))[:HOTTEST]
     ]
     plug, states = view.trailer.tow_plug, view.figures.plug_states
     if plug is not None and states:
         one = max(states, key=lambda state: state.amps["everything"])
         path = f"plug_states/{one.number}/everything_a"
         found.append((one.amps["everything"], TOW_PLUG, plug.where, path, one.number))
-    ranked = sorted(found, key=lambda row: (-row[0], row[1]))[:HOTTEST]
+    ranked = sorted(found, key=lambda row: (-row[0], row[1]))
     return [
         {"part": part, "where": where, "carries": view.fig(path, "A"), "contact": contact}
         for _, part, where, path, contact in ranked
