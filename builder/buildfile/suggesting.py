@@ -90,7 +90,9 @@ def _slips(typed: str, known: str) -> int | None:
     if abs(len(typed) - len(known)) > allowed or min(len(typed), len(known)) == 0:
         return _joined(typed, known)
     mine, theirs = _letters(typed), _letters(known)
-    if len(mine - theirs) > allowed or len(theirs - mine) > allowed:  # each slip brings or takes one letter at most
+    if (
+        len(mine - theirs) > allowed or len(theirs - mine) > allowed
+    ):  # each slip brings or takes one letter at most
         return _joined(typed, known)
     count = _distance(typed, known)
     return count if count <= allowed and count < len(known) else _joined(typed, known)
