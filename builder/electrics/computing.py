@@ -87,7 +87,7 @@ def compute(trailer: Trailer) -> Figures:
         energy=found,
         assumptions=_assumptions(trailer, flow, found),
         headroom=headroom(trailer, flow, Bounds(wires, fuses, loads, switches), basis),
-        new_fuses=new_fuses(trailer, basis),
+        new_fuses=new_fuses(trailer, basis, fuses),
         lamps_required=lamps_required(trailer),
         plug_states=plug_states(trailer, paths, currents),
         brakes=brake_figures(trailer),

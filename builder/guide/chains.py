@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from builder.electrics.figures import Figures, LoadFigures
 from builder.electrics.network import LoadPath, load_paths, neighbours, reach, way_back
 from builder.guide.model import Cause, Suspect
+from builder.trailer.circuits import CircuitKind
 from builder.trailer.model import (
     BATTERY,
     BATTERY_MINUS,
@@ -27,6 +28,8 @@ OWN = ("idle", "own draw")
 """What a part that cuts the feed takes for itself; one that is electronic works by it."""
 MANY = "out "
 """The outputs of a part that has several begin so; each can fail by itself."""
+LAMPS_OF_CAR = Suspect(Cause.CAR)
+"""What feeds all road lamps in the car, such as a fuse or a converter; without it they are dead together."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,7 +51,8 @@ class Stage:
     """One section's part of a chain: feed, load and return.
 
     ``lowest_v`` is its supply when low. ``ground`` is the mark that readings are taken against, None where none can
-    be touched; ``left_v`` is what reaches the load when the supply is low. ``currents_a`` flow in its wires, all on.
+    be touched; ``left_v`` is what reaches the load when the supply is low. ``currents_a`` flow in its wires and in
+    those that leave the same terminals, all on.
     ``end`` is the part that uses the current; None for the input of a converter, which the next stage begins with,
     for what a dimmer takes itself, which the next stage passes, and for a battery that is charged.
     """
@@ -104,6 +108,9 @@ class Chains:
             load.load: load for circuit in figures.circuits.values() for load in circuit.loads
         }
         self.sections: Mapping[str, Section] = {section.name: section for section in trailer.sections}
+        steps = [step for load in self.figures.values() for step in load.steps]
+        self.currents: Mapping[str, float] = {step.wire: step.current_a for step in steps}
+        self.lamp_pins = _lamp_pins(trailer)
         self.ohms: Mapping[str, float] = {name: wire.resistance_ohm for name, wire in figures.wires.items()}
 
     def of(self, load: Load) -> Chain | None:
@@ -154,6 +161,7 @@ class Chains:
         for wire in (*on, *home):
             currents_a[wire.number] = figures.current_a
             drops[wire.number] = figures.current_a * self.ohms.get(wire.number, 0.0)
+        currents_a |= self._beside(path, currents_a)
         feeds, returns = ([self.trailer.wires[i] for i in side] for side in (path.feeds, path.returns))
         begin, finish = self._supply(self.sections[load.section])
         feed, feed_marks = self._walk((*feeds, *on), drops, begin)
@@ -170,6 +178,12 @@ class Chains:
             currents_a=currents_a,
             end=_end(load),
         )
+
+    def _beside(self, path: LoadPath, known: Mapping[str, float]) -> dict[str, float]:
+        """Return the currents of the wires that leave a terminal of a path beside its own, as to coil and contact."""
+        starts = {self.trailer.wires[index].start for index in path.feeds}
+        beside = (wire.number for wire in self.trailer.wires if wire.start in starts)
+        return {number: self.currents.get(number, 0.0) for number in beside if number not in known}
 
     def _between_box_and_battery(self) -> tuple[tuple[Wire, ...], tuple[Wire, ...]]:
         """Return the wires on which a charge goes on from the front box to the battery, and those it comes back on.
@@ -188,7 +202,8 @@ class Chains:
         if part == TOW_PLUG:
             plug = Suspect(Cause.PLUG, TOW_PLUG)
             contacts = [Suspect(Cause.CONTACT, TOW_PLUG, pole.pin) for pole in (section.plus, section.minus)]
-            return (Suspect(Cause.CAR, "", section.plus.pin), plug, contacts[0]), (contacts[1],)
+            shared = (LAMPS_OF_CAR,) if section.plus.pin in self.lamp_pins else ()
+            return (Suspect(Cause.CAR, "", section.plus.pin), *shared, plug, contacts[0]), (contacts[1],)
         if part == BATTERY:
             return (Suspect(Cause.BATTERY, BATTERY),), ()
         return (Suspect(Cause.CONVERTER if section.fed_by else Cause.SUPPLY, part),), ()
@@ -265,6 +280,17 @@ class Chains:
             return None
         last = self.trailer.parts.get(marks[-1].terminal.part)
         return marks[0] if last is not None and last.kind == "solar module" else marks[-1]
+
+
+def _lamp_pins(trailer: Trailer) -> frozenset[str]:
+    """Return the contacts of the tow plug that feed road lamps; none where one contact feeds them all.
+
+    Brakes are none: the car works them by a line of their own.
+    """
+    plug = trailer.tow_plug
+    apart = {str(one.number) for one in plug.pattern.contacts if "brake" in one.functions} if plug else set()
+    fed = {one.start.pin for one in trailer.circuits if one.kind is CircuitKind.TOW} - apart
+    return frozenset(fed) if len(fed) > 1 else frozenset()
 
 
 def _along(wire: Wire, here: Terminal | None) -> tuple[Terminal, Terminal]:

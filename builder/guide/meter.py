@@ -38,18 +38,6 @@ def _point(mark: Mark) -> Point:
     return Point(mark.terminal, "" if mark.terminal in (SUPPLY_BAR, GROUND_BAR) else mark.wire)
 
 
-def _flowing(stage: Stage, between: tuple[Suspect, ...], ends: tuple[Mark, Mark]) -> float:
-    """Return the most that flows through a stretch with everything on, in amperes.
-
-    A contact has no wire of its own: the lesser of the currents at its two sides flows through it, for one side may
-    be a bar that feeds more.
-    """
-    numbers = [number for suspect in between for number in suspect.wires]
-    if numbers:
-        return max(stage.currents_a.get(number, 0.0) for number in numbers)
-    return min((stage.currents_a[mark.wire] for mark in ends if mark.wire in stage.currents_a), default=0.0)
-
-
 def _in_the_box(mark: Mark) -> bool:
     return mark.terminal.part == FRONT_BOX
 
@@ -124,7 +112,7 @@ class Meter:
             red, black = (Point(Terminal(TOW_PLUG, pin), beyond="socket") for pin in poles)
             yield Probe(
                 StepKind.VOLTS,
-                frozenset({stage.feed[0]}),
+                frozenset(suspect for suspect in stage.feed if suspect.cause is Cause.CAR),
                 Reads.ENOUGH,
                 Reads.LESS,
                 METER,
@@ -266,8 +254,24 @@ class Meter:
             red=_point(one),
             black=_point(other),
             most_v=at_most(other.drop_v - one.drop_v + allowed_v),
-            load_a=_flowing(stage, between, ends),
+            load_a=self._flowing(stage, between, ends),
         )
+
+    def _flowing(self, stage: Stage, between: tuple[Suspect, ...], ends: tuple[Mark, Mark]) -> float:
+        """Return the most that flows through a stretch with everything on, in amperes.
+
+        A contact has no wire of its own: the lesser of the currents at its two sides flows through it, for one side
+        may be a bar that feeds more. Behind it all wires count that leave it.
+        """
+        numbers = [number for suspect in between for number in suspect.wires]
+        if numbers:
+            return max(stage.currents_a.get(number, 0.0) for number in numbers)
+        one, other = ends
+        leaving = [other.wire]
+        if one.terminal != other.terminal and other in stage.feed_marks:
+            leaving = [wire.number for wire in self.trailer.wires if wire.start == other.terminal]
+        sides = [[n for n in side if n in stage.currents_a] for side in ([one.wire], leaving)]
+        return min((sum(stage.currents_a[n] for n in side) for side in sides if side), default=0.0)
 
     def _cost(self, mark: Mark) -> float | None:
         """Return the trouble of holding a probe to a terminal; None where no owner gets at it (common practice)."""

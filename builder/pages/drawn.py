@@ -14,7 +14,8 @@ from builder.drawings.overview_graph import circuit_of_box
 from builder.pages.drawing_words import drawing_words
 from builder.pages.escaping import slug
 from builder.pages.page_find import places_of
-from builder.pages.view import View
+from builder.pages.view import View, color_code
+from builder.trailer.color import Color
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,7 +64,9 @@ def drawn(view: View, language: str) -> Drawn:
     for shown in drawn_colors(trailer, view.figures):
         picture = f"pictures/drawn-{slug(shown.words)}.svg"
         files[picture] = wire_picture(shown.base, shown.tracer)
-        colours.append({"picture": picture, "words": shown.words, "code": shown.color})
+        colours.append(
+            {"picture": picture, "words": shown.words, "code": color_code(Color(shown.base, shown.tracer))}
+        )
     legend = {"signs": list(zip(made.signs, signs, strict=True)), "colours": colours}
     return Drawn(files, told, overview, legend if made.signs else {})
 

@@ -56,7 +56,8 @@ def guide_data(view: View, guide: Guide, here: str) -> dict[str, Any]:
         "leaves": [_leaf(view, guide, leaf, places) for leaf in guide.leaves],
         "off": [_part(view, name) for name in guide.off],
         "tow": _fed_by_the_car(view, guide),
-        "charged_by": _charged_by(view, guide),
+        "charged_by": charged_by(view, guide),
+        "alarms": ", ".join(guide.alarms),
         "unplug": unplug_data(view, guide),
         "near_battery": _near_battery(view, guide),
         "unplugs": any(one.unplug for one in guide.steps),
@@ -76,6 +77,7 @@ def _named(view: View, guide: Guide) -> dict[str, Any]:
         "count": len(guide.things),
         "whole": len(guide.things) > 1 and _is_whole(view, guide),
         "longest": guide.longest,
+        "step_count": len(guide.steps),
         "fuse": guide.fuse,
         "inner": _is_inner(view, guide),
         "breaker": _is_breaker(view, guide.fuse),
@@ -217,7 +219,6 @@ def _leaf(view: View, guide: Guide, leaf: Leaf, places: Places) -> dict[str, Any
         "leave_out": bool(fuses) and again is None,
         "breaker": _is_breaker(view, guide.fuse),
         "symptom": guide.symptom.value,
-        "alarms": ", ".join(guide.alarms),
     }
 
 
@@ -259,7 +260,12 @@ def label_data(view: View, suspect: Suspect) -> dict[str, Any]:
     made |= {"numbers": suspect.wires, "fuse": None}
     if suspect.cause in (Cause.FUSE, Cause.HOLDER, Cause.BREAKER):
         return made | {"fuse": fuse_data(view, suspect.pin or suspect.part)}
-    return made | (contact_data(view, suspect.pin) if suspect.cause in (Cause.CONTACT, Cause.CAR) else {})
+    return made | (contact_data(view, suspect.pin) if _names_contact(suspect) else {})
+
+
+def _names_contact(suspect: Suspect) -> bool:
+    """Tell whether a suspect is of one contact of the tow plug; the car can fail for all of them."""
+    return suspect.cause is Cause.CONTACT or (suspect.cause is Cause.CAR and bool(suspect.pin))
 
 
 def suspect_data(view: View, suspect: Suspect, guide: Guide) -> dict[str, Any]:
@@ -279,7 +285,7 @@ def suspect_data(view: View, suspect: Suspect, guide: Guide) -> dict[str, Any]:
     }
     if suspect.cause in (Cause.FUSE, Cause.HOLDER, Cause.BREAKER):
         made["fuse"] = fuse_data(view, suspect.pin or suspect.part)
-    if suspect.cause in (Cause.CONTACT, Cause.CAR):
+    if _names_contact(suspect):
         made |= contact_data(view, suspect.pin)
     if suspect.cause is Cause.SWITCH and any(one.name == suspect.part for one in view.figures.switches):
         made["spare"] = view.fig(f"switches/{step(suspect.part)}/least_rating_a", "A")
@@ -317,7 +323,7 @@ def _at_battery(view: View, number: str) -> bool:
     return of_line or BATTERY in (wire.start.part, wire.end.part)
 
 
-def _charged_by(view: View, guide: Guide) -> str:
+def charged_by(view: View, guide: Guide) -> str:
     """Return what a guide's circuit charges from: car, sun or shore; empty where it is none that charges."""
     if guide.symptom is not Symptom.CHARGE or guide.circuit is None:
         return ""

@@ -14,7 +14,7 @@ from builder.pages.page_fuses import circuit_anchor
 from builder.pages.page_start import has_mains
 from builder.pages.page_wires import spare_rows
 from builder.pages.view import View, joined
-from builder.pages.wiring import stays_live, switches_of
+from builder.pages.wiring import main_fuse, stays_live, switches_of
 from builder.trailer.circuits import Circuit, CircuitKind
 from builder.trailer.model import Trailer
 from builder.trailer.parts import Form, Part
@@ -42,6 +42,7 @@ def adding_page(view: View) -> dict[str, Any]:
         "share": view.fig("assumptions/fuse loading/value", "%"),
         "aim": view.fig("assumptions/drop aimed at/value", "%"),
         "never": _never(view),
+        "main_fuse": main_fuse(trailer) is not None,
         "sizes": _sizes(view),
     }
 

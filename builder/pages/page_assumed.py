@@ -9,6 +9,9 @@ from markupsafe import Markup
 from builder.electrics.assumed_order import CHANGES, OrderedAssumption, ordered_assumptions
 from builder.pages.view import View, step
 
+SUN = "full sun in a day"
+"""The row whose figures are from one country."""
+
 
 def assumed_page(view: View) -> dict[str, Any]:
     """Return what the template of the assumptions is filled with: the groups that there are, each with its rows."""
@@ -31,5 +34,6 @@ def _row(view: View, ordered: OrderedAssumption) -> dict[str, Any]:
         "value": view.fig(f"{path}/value", one.unit),
         "range": Markup(" – ").join((low, view.fig(f"{path}/high", one.unit))),
         "reason": one.reason,
+        "far": one.id == SUN and not one.replaced and view.trailer.identity.country != "US",
         "known": one.known,
     }

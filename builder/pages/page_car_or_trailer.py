@@ -8,7 +8,7 @@ from builder.electrics.adapters import other_sockets
 from builder.electrics.plug_states import ContactState
 from builder.pages.page_fuses import wire_link
 from builder.pages.view import View
-from builder.pages.wiring import known_where
+from builder.pages.wiring import functions_here, known_where
 from builder.tables.brakes import brake_rules
 from builder.tables.tow_plugs import PlugContact
 from builder.trailer.model import TOW_PLUG
@@ -86,7 +86,7 @@ def _tested(view: View, contact: PlugContact, state: ContactState) -> dict[str, 
     number = str(contact.number)
     return {
         "number": contact.number,
-        "functions": contact.functions,
+        "functions": functions_here(view.trailer, contact)[0],
         "ground": contact.return_contact or grounds[0],
         "lamps": [
             lamp.name for lamp in view.trailer.road_lamps if any(at == number for _, at in lamp.contacts)
@@ -120,8 +120,14 @@ def garage_page(view: View) -> dict[str, Any]:
         "sockets": other_sockets(view.trailer),
         "brakes": _brakes(view),
         "surge": view.trailer.brakes is not None and view.trailer.brakes.kind == "surge",
+        "weight": _weight(view),
         "brake_rules": brake_rules(view.trailer.identity.country),
     }
+
+
+def _weight(view: View) -> Any:
+    """Return what the trailer may weigh in pounds or kilograms, by the build's units; empty where no file says."""
+    return view.fig("build/gross_mass_kg", "kg") if view.trailer.identity.gross_mass_kg is not None else ""
 
 
 def _for_garage(view: View, contact: PlugContact, state: ContactState | None) -> dict[str, Any]:
@@ -131,7 +137,8 @@ def _for_garage(view: View, contact: PlugContact, state: ContactState | None) ->
     return {
         "number": contact.number,
         "label": contact.label if contact.label.isupper() or contact.label[0].isdigit() else "",
-        "functions": contact.functions,
+        "functions": functions_here(view.trailer, contact)[0],
+        "also": functions_here(view.trailer, contact)[1],
         "ground": contact.is_ground,
         "wires": [
             (wire_link(wire.number), view.wire_chip(wire.color, str(view.figures.wires[wire.number].size)))

@@ -59,6 +59,7 @@ PERIODS: Mapping[str, tuple[str, ...]] = {
 def care_page(view: View) -> dict[str, Any]:
     """Return what the template of the page on care is filled with."""
     rows = {period: care_rows(view, period) for period in PERIODS}
+    plug = view.trailer.tow_plug
     battery, energy = view.trailer.battery, view.figures.energy
     kind = energy.kind if energy else None
     frost = [percent for percent, _ in kind.freezes] if kind else []
@@ -66,6 +67,7 @@ def care_page(view: View) -> dict[str, Any]:
         "rows": rows,
         "lamps": lamp_check(view.trailer),
         "has_battery": battery is not None,
+        "flat_plug": plug is not None and plug.pattern.name == "4-way flat",
         "lithium": is_lithium(view.trailer),
         "charge_at": charge_at(view),
         "frost_ways": frost_ways(view),

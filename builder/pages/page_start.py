@@ -17,6 +17,7 @@ from builder.pages.wiring import (
     stays_live,
     switches_of,
 )
+from builder.tables.brakes import brake_rules
 from builder.trailer.circuits import CircuitKind
 from builder.trailer.model import Trailer
 from builder.trailer.parts import Part
@@ -26,6 +27,7 @@ def start_page(view: View) -> dict[str, Any]:
     """Return what the template of Start here is filled with."""
     trailer = view.trailer
     isolator = isolating_switch(trailer)
+    energy = view.figures.energy
     return {
         "identity": trailer.identity,
         "in_workshop": view.edition.reads(),
@@ -51,6 +53,8 @@ def start_page(view: View) -> dict[str, Any]:
         "frost_ways": frost_ways(view),
         "has_lamps": trailer.tow_plug is not None and bool(trailer.road_lamps),
         "has_plug": trailer.tow_plug is not None,
+        "brake_rules": trailer.tow_plug is not None and bool(brake_rules(trailer.identity.country)),
+        "sun": any(one.source == "solar module" for one in energy.charging) if energy else False,
         "isolator": isolator is not None,
         "isolator_where": isolator.where if isolator else "",
         "battery_where": trailer.battery.where if trailer.battery else "",
@@ -123,6 +127,7 @@ def goes_dead(trailer: Trailer) -> list[dict[str, Any]]:
         )
         if behind:
             names |= dict.fromkeys(feeds(trailer, circuit))
+    names = {name: None for name in names if not trailer.parts[name].waiting}
     alarms = [name for name in names if trailer.parts[name].kind == "alarm"]
     rest = [name for name in names if name not in alarms]
     things: list[dict[str, Any]] = [{"name": name, "alarm": True} for name in alarms]

@@ -9,6 +9,7 @@ from builder.guide.model import Cause, Guide, Suspect, Symptom, Thing
 from builder.guide.shorts import without_guide
 from builder.pages.guide_data import (
     address_of,
+    charged_by,
     contact_data,
     fuse_data,
     guide_data,
@@ -22,15 +23,15 @@ from builder.pages.guide_places import ALL, INDEX, TOGETHER, WRONG, pages_of_gro
 from builder.pages.page_fuses import circuit_anchor
 from builder.pages.page_start import has_mains
 from builder.pages.view import View, step
-from builder.pages.wiring import isolating_switch
+from builder.pages.wiring import functions_here, isolating_switch
 from builder.trailer.circuits import Circuit, CircuitKind
 from builder.trailer.model import BATTERY, TOW_PLUG
 
 HOTTEST = 6
-"""So many parts at most are named as those that carry most."""
+"""So many parts at most are named as those that carry most, beside the tow plug."""
 SHARED_NAMES = 3
 TELLING = (
-    *(Cause.FUSE, Cause.BREAKER, Cause.HOUSING, Cause.PLUG, Cause.CAR, Cause.SWITCH, Cause.RELAY_CONTACT),
+    *(Cause.FUSE, Cause.BREAKER, Cause.HOUSING, Cause.CAR, Cause.PLUG, Cause.SWITCH, Cause.RELAY_CONTACT),
     *(Cause.CONVERTER, Cause.JOINT, Cause.CONTACT, Cause.WAY, Cause.LOAD, Cause.COIL, Cause.WIRE),
 )
 """What tells an owner most of what is shared stands first."""
@@ -51,7 +52,11 @@ def stops_page(view: View) -> dict[str, Any]:
         "fuses": _fuses(view),
         "left_out": [fuse_data(view, name) for name in without_guide(view.figures, view.guides)],
         "charges": [
-            {"name": guide.things[0].part, "address": address_of(view, guide, INDEX)}
+            {
+                "name": guide.things[0].part,
+                "address": address_of(view, guide, INDEX),
+                "by": charged_by(view, guide),
+            }
             for guide in view.guides
             if guide.symptom is Symptom.CHARGE
         ],
@@ -63,7 +68,11 @@ def stops_page(view: View) -> dict[str, Any]:
 def _whole_link(view: View, guide: Guide | None) -> dict[str, Any] | None:
     if guide is None:
         return None
-    return {"address": address_of(view, guide, INDEX), "longest": guide.longest}
+    return {
+        "address": address_of(view, guide, INDEX),
+        "longest": guide.longest,
+        "step_count": len(guide.steps),
+    }
 
 
 def guides_title(view: View, path: str, say: Callable[[str], str]) -> str:
@@ -118,6 +127,7 @@ def _shared_guides(view: View, here: str) -> dict[str, Any]:
     return {
         "kind": "wrong" if lamps else "all" if here == ALL else "together",
         "several": _several(view, here) if here == TOGETHER else [],
+        "road": bool(view.trailer.road_lamps),
         "list": [title_data(view, guide, here) for guide in mine],
         "guides": [guide_data(view, guide, here) for guide in mine],
         "alarms": _alarms(view) if house and here == ALL else [],
@@ -134,6 +144,7 @@ def _has(view: View) -> dict[str, Any]:
         "has_fuses": bool(view.figures.fuses),
         "has_plug": trailer.tow_plug is not None,
         "has_mains": has_mains(trailer),
+        "has_box": trailer.front_box is not None,
         "alarms": _alarms(view),
     }
 
@@ -196,15 +207,26 @@ def _fuses(view: View) -> list[dict[str, Any]]:
 
 
 def _hottest(view: View) -> list[dict[str, Any]]:
-    """Return the parts that pass most current on, each with what flows through all of it."""
-    ranked = sorted(view.figures.carried, key=lambda one: (-one.current_a, one.part))[:HOTTEST]
+    """Return what passes most current on, with what flows through all of it: parts, and the plug's fullest contact."""
+    found = [
+        (
+            one.current_a,
+            one.part,
+            view.trailer.parts[one.part].where,
+            f"carried/{step(one.part)}/current_a",
+            0,
+        )
+        for one in sorted(view.figures.carried, key=lambda one: (-one.current_a, one.part))[:HOTTEST]
+    ]
+    plug, states = view.trailer.tow_plug, view.figures.plug_states
+    if plug is not None and states:
+        one = max(states, key=lambda state: state.amps["everything"])
+        path = f"plug_states/{one.number}/everything_a"
+        found.append((one.amps["everything"], TOW_PLUG, plug.where, path, one.number))
+    ranked = sorted(found, key=lambda row: (-row[0], row[1]))
     return [
-        {
-            "part": one.part,
-            "where": view.trailer.parts[one.part].where,
-            "carries": view.fig(f"carried/{step(one.part)}/current_a", "A"),
-        }
-        for one in ranked
+        {"part": part, "where": where, "carries": view.fig(path, "A"), "contact": contact}
+        for _, part, where, path, contact in ranked
     ]
 
 
@@ -215,5 +237,6 @@ def _functions(view: View, lamps: Guide) -> Iterator[dict[str, Any]]:
         if mine and circuit.start.part == TOW_PLUG:
             contact = contact_data(view, circuit.start.pin)
             plug = view.trailer.tow_plug
-            words = plug.pattern.contact(int(circuit.start.pin)).functions if plug else ()
+            at = plug.pattern.contact(int(circuit.start.pin)) if plug else None
+            words = functions_here(view.trailer, at)[0] if at else ()
             yield {"contact": contact, "words": ", ".join(words), "lamps": things_data(mine)}

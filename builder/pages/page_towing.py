@@ -7,11 +7,12 @@ from typing import Any, Literal
 from markupsafe import Markup
 
 from builder.drawings.lamp_views import not_drawn
+from builder.electrics.adapters import other_sockets
 from builder.pages.faces import PLUG_FACE, lamp_views
 from builder.pages.lamp_check import lamp_check
 from builder.pages.page_fuses import circuit_anchor, wire_link
 from builder.pages.view import View, joined
-from builder.pages.wiring import feeds, known_where
+from builder.pages.wiring import feeds, functions_here, known_where
 from builder.quantities import show_length
 from builder.tables.tow_plugs import PlugContact
 from builder.trailer.circuits import Circuit, CircuitKind
@@ -33,6 +34,7 @@ def towing_page(view: View) -> dict[str, Any]:
     contacts = plug.pattern.contacts
     return {
         "us": trailer.identity.country == "US",
+        "sockets": bool(other_sockets(view.trailer)),
         "pattern": plug.pattern.name,
         "standard": plug.pattern.standard,
         "face": PLUG_FACE,
@@ -60,7 +62,8 @@ def _contact(view: View, contact: PlugContact) -> dict[str, Any]:
     return {
         "number": contact.number,
         "label": contact.label if contact.label.isupper() or contact.label[0].isdigit() else "",
-        "functions": contact.functions,
+        "functions": functions_here(view.trailer, contact)[0],
+        "also": functions_here(view.trailer, contact)[1],
         "ground": contact.is_ground,
         "serves": _serves(view, contact),
         "wires": [

@@ -19,6 +19,8 @@ from builder.trailer.size import by_area
 ENOUGH = 6
 """Significant figures of numbers put into a formula; results come from the printed numbers, so that retyping
 a line gives its result to the last digit."""
+SMALL, OF_SMALL = 0.001, 3
+"""Below a thousandth three figures are enough: what follows of them changes no figure that is printed."""
 
 BY_OTHERS = ("main", "twice")
 """Reasons of a main fuse: the fuses behind it decide."""
@@ -209,7 +211,7 @@ def _week_lines(view: View, energy: EnergyFigures) -> list[str]:
 
 def _put(value: float | Decimal) -> str:
     """Return a number as it is put into a formula."""
-    return significant(float(value), ENOUGH)
+    return significant(float(value), ENOUGH if abs(float(value)) >= SMALL else OF_SMALL)
 
 
 def _divided(have_ah: float, use_ah: float) -> str:

@@ -18,7 +18,7 @@ from builder.pages.catalogue import language_of
 from builder.pages.escaping import slug, unique_slugs
 from builder.pages.guide_places import guide_places
 from builder.pages.record import Json, record
-from builder.pages.rounding import Reader, length, meter_volts, rating, shown, temperature
+from builder.pages.rounding import Reader, length, mass, meter_volts, rating, shown, temperature
 from builder.rules.finding import Finding
 from builder.tables.table import NoRow
 from builder.tables.wire_colours import colour_code, combination_allowed, combination_code, screen_colour
@@ -110,6 +110,8 @@ class View:
             text = rating(value)
         elif key == "rest_v" or (key == "least_v" and path.startswith("guide/")):
             text = meter_volts(value)
+        elif key == "gross_mass_kg":
+            text, unit = mass(value, self.trailer.identity.units), ""
         elif unit == "°C" and not path.startswith("assumptions/"):
             text, unit = temperature(value, self.trailer.identity.units), ""
         else:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 
 from builder.guide.model import Supply
+from builder.tables.tow_plugs import PlugContact
 from builder.trailer.circuits import Circuit, CircuitKind, Stop
 from builder.trailer.model import BATTERY, FRONT_BOX, Trailer
 from builder.trailer.parts import HAND_WORKED, Form, Part
@@ -255,3 +256,16 @@ def supplies_data(trailer: Trailer, supplies: Iterable[Supply]) -> list[dict[str
         {"how": s.how, "kind": s.kind, "name": s.name, "where": known_where(trailer, s.name)}
         for s in supplies
     ]
+
+
+def functions_here(trailer: Trailer, contact: PlugContact) -> tuple[tuple[str, ...], tuple[str, ...]]:
+    """Return what a contact of the tow plug does on this trailer, and what else the standard lets it do.
+
+    A contact that feeds no road lamp does all that the standard says.
+    """
+    number = str(contact.number)
+    shown = {what for lamp in trailer.road_lamps for what, at in lamp.contacts if at == number}
+    if not shown:
+        return contact.functions, ()
+    used = tuple(one for one in contact.functions if one.split()[-1] in shown)
+    return used or contact.functions, tuple(one for one in contact.functions if used and one not in used)

@@ -60,8 +60,12 @@ circuits:
 """
 
 
-def figures(front: str = "front box: {fuse ways: 6}", shelf: str = "16 AWG, 14 AWG") -> Figures:
+def figures(
+    front: str = "front box: {fuse ways: 6}", shelf: str = "16 AWG, 14 AWG", main: str = ""
+) -> Figures:
     text = BUILD.replace("FRONT", front).replace("SHELF", shelf)
+    if main:
+        text = text.replace("  lamp: {", f"  main fuse: {{kind: fuse, rating: {main}}}\n  lamp: {{")
     text = text.replace("  lamp: {", "  car lamp: {kind: lamp, draws: 12 W}\n  lamp: {")
     reading = read_build(text.encode())
     assert reading.trailer is not None, [(p.origin.line, p.message) for p in reading.problems]
@@ -93,10 +97,12 @@ def test_what_each_supply_gives_and_carries() -> None:
 def test_fuses_for_a_new_circuit_and_the_thinnest_wire_they_protect(
     shelf: str, fuses: list[tuple[float, str]]
 ) -> None:
-    assert [(one.rating_a, one.size.value) for one in figures(shelf=shelf).new_fuses] == fuses
+    assert [(one.rating_a, one.size.value) for one in figures(shelf=shelf, main="30 A").new_fuses] == fuses
+    below = [(rating, size) for rating, size in fuses if rating < 10]
+    assert [(one.rating_a, one.size.value) for one in figures(shelf=shelf, main="10 A").new_fuses] == below
 
 
 def test_a_new_circuit_takes_a_fuse_that_is_at_hand() -> None:
     front = "front box: {fuse ways: 6, fuses on the shelf: [20 A, 10 A, 5 A, 2 A]}"
-    made = figures(front).new_fuses
+    made = figures(front, main="30 A").new_fuses
     assert [(one.rating_a, one.size.value) for one in made] == [(5, "16"), (10, "14")]

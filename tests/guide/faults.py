@@ -12,6 +12,7 @@ from dataclasses import dataclass, field
 from functools import cached_property
 
 from builder.guide.model import Cause, Guide, Outcome, Point, Reads, Step, StepKind, Suspect, Thing
+from builder.trailer.circuits import CircuitKind
 from builder.trailer.model import BATTERY, BATTERY_MINUS, BATTERY_PLUS, FRONT_BOX, TOW_PLUG, Trailer
 from builder.trailer.parts import Terminal
 from builder.trailer.wires import Link, Load, Role, Section
@@ -144,8 +145,17 @@ class Broken:
 
     def _is_dead(self, section: Section) -> bool:
         if self.fault.cause is Cause.CAR:
-            return section.plus == Terminal(TOW_PLUG, self.fault.pin)
+            return section.plus in self._from_car()
         return section.name == BATTERY and self.fault.cause is Cause.BATTERY
+
+    def _from_car(self) -> set[Terminal]:
+        """The contacts that get nothing: one, or without a name those of all road lamps, never that of the brakes."""
+        if self.fault.pin:
+            return {Terminal(TOW_PLUG, self.fault.pin)}
+        plug = self.trailer.tow_plug
+        apart = [str(one.number) for one in plug.pattern.contacts if "brake" in one.functions] if plug else []
+        tow = (one.start for one in self.trailer.circuits if one.kind is CircuitKind.TOW)
+        return {start for start in tow if start.pin not in apart}
 
     def _between(self, load: Load, live: Mapping[str, set[Terminal]]) -> bool:
         return load.plus in live.get(load.section, set()) and load.minus in self.grounded(load.section)
@@ -195,7 +205,7 @@ class Broken:
 
     def _volts(self, red: Point, black: Point) -> bool:
         if red.beyond == "socket":
-            return self.fault.cause is not Cause.CAR or self.fault.pin != red.terminal.pin
+            return self.fault.cause is not Cause.CAR or red.terminal not in self._from_car()
         return any(
             red.terminal in self.settled[0].get(one.name, set()) and black.terminal in self.grounded(one.name)
             for one in self.trailer.sections

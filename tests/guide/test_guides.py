@@ -245,3 +245,38 @@ def test_all_that_the_battery_feeds_is_asked_for_a_low_battery_before_a_fuse_is_
             before = steps[: steps.index(StepKind.BATTERY)]
             assert not {StepKind.FUSE, StepKind.BREAKER, StepKind.PUSH, *METER} & set(before), guide.id
     assert len(asked) > 30 or build.trailer.identity.name != "Plum Ladder"
+
+
+@pytest.mark.parametrize("data", [ROAD_ONLY, (ROOT / "example_build" / "trailer.yaml").read_bytes()])
+def test_lamps_that_are_all_dead_lead_to_the_car_by_its_socket(data: bytes) -> None:
+    """A fuse or a converter in the car darkens them all; one contact's own fuse does not."""
+    _, made = made_of(data)
+    car = Suspect(Cause.CAR)
+    mine = [guide for guide in made if car in guide.suspects]
+    (guide,) = (one for one in mine if one.symptom is Symptom.DEAD)
+    assert guide.circuit is None
+    (leaf,) = (one for one in guide.leaves if car in one.suspects)
+    assert leaf.suspects == (car,)
+    asked = [one for one in guide.steps if leaf.id in [outcome.to for outcome in one.outcomes]]
+    assert [one.red.beyond for one in asked if one.red] == ["socket"]
+
+
+def test_a_fuse_that_feeds_a_coil_and_its_contact_is_told_what_both_take() -> None:
+    """6A feeds the relay's coil and 6C its contact, both from way 6: the fuse carries the sum."""
+    build, made = made_of((ROOT / "example_build" / "trailer.yaml").read_bytes())
+    both = {
+        step.wire: step.current_a
+        for circuit in build.figures.circuits.values()
+        for load in circuit.loads
+        for step in load.steps
+        if step.wire in ("6A", "6C")
+    }
+    told = [
+        step.load_a
+        for guide in made
+        if guide.circuit == 6
+        for step in guide.steps
+        if step.black is not None and step.black.terminal.pin == "way 6" and step.load_a
+    ]
+    assert told
+    assert told == [pytest.approx(sum(both.values()))] * len(told)

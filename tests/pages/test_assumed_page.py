@@ -63,3 +63,11 @@ def test_without_a_battery_nothing_is_said_of_one() -> None:
     page = page_of(view_of(text.encode()), "assumed")
     assert "draws of plate lamps" in words_of(page)
     assert "battery" not in words_of(page).lower()
+
+
+def test_sun_of_the_us_says_so_elsewhere() -> None:
+    """The figures of sun were read for places in the US; the build with thirteen pins stands in Germany."""
+    told = "from the US: farther from the equator the winter sun gives less"
+    abroad = (ROOT / "thirteen_pins" / "trailer.yaml").read_bytes()
+    assert told in words_of(page_of(view_of(abroad), "assumed"))
+    assert told not in words_of(page_of(view_of(EXAMPLE), "assumed"))

@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-from owner_pages import page_of, table, view_of, words_of
+from owner_pages import page_of, table, told_below, view_of, words_of
 
 from builder.electrics.plug_states import STATES
 from builder.pages.view import View
@@ -98,3 +98,27 @@ def test_a_contact_that_can_be_for_brakes_is_not_fed_even_where_a_lamp_hangs_on_
     page = page_of(view_of(FIVE.encode()), "car-or-trailer")
     assert {row[0] for row in table(page, "At the plug of the trailer")} == {"2", "3", "4"}
     assert "5 (" in words_of(page).split("Never put a supply on these contacts:")[1]
+
+
+def test_the_weight_and_the_brakes_of_this_trailer_stand_above_the_rules() -> None:
+    """1450 lb by the example's file, in pounds since it is built in feet; 1 lb is 0.45359237 kg by definition."""
+    data = (ROOT / "example_build" / "trailer.yaml").read_bytes()
+    told = told_below(page_of(view_of(data), "garage"), "Must it have brakes?")
+    assert "This trailer may weigh 1450 lb loaded" in told
+    assert "The file names no brakes." in told
+    metric = view_of(BUILDS["thirteen pins"].read_bytes())
+    weight = metric.trailer.identity.gross_mass_kg
+    told = told_below(page_of(metric, "garage"), "Must it have brakes?")
+    assert (f"may weigh {weight:.0f} kg" if weight else "does not say what this trailer may weigh") in told
+    braked = told_below(page_of(view_of(BUILDS["brakes"].read_bytes()), "garage"), "Must it have brakes?")
+    assert "The file names electric brakes." in braked
+
+
+def test_a_column_that_no_contact_fills_is_left_out(view: View) -> None:
+    """The car's fuses are known for some plugs only."""
+    plug = view.trailer.tow_plug
+    assert plug is not None
+    known = any(one.car_fuse_a for one in plug.pattern.contacts)
+    page = page_of(view, "garage")
+    assert ("Usual fuse in the car" in page.get_text()) == known
+    assert ("The usual fuse in the car is common practice" in page.get_text()) == known

@@ -37,6 +37,7 @@ LISTS = {
     "test_sheet": "number",
     "guide": "id",
     "carried": "part",
+    "plug_states": "contact",
 }
 """Lists of the record whose entries a figure's path names by a key, not by their place."""
 

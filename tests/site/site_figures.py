@@ -340,6 +340,17 @@ def carries_most(here: Here) -> bool:
     return here.top["part"] in ranked and here.top["current_a"] == pytest.approx(most[here.top["part"]])
 
 
+def fullest_contact(here: Here) -> bool:
+    """The contact of the tow plug that carries most with everything on: the first of them, if several do."""
+    most = max(one["everything_a"] for one in here.record["plug_states"])
+    return here.top == next(one for one in here.record["plug_states"] if one["everything_a"] == most)
+
+
+def enough_left(here: Here) -> bool:
+    """Less than a watt is told as nothing."""
+    return float(here.top["left_w"]) >= 1
+
+
 def _steps(here: Callable[[Here], bool]) -> tuple[Shows, ...]:
     """What the steps of a guide show: the limits they hold a reading against."""
     return (
@@ -354,7 +365,10 @@ PAGES: Mapping[str, tuple[Shows, ...]] = {
         Shows("energy/nights/*", "", something_used),
         Shows("energy/weeks_to_half_off/*", "", isolated),
     ),
-    "stops": (Shows("carried/*/current_a", "A", carries_most),),
+    "stops": (
+        Shows("carried/*/current_a", "A", carries_most),
+        Shows("plug_states/*/everything_a", "A", fullest_contact),
+    ),
     "shared": (
         *_steps(this_guide),
         Shows("fuses/*/rating_a", "A", guide_names_fuse),
@@ -418,7 +432,7 @@ PAGES: Mapping[str, tuple[Shows, ...]] = {
         Shows("fuses/*/rating_a", "A", fuse_on_the_car_line),
     ),
     "adding": (
-        Shows("headroom/*/left_w", "W"),
+        Shows("headroom/*/left_w", "W", enough_left),
         Shows("headroom/*/fuse_w", "W", readers=WORKSHOP),
         Shows("headroom/*/wire_w", "W", readers=WORKSHOP),
         Shows("headroom/*/drop_w", "W", readers=WORKSHOP),

@@ -73,7 +73,7 @@ def test_what_is_free_is_what_nothing_lands_on(example: BeautifulSoup, record: d
     rest = ", ".join(str(way) for way in range(1, 9) if way not in taken)
     assert free[3] == f"Ways of the connector hatch plug: {rest}."
     assert free[4].startswith(
-        "The wire of kitchen socket, on kitchen power. The part is not there yet: ordered"
+        "Not free: the wire kept for kitchen socket, on kitchen power. The part is not there yet: ordered"
     )
 
 
@@ -113,6 +113,9 @@ def test_the_least_of_the_limits_counts_and_is_named(workshop: Site) -> None:
             for column, word in limits.items()
             if row[head.index(column)] != "–"
         }
+        if row[head.index("You can add")] == "nothing":
+            assert min(watts.values()) < 1, row
+            continue
         left = float(row[head.index("You can add")].removesuffix(" W"))
         assert left == min(watts.values()), row
         assert any(word in row[head.index("What sets the limit")] for word in watts if watts[word] == left), (
@@ -128,7 +131,7 @@ def test_never_joined_to_are_lamps_charging_alarms_and_what_stays_live(example: 
         "alarm: gas alarm",
         "all switched off: battery meter",
         "behind phone converter",
-        "A fuse way that is in use",
+        "The terminal of a fuse way that is in use: one wire each.",
         "Mains parts",
     ):
         assert words in told, words
@@ -172,7 +175,7 @@ def test_a_full_box_says_so_and_a_rated_switch_bounds_its_circuit() -> None:
     free = items(page, "What is free")
     assert free[0] == "No fuse way is free."
     # three screws: two returns and the battery's own
-    assert free[1] == "No screw of the ground bar is free."
+    assert free[1] == "No screw of the earth bar is free."
     head, *rows = sheets(page)["Room on each circuit"]
     light = rows[0]
     # 2 A − 12 W / 12 V = 1 A, × 12 V
@@ -192,3 +195,25 @@ def test_a_thicker_wire_never_stands_behind_a_smaller_fuse(data: bytes) -> None:
     # FAA AC 43.13-1B Table 11-3: 16 AWG bears a 10 A fuse, 14 AWG a 15 A fuse
     if data is not FULL:
         assert dict(map(tuple, rows))["15 A"] == "14 AWG"
+
+
+def test_nothing_says_both_yes_and_no_of_a_way_in_use(example: BeautifulSoup) -> None:
+    text = text_of(example)
+    assert "Join it at a part of that circuit, where its wires end: never at the fuse way." in text
+    assert "To use that circuit join at one of its parts." in text
+
+
+def test_no_fuse_behind_the_main_fuse_is_as_large_and_less_than_a_watt_is_nothing() -> None:
+    """A main fuse of 10 A: 10 and 15 A behind it would not open first. The lamp fills its fuse."""
+    data = (
+        b"format: 1\nbuild: {name: A, country: US}\n"
+        b"battery: {chemistry: agm, capacity: 60 Ah, path: [main fuse: 5 in, front box: 2 ft]}\n"
+        b"front box: {fuse ways: 4}\nwire: {on the shelf: [16 AWG, 14 AWG, 8 AWG]}\n"
+        b"parts: {lamp: {kind: lamp, draws: 28.7 W}, main fuse: {kind: fuse, rating: 10 A}}\n"
+        b"circuits:\n  light: {fuse: 3 A, path: [lamp: 2 ft]}\n"
+    )
+    page = page_of(data)
+    offered = [float(row[0].removesuffix(" A")) for row in sheets(page)["The wire behind a new fuse"][1:]]
+    assert offered
+    assert max(offered) < 10
+    assert [row[1] for row in sheets(page)["Room on each circuit"][1:]] == ["nothing"]

@@ -55,6 +55,10 @@ QUESTIONS: Mapping[str, tuple[str, str]] = {
 RAISED = {
     "The alarm for gas sounds": ("index.html#card", r"gas alarm sounds .*everybody out"),
     "How does the sun charge it?": ("battery.html#charge-solar-module", r"Park where light falls"),
+    "Is it the car or the trailer?": ("car-or-trailer.html", r"whether the car or the trailer is at fault"),
+    "What do I tell a garage?": ("garage.html", r"give it to whoever works on"),
+    "Must it have brakes?": ("garage.html#must-brake", r"may weigh|does not say what this trailer may weigh"),
+    "What works at another socket?": ("garage.html#sockets", r"Goes on working"),
     "How does the shore lead charge it?": ("battery.html#charge-shore-converter", r"Plug the shore lead in"),
     "How do I set a breaker back?": ("fuses.html#replace", r"Set it back once.*cool box breaker"),
 }
