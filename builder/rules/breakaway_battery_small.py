@@ -15,20 +15,20 @@ Failing example::
     format: 1
     build: {name: Example, country: US}
     tow plug: {pattern: 7-way blade, to front box: 7 ft}
-    brakes: {kind: electric, drum: 10 in, magnets: 4, breakaway battery: 3 Ah}
-    parts: {left brake: {kind: brake magnet}}
+    brakes: {kind: electric, drum: 10 in, magnets: 2, breakaway battery: 1.5 Ah}
+    parts: {left brake: {kind: brake magnet}, right brake: {kind: brake magnet}}
     circuits:
-      brakes: {from: tow plug brake, size: 10 AWG, path: [left brake: 12 ft]}
+      brakes: {from: tow plug brake, size: 10 AWG, path: [left brake: 12 ft, right brake: 5 ft]}
 
 Passing example::
 
     format: 1
     build: {name: Example, country: US}
     tow plug: {pattern: 7-way blade, to front box: 7 ft}
-    brakes: {kind: electric, drum: 10 in, magnets: 4, breakaway battery: 5 Ah}
-    parts: {left brake: {kind: brake magnet}}
+    brakes: {kind: electric, drum: 10 in, magnets: 2, breakaway battery: 5 Ah}
+    parts: {left brake: {kind: brake magnet}, right brake: {kind: brake magnet}}
     circuits:
-      brakes: {from: tow plug brake, size: 10 AWG, path: [left brake: 12 ft]}
+      brakes: {from: tow plug brake, size: 10 AWG, path: [left brake: 12 ft, right brake: 5 ft]}
 """
 
 from __future__ import annotations

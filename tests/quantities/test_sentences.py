@@ -359,7 +359,8 @@ def test_the_whole_sentence_and_what_it_marks(
 )
 def test_words_that_other_files_use_for_yes_and_no(word: str, meant: str) -> None:
     inner = word.strip()
-    wrong = Misread(word.index(inner), len(inner), f"{inner} is not yes or no", f"write {meant}")
+    advice = f"write {meant}"
+    wrong = Misread(word.index(inner), len(inner), f"{inner} is not yes or no", advice, fixes=(meant,))
     assert read_yes_no(word) == wrong
 
 

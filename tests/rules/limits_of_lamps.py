@@ -46,6 +46,15 @@ def _metric(lamps: str, size: str) -> str:
     return head + plug + _TRIANGLES + "road lamps:\n  lamps: led\n" + lamps
 
 
+def _braked(battery: str) -> str:
+    return (
+        "format: 1\nbuild: {name: Example, country: US}\ntow plug: {pattern: 7-way blade, to front box: 7 ft}\n"
+        f"brakes: {{kind: electric, drum: 10 in, magnets: 2, breakaway battery: {battery}}}\n"
+        "parts: {left brake: {kind: brake magnet}, right brake: {kind: brake magnet}}\n"
+        "circuits:\n  brakes: {from: tow plug brake, size: 10 AWG, path: [left brake: 12 ft, right brake: 5 ft]}\n"
+    )
+
+
 _EUROPEAN = (
     "  rear lamp: {shows: [tail, stop, turn], side: both, wire: 5 m}\n"
     "  plate lamp: {shows: plate, side: left, wire: 5 m}\n"
@@ -243,6 +252,28 @@ LAMP_LIMITS = (
         Level.WORTH,
         ("29 mA", "30 mA"),
         (("30 mA or more", "turn: 20 mA, stop: 29 mA", "turn: 30 mA"),),
+    ),
+    # Ohm's law on a parts seller's table: two magnets of 3.2 ohm take 7.5 A, 1.875 Ah in the 15 minutes that
+    # 49 CFR 393.43(d) asks for as a digest of state law has it.
+    Limit(
+        "a breakaway battery that just holds the brakes",
+        "breakaway battery small",
+        _braked("1.88 Ah"),
+        ("breakaway battery: 1.88 Ah", "breakaway battery: 1.87 Ah"),
+        ("brakes: {kind", "brakes"),
+        Level.SHOULD,
+        ("1.87 Ah", "1.9 Ah in the 15 minutes"),
+        (("breakaway battery: 5 Ah", "breakaway battery: 1.87 Ah", "breakaway battery: 5 Ah"),),
+    ),
+    Limit(
+        "as many brakes as have a wire",
+        "brakes not fed",
+        _braked("5 Ah"),
+        ("magnets: 2", "magnets: 4"),
+        ("brakes: {kind", "brakes"),
+        Level.SHOULD,
+        ("4 brakes with a magnet", "2 of them"),
+        (("write magnets: 2", "magnets: 4", "magnets: 2"),),
     ),
     Limit(
         "a lamp on the hatch",
