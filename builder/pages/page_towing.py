@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import Any, Literal
+from typing import Any
 
 from markupsafe import Markup
 
@@ -11,9 +11,8 @@ from builder.electrics.adapters import other_sockets
 from builder.pages.faces import PLUG_FACE, lamp_views
 from builder.pages.lamp_check import lamp_check
 from builder.pages.page_fuses import circuit_anchor, wire_link
-from builder.pages.view import View, joined
+from builder.pages.view import View, joined, step
 from builder.pages.wiring import feeds, functions_here, known_where
-from builder.quantities import show_length
 from builder.tables.tow_plugs import PlugContact
 from builder.trailer.circuits import Circuit, CircuitKind
 from builder.trailer.model import TOW_PLUG, RoadLamp, Trailer
@@ -108,7 +107,6 @@ def _from_plug(trailer: Trailer) -> list[Circuit]:
 
 def _lamp(view: View, lamp: RoadLamp) -> dict[str, Any]:
     """Return a row: what a lamp shows, where it is, and what the file says of its colour, height and bulb."""
-    units: Literal["feet", "metric"] = "feet" if view.trailer.identity.units == "feet" else "metric"
     return {
         "name": _lamp_link(view, lamp.name),
         "side": lamp.side,
@@ -116,7 +114,9 @@ def _lamp(view: View, lamp: RoadLamp) -> dict[str, Any]:
         "where": known_where(view.trailer, lamp.name),
         "at": lamp.at,
         "colors": tuple(dict.fromkeys(lamp.shines[f] for f in lamp.shows if f in lamp.shines)),
-        "height": show_length(lamp.height_m, units) if lamp.height_m is not None else "",
+        "height": view.fig(f"road_lamps/{step(lamp.name)}/height_length_m")
+        if lamp.height_m is not None
+        else "",
         "bulbs": ", ".join(lamp.bulbs),
     }
 

@@ -24,7 +24,12 @@ from builder.guide.making import guides
 from builder.guide.model import Guide
 from builder.lists.making import Lists, make_lists
 from builder.pages.record_guide import guide_entries
-from builder.pages.record_lamps import brakes_entry, lamps_required_entries, plug_state_entries
+from builder.pages.record_lamps import (
+    brakes_entry,
+    lamps_required_entries,
+    plug_state_entries,
+    road_lamp_entries,
+)
 from builder.pages.record_lists import lists_record
 from builder.rules.finding import Finding
 from builder.trailer.model import FRONT_BOX, Assumption, Trailer
@@ -84,6 +89,7 @@ def record(
             for c in figures.plug
         ],
         "plug_states": plug_state_entries(figures.plug_states),
+        "road_lamps": road_lamp_entries(trailer),
         "spares": [_spare(wire) for wire in trailer.spares],
         "headroom": [_headroom(one) for one in figures.headroom],
         "new_fuses": [{"rating_a": one.rating_a, "size": str(one.size)} for one in figures.new_fuses],

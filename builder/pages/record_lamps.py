@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from builder.electrics.braking import BrakeFigures
 from builder.electrics.lamps_required import LampsRequired, RequiredLamp
 from builder.electrics.plug_states import ContactState
+from builder.trailer.model import Trailer
 
 
 def lamps_required_entries(asked: LampsRequired) -> list[dict[str, object]]:
@@ -62,3 +63,25 @@ def brakes_entry(brakes: BrakeFigures) -> dict[str, object]:
     }
     given = {"given_ah": brakes.given_ah, "contact": brakes.contact, "circuit": brakes.circuit}
     return entry | {key: value for key, value in given.items() if value is not None}
+
+
+def road_lamp_entries(trailer: Trailer) -> list[dict[str, object]]:
+    """Return each road lamp as the file has it; what it does not say is left out."""
+    entries: list[dict[str, object]] = []
+    for lamp in trailer.road_lamps:
+        entry: dict[str, object] = {
+            "name": lamp.name,
+            "side": lamp.side,
+            "shows": list(lamp.shows),
+            "count": lamp.count,
+        }
+        told = {
+            "at": lamp.at,
+            "colors": dict(sorted(lamp.shines.items())),
+            "bulbs": list(lamp.bulbs),
+            "height_length_m": lamp.height_m,
+            "in_length_m": lamp.in_m,
+            "back_length_m": lamp.back_m,
+        }
+        entries.append(entry | {key: value for key, value in told.items() if value not in (None, "", [], {})})
+    return entries

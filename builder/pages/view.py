@@ -79,6 +79,7 @@ class View:
             "assumptions": "id",
             "plug": "contact",
             "plug_states": "contact",
+            "road_lamps": "name",
         }
         keys |= {"supplies": "name", "spares": "number", "switches": "name", "headroom": "circuit"}
         keys |= {"shopping": "id", "test_sheet": "number", "guide": "id", "carried": "part"}

@@ -38,6 +38,7 @@ LISTS = {
     "guide": "id",
     "carried": "part",
     "plug_states": "contact",
+    "road_lamps": "name",
 }
 """Lists of the record whose entries a figure's path names by a key, not by their place."""
 

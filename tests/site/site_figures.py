@@ -11,6 +11,7 @@ import pytest
 from published import LISTS, Site, step
 
 from builder.pages.rounding import Reader, length, meter_volts, rating, shown, temperature
+from builder.quantities import show_mass
 
 Entry = Mapping[str, Any]
 BOTH = ("owner", "workshop")
@@ -133,6 +134,19 @@ def kind_of_test(*kinds: str) -> Callable[[Here], bool]:
 
 def some(key: str) -> Callable[[Here], bool]:
     return lambda here: bool(here.last[key] > 0)
+
+
+def on_a_line_from_the_car(here: Here) -> bool:
+    """A fuse of a circuit that starts at the tow plug and is no road lamp's."""
+    kinds = {circuit["number"]: circuit["kind"] for circuit in here.record["circuits"]}
+    from_plug = {wire["circuit"] for wire in here.record["wires"] if wire["from"]["part"] == "tow plug"}
+    number = here.top["circuit"]
+    return number in from_plug and kinds[number] == "from"
+
+
+def feeds_lamps(here: Here) -> bool:
+    """A contact of the tow plug that road lamps hang on: the trade has an estimate for it."""
+    return "estimate_a" in here.top
 
 
 def isolated(here: Here) -> bool:
@@ -379,6 +393,23 @@ PAGES: Mapping[str, tuple[Shows, ...]] = {
         Shows("switches/*/least_rating_a", "A", guide_accuses_switch),
         Shows("circuits/*/loads/*/current_a", "A", guide_accuses_load),
     ),
+    "car-or-trailer": (Shows("plug_states/*/everything_a", "A", feeds_lamps),),
+    "garage": (
+        Shows("build/gross_mass_kg", "kg"),
+        Shows("fuses/*/rating_a", "A", on_a_line_from_the_car),
+        Shows("plug_states/*/lights_a", "A"),
+        Shows("plug_states/*/brake_and_left_turn_a", "A"),
+        Shows("plug_states/*/everything_a", "A"),
+    ),
+    "lamps": (
+        Shows("lamps_required/*/count", ""),
+        Shows("lamps_required/*/missing", "", some("missing")),
+        Shows("lamps_required/*/lowest_length_m", "length", some("lowest_length_m")),
+        Shows("lamps_required/*/highest_length_m", "length", some("highest_length_m")),
+        Shows("lamps_required/*/from_side_length_m", "length", some("from_side_length_m")),
+        Shows("lamps_required/*/apart_length_m", "length", some("apart_length_m")),
+        Shows("lamps_required/*/most_apart_length_m", "length", some("most_apart_length_m")),
+    ),
     "findings": (),
     "check": (),
     "signs": (),
@@ -430,6 +461,7 @@ PAGES: Mapping[str, tuple[Shows, ...]] = {
     "towing": (
         Shows("circuits/*/loads/*/current_a", "A", charged_by_car),
         Shows("fuses/*/rating_a", "A", fuse_on_the_car_line),
+        Shows("road_lamps/*/height_length_m", "length"),
     ),
     "adding": (
         Shows("headroom/*/left_w", "W", enough_left),
@@ -546,8 +578,9 @@ def printed(site: Site, path: str, value: Any, unit: str) -> str:
         return value
     if isinstance(value, int):
         return f"{value} {unit}".strip()
-    if unit == "length":
-        return " ".join(length(value, site.record["build"]["units"]).split())
+    if unit in ("length", "kg"):
+        tell = length if unit == "length" else show_mass
+        return " ".join(tell(value, site.record["build"]["units"]).split())
     # what was taken for granted is printed to the owner as it was taken
     reader = Reader.WORKSHOP if path.startswith("assumptions/") else Reader(site.edition)
     if path.endswith("/rest_v") or (path.startswith("guide/") and path.endswith("/least_v")):

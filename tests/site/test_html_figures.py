@@ -13,6 +13,8 @@ from site_figures import PAGES, expected
 from builder.pages.problem_pages import problem_pages
 from builder.rules.page import page_of
 from builder.rules.registry import RULES
+from builder.tables.brakes import brake_rules
+from builder.tables.tow_plugs import plug_pattern
 
 UNITS = r"A|Ah|V|W|Wh|%|Ω|ft|in|m|mm|mm²|AWG|h|kg|lb|°C|°F|volts?|amps?|amperes?|circular mils"
 WITH_UNIT = re.compile(rf"(?<![\w.])[\d.,/]*\d\s+(?:{UNITS})(?!\w)|(?<![\w.])\d[\d.]*(?:%|Ω|mm²|V\b)")
@@ -33,6 +35,7 @@ FIXED = {
     "guide": {"12 V", "12 volt", "20 V", "0 Ω", "200 Ω"},  # what to buy and what to set the meter to
     "stops": {"12 V", "12 volt"},
     "shared": {"12 V", "12 volt"},
+    "car-or-trailer": {"12 V", "20 V", "3 A"},  # what to set the meter to; the test lead and its fuse
 }
 """Numbers with a unit that stand in the pages' own sentences."""
 
@@ -70,6 +73,11 @@ NOT_IN_THE_EXAMPLE = {
     ("battery", "energy/kind/charge_from_temperature_c/*"),
     ("care", "energy/kind/charge_from_temperature_c/1"),
     ("care", "energy/kind/freezing/*/temperature_c"),
+    # it has every lamp and reflector that its size asks for, and the US table asks for no place across
+    ("lamps", "lamps_required/*/missing"),
+    ("lamps", "lamps_required/*/from_side_length_m"),
+    ("lamps", "lamps_required/*/apart_length_m"),
+    ("lamps", "lamps_required/*/most_apart_length_m"),
 }
 
 
@@ -138,11 +146,26 @@ def texts_of_check() -> list[str]:
     return [" ".join(text.split()) for text in texts]
 
 
+def texts_of_tables(site: Site) -> list[str]:
+    """What the page for a garage takes from tables as it stands: brake rules, and usual fuses in a car."""
+    build = site.record["build"]
+    rules = [rule.rule for rule in brake_rules(build["country"])]
+    fuses = [one.car_fuse_a for one in plug_pattern(PLUG_OF_THE_EXAMPLE).contacts if one.car_fuse_a]
+    return [*rules, *(f"{amps:g} A" for both in fuses for amps in both)]
+
+
+PLUG_OF_THE_EXAMPLE = "7-way blade"
+
+
 def test_numbers_with_a_unit_outside_figures_are_only_those_allowed(site: Site) -> None:
     for page in site.pages:
         allowed = set(FIXED.get(site.kind(page), set()))
         if site.kind(page) == "circuit":
             allowed |= {found for text in lengths_of_circuit(site, page) for found in WITH_UNIT.findall(text)}
+        if site.kind(page) == "garage":
+            allowed |= {"12 V"} | {
+                found for text in texts_of_tables(site) for found in WITH_UNIT.findall(text)
+            }
         if site.kind(page) == "check":
             allowed |= {found for text in texts_of_check() for found in WITH_UNIT.findall(text)}
         assert set(left_over(site, page)) <= allowed, page

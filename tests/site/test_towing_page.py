@@ -17,7 +17,10 @@ from published import EXAMPLE, ROOT, sheets, source_of, text_of
 from builder.pages.source import ManualSource
 
 TABLE = ROOT / "builder" / "tables" / "data" / "plug_contacts.csv"
-PATTERNS = ("4-way flat", "7-way blade", "7-pin 12N", "13-pin", "7-pin Australian")
+PATTERNS = (
+    "4-way flat", "7-way blade", "7-pin 12N", "13-pin", "7-pin Australian", "5-way flat", "6-way round", "heavy 7-way",
+    "12-pin Australian",
+)  # fmt: skip
 SHOWN = {"4-way flat": "", "7-way blade": ", reverse", "7-pin 12N": ", fog", "13-pin": ", fog, reverse"}
 COLOURS = {"Colour by the standard": "base", "Colour by habit": "other_base"}
 BUILD = """\
@@ -119,7 +122,9 @@ def test_the_check_asks_for_what_this_trailer_shows_and_for_nothing_else(pattern
     assert ("Rear fog lamp on." in steps) == ("fog" in SHOWN.get(pattern, ""))
     assert ("Reverse gear in, engine still off." in steps) == ("reverse" in SHOWN.get(pattern, ""))
     # one wire a side for stop and turn: SAE J1239 and SAE J2863
-    assert ("Foot on the brake and left turn on." in steps) == (pattern in ("4-way flat", "7-way blade"))
+    assert ("Foot on the brake and left turn on." in steps) == (
+        pattern in ("4-way flat", "5-way flat", "6-way round", "7-way blade")
+    )
     assert list(steps)[-1] == "All of it on at once."
 
 
