@@ -16,7 +16,7 @@ from hypothesis import HealthCheck, settings
 
 settings.register_profile("default", deadline=None, derandomize=True, max_examples=60)
 settings.register_profile(
-    "ci", deadline=None, derandomize=True, max_examples=300, suppress_health_check=[HealthCheck.too_slow]
+    "ci", deadline=None, derandomize=True, max_examples=200, suppress_health_check=[HealthCheck.too_slow]
 )
 settings.load_profile(os.environ.get("HYPOTHESIS_PROFILE", "default"))
 

@@ -20,7 +20,7 @@ BUILDS = {
     "the example": ROOT / "example_build" / "trailer.yaml",
     "the smallest": ROOT / "example_build" / "smallest" / "trailer.yaml",
 }
-CASES = 100 if settings.get_current_profile_name() == "ci" else 12
+CASES = 60 if settings.get_current_profile_name() == "ci" else 12
 
 
 def judged(data: bytes) -> Judgement:

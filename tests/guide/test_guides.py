@@ -50,7 +50,7 @@ BUILDS = {
     "road lamps only": ROAD_ONLY,
     "a pencil's": PENCIL.encode(),
 }
-CASES = 200 if settings.get_current_profile_name() == "ci" else 25
+CASES = 120 if settings.get_current_profile_name() == "ci" else 25
 
 
 def judged(data: bytes) -> Judgement:
