@@ -111,6 +111,8 @@ def pieces(site: Site, page: str) -> list[str]:
 
 def test_nothing_of_a_template_is_left_over(level: Site) -> None:
     for page in level.pages:
+        if level.kind(page) == "check":
+            continue  # it prints braces and more of build files that are told
         text = text_of(level.article(page))
         assert LEFT_OVER.findall(text) == [], page
 
