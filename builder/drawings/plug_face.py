@@ -176,8 +176,8 @@ def _mark(contact: PlugContact) -> str:
 
 def _function(contact: PlugContact) -> str:
     """Return what a contact is for; of several grounds, which contacts each serves."""
-    several = contact.is_ground and " " in contact.label
-    return contact.label if several else ", ".join(contact.functions)
+    told = contact.is_ground and (" " in contact.label or contact.label == "earth")
+    return contact.label if told else ", ".join(contact.functions)
 
 
 __all__ = ["plug_face"]
