@@ -30,7 +30,8 @@ _MARKS = {
     "metric": (0.3, 0.2, 0.1, 0.05, 0.02, 0.01),
 }
 """Round lengths that a scale may show, in metres."""
-_LONGEST_MARK = 130.0
+_LONGEST_MARK = 0.4
+"""The share of the box's width that a scale may take: the same length in both forms."""
 _STEP = 4
 """By how much the search for room goes on, in CSS pixels."""
 
@@ -201,7 +202,7 @@ class _Drawn:
     def scale(self, y: float, face: BoxFace, width: float) -> float:
         """Draw a length to measure by, with what it is and how large the box is inside; return where that ends."""
         marks = _MARKS[self.units]
-        mark = next((m for m in marks if m * self.px <= _LONGEST_MARK), marks[-1])
+        mark = next((m for m in marks if m <= _LONGEST_MARK * face.width_m), marks[-1])
         x, end, at = _EDGE + 2, _EDGE + 2 + mark * self.px, y + 8
         self.shapes += [line(x, at, end, at), line(x, at - 5, x, at + 5), line(end, at - 5, end, at + 5)]
         told = [show_measure(metres, self.units) for metres in (mark, face.width_m, face.height_m)]

@@ -58,7 +58,10 @@ RAISED = {
     "Is it the car or the trailer?": ("car-or-trailer.html", r"whether the car or the trailer is at fault"),
     "What do I tell a garage?": ("garage.html", r"give it to whoever works on"),
     "Must it have brakes?": ("garage.html#must-brake", r"may weigh|does not say what this trailer may weigh"),
-    "What works at another socket?": ("garage.html#sockets", r"Goes on working"),
+    "What works at another socket?": (
+        "garage.html#sockets",
+        r"What works at another socket.*4-way flat.*brake lamps",
+    ),
     "How does the shore lead charge it?": ("battery.html#charge-shore-converter", r"Plug the shore lead in"),
     "How do I set a breaker back?": ("fuses.html#replace", r"Set it back once.*cool box breaker"),
 }
