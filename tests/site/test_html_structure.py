@@ -194,7 +194,9 @@ def test_titles_and_anchors_of_landings_are_told_apart(owner: Site) -> None:
     rows = owner.article("find.html").select("tbody tr")
     assert len(rows) > 40
     assert all(str(row.get("id", "")).startswith(("part-", "place-")) for row in rows)
-    assert sum(str(row["id"]).startswith("place-") for row in rows) == 3  # battery, front box, tow plug
+    assert (
+        sum(str(row["id"]).startswith("place-") for row in rows) == 4
+    )  # battery, front box, ground bar, tow plug
 
 
 def test_find_it_can_be_jumped_through_by_letter(site: Site) -> None:

@@ -19,6 +19,7 @@ WORKSHOP_FILES = {
     "findings.html",
     "shopping.html",
     "labels.html",
+    "lamps.html",
     "tests.html",
     "data/figures.json",
 }
@@ -31,7 +32,7 @@ WORKSHOP_COLUMNS = {"Carries", "Bears", "Drop", "IEC 60757", "Known from"} | {
 }
 METER_VOLTS = re.compile(r"guide/.*/least_v")
 """What a meter must show at least stands to a tenth of a volt: two figures would pass a battery that is empty."""
-WHOLE = ("/rating_a", "/length_m", "/hand_formula/size", "/capacity_ah", "/rest_v")
+WHOLE = ("/gross_mass_kg", "/rating_a", "/length_m", "/hand_formula/size", "/capacity_ah", "/rest_v")
 """Printed as they are on the part, the tape or the meter, whoever reads."""
 
 
