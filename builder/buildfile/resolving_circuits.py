@@ -350,6 +350,6 @@ def _no_contact(loom: Loom, start: tuple[Key, str, Origin], plug: TowPlug) -> No
 
 def tow_section(plug: TowPlug, contact: PlugContact) -> Section:
     """Return the section that begins at a contact of the tow plug and comes back to its ground contact."""
-    ground = contact.return_contact or next(c.number for c in plug.pattern.contacts if c.is_ground)
+    ground = plug.pattern.ground_of(contact).number
     name = f"{TOW_PLUG} {contact.number}"
     return Section(name, Terminal(TOW_PLUG, str(contact.number)), Terminal(TOW_PLUG, str(ground)), 12.0)

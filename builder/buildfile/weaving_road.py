@@ -156,15 +156,10 @@ def _cable(weave: _Weave, contact: PlugContact) -> None:
 
 
 def _thread(weave: _Weave, contact: PlugContact) -> Thread:
-    ground = next(c for c in weave.plug.pattern.contacts if c.number == tow_ground(weave.plug, contact))
+    ground = weave.plug.pattern.ground_of(contact)
     return Thread(
         weave.numbers[contact.number], _color(contact), _color(ground), weave.numbers[ground.number]
     )
-
-
-def tow_ground(plug: TowPlug, contact: PlugContact) -> int:
-    """Return the number of the ground contact that serves a contact."""
-    return contact.return_contact or next(c.number for c in plug.pattern.contacts if c.is_ground)
 
 
 def _weave_lamp(weave: _Weave, lamp: Lamp, contact: PlugContact, functions: tuple[str, ...]) -> None:
@@ -223,7 +218,7 @@ def _shared_way(weave: _Weave, lamp: Lamp, contact: PlugContact, thread: Thread)
 
 
 def _start_tip(weave: _Weave, contact: PlugContact, path: tuple[str, ...]) -> Tip:
-    ground = weave.plug.pattern.contact(tow_ground(weave.plug, contact))
+    ground = weave.plug.pattern.ground_of(contact)
     base, _ = weave.bases.setdefault((str(ground.number), *path), (fixed_base(_strip(weave, ground)), 0.0))
     return Tip((_strip(weave, contact),), base, 0.0, tow_section(weave.plug, contact).name)
 

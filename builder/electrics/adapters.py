@@ -39,11 +39,6 @@ def used_functions(trailer: Trailer) -> tuple[str, ...]:
     return tuple(function for function in ORDER if function in used)
 
 
-def has_combined_signals(pattern: PlugPattern) -> bool:
-    """Tell whether stop and turn of a side share one contact (SAE J1239, SAE J2863)."""
-    return any({"left stop", "left turn"} <= set(contact.functions) for contact in pattern.contacts)
-
-
 def other_sockets(trailer: Trailer) -> tuple[OtherSocket, ...]:
     """Return every other socket that is met in the countries of this plug, in the order of the table."""
     if trailer.tow_plug is None:
@@ -58,6 +53,6 @@ def _meets(own: PlugPattern, socket: PlugPattern, used: tuple[str, ...]) -> Othe
     works = tuple(function for function in used if socket.contact_for(function, "left") is not None)
     signals = {"stop", "turn"} & set(used)
     converter = ""
-    if signals and has_combined_signals(own) != has_combined_signals(socket):
-        converter = "apart" if has_combined_signals(own) else "together"
+    if signals and own.has_combined_signals != socket.has_combined_signals:
+        converter = "apart" if own.has_combined_signals else "together"
     return OtherSocket(socket.name, works, tuple(f for f in used if f not in works), converter)

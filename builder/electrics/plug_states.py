@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from builder.electrics.network import LoadPath
 from builder.tables.road_lamps import road_lamp_draw
-from builder.trailer.model import TOW_PLUG, RoadLamp, TowPlug, Trailer
+from builder.trailer.model import TOW_PLUG, RoadLamp, Trailer
 
 LIGHTS = ("tail", "marker", "plate", "clearance", "identification", "front position")
 """What burns whenever the car's lamps are on (49 CFR 571.108, quoted; UN R48 5.11, memory)."""
@@ -65,7 +65,7 @@ def plug_states(
     left |= {part.name for part in trailer.parts.values() if part.kind == BRAKE_MAGNET}
     amps = {number: {state: _sum(loads, state, left) for state in STATES} for number, loads in fed.items()}
     for number in list(amps):
-        ground = _ground_of(plug, number)
+        ground = plug.pattern.ground_of(plug.pattern.contact(number)).number
         into = amps.setdefault(ground, dict.fromkeys(STATES, 0.0))
         for state in STATES:
             into[state] += amps[number][state]
@@ -81,11 +81,6 @@ def _by_contact(
         if section.startswith(f"{TOW_PLUG} "):
             fed.setdefault(int(section.removeprefix(f"{TOW_PLUG} ")), []).append((path, amps))
     return fed
-
-
-def _ground_of(plug: TowPlug, number: int) -> int:
-    contact = plug.pattern.contact(number)
-    return contact.return_contact or next(one.number for one in plug.pattern.contacts if one.is_ground)
 
 
 def _sum(loads: Sequence[tuple[LoadPath, float]], state: str, left: Container[str]) -> float:

@@ -10,7 +10,7 @@ from builder.pages.page_fuses import wire_link
 from builder.pages.view import View
 from builder.pages.wiring import functions_here, known_where
 from builder.tables.brakes import brake_rules
-from builder.tables.tow_plugs import PlugContact
+from builder.tables.tow_plugs import PlugContact, PlugPattern
 from builder.trailer.model import TOW_PLUG
 from builder.trailer.parts import Terminal
 
@@ -39,23 +39,17 @@ def car_or_trailer_page(view: View) -> dict[str, Any]:
     return {
         "pattern": plug.pattern.name,
         "where": plug.where,
-        "lamps": [_tested(view, one, states[one.number]) for one in contacts if _is_lamp(view, one)],
-        "grounds": [one.number for one in contacts if one.is_ground and _serves_lamps(view, one)],
+        "lamps": [
+            _tested(view, plug.pattern, one, states[one.number]) for one in contacts if _is_lamp(view, one)
+        ],
+        "grounds": sorted({plug.pattern.ground_of(one).number for one in contacts if _is_lamp(view, one)}),
         "never": [
             {"number": one.number, "functions": one.functions}
             for one in plug.pattern.contacts
             if set(one.functions).intersection(NEVER_FED)
         ],
-        "led": not any(
-            load.what and load.draw and load.draw.law.value == "resistive" for load in _road_loads(view)
-        ),
         "test_fuse": max((_test_fuse(state) for state in states.values() if state.estimate_a), default=3.0),
     }
-
-
-def _road_loads(view: View) -> list[Any]:
-    lamps = {lamp.name for lamp in view.trailer.road_lamps}
-    return [load for load in view.trailer.loads if load.part in lamps]
 
 
 def _is_lamp(view: View, contact: PlugContact) -> bool:
@@ -66,28 +60,19 @@ def _is_lamp(view: View, contact: PlugContact) -> bool:
     )
 
 
-def _serves_lamps(view: View, contact: PlugContact) -> bool:
-    plug = view.trailer.tow_plug
-    fed = plug.pattern.contacts if plug else ()
-    grounds = sum(one.is_ground for one in fed)
-    return any(_is_lamp(view, one) and (one.return_contact == contact.number or grounds == 1) for one in fed)
-
-
 def _test_fuse(state: ContactState) -> float:
     """Return the smallest fuse for a test lead that carries a contact's lamps, in ampere."""
     wanted = state.amps["everything"] * SPARE
     return next((rating for rating in TEST_FUSES_A if rating >= wanted), TEST_FUSES_A[-1])
 
 
-def _tested(view: View, contact: PlugContact, state: ContactState) -> dict[str, Any]:
+def _tested(view: View, pattern: PlugPattern, contact: PlugContact, state: ContactState) -> dict[str, Any]:
     """Return a row: the contact, what must light when it is fed, and its way back."""
-    plug = view.trailer.tow_plug
-    grounds = [one.number for one in plug.pattern.contacts if one.is_ground] if plug else []
     number = str(contact.number)
     return {
         "number": contact.number,
         "functions": functions_here(view.trailer, contact)[0],
-        "ground": contact.return_contact or grounds[0],
+        "ground": pattern.ground_of(contact).number,
         "lamps": [
             lamp.name for lamp in view.trailer.road_lamps if any(at == number for _, at in lamp.contacts)
         ],

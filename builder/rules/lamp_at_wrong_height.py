@@ -33,7 +33,8 @@ from collections.abc import Iterator
 
 from builder.electrics.figures import Figures
 from builder.electrics.lamps_required import RequiredLamp, reflects_for, shows_for
-from builder.rules.finding import Level, Remark
+from builder.rules.by_lamp_rule import lamp_remark
+from builder.rules.finding import Remark
 from builder.rules.wording import length, say
 from builder.trailer.model import Trailer
 from builder.trailer.origin import Origin
@@ -43,7 +44,6 @@ HIGH_SAYS = "“{name}” is {height} above the road: {rule} has {lamp} at {most
 HEIGHT_HELP = (
     "put it between the limits, measured to its middle with the trailer level, or correct the height"
 )
-RULE_BASIS = "{source}, {clause}; what state or national law adds, ask there"
 HAIR_M = 1e-6
 """What a height may miss a limit by and still count as at it: the noise of the arithmetic."""
 
@@ -84,19 +84,13 @@ def _sentence(one: RequiredLamp, height_m: float) -> str:
 def _remark(trailer: Trailer, one: RequiredLamp, sentence: str, what: tuple[str, float, Origin]) -> Remark:
     name, height_m, origin = what
     row = one.row
-    return Remark(
-        origin=origin,
-        message=say(
-            sentence,
-            name=name,
-            height=length(height_m, trailer),
-            rule=row.rule,
-            lamp=row.lamp,
-            least=length(row.lowest_m or 0.0, trailer),
-            most=length(row.highest_m or 0.0, trailer),
-        ),
-        help=say(HEIGHT_HELP),
-        known=one.known,
-        basis=say(RULE_BASIS, source=row.source, clause=row.clause),
-        level=Level.WORTH if one.known == "memory" else None,
+    message = say(
+        sentence,
+        name=name,
+        height=length(height_m, trailer),
+        rule=row.rule,
+        lamp=row.lamp,
+        least=length(row.lowest_m or 0.0, trailer),
+        most=length(row.highest_m or 0.0, trailer),
     )
+    return lamp_remark(origin, one, message, say(HEIGHT_HELP))

@@ -40,6 +40,7 @@ from collections.abc import Iterator
 
 from builder.electrics.figures import Figures
 from builder.electrics.lamps_required import LampsRequired, Measures, RequiredLamp, is_triangle, rows_for
+from builder.rules.by_lamp_rule import lamp_remark
 from builder.rules.finding import Level, Remark
 from builder.rules.wording import say
 from builder.tables.lamp_rules import LampRule
@@ -61,7 +62,6 @@ REFLECTOR_HELP = (
 )
 UNTOLD_SAYS = "{rule} asks this trailer for reflectors, {count} in all; the file names none"
 UNTOLD_HELP = "write them under the heading reflectors, or reflector: yes at a lamp that has one built in"
-RULE_BASIS = "{source}, {clause}; what state or national law adds, ask there"
 
 
 def check(trailer: Trailer, figures: Figures) -> Iterator[Remark]:
@@ -77,14 +77,8 @@ def check(trailer: Trailer, figures: Figures) -> Iterator[Remark]:
         yield from _reflectors_untold(trailer.tow_plug, asked)
     for one in asked.required:
         if one.missing and (one.row.kind == "lamp" or asked.reflectors_told):
-            yield Remark(
-                origin=trailer.tow_plug.origin,
-                message=_message(trailer.identity, one),
-                help=_help(one.row, trailer.tow_plug.pattern),
-                known=one.known,
-                basis=say(RULE_BASIS, source=one.row.source, clause=one.row.clause),
-                level=Level.WORTH if one.known == "memory" else None,
-            )
+            plug = trailer.tow_plug
+            yield lamp_remark(plug.origin, one, _message(trailer.identity, one), _help(one.row, plug.pattern))
 
 
 def _reflectors_untold(plug: TowPlug, asked: LampsRequired) -> Iterator[Remark]:
@@ -92,14 +86,8 @@ def _reflectors_untold(plug: TowPlug, asked: LampsRequired) -> Iterator[Remark]:
     wanted = [one for one in asked.required if one.row.kind == "reflector" and not one.lacking]
     if any(one.have for one in wanted) or not wanted:
         return
-    yield Remark(
-        origin=plug.origin,
-        message=say(UNTOLD_SAYS, rule=asked.rule, count=sum(one.row.count for one in wanted)),
-        help=UNTOLD_HELP,
-        known=wanted[0].known,
-        basis=say(RULE_BASIS, source=wanted[0].row.source, clause=wanted[0].row.clause),
-        level=Level.WORTH,
-    )
+    message = say(UNTOLD_SAYS, rule=asked.rule, count=sum(one.row.count for one in wanted))
+    yield lamp_remark(plug.origin, wanted[0], message, UNTOLD_HELP, Level.WORTH)
 
 
 def _message(identity: Identity, one: RequiredLamp) -> str:

@@ -32,14 +32,14 @@ from collections.abc import Iterator
 
 from builder.electrics.figures import Figures
 from builder.electrics.lamps_required import RequiredLamp, reflects_for, shows_for
-from builder.rules.finding import Level, Remark
+from builder.rules.by_lamp_rule import lamp_remark
+from builder.rules.finding import Remark
 from builder.rules.wording import say
 from builder.trailer.model import Trailer
 from builder.trailer.origin import Origin
 
 COLOUR_SAYS = "“{name}” is {color}: {rule} has {lamp} in {colors}"
 COLOUR_HELP = "fit one in {colors}, or correct the word in the file"
-RULE_BASIS = "{source}, {clause}; what state or national law adds, ask there"
 
 
 def check(trailer: Trailer, figures: Figures) -> Iterator[Remark]:
@@ -67,11 +67,5 @@ def _colors(one: RequiredLamp, trailer: Trailer) -> Iterator[tuple[str, str, Ori
 
 def _remark(one: RequiredLamp, name: str, color: str, origin: Origin) -> Remark:
     colors = " or ".join(one.row.colors)
-    return Remark(
-        origin=origin,
-        message=say(COLOUR_SAYS, name=name, color=color, rule=one.row.rule, lamp=one.row.lamp, colors=colors),
-        help=say(COLOUR_HELP, colors=colors),
-        known=one.known,
-        basis=say(RULE_BASIS, source=one.row.source, clause=one.row.clause),
-        level=Level.WORTH if one.known == "memory" else None,
-    )
+    message = say(COLOUR_SAYS, name=name, color=color, rule=one.row.rule, lamp=one.row.lamp, colors=colors)
+    return lamp_remark(origin, one, message, say(COLOUR_HELP, colors=colors))

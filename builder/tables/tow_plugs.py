@@ -93,6 +93,18 @@ class PlugPattern:
                 return contact
         raise NoRow(f"the {self.name} plug has no contact {number}")
 
+    def ground_of(self, contact: PlugContact) -> PlugContact:
+        """Return the ground contact that serves a contact: its own where the pattern has several, else the one."""
+        number = contact.return_contact
+        return next(
+            one for one in self.contacts if (one.is_ground if number is None else one.number == number)
+        )
+
+    @property
+    def has_combined_signals(self) -> bool:
+        """Whether stop and turn of a side share one contact (SAE J1239, SAE J2863)."""
+        return any({"left stop", "left turn"} <= set(contact.functions) for contact in self.contacts)
+
     def contact_for(self, function: str, side: Side | None = None) -> PlugContact | None:
         """Return the contact that feeds a lamp or part of this function, or None where there is none.
 
