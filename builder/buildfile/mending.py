@@ -45,7 +45,6 @@ UNREADABLE = frozenset({
 NO_EDIT = {
     "still blank": "only the maker knows what belongs there",
     "file too large": "what may go is the maker's to say",
-    "path too long": "where it is parted is the maker's to say",
     "too many entries": "what may go is the maker's to say",
 }
 """Problems that no edit can mend, each with the reason."""

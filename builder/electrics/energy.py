@@ -113,7 +113,7 @@ def energy(trailer: Trailer, paths: Sequence[LoadPath], currents: Sequence[float
         nights=(nights(usable_ah, day_ah[2]), nights(usable_ah, day_ah[0])),
         drains=_by_part(drains),
         waiting=tuple(to_come),
-        charging=charging_figures(trailer, paths, currents, share),
+        charging=charging_figures(trailer, *_built_in(trailer, paths, currents), share),
         kind=kind_figures(
             trailer.battery.chemistry,
             trailer.battery.capacity_ah,
@@ -126,6 +126,18 @@ def _waiting(trailer: Trailer, path: LoadPath, paths: Sequence[LoadPath]) -> lis
     """Return the parts that are still to be built in, of a load and of what lies on the way to it."""
     names = (path.load.part, *_passed(trailer, path, paths))
     return [name for name in names if name in trailer.parts and trailer.parts[name].waiting]
+
+
+def _built_in(
+    trailer: Trailer, paths: Sequence[LoadPath], currents: Sequence[float]
+) -> tuple[list[LoadPath], list[float]]:
+    """Return the paths on which nothing is still to be built in, and their currents: what waits charges nothing."""
+    there = [
+        (path, amps)
+        for path, amps in zip(paths, currents, strict=True)
+        if not _waiting(trailer, path, paths)
+    ]
+    return [path for path, _ in there], [amps for _, amps in there]
 
 
 def _by_part(drains: Sequence[Drain]) -> tuple[Drain, ...]:

@@ -7,9 +7,11 @@ import errno
 import os
 import signal
 import sys
+import threading
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import ExitStack, contextmanager
 from pathlib import Path
+from types import FrameType
 
 _AT_FDCWD = -100
 _RENAME_EXCHANGE = 2
@@ -64,17 +66,29 @@ def lock_now(handle: int) -> bool:
 def without_interruption() -> Iterator[None]:
     """Hold back the signals that end a program; those that come while the block runs arrive behind it.
 
-    Does nothing where the system cannot do it. Source: pthread_sigmask(3), from memory.
+    They are noted by handlers, for a mask would hold for one thread alone and another would let them through. Does
+    nothing outside the first thread, where no signal arrives. Source: common practice.
     """
-    if sys.platform == "win32":
+    if threading.current_thread() is not threading.main_thread():
         yield
         return
-    before = signal.pthread_sigmask(signal.SIG_BLOCK, ())
-    try:
-        signal.pthread_sigmask(signal.SIG_BLOCK, {getattr(signal, name) for name in _TO_END})
+    noted: dict[int, None] = {}
+
+    def note(number: int, _frame: FrameType | None) -> None:
+        noted[number] = None
+
+    def pass_on() -> None:
+        for number in noted:
+            signal.raise_signal(number)
+
+    with ExitStack() as at_end:  # what is put back is put back even if one of them is asked for just then
+        at_end.callback(pass_on)
+        for number in (getattr(signal, name) for name in _TO_END if hasattr(signal, name)):
+            handler = signal.getsignal(number)
+            if handler not in (None, signal.SIG_IGN):
+                at_end.callback(signal.signal, number, handler)
+                signal.signal(number, note)
         yield
-    finally:
-        signal.pthread_sigmask(signal.SIG_SETMASK, before)
 
 
 def write_through(path: Path) -> None:

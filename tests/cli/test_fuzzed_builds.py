@@ -26,5 +26,5 @@ def test_any_build_is_answered(kind: str) -> None:
     )
     assert done.returncode == 0, done.stderr[-8_000:]
     read, must_fix, refused = (int(number) for number in re.findall(r"(\d+) ended", done.stdout))
-    assert read + must_fix >= CASES // 25  # the rooms behind the reader are reached as well
+    assert read + must_fix >= CASES // 20  # the rooms behind the reader are reached as well
     assert refused >= CASES // 4

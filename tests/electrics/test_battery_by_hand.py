@@ -184,6 +184,18 @@ def test_each_way_to_charge_is_told_in_the_order_of_the_circuits_and_nothing_whe
     assert energy_of(battery, "").charging == ()
 
 
+@pytest.mark.parametrize("waits", ["sun", "keeper", "last fuse"])
+def test_what_is_still_to_be_built_in_charges_nothing(waits: str) -> None:
+    rest = (
+        "parts: {sun: {kind: solar module, gives: 100 W}, keeper: {kind: charge controller},"
+        " last fuse: {kind: fuse, rating: 10 A}}\n"
+        "circuits:\n  sun: {from: sun, path: [keeper: 6 ft, last fuse: 2 ft, battery: 4 in]}\n"
+    )
+    battery = f"chemistry: agm, capacity: 100 Ah, {SHORT}"
+    assert [one.supply for one in energy_of(battery, rest).charging] == ["sun"]
+    assert energy_of(battery, f"{rest}waiting: {{{waits}: ordered}}\n").charging == ()
+
+
 def test_the_assumptions_of_charging_are_listed_where_something_charges_and_nowhere_else() -> None:
     def ids(rest: str) -> set[str]:
         head = (

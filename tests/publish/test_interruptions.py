@@ -6,6 +6,7 @@ import os
 import signal
 import subprocess
 import sys
+import threading
 import time
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
@@ -17,7 +18,7 @@ from click.testing import CliRunner
 from sample_manual import ROOT, names_in, sample_manual, site_files
 
 from builder import cli
-from builder.publish import exchange
+from builder.publish import exchange, system_calls
 from builder.publish.errors import PublishError
 from builder.publish.exchange import MARKER, replace_folder
 from builder.publish.preview import BuildFile, Preview
@@ -151,6 +152,25 @@ def test_an_end_that_is_asked_for_while_the_folders_change_places_finds_the_new_
     assert (told.exit_code, told.stderr) == (130, "Stopped. source holds the new one all the same.\n")
     assert "builder" not in (here / "source/mkdocs.yml").read_text(encoding="utf-8")
     assert names_in(here) == ["manual", "source", "trailer.yaml"]
+
+
+def test_what_asks_to_end_waits_though_another_thread_runs() -> None:
+    """A signal to the process may be taken by any of its threads."""
+    done = threading.Event()
+    other = threading.Thread(target=done.wait)
+    other.start()
+    reached = False
+    try:
+        with pytest.raises(KeyboardInterrupt), system_calls.without_interruption():
+            for _ in range(3):
+                os.kill(os.getpid(), signal.SIGINT)
+                time.sleep(0.01)
+            reached = True
+    finally:
+        done.set()
+        other.join()
+    assert reached
+    assert signal.getsignal(signal.SIGINT) is signal.default_int_handler
 
 
 def links_in_a_circle(folder: Path) -> str:
