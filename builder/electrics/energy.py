@@ -133,9 +133,7 @@ def _built_in(
 ) -> tuple[list[LoadPath], list[float]]:
     """Return the paths on which nothing is still to be built in, and their currents: what waits charges nothing."""
     there = [
-        (path, amps)
-        for path, amps in zip(paths, currents, strict=True)
-        if not _waiting(trailer, path, paths)
+        (path, amps) for path, amps in zip(paths, currents, strict=True) if not _waiting(trailer, path, paths)
     ]
     return [path for path, _ in there], [amps for _, amps in there]
 

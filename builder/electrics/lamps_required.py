@@ -109,7 +109,7 @@ def lamps_required(trailer: Trailer) -> LampsRequired:
     """Return what the rule of the trailer's country asks, held against the lamps and reflectors in the file."""
     country = country_rule(trailer.identity.country)
     if country is None:
-        return LampsRequired("", "", (), (), bool(trailer.reflectors))
+        return LampsRequired("", "", (), (), _tells_reflectors(trailer))
     pool = _unplaced(trailer.road_lamps)
     unplaced: list[str] = []
     required = []
@@ -125,8 +125,13 @@ def lamps_required(trailer: Trailer) -> LampsRequired:
         known: Known = "memory" if "memory" in (row.known, country.known) else row.known
         required.append(RequiredLamp(row, known, lacking, have))
     return LampsRequired(
-        country.rule, country.note, tuple(required), tuple(unplaced), bool(trailer.reflectors)
+        country.rule, country.note, tuple(required), tuple(unplaced), _tells_reflectors(trailer)
     )
+
+
+def _tells_reflectors(trailer: Trailer) -> bool:
+    """Tell whether the file speaks of reflectors at all: under their heading, or as built into a lamp."""
+    return bool(trailer.reflectors) or any(lamp.reflector for lamp in trailer.road_lamps)
 
 
 def _have(row: LampRule, trailer: Trailer) -> tuple[str, ...]:

@@ -260,6 +260,7 @@ def wire_rows(view: View, circuit: Circuit) -> list[dict[str, Any]]:
             "current": view.fig(f"wires/{wire.number}/current_a", "A"),
             "ampacity": view.fig(f"wires/{wire.number}/ampacity_a", "A"),
             "drop": view.fig(f"wires/{wire.number}/drop_v", "V"),
+            "through": ", ".join(wire.through),
             "link": Markup('<a href="{}">{}</a>').format(view.circuit_link(circuit), circuit.name),
         }
         for wire in view.trailer.wires

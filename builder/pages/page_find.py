@@ -65,6 +65,7 @@ def _fixed(view: View) -> list[dict[str, Any]]:
             "where": known_where(trailer, name),
             "waiting": "",
             "note": "",
+            "leads": "",
         }
         for name, circuits in ((name, passing[name]) for name in places_of(trailer))
     ]
@@ -73,7 +74,14 @@ def _fixed(view: View) -> list[dict[str, Any]]:
 def _ground_bar(trailer: Trailer) -> dict[str, Any]:
     """Return the row of the ground bar: it serves every circuit, has no fuse, and stands in the front box."""
     where = known_where(trailer, FRONT_BOX)
-    nothing: dict[str, Any] = {"switch": "", "own": False, "waiting": "", "note": "", "fuses": []}
+    nothing: dict[str, Any] = {
+        "switch": "",
+        "own": False,
+        "waiting": "",
+        "note": "",
+        "leads": "",
+        "fuses": [],
+    }
     named = {"name": GROUND_BAR, "id": f"place-{slug(GROUND_BAR)}", "circuits": "–"}
     return {**nothing, **named, "in_car": False, "in_box": True, "where": where}
 
@@ -96,6 +104,7 @@ def _row(view: View, name: str, on: tuple[Circuit, ...], switches: tuple[str, ..
         "where": view.trailer.parts[name].where,
         "waiting": view.trailer.parts[name].waiting,
         "note": view.trailer.parts[name].note,
+        "leads": view.trailer.parts[name].leads_come_out,
     }
 
 

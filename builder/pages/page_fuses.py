@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from typing import Any
 
 from markupsafe import Markup
@@ -60,15 +61,26 @@ def _ways(view: View) -> list[dict[str, Any]]:
     rows = []
     fuses = {fuse.way: fuse for fuse in view.figures.fuses if fuse.way is not None}
     for way in view.figures.ways:
-        row: dict[str, Any] = {"number": way.way, "chip": None, "link": "", "dead": ""}
+        row: dict[str, Any] = {"number": way.way, "chip": None, "link": "", "dead": "", "to_come": ""}
         if way.circuit is not None:
             circuit = view.trailer.circuit(way.circuit)
             row["link"] = circuit_anchor(view, circuit)
-            row["dead"] = ", ".join(feeds(view.trailer, circuit))
+            there, to_come = _in_and_to_come(view, feeds(view.trailer, circuit))
+            row |= {"dead": ", ".join(there), "to_come": ", ".join(to_come)}
             if way.way in fuses:
                 row["chip"] = view.fuse_words(fuses[way.way].name)
         rows.append(row)
     return rows
+
+
+def _in_and_to_come(view: View, names: Iterable[str]) -> tuple[list[str], list[str]]:
+    """Return the parts that are built in, and those that are waited for: nothing of theirs can go dead."""
+    there: list[str] = []
+    to_come: list[str] = []
+    for name in names:
+        part = view.trailer.parts.get(name)
+        (to_come if part and part.waiting else there).append(name)
+    return there, to_come
 
 
 def _others(view: View) -> list[dict[str, Any]]:
@@ -102,10 +114,12 @@ def _hangs_on(view: View, fuse: str) -> dict[str, Any]:
         hit = [load for load in hit if trailer.circuit(load.circuit).way is None]
     charging = dict.fromkeys(trailer.circuit(load.circuit).name for load in hit if load.charged_from)
     names = dict.fromkeys(load.part for load in hit if not load.charged_from and load.what != "idle")
+    there, to_come = _in_and_to_come(view, names)
     return {
         "all": main,
         "unless": ", ".join(c.name for c in lands_in_box(trailer)) if main else "",
-        "parts": ", ".join(names),
+        "parts": ", ".join(there),
+        "to_come": ", ".join(to_come),
         "charging": "" if main else ", ".join(charging),
     }
 

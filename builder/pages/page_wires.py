@@ -100,6 +100,7 @@ def spare_rows(view: View, *, anchors: bool = True) -> list[dict[str, Any]]:
     return [
         {
             "number": wire.number,
+            "name": wire.start.pin,
             "id": f"wire-{wire.number.lower()}" if anchors else "",
             "link": wire_link(wire.number),
             "chip": view.wire_chip(wire.color, str(wire.size)),

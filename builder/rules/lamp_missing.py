@@ -1,7 +1,7 @@
 """A road lamp that the lamp rule asks for is not in the file.
 
 What: by its country, width, length and mass the trailer needs a lamp, or a second one, that ``road lamps`` does
-not hold. Reflectors are looked at once the file has the heading ``reflectors``.
+not hold. Reflectors are looked at once the file tells of one, under ``reflectors`` or built into a lamp.
 
 Why: the lamps are the first thing that is looked at on the road and when a trailer is registered; once the walls
 are closed there is no way for one more wire.
@@ -20,6 +20,9 @@ Failing example::
       front marker: {shows: marker, side: both, at: front, wire: 5 ft}
       rear lamp: {shows: [tail, stop, turn], side: both, reflector: yes, wire: 17 ft}
       plate lamp: {shows: plate, wire: 17 ft}
+    reflectors:
+      front reflector: {at: front side, side: both, color: amber}
+      rear reflector: {at: rear side, side: both, color: red}
 
 Passing example::
 
@@ -32,6 +35,9 @@ Passing example::
       front marker: {shows: marker, side: both, at: front, wire: 5 ft}
       rear lamp: {shows: [tail, stop, turn, marker], side: both, reflector: yes, wire: 17 ft}
       plate lamp: {shows: plate, wire: 17 ft}
+    reflectors:
+      front reflector: {at: front side, side: both, color: amber}
+      rear reflector: {at: rear side, side: both, color: red}
 """
 
 from __future__ import annotations

@@ -163,3 +163,10 @@ def test_a_european_rear_wants_triangles_and_a_round_one_is_none() -> None:
             lamps.replace("9 ft", "3 m") + more, head="country: DE", size="length: 4 m, width: 1.5 m"
         )
         assert missing(found).get("rear triangle reflectors") == lacking
+
+
+def test_a_reflector_built_into_a_lamp_is_told_of_as_well() -> None:
+    """Whoever has written one down has thought of reflectors: then those that are missing are missed."""
+    rear = "road lamps:\n  rear lamp: {{shows: [tail, stop, turn], side: both, {more}wire: 9 ft}}\n"
+    assert not asked(rear.format(more="")).reflectors_told
+    assert asked(rear.format(more="reflector: yes, ")).reflectors_told

@@ -159,17 +159,22 @@ def test_what_asks_to_end_waits_though_another_thread_runs() -> None:
     done = threading.Event()
     other = threading.Thread(target=done.wait)
     other.start()
-    reached = False
-    try:
-        with pytest.raises(KeyboardInterrupt), system_calls.without_interruption():
-            for _ in range(3):
+    reached = []
+
+    def asked_to_end() -> None:
+        with system_calls.without_interruption():
+            for turn in range(3):
                 os.kill(os.getpid(), signal.SIGINT)
                 time.sleep(0.01)
-            reached = True
+                reached.append(turn)
+
+    try:
+        with pytest.raises(KeyboardInterrupt):
+            asked_to_end()
     finally:
         done.set()
         other.join()
-    assert reached
+    assert reached == [0, 1, 2]
     assert signal.getsignal(signal.SIGINT) is signal.default_int_handler
 
 
