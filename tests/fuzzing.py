@@ -25,7 +25,7 @@ from pathlib import Path
 from types import FrameType
 
 from hostile_build import NAMES, TEXTS, build
-from hypothesis import HealthCheck, given, seed, settings
+from hypothesis import HealthCheck, Phase, given, seed, settings
 from hypothesis import strategies as st
 from ordinary_builds import ordinary_build
 from schema_builds import from_schema, spoiled, values_changed
@@ -127,6 +127,7 @@ def run(kind: str, cases: int, seeded: int | None = None) -> dict[int, int]:
         derandomize=True,
         database=None,
         suppress_health_check=list(HealthCheck),
+        phases=[phase for phase in Phase if phase is not Phase.explain],  # its tracing makes every case slow
     )
     @given(KINDS[kind]())
     def each(data: bytes) -> None:
