@@ -47,12 +47,12 @@ circuits:
 FUSES_IN_A_ROW = """\
 format: 1
 build: {name: Row of Fuses, country: US}
-battery: {capacity: 35 Ah, path: [main fuse: 5 in, post fuse: 4 in, wall breaker: 4 in, front box: 3 ft]}
+battery: {chemistry: agm, capacity: 35 Ah, path: [main fuse: 5 in, post fuse: 1 ft, breaker: 1 ft, front box: 1 ft]}
 front box: {fuse ways: 4, fuses: blade regular}
 wire: {on the shelf: [16 AWG, 8 AWG], sold as: pair}
 parts:
   post fuse: {kind: fuse}
-  wall breaker: {kind: breaker}
+  breaker: {kind: breaker}
   lamp: {kind: lamp, draws: 3 W}
   fan: {kind: fan, draws: 2 A}
 circuits:
@@ -246,7 +246,7 @@ def test_fuses_are_looked_at_in_the_order_of_the_current() -> None:
     _, made = made_of(FUSES_IN_A_ROW.encode())
     (guide,) = (one for one in made if one.id == "dead-all")
     looked_at = [step.fuse for step in guide.steps if step.kind in (StepKind.FUSE, StepKind.BREAKER)]
-    assert looked_at == ["main fuse", "post fuse", "wall breaker", "way 1", "near fuse", "far fuse"]
+    assert looked_at == ["main fuse", "post fuse", "breaker", "way 1", "near fuse", "far fuse"]
 
 
 @pytest.mark.parametrize("data", [*BUILDS.values(), ROAD_ONLY])
