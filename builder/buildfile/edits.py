@@ -35,13 +35,28 @@ class Edit:
     sure: bool = False
 
 
+def can_be_edited(data: bytes) -> bool:
+    """Tell whether everything beside an edit can be kept: stray bytes of UTF-8 can, half a sign of UTF-16 cannot."""
+    mark, codec, keep = _encoding(data)
+    try:
+        data[len(mark) :].decode(codec, keep)
+    except UnicodeDecodeError:
+        return False
+    return True
+
+
+def _encoding(data: bytes) -> tuple[bytes, str, str]:
+    """Return the byte-order mark of a file, its codec, and how that keeps what it cannot read."""
+    mark, codec, _ = encoding_of(data)
+    return mark, codec, "surrogateescape" if codec == "utf-8" else "surrogatepass"
+
+
 def apply_edits(data: bytes, edits: Sequence[Edit]) -> bytes:
     """Return the bytes of a file with edits made, in its own encoding and with its own line ends.
 
-    Raises ValueError when two edits overlap.
+    Raises ValueError when two edits overlap, or where the file cannot be edited (`can_be_edited`).
     """
-    mark, codec, _ = encoding_of(data)
-    keep = "surrogateescape" if codec == "utf-8" else "surrogatepass"
+    mark, codec, keep = _encoding(data)
     text = data[len(mark) :].decode(codec, keep)
     hits = list(_LINE_END.finditer(text))
     starts = [0, *(hit.end() for hit in hits)]

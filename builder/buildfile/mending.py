@@ -11,7 +11,7 @@ from collections import Counter
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass, field, replace
 
-from builder.buildfile.edits import Edit, apply_edits
+from builder.buildfile.edits import Edit, apply_edits, can_be_edited
 from builder.buildfile.leaves import Leaf
 from builder.buildfile.mending_entries import (
     TAKE,
@@ -127,6 +127,8 @@ def edits_of(
 
     """
     asked = problems if only is None else only
+    if not can_be_edited(data):
+        return [()] * len(asked)
     leaf = Leaf(data, tuple(lines))
     most = min(MOST_TRIED * max(1, len(asked)), TRIED_BYTES // max(1, len(data)))
     trials = _Trials(data, Counter(map(kind_of, problems)), most)

@@ -35,7 +35,7 @@ from builder.electrics.guards import Flow, Guard, charge_into_box_a, guards_of
 from builder.electrics.headroom import Bounds, headroom
 from builder.electrics.lamps_required import lamps_required
 from builder.electrics.landings import landings, plug_figures, way_figures
-from builder.electrics.network import load_paths, wire_currents, wires_of
+from builder.electrics.network import load_paths, loads_on_wires, wire_currents, wires_of
 from builder.electrics.new_fuses import new_fuses
 from builder.electrics.plug_states import plug_states
 from builder.electrics.sizing import Sized, choose_sizes
@@ -61,6 +61,7 @@ def compute(trailer: Trailer) -> Figures:
     basis = basis_of(trailer)
     flow = Flow(
         paths,
+        loads_on_wires(paths),
         currents,
         wires_a,
         tuple(wire.length_m for wire in trailer.wires),

@@ -5,8 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from builder.electrics.conductors import ampacity_a, resistance_ohm_per_m, wire_resistance_ohm
-from builder.electrics.network import LoadPath
+from builder.electrics.conductors import ampacity_a
 from builder.tables.table import NoRow
 from builder.trailer.assumed import assumption
 from builder.trailer.circuits import CircuitKind
@@ -30,8 +29,8 @@ class Basis:
 class Group:
     """Circuits that are wired in one size: a house circuit, one with ``from:``, all road lamps, the battery's line.
 
-    ``wires`` are the indexes of their wires, ``free`` those whose size is to be chosen; ``paths`` the indexes
-    of the load paths that run through any of them, ``reach`` all wires of those paths.
+    ``wires`` are the indexes of their wires, ``free`` those whose size is to be chosen; ``paths`` the places
+    of the load paths that run through any of them.
     """
 
     circuits: tuple[int, ...]
@@ -39,7 +38,6 @@ class Group:
     wires: tuple[int, ...]
     free: tuple[int, ...]
     paths: tuple[int, ...]
-    reach: tuple[int, ...]
 
 
 def basis_of(trailer: Trailer) -> Basis:
@@ -57,52 +55,33 @@ def basis_of(trailer: Trailer) -> Basis:
     )
 
 
-def groups_of(trailer: Trailer, paths: Sequence[LoadPath]) -> tuple[Group, ...]:
-    """Return the groups, the battery's line first: what it drops is taken off what the others may drop."""
+def groups_of(trailer: Trailer, users: Mapping[int, Sequence[int]]) -> tuple[Group, ...]:
+    """Return the groups, the battery's line first: what it drops is taken off what the others may drop.
+
+    ``users`` are the places of the load paths on each wire.
+    """
     tow = tuple(c.number for c in trailer.circuits if c.kind is CircuitKind.TOW)
     battery = tuple((c.number,) for c in trailer.circuits if c.kind is CircuitKind.BATTERY)
     single = tuple((c.number,) for c in trailer.circuits if c.kind in (CircuitKind.HOUSE, CircuitKind.FROM))
     kinds = {c.number: c.kind for c in trailer.circuits}
     return tuple(
-        _group(trailer, paths, circuits, kinds[circuits[0]])
+        _group(trailer, users, circuits, kinds[circuits[0]])
         for circuits in (*battery, *single, tow)
         if circuits
     )
 
 
 def _group(
-    trailer: Trailer, paths: Sequence[LoadPath], circuits: tuple[int, ...], kind: CircuitKind
+    trailer: Trailer, users: Mapping[int, Sequence[int]], circuits: tuple[int, ...], kind: CircuitKind
 ) -> Group:
     wires = tuple(index for index, wire in enumerate(trailer.wires) if wire.circuit in circuits)
-    inside = set(wires)
-    through = tuple(place for place, path in enumerate(paths) if not inside.isdisjoint(path.wires))
     return Group(
         circuits,
         kind,
         wires,
         tuple(index for index in wires if trailer.wires[index].size is None),
-        through,
-        tuple(sorted({wire for place in through for wire in paths[place].wires})),
+        tuple(sorted({place for wire in wires for place in users.get(wire, ())})),
     )
-
-
-def wire_resistances(lengths_m: Sequence[float], sizes: Mapping[int, Size], basis: Basis) -> dict[int, float]:
-    """Return the resistance in ohm of the wires whose sizes are known, by index; lengths in metres by index."""
-    return {
-        index: wire_resistance_ohm(resistance_ohm_per_m(size, basis.copper_c).ohm_per_m, lengths_m[index])
-        for index, size in sizes.items()
-    }
-
-
-def worst_drop_v(
-    group: Group, paths: Sequence[LoadPath], resistances: Mapping[int, float], currents: Sequence[float]
-) -> float:
-    """Return the largest drop in volts at a load of the group, over all its wires whose size is known."""
-    drops = [
-        sum(resistances.get(wire, 0.0) * currents[wire] for wire in paths[place].wires)
-        for place in group.paths
-    ]
-    return max(drops, default=0.0)
 
 
 def carries(size: Size, current_a: float, basis: Basis) -> bool:

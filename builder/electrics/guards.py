@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from builder.electrics.currents import starting_current_a
@@ -35,10 +35,12 @@ class Guard:
 class Flow:
     """The load paths of a trailer, the currents of loads and wires, what charges the front box, and the guards.
 
-    Currents in amperes, lengths in metres; wires and their lists by index.
+    Currents in amperes, lengths in metres; wires and their lists by index. ``users`` has for each wire the places
+    of the paths that run through it (`loads_on_wires`).
     """
 
     paths: tuple[LoadPath, ...]
+    users: Mapping[int, Sequence[int]]
     loads_a: tuple[float, ...]
     wires_a: tuple[float, ...]
     lengths_m: tuple[float, ...]

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from decimal import ROUND_DOWN, Decimal
+from itertools import chain
 
 from builder.electrics.currents import NOMINAL_V, starting_current_a
 from builder.electrics.figures import FuseFigures, HeadroomFigures, LoadFigures, SwitchFigures, WireFigures
@@ -45,14 +46,14 @@ class _Left:
 
 @dataclass(frozen=True, slots=True)
 class _Sharing:
-    """Which loads, by place, use each wire, by place; and by how many volts each may still lose.
+    """Which wires each load uses, by its place; and by how many volts each may still lose, the least first.
 
-    ``own_v`` is the least for a new load on its own circuit, ``other_v`` for one on another circuit.
+    ``own_v`` has the loads of each circuit, for a new load on it; ``other_v`` all, for one on another circuit.
     """
 
-    users: Mapping[int, Sequence[int]]
-    own_v: Sequence[float]
-    other_v: Sequence[float]
+    wires: Sequence[frozenset[int]]
+    own_v: Mapping[int, Sequence[tuple[float, int]]]
+    other_v: Sequence[tuple[float, int]]
 
 
 def headroom(trailer: Trailer, flow: Flow, bounds: Bounds, basis: Basis) -> tuple[HeadroomFigures, ...]:
@@ -147,17 +148,17 @@ def _left_at_fuses(
     while the largest load behind it starts. Source: common practice, as a fuse is chosen.
     """
     ratings = {(fuse.name, fuse.way): fuse.rating_a for fuse in fuses}
+    users: dict[Terminal, list[int]] = {}
+    for place, path in enumerate(flow.paths):
+        for terminal in dict.fromkeys(trailer.wires[wire].start for wire in path.feeds):
+            users.setdefault(terminal, []).append(place)
     found: dict[Terminal, _Left | None] = {}
     for spot in fuse_spots(trailer):
         rating_a = ratings.get((spot.name, spot.way))
         if rating_a is None:
             found[spot.terminal] = None
             continue
-        behind = [
-            n
-            for n, path in enumerate(flow.paths)
-            if any(trailer.wires[wire].start == spot.terminal for wire in path.feeds)
-        ]
+        behind = users.get(spot.terminal, [])
         through_a = sum(flow.loads_a[n] for n in behind)
         more_a = (
             starting_current_a(trailer, flow.paths[n], flow.loads_a[n]) - flow.loads_a[n] for n in behind
@@ -224,31 +225,32 @@ def _by_drop(trailer: Trailer, flow: Flow, place: int, left: tuple[Bounds, _Shar
 
     The new load may lose what sizes are chosen for. The other parts of its circuit keep within the advice for their
     kind, and every part stays above the voltage it works from; one on another circuit that is below it already
-    bounds nothing here.
+    bounds nothing here. None that may still lose more than the new load loses by now on its whole way bounds it
+    further, whatever the two share.
     """
     path, (bounds, sharing) = flow.paths[place], left
     ohms = {wire: bounds.wires[trailer.wires[wire].number].resistance_ohm for wire in path.wires}
+    way_ohm = sum(ohms.values())
     aim_v = assumption(trailer, "drop aimed at").value / 100.0 * NOMINAL_V
-    least_a = _over(aim_v - bounds.loads[place].drop_v, sum(ohms.values()))
-    shared_ohm: dict[int, float] = {}
-    for wire, ohm in ohms.items():
-        for other in sharing.users[wire]:
-            shared_ohm[other] = shared_ohm.get(other, 0.0) + ohm
-    for other, ohm in shared_ohm.items():
-        own = flow.paths[other].load.circuit == path.load.circuit
-        least_a = min(least_a, _over((sharing.own_v if own else sharing.other_v)[other], ohm))
+    least_a = _over(aim_v - bounds.loads[place].drop_v, way_ohm)
+    own = sharing.own_v[path.load.circuit]
+    for margin_v, other in chain(own, sharing.other_v):
+        if margin_v >= max(0.0, least_a * way_ohm):
+            continue
+        shared_ohm = sum(ohm for wire, ohm in ohms.items() if wire in sharing.wires[other])
+        least_a = min(least_a, _over(margin_v, shared_ohm))
     return _Left(least_a, path.load.part)
 
 
 def _sharing(trailer: Trailer, flow: Flow, bounds: Bounds) -> _Sharing:
-    users: dict[int, list[int]] = {}
-    for place, path in enumerate(flow.paths):
-        for wire in dict.fromkeys(path.wires):
-            users.setdefault(wire, []).append(place)
-    none = float("inf")
-    own = [min(_margins_v(trailer, load, own=True), default=none) for load in bounds.loads]
-    others = [[v for v in _margins_v(trailer, load, own=False) if v >= 0] for load in bounds.loads]
-    return _Sharing(users, own, [min(margins, default=none) for margins in others])
+    own: dict[int, list[tuple[float, int]]] = {}
+    other: list[tuple[float, int]] = []
+    for place, load in enumerate(bounds.loads):
+        mine = own.setdefault(load.load.circuit, [])
+        mine += [(margin_v, place) for margin_v in _margins_v(trailer, load, own=True)]
+        other += [(margin_v, place) for margin_v in _margins_v(trailer, load, own=False) if margin_v >= 0]
+    wires = tuple(frozenset(path.wires) for path in flow.paths)
+    return _Sharing(wires, {circuit: sorted(margins) for circuit, margins in own.items()}, sorted(other))
 
 
 def _margins_v(trailer: Trailer, load: LoadFigures, *, own: bool) -> Iterator[float]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import deque
-from collections.abc import Callable, Collection, Iterable, Mapping
+from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from builder.trailer.model import Trailer
@@ -126,6 +126,18 @@ def wire_currents(paths: Iterable[LoadPath], load_currents: Iterable[float], cou
         for wire in path.wires:
             currents[wire] += current_a
     return tuple(currents)
+
+
+def loads_on_wires(paths: Sequence[LoadPath]) -> dict[int, list[int]]:
+    """Return for each wire, by its index, the places of the paths that run through it, in order.
+
+    A path that runs through a wire twice stands there twice.
+    """
+    found: dict[int, list[int]] = {}
+    for place, path in enumerate(paths):
+        for wire in path.wires:
+            found.setdefault(wire, []).append(place)
+    return found
 
 
 def wires_of(trailer: Trailer, circuit: int) -> tuple[int, ...]:

@@ -15,9 +15,10 @@ from builder.electrics.conductors import (
 from builder.electrics.currents import NOMINAL_V
 from builder.electrics.figures import HandFormula, SizeChoice
 from builder.electrics.fusing import choose_rating, judged_against, least_rating
-from builder.electrics.groups import Basis, Group, carries, groups_of, wire_resistances, worst_drop_v
+from builder.electrics.groups import Basis, Group, carries, groups_of
 from builder.electrics.guards import Flow, Guard
 from builder.electrics.protection import fuse_ceiling, lowest_ceiling
+from builder.electrics.worst_drop import Known, counted_for, known_drops, worst_drop_v
 from builder.tables.conductors import k_constant
 from builder.tables.table import NoRow
 from builder.trailer.assumed import assumption
@@ -49,7 +50,7 @@ def choose_sizes(trailer: Trailer, flow: Flow, basis: Basis) -> Sized:
     Where a load's path runs through wires of several groups, it is gone through again with the sizes found,
     until nothing changes.
     """
-    groups = groups_of(trailer, flow.paths)
+    groups = groups_of(trailer, flow.users)
     sized = _choose(trailer, flow, basis, groups, given_sizes(trailer))
     for _ in range(ROUNDS if _share_paths(flow, groups) else 0):
         again = _choose(trailer, flow, basis, groups, sized.sizes)
@@ -81,10 +82,14 @@ def _choose(
     shelf = trailer.shelf.sizes
     sizes = dict(known)
     fits: list[tuple[Group, tuple[Fit, ...], float]] = []
+    everything: Known | None = None
     for group in groups:
         aim_v = aim_of(trailer, group)
         mine = guards_on(flow, group)
-        tried = tuple(try_size(trailer, flow, basis, (group, mine, sizes, aim_v), size) for size in shelf)
+        counted = counted_for(flow, group, sizes, basis)
+        if counted is None:
+            everything = counted = everything or known_drops(flow, sizes, basis)
+        tried = tuple(try_size(trailer, flow, basis, (group, mine, counted, aim_v), size) for size in shelf)
         fits.append((group, tried, aim_v))
         if group.kind is CircuitKind.BATTERY:
             sizes |= dict.fromkeys(group.free, _smallest(tried).size)
@@ -131,14 +136,13 @@ def try_size(
     trailer: Trailer,
     flow: Flow,
     basis: Basis,
-    state: tuple[Group, Sequence[Guard], Mapping[int, Size], float],
+    state: tuple[Group, Sequence[Guard], Known, float],
     size: Size,
 ) -> Fit:
     """Return how a size does for a group: its worst drop, its ampacity and the fuse it allows."""
-    group, guards, sizes, aim_v = state
-    counted = counted_sizes(group, sizes, size)
+    group, guards, known, aim_v = state
     against = []
-    drop_v = worst_drop_v(group, flow.paths, wire_resistances(flow.lengths_m, counted, basis), flow.wires_a)
+    drop_v = worst_drop_v(flow, group, known, size, basis)
     if drop_v > aim_v * (1 + 1e-9):
         against.append("drop")
     most_a = max((flow.wires_a[i] for i in group.free), default=0.0)
@@ -149,19 +153,6 @@ def try_size(
     if not all(fuse_fits(trailer, basis, guard, size) for guard in guards):
         against.append("fuse")
     return Fit(size, tuple(against), drop_v)
-
-
-def counted_sizes(group: Group, sizes: Mapping[int, Size], size: Size) -> dict[int, Size]:
-    """Return the wires whose drop counts against a group's aim, with their sizes.
-
-    The battery's line counts alone; road lamps count without the plug's own cable, whose size is not ours to
-    choose; a house circuit counts with the battery's line before it.
-    """
-    free = dict.fromkeys(group.free, size)
-    if group.kind is CircuitKind.TOW:
-        return free
-    counted = group.wires if group.kind is CircuitKind.BATTERY else group.reach
-    return {i: sizes[i] for i in counted if i in sizes} | free
 
 
 def fuse_fits(trailer: Trailer, basis: Basis, guard: Guard, size: Size) -> bool:

@@ -105,9 +105,10 @@ def _of_the_line(
     behind = tuple(thing for thing in reached if not things[thing].resting) or tuple(reached)
     tried = min(behind, key=lambda thing: (len(things[thing].suspects), thing))
     chain = things[tried]
-    probes = [*_observed(things, reached, line), *looks(trailer, chain, line), *Meter(trailer, chain).dead()]
-    off = (Suspect(Cause.OFF),) if can_be_off(trailer, chain, tuple(line)) else ()
-    order = (*off, *(s for s in chain.suspects if s in line))
+    met = tuple(s for s in chain.suspects if s in line)
+    probes = [*_observed(things, reached, line), *looks(trailer, chain, met), *Meter(trailer, chain).dead()]
+    off = (Suspect(Cause.OFF),) if can_be_off(trailer, chain, met) else ()
+    order = (*off, *met)
     if off:
         probes += looks(trailer, chain, order)
     unplug = supplies_of(trailer, circuits_of(behind))

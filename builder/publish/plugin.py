@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import importlib
 import json
+import logging
 from pathlib import Path
 from typing import Literal, cast
 
@@ -21,6 +22,7 @@ from builder.publish.pages_ready import files_for_publisher
 from builder.publish.settings import mkdocs_settings
 
 _log = get_plugin_logger("wiring-manual")
+_LEVELS = {"must fix": logging.WARNING, "should fix": logging.INFO}
 
 
 class WiringManualConfig(Config):
@@ -57,8 +59,8 @@ class WiringManualPlugin(BasePlugin[WiringManualConfig]):
             raise PluginError(_one_line(str(error), path)) from error
         apply_settings(config, mkdocs_settings(source))
         use_pictures(config, self._ready)
-        for line in _finding_lines(source):
-            _log.warning(line)
+        for level, line in _finding_lines(source):
+            _log.log(level, line)
         return config
 
     def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
@@ -83,11 +85,15 @@ def _one_line(problems: str, path: Path) -> str:
     return lines[0] + more
 
 
-def _finding_lines(source: ManualSource) -> tuple[str, ...]:
-    """One line for each finding that must or should be fixed, from the manual's own record."""
+def _finding_lines(source: ManualSource) -> tuple[tuple[int, str], ...]:
+    """One line for each finding that must or should be fixed, from the manual's own record, with its log level.
+
+    What must be fixed is a warning, which ends a strict build, as it ends ``wiring-manual check``. What should be
+    fixed is the maker's to decide: a manual that tells of it is whole, and its build is told as information.
+    """
     record = json.loads(source.files.get("data/figures.json", "{}"))
     return tuple(
-        f"line {finding['line']}: {finding['level']}: {finding['message']}"
+        (_LEVELS[finding["level"]], f"line {finding['line']}: {finding['level']}: {finding['message']}")
         for finding in record.get("findings", ())
-        if finding["level"] != "worth knowing"
+        if finding["level"] in _LEVELS
     )

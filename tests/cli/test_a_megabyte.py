@@ -48,6 +48,17 @@ def legs(count: int, end: str = "lamp #: 1 ft") -> str:
     return f"  circuit #: {{path: [{way}, {end}]}}\n"
 
 
+def returns(count: int) -> str:
+    """Return a build of so many circuits, each of which returns to the splice of the one before."""
+    parts = repeated(LAMP + "  splice #: {kind: splice}\n", count)
+    rows = "".join(
+        f"  c{n}: {{path: [splice {n}: 1 ft, lamp {n}: 1 in]"
+        + (f", return: splice {n - 1}}}\n" if n else "}\n")
+        for n in range(count)
+    )
+    return f"{HEAD}parts:\n{parts}circuits:\n{rows}"
+
+
 LAMP = "  lamp #: {kind: lamp, draws: 1 W}\n"
 
 FILES: dict[str, Callable[[], str]] = {
@@ -99,6 +110,7 @@ FILES: dict[str, Callable[[], str]] = {
         "  fan #: {kind: fan, draws: 25 A}\n",
         300,
     ),
+    "300 circuits that each return through the one before": lambda: returns(300),
     "600 relays that switch each other in a ring": lambda: circuits(
         "  c#: {path: [r#: {length: 1 in, as: contact}, r@: {length: 1 in, as: coil}]}\n",
         "  r#: {kind: relay, draws: 1 W}\n",

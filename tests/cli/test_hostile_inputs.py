@@ -100,6 +100,14 @@ REFUSED: dict[str, tuple[bytes, Sequence[Place]]] = {
     "a colour for the terminal": (note("\x1b[31mred"), [(8, 37, "a control character here (U+001B)")]),
     "a byte of nothing": (note("a\x00b"), [(8, 38, "a control character here (U+0000)")]),
     "Latin-1": (HEAD.replace("Alder", "Alén").encode("latin-1"), [(2, 17, "not UTF-8 (byte 26, 0xE9)")]),
+    "UTF-16 that ends in the middle of a sign": (
+        HEAD.encode("utf-16")[:-1],
+        [(8, 30, "not UTF-16 (byte 466, 0x0A)")],
+    ),
+    "UTF-8 behind the mark of UTF-16": (
+        b"\xff\xfe" + HEAD.encode(),
+        [(1, 117, "not UTF-16 (byte 234, 0x0A)")],
+    ),
     "lines that end as on an old Mac": (
         behind("zzz: 1\n").replace(b"\n", b"\r"),
         [(9, 1, "“zzz” is not a word")],

@@ -44,11 +44,26 @@ circuits:
   step light: {path: [step switch: 14 ft, step lamp: 6 ft], size: 16 AWG}
   other light: {path: [other lamp: 6 ft], size: 16 AWG}
 """
+FUSES_IN_A_ROW = """\
+format: 1
+build: {name: Row of Fuses, country: US}
+battery: {chemistry: agm, capacity: 35 Ah, path: [main fuse: 5 in, post fuse: 1 ft, breaker: 1 ft, front box: 1 ft]}
+front box: {fuse ways: 4, fuses: blade regular}
+wire: {on the shelf: [16 AWG, 8 AWG], sold as: pair}
+parts:
+  post fuse: {kind: fuse}
+  breaker: {kind: breaker}
+  lamp: {kind: lamp, draws: 3 W}
+  fan: {kind: fan, draws: 2 A}
+circuits:
+  light: {path: [near fuse: 1 ft, far fuse: 1 ft, lamp: 6 ft, fan: 2 ft]}
+"""
 BUILDS = {
     "the example": (ROOT / "example_build" / "trailer.yaml").read_bytes(),
     "the smallest": (ROOT / "example_build" / "smallest" / "trailer.yaml").read_bytes(),
     "road lamps only": ROAD_ONLY,
     "a pencil's": PENCIL.encode(),
+    "fuses in a row": FUSES_IN_A_ROW.encode(),
 }
 CASES = 120 if settings.get_current_profile_name() == "ci" else 25
 
@@ -225,6 +240,13 @@ def test_looking_comes_before_measuring() -> None:
                 later = [steps[o.to].kind for o in step.outcomes if o.to in steps]
                 if step.kind in METER and step.kind is not StepKind.BATTERY:
                     assert all(kind in METER for kind in later), (guide.id, step.id)
+
+
+def test_fuses_are_looked_at_in_the_order_of_the_current() -> None:
+    _, made = made_of(FUSES_IN_A_ROW.encode())
+    (guide,) = (one for one in made if one.id == "dead-all")
+    looked_at = [step.fuse for step in guide.steps if step.kind in (StepKind.FUSE, StepKind.BREAKER)]
+    assert looked_at == ["main fuse", "post fuse", "breaker", "way 1", "near fuse", "far fuse"]
 
 
 @pytest.mark.parametrize("data", [*BUILDS.values(), ROAD_ONLY])

@@ -18,6 +18,7 @@ from collections.abc import Callable
 from contextlib import suppress
 from dataclasses import dataclass
 from enum import Enum
+from pathlib import Path
 
 # Number of each call, and what its arguments are: p a path, d a folder that the next path starts from, f an open
 # file, - something else; nothing where the call opens a way of its own to the files.
@@ -52,6 +53,7 @@ _RECEIVE, _SEND, _GO_ON = 0xC0502100, 0xC0182101, 1
 _QUESTION, _ANSWER = struct.Struct("<QIIiIQ6Q"), struct.Struct("<QqiI")
 _HERE, _REMOVE_FOLDER, _EXCHANGE = -100, 0x200, 2
 _PATIENCE_MS = 60_000
+_MOST_SECONDS = 120
 
 
 @dataclass(frozen=True, slots=True)
@@ -100,7 +102,8 @@ def watch(process: int, channel: socket.socket, answer: Callable[[FileCall], Ans
 
     Arguments: ``process``, a child that called ``be_watched`` with the other end of ``channel``; ``answer``,
     asked before each call; it may also end the process by its number. Returns the exit code of the child,
-    negative for a signal. Raises ``TimeoutError`` when the child does nothing for a minute.
+    negative for a signal. Raises ``TimeoutError`` when the child does nothing for a minute, unless it only waits for
+    its turn on a busy machine.
     """
     _, handles, _, _ = socket.recv_fds(channel, 1, 1)
     if not handles:
@@ -112,6 +115,8 @@ def watch(process: int, channel: socket.socket, answer: Callable[[FileCall], Ans
     memory = os.open(f"/proc/{process}/mem", os.O_RDONLY)
     try:
         while not (happened := dict(poll.poll(_PATIENCE_MS)).get(listener, 0)) & select.POLLHUP:
+            if not happened and _is_busy(process):
+                continue
             if not happened:
                 os.kill(process, signal.SIGKILL)
                 raise TimeoutError("the child makes no call any more")
@@ -122,6 +127,14 @@ def watch(process: int, channel: socket.socket, answer: Callable[[FileCall], Ans
         os.close(listener)
         status = os.waitpid(process, 0)[1]
     return os.waitstatus_to_exitcode(status)
+
+
+def _is_busy(process: int) -> bool:
+    """Tell whether a process has work before it, and not more than a publish can need."""
+    state, *fields = Path(f"/proc/{process}/stat").read_text().rpartition(")")[2].split()
+    return state in ("R", "D") and int(fields[10]) + int(fields[11]) < _MOST_SECONDS * os.sysconf(
+        "SC_CLK_TCK"
+    )
 
 
 def _answer_one(listener: int, memory: int, answer: Callable[[FileCall], Answer]) -> None:

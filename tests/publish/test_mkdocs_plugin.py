@@ -154,16 +154,20 @@ def test_another_theme_is_refused(project: Path, monkeypatch: pytest.MonkeyPatch
         plugin.on_config(project_config(project, plugin, "mkdocs", ()))
 
 
-def test_findings_are_logged_as_warnings(
+def test_a_strict_build_ends_on_what_must_be_fixed_alone(
     project: Path, monkeypatch: pytest.MonkeyPatch, caplog: pytest.LogCaptureFixture
 ) -> None:
     record = (
         '{"findings": [{"level": "must fix", "line": 3, "message": "the fuse is too big"},'
+        ' {"level": "should fix", "line": 5, "message": "the lamp is dim"},'
         ' {"level": "worth knowing", "line": 4, "message": "no spare"}]}'
     )
     give(monkeypatch, sample_manual(files={**sample_files(), "data/figures.json": record}))
     plugin = WiringManualPlugin()
-    with caplog.at_level(logging.WARNING):
+    with caplog.at_level(logging.INFO):
         plugin.on_config(project_config(project, plugin))
-    told = [entry.getMessage() for entry in caplog.records if "wiring-manual" in entry.name]
-    assert [line.partition("must fix")[1:] for line in told] == [("must fix", ": the fuse is too big")]
+    told = {entry.getMessage(): entry.levelno for entry in caplog.records if "wiring-manual" in entry.name}
+    assert [(line.partition(": ")[2], level) for line, level in told.items()] == [
+        ("line 3: must fix: the fuse is too big", logging.WARNING),
+        ("line 5: should fix: the lamp is dim", logging.INFO),
+    ]

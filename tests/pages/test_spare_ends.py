@@ -1,0 +1,28 @@
+"""The ends of a spare wire lie at a place: the test sheet names that place and no terminal, whatever its name."""
+
+from __future__ import annotations
+
+import pytest
+from owner_pages import page_of, view_of, words_of
+
+BUILD = """\
+format: 1
+build: {name: Loose Ends, country: US}
+battery: {chemistry: agm, capacity: 35 Ah, to main fuse: 5 in, to front box: 4 ft}
+front box: {fuse ways: 4}
+tow plug: {pattern: 4-way flat, to front box: 7 ft}
+parts:
+  lamp: {kind: lamp, draws: 3 W}
+circuits:
+  light: {path: [lamp: 6 ft]}
+spares:
+  NAME: {from: FROM, to: lamp, wire: 9 ft}
+"""
+
+
+@pytest.mark.parametrize("place", ["tow plug", "front box", "battery", "rear wall"])
+@pytest.mark.parametrize("name", ["rear spare", "2", "way 3"])
+def test_the_test_sheet_names_the_places_of_a_spare_wire(place: str, name: str) -> None:
+    page = page_of(view_of(BUILD.replace("NAME", f'"{name}"').replace("FROM", place).encode()), "tests")
+    (row,) = (tag for tag in page.find_all("tr") if "S1" in words_of(tag).split())
+    assert f" 16 AWG {place} lamp " in words_of(row)
