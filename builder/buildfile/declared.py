@@ -351,6 +351,9 @@ class ReflectorWords(Words):
     in_from_the_side: ShortM | None = Field(
         None, description="from the trailer's outermost side in to the reflector"
     )
+    back_from_the_front: LengthM | None = Field(
+        None, description="from the trailer's foremost point, tongue included, back to the reflector"
+    )
 
 
 class SpareWords(Words):

@@ -187,7 +187,7 @@ def check_places(
                     "measure from the nearer side, or take it out",
                 )
             )
-        back = words.back_from_the_front if isinstance(words, RoadLampWords) else None
+        back = words.back_from_the_front
         if back and trailer.length and back.value > trailer.length.value + _HAIR_M:
             problems.append(
                 Problem(
@@ -237,6 +237,7 @@ def reflectors(declared: Mapping[Key, ReflectorWords]) -> tuple[Reflector, ...]:
             height_m=words.height.value if words.height else None,
             in_m=words.in_from_the_side.value if words.in_from_the_side else None,
             triangle=words.triangle is not None and words.triangle.value,
+            back_m=words.back_from_the_front.value if words.back_from_the_front else None,
         )
         for key, words in declared.items()
         for name, side in _pair(key, words.side)

@@ -127,7 +127,11 @@ class RoadLamp:
 
 @dataclass(frozen=True, slots=True)
 class Reflector:
-    """One reflector on one side; ``at`` is front, rear, front side, middle side or rear side, lengths in metres."""
+    """One reflector on one side; ``at`` is front, rear, front side, middle side or rear side.
+
+    Lengths are in metres, None where not given: ``height_m`` of its middle above the road, ``in_m`` from the
+    outermost side, ``back_m`` from the foremost point.
+    """
 
     name: str
     at: str
@@ -137,6 +141,7 @@ class Reflector:
     height_m: float | None = None
     in_m: float | None = None
     triangle: bool = False
+    back_m: float | None = None
 
 
 @dataclass(frozen=True, slots=True)
