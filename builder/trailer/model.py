@@ -18,6 +18,7 @@ from builder.trailer.wires import Link, Load, Section, Wire
 FRONT_BOX = "front box"
 BATTERY = "battery"
 TOW_PLUG = "tow plug"
+BREAKAWAY_BATTERY = "breakaway battery"
 FRAME = "frame"
 SUPPLY_BAR = Terminal(FRONT_BOX, "supply")
 GROUND_BAR = Terminal(FRONT_BOX, "ground bar")
@@ -106,7 +107,7 @@ class RoadLamp:
     the colour of each function that the file gives one for. Lengths are in metres, None where not given:
     ``height_m`` of its middle above the road, ``in_m`` from the outermost side, ``back_m`` from the foremost
     point. ``count`` lamps alike are in the one housing; ``bulbs`` are
-    the names of its filament bulbs, each once.
+    the names of its filament bulbs, each once, and ``bulb_of`` tells which of them shows a function.
     """
 
     name: str
@@ -123,6 +124,7 @@ class RoadLamp:
     reflector: bool = False
     on_hatch: bool = False
     bulbs: tuple[str, ...] = ()
+    bulb_of: Mapping[str, str] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)
