@@ -147,6 +147,7 @@ def _item(view: View, item: Item, places: dict[str, int]) -> dict[str, Any]:
         "part": _part(view, item),
         "waiting": _waiting(view, item),
         "reflector": item.reflector,
+        "shows": _shows(view, item),
         "capacity": _capacity(view, item),
         **{key: view.fig(f"{path}/{key}") for key in counts},
         **dict.fromkeys(amounts, ""),
@@ -160,6 +161,15 @@ def _part(view: View, item: Item) -> Markup:
     if item.section not in ("parts", "connectors") or name not in view.part_ids:
         return Markup("")
     return Markup('<a href="find.html#{}">{}</a>').format(view.part_ids[name], name)
+
+
+def _shows(view: View, item: Item) -> str:
+    """Return what a road lamp shows and in which colours, by the words of the build file; empty for any other part."""
+    for lamp in view.trailer.road_lamps:
+        if item.section == "parts" and lamp.name in item.names:
+            colors = tuple(dict.fromkeys(lamp.shines[word] for word in lamp.shows if word in lamp.shines))
+            return "; ".join(", ".join(words) for words in (lamp.shows, colors) if words)
+    return ""
 
 
 def _waiting(view: View, item: Item) -> str:
