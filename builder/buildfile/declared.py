@@ -44,7 +44,7 @@ from builder.buildfile.choices import (
 from builder.buildfile.declared_base import Words
 from builder.buildfile.declared_face import FrontBoxFaceWords
 from builder.buildfile.nodes import Text
-from builder.buildfile.stock_keys import FuseKey, TerminalKey, WireKey
+from builder.buildfile.stock_keys import BulbKey, FuseKey, TerminalKey, WireKey
 from builder.buildfile.values import (
     CapacityAh,
     ColourWords,
@@ -351,6 +351,9 @@ class ReflectorWords(Words):
     in_from_the_side: ShortM | None = Field(
         None, description="from the trailer's outermost side in to the reflector"
     )
+    back_from_the_front: LengthM | None = Field(
+        None, description="from the trailer's foremost point, tongue included, back to the reflector"
+    )
 
 
 class SpareWords(Words):
@@ -398,6 +401,9 @@ class StockWords(Words):
     )
     terminals: dict[TerminalKey, Count] = Field(
         {}, description="terminals (ring, push-on, splice, contact) by size of wire, each with how many"
+    )
+    bulbs: dict[BulbKey, Count] = Field(
+        {}, description="filament bulbs of road lamps by name, each with how many"
     )
     labels: Count | None = Field(None, description="labels for wire ends")
     parts: Annotated[list[Name], BeforeValidator(listed)] = Field(

@@ -101,6 +101,7 @@ _SHOWN = {
     ("in stock", "wire"): "wire: {red 16 AWG: 20 ft, pair 16 AWG: 30 ft}",
     ("in stock", "fuses"): "fuses: {5 A: 3, 40 A blade maxi: 1}",
     ("in stock", "terminals"): "terminals: {ring 16 AWG: 20, push-on 16 AWG: 12}",
+    ("in stock", "bulbs"): "bulbs: {1157: 2, 194: 4}",
     ("in stock", "labels"): "labels: 50",
     ("in stock", "parts"): "parts: [water pump, roof fan]",
     ("path: each item", "through"): "through: [front wall, left wall]",

@@ -48,6 +48,7 @@ from builder.trailer.model import (
     BATTERY,
     BATTERY_MINUS,
     BATTERY_PLUS,
+    BREAKAWAY_BATTERY,
     FRONT_BOX,
     TOW_PLUG,
     RoadLamp,
@@ -191,7 +192,9 @@ def names_to_buy(loom: Loom, declared: Declared) -> tuple[str, ...]:
         TOW_PLUG: declared.tow_plug,
     }
     parts = [part.name for part in loom.parts.values() if part.form is not Form.BOX and part.kind != BATTERY]
-    return (*(name for name, there in headings.items() if there is not None), *parts)
+    reflecting = [one.name for one in reflectors(declared.reflectors)]
+    held = [BREAKAWAY_BATTERY] if declared.brakes and declared.brakes.breakaway_battery else []
+    return (*(name for name, there in headings.items() if there is not None), *parts, *reflecting, *held)
 
 
 def _unwired(loom: Loom) -> tuple[str, ...]:

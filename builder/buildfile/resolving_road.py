@@ -187,7 +187,7 @@ def check_places(
                     "measure from the nearer side, or take it out",
                 )
             )
-        back = words.back_from_the_front if isinstance(words, RoadLampWords) else None
+        back = words.back_from_the_front
         if back and trailer.length and back.value > trailer.length.value + _HAIR_M:
             problems.append(
                 Problem(
@@ -212,6 +212,8 @@ def as_it_stands(words: RoadLampWords) -> dict[str, Any]:
     own = "rear" if shown & _REAR else "front" if "front position" in shown else ""
     colors = {fold(function): written.value for function, written in words.shines.items()}
     every = colors.pop("all", "")
+    bulbs = {fold(function): written.value for function, written in words.bulb.items()}
+    bulb = bulbs.pop("all", "")
     return {
         "at": words.at.value if words.at else own,
         "shines": {function: every for function in sorted(shown) if every} | colors,
@@ -221,6 +223,7 @@ def as_it_stands(words: RoadLampWords) -> dict[str, Any]:
         "count": words.count.value if words.count else 1,
         "reflector": words.reflector is not None and words.reflector.value,
         "bulbs": tuple(dict.fromkeys(written.value for written in words.bulb.values())),
+        "bulb_of": {function: bulb for function in sorted(shown) if bulb} | bulbs,
         "on_hatch": words.on_the_hatch is not None and words.on_the_hatch.value,
     }
 
@@ -237,6 +240,7 @@ def reflectors(declared: Mapping[Key, ReflectorWords]) -> tuple[Reflector, ...]:
             height_m=words.height.value if words.height else None,
             in_m=words.in_from_the_side.value if words.in_from_the_side else None,
             triangle=words.triangle is not None and words.triangle.value,
+            back_m=words.back_from_the_front.value if words.back_from_the_front else None,
         )
         for key, words in declared.items()
         for name, side in _pair(key, words.side)

@@ -6,10 +6,10 @@ from collections.abc import Mapping
 
 from builder.buildfile.declared import StockWords
 from builder.buildfile.problems import Problem, instead
-from builder.buildfile.stock_keys import fuse_named, terminal_named, wire_named
+from builder.buildfile.stock_keys import bulb_named, fuse_named, terminal_named, wire_named
 from builder.buildfile.suggesting import did_you_mean, near_words
 from builder.buildfile.written import fold
-from builder.trailer.stock import FusesInStock, Stock, TerminalsInStock, WireInStock
+from builder.trailer.stock import BulbsInStock, FusesInStock, Stock, TerminalsInStock, WireInStock
 
 
 def resolve_stock(words: StockWords | None, parts: tuple[str, ...]) -> Stock:
@@ -27,6 +27,7 @@ def resolve_stock(words: StockWords | None, parts: tuple[str, ...]) -> Stock:
         terminals=tuple(
             TerminalsInStock(*terminal_named(key), count.value) for key, count in words.terminals.items()
         ),
+        bulbs=tuple(BulbsInStock(bulb_named(key), count.value) for key, count in words.bulbs.items()),
         labels=words.labels.value if words.labels else 0,
         parts=tuple(dict.fromkeys(there)),
     )

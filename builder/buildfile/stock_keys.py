@@ -15,6 +15,7 @@ from builder.buildfile.suggesting import did_you_mean, near_words
 from builder.buildfile.values import list_words, read_colour, read_wire_size, trouble
 from builder.buildfile.written import Key, origin_of
 from builder.quantities import Misread
+from builder.tables.bulbs import bulb_names
 from builder.trailer.color import Color
 from builder.trailer.size import Size
 from builder.trailer.stock import TERMINAL_KINDS
@@ -22,6 +23,7 @@ from builder.trailer.stock import TERMINAL_KINDS
 PAIR = "pair"
 _WIRE_HELP = "write colour and size, as in red 16 AWG: 20 ft, or pair 16 AWG: 30 ft"
 _FUSE_HELP = "write the rating, as in 5 A: 3, or 40 A blade maxi: 1"
+_BULB_HELP = "write one of these:"
 _TERMINAL_HELP = "write kind and size of wire, as in ring 16 AWG: 20"
 
 
@@ -78,6 +80,20 @@ def fuse_named(key: Key) -> tuple[float, str]:
     raise _problem(key, f"“{key}” is no rating of a fuse", _FUSE_HELP)
 
 
+def bulb_named(key: Key) -> str:
+    """Return the bulb that a name is, as the table of bulbs has it; raises the problem of any other."""
+    known = {name.casefold(): name for name in bulb_names()}
+    if key.casefold() in known:
+        return known[key.casefold()]
+    near = [known[one] for one in near_words(key.casefold(), known)]
+    raise _problem(
+        key,
+        f"“{key}” is no bulb known here",
+        did_you_mean(near) or f"{_BULB_HELP} {list_words(bulb_names())}",
+        *near,
+    )
+
+
 def _split(key: Key, help_: str) -> tuple[str, Size]:
     """Return what stands before the size in a name, and the size: the longest ending that is one."""
     words = key.split()
@@ -112,6 +128,12 @@ def _fuse_key(value: object) -> Key:
     return key
 
 
+def _bulb_key(value: object) -> Key:
+    key = _key(value)
+    bulb_named(key)
+    return key
+
+
 def _terminal_key(value: object) -> Key:
     key = _key(value)
     terminal_named(key)
@@ -132,4 +154,5 @@ def _key(value: object) -> Key:
 _TEXT = WithJsonSchema({"type": "string"})
 WireKey = Annotated[Key, PlainValidator(_wire_key), _TEXT]
 FuseKey = Annotated[Key, PlainValidator(_fuse_key), _TEXT]
+BulbKey = Annotated[Key, PlainValidator(_bulb_key), _TEXT]
 TerminalKey = Annotated[Key, PlainValidator(_terminal_key), _TEXT]

@@ -8,12 +8,14 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from enum import StrEnum
 from html import escape
 
 from builder.drawings.shapes import box, circle, line, number, path
 from builder.drawings.sheet import EDGE, WIDTH, Sheet
 from builder.drawings.text_width import text_width
 from builder.drawings.wording import Words
+from builder.electrics.lamps_required import built_in_at
 from builder.quantities import show_length
 from builder.tables.wire_colours import screen_colour
 from builder.trailer.model import Identity, Reflector, RoadLamp, Trailer
@@ -26,6 +28,19 @@ _DOT = 6.0
 _LIGHTS = {"red": "red", "amber": "orange", "white": "white"}
 
 
+class Sign(StrEnum):
+    """How something stands in a view."""
+
+    LAMP = "lamp"
+    """A disc."""
+    WITH_REFLECTOR = "lamp with a reflector"
+    """A disc in a square."""
+    REFLECTOR = "reflector"
+    """A square."""
+    TRIANGLE = "triangle"
+    """A triangle, as the reflector is one."""
+
+
 @dataclass(frozen=True, slots=True)
 class _Spot:
     """A lamp or reflector in a view: metres from the view's left end and above the road, and the colours it shows."""
@@ -34,7 +49,7 @@ class _Spot:
     x_m: float
     height_m: float
     colors: tuple[str, ...]
-    reflector: bool
+    sign: Sign
 
 
 def rear_view(trailer: Trailer, words: Words) -> str:
@@ -57,20 +72,64 @@ def _end_view(trailer: Trailer, end: str, said: tuple[str, str, Words]) -> str:
     width = _width(trailer.identity)
     if width is None:
         return ""
-    spots = [
-        _Spot(lamp.name, x, lamp.height_m, _colors(lamp), reflector=False)
+    spots = _end_spots(trailer, end, width)
+    if end == "front":
+        spots = [replace(spot, x_m=width - spot.x_m) for spot in spots]
+    return _view(trailer, spots, width, said)
+
+
+def _end_spots(trailer: Trailer, end: str, width: float) -> list[_Spot]:
+    """Return what is seen at one end, metres from the left side: a side marker and what reflects to the side is not."""
+    lamps = [
+        _Spot(lamp.name, x, lamp.height_m, _colors(lamp), _lamp_sign(lamp, built_in_at(lamp) == end))
         for lamp in trailer.road_lamps
         if lamp.at == end and set(lamp.shows) != {"marker"} and lamp.height_m is not None
         for x in _across(lamp, width)
-    ] + [
-        _Spot(one.name, x, one.height_m, (one.color,) if one.color else (), reflector=True)
+    ]
+    return lamps + [
+        _Spot(one.name, x, one.height_m, (one.color,) if one.color else (), _sign(one))
         for one in trailer.reflectors
         if one.at == end and one.height_m is not None
         for x in _across(one, width)
     ]
-    if end == "front":
-        spots = [replace(spot, x_m=width - spot.x_m) for spot in spots]
-    return _view(trailer, spots, width, said)
+
+
+def _side_spots(trailer: Trailer) -> list[_Spot]:
+    """Return what the file places along the left side, metres from the front."""
+    lamps = [
+        _Spot(
+            lamp.name,
+            lamp.back_m,
+            lamp.height_m,
+            _colors(lamp),
+            _lamp_sign(lamp, built_in_at(lamp).endswith("side")),
+        )
+        for lamp in trailer.road_lamps
+        if lamp.side == "left" and lamp.back_m is not None and lamp.height_m is not None
+    ]
+    return lamps + [
+        _Spot(one.name, one.back_m, one.height_m, (one.color,) if one.color else (), _sign(one))
+        for one in trailer.reflectors
+        if one.side == "left" and one.at.endswith("side")
+        if one.back_m is not None and one.height_m is not None
+    ]
+
+
+def _lamp_sign(lamp: RoadLamp, faces: bool) -> Sign:
+    """Return the sign of a lamp; ``faces`` tells whether what may be built into it faces who looks."""
+    return Sign.WITH_REFLECTOR if lamp.reflector and faces else Sign.LAMP
+
+
+def _sign(one: Reflector) -> Sign:
+    return Sign.TRIANGLE if one.triangle else Sign.REFLECTOR
+
+
+def signs_shown(trailer: Trailer) -> frozenset[Sign]:
+    """Return which signs the views of a trailer hold."""
+    width = _width(trailer.identity)
+    ends = [spot for end in ("front", "rear") for spot in _end_spots(trailer, end, width)] if width else []
+    side = _side_spots(trailer) if trailer.identity.length_m is not None else []
+    return frozenset(spot.sign for spot in (*ends, *side))
 
 
 def not_drawn(trailer: Trailer) -> tuple[str, ...]:
@@ -90,17 +149,16 @@ def not_drawn(trailer: Trailer) -> tuple[str, ...]:
             or (lamp.back_m is not None and lamp.side in ("left", "right"))
         )
     ]
-    return (
-        *lamps,
-        *(
-            one.name
-            for one in trailer.reflectors
-            if one.height_m is None
-            or one.at not in ("front", "rear")
-            or width is None
-            or not _across(one, width)
-        ),
-    )
+    return (*lamps, *(one.name for one in trailer.reflectors if not _is_placed(one, width)))
+
+
+def _is_placed(one: Reflector, width: float | None) -> bool:
+    """Tell whether the file says enough of a reflector to draw it at an end or on a side."""
+    if one.height_m is None:
+        return False
+    if one.at.endswith("side"):
+        return one.back_m is not None and one.side in ("left", "right")
+    return width is not None and bool(_across(one, width))
 
 
 def side_view(trailer: Trailer, words: Words) -> str:
@@ -111,12 +169,7 @@ def side_view(trailer: Trailer, words: Words) -> str:
     length = trailer.identity.length_m
     if length is None:
         return ""
-    spots = [
-        _Spot(lamp.name, lamp.back_m, lamp.height_m, _colors(lamp), reflector=False)
-        for lamp in trailer.road_lamps
-        if lamp.side == "left" and lamp.back_m is not None and lamp.height_m is not None
-    ]
-    return _view(trailer, spots, length, (words.side_view, "wd-side-view", words))
+    return _view(trailer, _side_spots(trailer), length, (words.side_view, "wd-side-view", words))
 
 
 def _width(identity: Identity) -> float | None:
@@ -165,6 +218,9 @@ def _view(trailer: Trailer, spots: Sequence[_Spot], wide_m: float, said: tuple[s
         page.text(EDGE, str(place), "n")
         page.text(EDGE + 26, spot.name, "n", room=WIDTH - 2 * EDGE - 30 - text_width(height, 11))
         page.text(WIDTH - EDGE - text_width(height, 11), height)
+        if spot.sign is Sign.WITH_REFLECTOR:
+            page.y += 16
+            page.text(EDGE + 26, words.with_reflector)
         page.y += 22
     return page.framed(prefix, title)
 
@@ -199,13 +255,18 @@ def _label(page: Sheet, x: float, place: int) -> None:
 
 
 def _dot(x: float, y: float, spot: _Spot) -> str:
-    """Return a lamp as a disc and a reflector as a triangle, in its colour; of two colours each fills one half."""
+    """Return the sign of a spot in its colour; of a lamp's two colours each fills one half of the disc."""
     styles = [f' style="fill:{screen_colour(_LIGHTS[color])}"' for color in spot.colors[:2]] or [""]
-    if spot.reflector:
+    if spot.sign is Sign.TRIANGLE:
         return path(f"M{x - 7} {y + 6}L{x} {y - 7}L{x + 7} {y + 6}Z", "f", styles[0])
+    if spot.sign is Sign.REFLECTOR:
+        return box(x - _DOT, y - _DOT, 2 * _DOT, 2 * _DOT).replace("/>", f"{styles[0]}/>")
     disc = circle(x, y, _DOT, "f").replace("/>", f"{styles[0]}/>")
     half = f"M{x} {y - _DOT}A{_DOT} {_DOT} 0 0 1 {x} {y + _DOT}Z"
-    return disc + (path(half, "f", styles[1]) if len(styles) > 1 else "")
+    disc += path(half, "f", styles[1]) if len(styles) > 1 else ""
+    around = _DOT + 3.5
+    frame = box(x - around, y - around, 2 * around, 2 * around)
+    return frame + disc if spot.sign is Sign.WITH_REFLECTOR else disc
 
 
 def _scale_bar(page: Sheet, scale: float, units: str, left: float) -> None:

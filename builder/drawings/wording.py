@@ -79,6 +79,7 @@ class Words:
     side_view: str
     front_view: str
     above_road: str
+    with_reflector: str
     engine_missing: str
     engine_slow: str
     engine_not_started: str

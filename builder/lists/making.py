@@ -18,6 +18,7 @@ from builder.lists.pieces import (
     splice_items,
     terminal_items,
 )
+from builder.lists.road_items import breakaway_items, bulb_items, reflector_items
 from builder.lists.shopping import Shopping
 from builder.lists.testing import Sheet
 from builder.lists.wire_needs import wire_items
@@ -49,6 +50,9 @@ def _shopping(trailer: Trailer, figures: Figures) -> Shopping:
             *grommet_items(trailer),
             *fuse_items(trailer, figures),
             *label_items(trailer),
+            *bulb_items(trailer),
+            *reflector_items(trailer),
+            *breakaway_items(trailer),
             *part_items(trailer, figures),
         ),
         open_ends=open_ends,

@@ -76,6 +76,7 @@ def _part(trailer: Trailer, figures: Figures, part: Part) -> Item:
         gives_w=part.gives_w if part.gives_a is None else None,
         series=holders.get(part.name, ""),
         ways_used=_landed(figures, part) if part.kind == "bar" else None,
+        reflector=any(lamp.reflector for lamp in trailer.road_lamps if lamp.name == part.name),
         names=(part.name,),
     )
 

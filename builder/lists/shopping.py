@@ -53,7 +53,8 @@ class Item:
 
     ``section`` and ``kind`` are words for the page; ``size``, ``place``, ``series``, ``color``, ``rating_a`` and
     ``ways`` are empty or None where they say nothing. ``least_rating_a`` is what a switch must bear, ``takes_a`` what
-    a part draws by the file, ``gives_a`` or ``gives_w`` what a supply or charger delivers, in amperes or watts.
+    a part draws by the file, ``gives_a`` or ``gives_w`` what a supply or charger delivers, in amperes or watts,
+    ``capacity_ah`` what a breakaway battery holds. ``reflector`` tells that a lamp must have one built in.
     ``conductors`` counts the wires and leads that a splice takes;
     of a connector ``ways_used`` counts the ways in use. ``used`` is what is built in, ``spare`` what is bought beyond,
     ``stock`` what is there already and is used up. ``wires`` and ``names`` tell where the number comes from.
@@ -74,9 +75,11 @@ class Item:
     takes_a: float | None = None
     gives_a: float | None = None
     gives_w: float | None = None
+    capacity_ah: float | None = None
     ways: int | None = None
     ways_used: int | None = None
     conductors: int | None = None
+    reflector: bool = False
     wires: tuple[str, ...] = ()
     names: tuple[str, ...] = ()
 

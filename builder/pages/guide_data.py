@@ -16,6 +16,8 @@ from builder.trailer.circuits import Circuit, CircuitKind
 from builder.trailer.model import BATTERY, FRONT_BOX, TOW_PLUG
 from builder.trailer.parts import Terminal
 
+FEWEST_OF_ALL = 3
+"""Fewer road lamps than this are named, even where they are all that there are."""
 MOST_NAMES = 12
 """So many names at most stand in one line; how many more there are is said."""
 
@@ -32,17 +34,41 @@ def address_of(view: View, guide: Guide, here: str) -> str:
     return f"#{guide.id}" if page == here else f"{page}.html#{guide.id}"
 
 
-def thing_data(thing: Thing) -> dict[str, str]:
-    """Return a thing for the template that names it."""
-    return {"part": thing.part, "what": thing.what}
+def thing_data(view: View, thing: Thing) -> dict[str, str]:
+    """Return a thing for the template that names it; a lamp that has one function only goes by its name."""
+    alone = view.functions_of.get(thing.part, ()) == (thing.what,)
+    return {"part": thing.part, "what": "" if alone else thing.what}
 
 
-def things_data(things: Sequence[Thing]) -> dict[str, Any]:
-    """Return things for a line of names: the first of them, and how many more there are."""
+def things_data(view: View, things: Sequence[Thing], beside: Sequence[Thing] = ()) -> dict[str, Any]:
+    """Return things for a line of names: the first of them, and how many more there are.
+
+    The functions of one lamp stand behind its name once, and not at all where these are all that it has. ``every``
+    is a word where things are all road lamps: ``all``, or ``other`` with those ``beside`` them.
+    """
+    by_part: dict[str, list[str]] = {}
+    for thing in things:
+        by_part.setdefault(thing.part, []).append(thing.what)
+    names = [
+        {
+            "part": part,
+            "what": "" if set(whats) >= set(view.functions_of.get(part, ())) else ", ".join(whats),
+        }
+        for part, whats in by_part.items()
+    ]
     return {
-        "names": [thing_data(thing) for thing in things[:MOST_NAMES]],
-        "more": max(0, len(things) - MOST_NAMES),
+        "names": names[:MOST_NAMES],
+        "more": max(0, len(names) - MOST_NAMES),
+        "every": _every(view, things, beside) if len(names) >= FEWEST_OF_ALL else "",
     }
+
+
+def _every(view: View, things: Sequence[Thing], beside: Sequence[Thing]) -> str:
+    """Return a word where things are all road lamps, alone or with others; empty where they are not."""
+    road = set(view.road_things)
+    if not road.issuperset(things):
+        return ""
+    return "all" if road.issubset(things) else "other" if road.issubset({*things, *beside}) else ""
 
 
 def guide_data(view: View, guide: Guide, here: str) -> dict[str, Any]:
@@ -51,7 +77,7 @@ def guide_data(view: View, guide: Guide, here: str) -> dict[str, Any]:
     letters = {leaf.id: letter(place) for place, leaf in enumerate(guide.leaves)}
     places = numbers, letters, here
     return _named(view, guide) | {
-        "tried": thing_data(guide.tried) if guide.tried else None,
+        "tried": thing_data(view, guide.tried) if guide.tried else None,
         "steps": [_step(view, guide, place, places) for place in range(len(guide.steps))],
         "leaves": [_leaf(view, guide, leaf, places) for leaf in guide.leaves],
         "off": [_part(view, name) for name in guide.off],
@@ -73,7 +99,7 @@ def _named(view: View, guide: Guide) -> dict[str, Any]:
     return {
         "id": guide.id,
         "symptom": guide.symptom.value,
-        "things": things_data(guide.things),
+        "things": things_data(view, guide.things),
         "count": len(guide.things),
         "whole": len(guide.things) > 1 and _is_whole(view, guide),
         "longest": guide.longest,
@@ -193,7 +219,7 @@ def _branch(view: View, guide: Guide, outcome: Outcome, places: Places) -> dict[
         "kind": kind,
         "number": number,
         "address": address,
-        "things": things_data(things),
+        "things": things_data(view, things, guide.things),
         "suspects": _ends(view, guide, outcome.to),
     }
 

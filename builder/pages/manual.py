@@ -27,6 +27,7 @@ from builder.pages.page_fuses import fuses_page
 from builder.pages.page_labels import labels_csv, labels_page
 from builder.pages.page_lamps import lamps_page
 from builder.pages.page_lists import findings_page
+from builder.pages.page_odd_lamps import has_odd_lamps, odd_lamps_page
 from builder.pages.page_shopping import shopping_csv, shopping_page
 from builder.pages.page_start import start_page
 from builder.pages.page_stops import guides_page, guides_title, stops_page
@@ -97,6 +98,7 @@ PAGES = (
     Page("garage", "A page for the garage", "garage", ("owner",), garage_page, has_tow_plug),
     Page("battery", "Battery and daily use", "battery", ("owner",), battery_page, has_battery),
     Page("stops", "If something stops working", "stops", ("owner",), stops_page),
+    Page("odd-lamps", "A road lamp behaves oddly", "odd_lamps", ("owner",), odd_lamps_page, has_odd_lamps),
     Page("adding", "Adding something", "adding", ("owner",), adding_page),
     Page("care", "Care through the year", "care", ("owner",), care_page),
     Page("worked", "How it was worked out", "worked", ("owner",), worked_page),

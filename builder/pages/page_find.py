@@ -56,7 +56,7 @@ def _fixed(view: View) -> list[dict[str, Any]]:
         {
             "name": name,
             "id": f"place-{slug(name)}",
-            "circuits": joined([circuit_anchor(view, circuit) for circuit in circuits]) or "–",
+            "circuits": joined([circuit_anchor(view, circuit) for circuit in circuits], "; ") or "–",
             "fuses": [fuse for circuit in circuits for fuse in _fuse(view, circuit, name)],
             "in_car": name == TOW_PLUG,
             "in_box": False,
@@ -95,7 +95,7 @@ def _row(view: View, name: str, on: tuple[Circuit, ...], switches: tuple[str, ..
     return {
         "name": name,
         "id": view.part_ids[name],
-        "circuits": joined([circuit_anchor(view, circuit) for circuit in circuits]) or "–",
+        "circuits": joined([circuit_anchor(view, circuit) for circuit in circuits], "; ") or "–",
         "fuses": [fuse for circuit in circuits for fuse in _fuse(view, circuit, name)],
         "in_car": any(circuit.kind is CircuitKind.TOW for circuit in circuits),
         "in_box": False,

@@ -15,7 +15,7 @@ from builder.pages.view import View, joined, step
 from builder.trailer.color import Color
 from builder.trailer.parts import Terminal
 
-COUNTED = ("terminals", "splices", "connectors", "grommets", "fuses", "labels")
+COUNTED = ("terminals", "splices", "connectors", "grommets", "fuses", "bulbs", "reflectors", "labels")
 """The sections of things that are counted, in the order of the page."""
 
 
@@ -56,7 +56,7 @@ def shopping_page(view: View) -> dict[str, Any]:
 
 def _has_stock(view: View) -> bool:
     stock = view.trailer.stock
-    return bool(stock.wire or stock.fuses or stock.terminals or stock.labels or stock.parts)
+    return bool(stock.wire or stock.fuses or stock.bulbs or stock.terminals or stock.labels or stock.parts)
 
 
 def _assumed(view: View, id_: str, unit: str) -> Markup:
@@ -112,7 +112,7 @@ def _circuit(view: View, number: int) -> Markup:
     return Markup('<a href="{}">{}</a>').format(view.circuit_link(circuit), circuit.name)
 
 
-_UNITS = {"_a": "A", "_w": "W"}
+_UNITS = {"_a": "A", "_w": "W", "ah": "Ah"}
 
 
 def _item(view: View, item: Item, places: dict[str, int]) -> dict[str, Any]:
@@ -126,11 +126,13 @@ def _item(view: View, item: Item, places: dict[str, int]) -> dict[str, Any]:
         "takes_a",
         "gives_a",
         "gives_w",
+        "capacity_ah",
     )
     there = [key for key in amounts if getattr(item, key) is not None]
     numbers = {key: view.fig(f"{path}/{key}", _UNITS.get(key[-2:], "")) for key in there}
     counts = ("used",) if item.section == "open ends" else ("used", "to_spare", "needed", "buy", "from_stock")
     return {
+        "section": item.section,
         "kind": item.kind,
         "size": item.size,
         "place": item.place,
@@ -144,6 +146,8 @@ def _item(view: View, item: Item, places: dict[str, int]) -> dict[str, Any]:
         "name": item.names[0] if item.names else "",
         "part": _part(view, item),
         "waiting": _waiting(view, item),
+        "reflector": item.reflector,
+        "shows": _shows(view, item),
         "capacity": _capacity(view, item),
         **{key: view.fig(f"{path}/{key}") for key in counts},
         **dict.fromkeys(amounts, ""),
@@ -157,6 +161,15 @@ def _part(view: View, item: Item) -> Markup:
     if item.section not in ("parts", "connectors") or name not in view.part_ids:
         return Markup("")
     return Markup('<a href="find.html#{}">{}</a>').format(view.part_ids[name], name)
+
+
+def _shows(view: View, item: Item) -> str:
+    """Return what a road lamp shows and in which colours, by the words of the build file; empty for any other part."""
+    for lamp in view.trailer.road_lamps:
+        if item.section == "parts" and lamp.name in item.names:
+            colors = tuple(dict.fromkeys(lamp.shines[word] for word in lamp.shows if word in lamp.shines))
+            return "; ".join(", ".join(words) for words in (lamp.shows, colors) if words)
+    return ""
 
 
 def _waiting(view: View, item: Item) -> str:
@@ -204,12 +217,14 @@ def _row(item: Item) -> tuple[object, ...]:
     )
     takes = f"takes {shown(item.takes_a, Reader.WORKSHOP)} A" if item.takes_a is not None else ""
     gives = [f"gives {shown(item.gives_a, Reader.WORKSHOP)} A"] if item.gives_a is not None else []
+    gives += [f"{shown(item.capacity_ah, Reader.WORKSHOP)} Ah"] if item.capacity_ah is not None else []
     gives += [f"gives {shown(item.gives_w, Reader.WORKSHOP)} W"] if item.gives_w is not None else []
     ways = f"{item.ways} ways" if item.ways is not None else ""
     used = f"{item.ways_used} used" if item.ways_used is not None else ""
+    built_in = "with a reflector" if item.reflector else ""
     splice = f"{item.conductors} conductors" if item.conductors is not None else ""
     detail = ", ".join(
-        filter(None, (item.place, item.series, rating, least, takes, *gives, ways, used, splice))
+        filter(None, (item.place, item.series, rating, least, takes, *gives, ways, used, splice, built_in))
     )
     return (
         item.section,

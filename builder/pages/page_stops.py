@@ -171,7 +171,7 @@ def _links(view: View, symptom: Symptom, *, road: bool | None) -> list[dict[str,
     for thing in _things(view):
         guide = own_guide(view, thing, symptom)
         if guide is not None and (road is None or road == (thing.circuit in tow)):
-            found.append(thing_data(thing) | {"address": address_of(view, guide, INDEX)})
+            found.append(thing_data(view, thing) | {"address": address_of(view, guide, INDEX)})
     return found
 
 
@@ -180,7 +180,7 @@ def _several(view: View, here: str) -> list[dict[str, Any]]:
     rows = [g for g in view.guides if g.symptom is Symptom.DEAD and len(g.things) > 1 and g.id != "dead-all"]
     return [
         {
-            "things": things_data(guide.things),
+            "things": things_data(view, guide.things),
             "shared": labels_data(view, _telling(guide)),
             "address": address_of(view, guide, here),
         }
@@ -239,4 +239,4 @@ def _functions(view: View, lamps: Guide) -> Iterator[dict[str, Any]]:
             plug = view.trailer.tow_plug
             at = plug.pattern.contact(int(circuit.start.pin)) if plug else None
             words = functions_here(view.trailer, at)[0] if at else ()
-            yield {"contact": contact, "words": ", ".join(words), "lamps": things_data(mine)}
+            yield {"contact": contact, "functions": words, "lamps": things_data(view, mine)}

@@ -6,11 +6,12 @@ from typing import Any
 
 from markupsafe import Markup
 
-from builder.drawings.lamp_views import not_drawn
+from builder.drawings.lamp_views import not_drawn, signs_shown
 from builder.electrics.adapters import other_sockets
 from builder.pages.faces import PLUG_FACE, lamp_views
 from builder.pages.lamp_check import lamp_check
 from builder.pages.page_fuses import circuit_anchor, wire_link
+from builder.pages.plug_wires import contact_ways
 from builder.pages.view import View, joined, step
 from builder.pages.wiring import feeds, functions_here, known_where
 from builder.tables.tow_plugs import PlugContact
@@ -45,7 +46,7 @@ def towing_page(view: View) -> dict[str, Any]:
         "lamps": [_lamp(view, lamp) for lamp in trailer.road_lamps],
         "views": list(lamp_views(view)),
         "not_drawn": not_drawn(trailer) if lamp_views(view) else (),
-        "triangles": any(one.at in ("front", "rear") for one in trailer.reflectors),
+        "signs": {sign.value for sign in signs_shown(trailer)},
         "checks": lamp_check(trailer),
         "supplies": [_supply(view, circuit) for circuit in _from_plug(trailer)],
         "separate": any("stop" in contact.functions for contact in contacts),
@@ -73,6 +74,7 @@ def _contact(view: View, contact: PlugContact) -> dict[str, Any]:
             for wire in wires
         ],
         "works": joined(_works(view, contact)),
+        "ways": contact_ways(view, contact),
         "base": contact.base,
         "tracer": contact.tracer,
         "habit": contact.other_base,

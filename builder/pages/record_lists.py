@@ -69,6 +69,8 @@ def _item(item: Item) -> Json:
             "takes_a": item.takes_a,
             "gives_a": item.gives_a,
             "gives_w": item.gives_w,
+            "capacity_ah": item.capacity_ah,
+            "reflector": item.reflector or None,
             "ways": item.ways,
             "ways_used": item.ways_used,
             "conductors": item.conductors,

@@ -12,7 +12,7 @@ from markupsafe import Markup, escape
 from builder.drawings.chips import fuse_chip, warning_triangle, wire_chip
 from builder.electrics.figures import Figures, FuseFigures
 from builder.guide.making import guides
-from builder.guide.model import Guide
+from builder.guide.model import Guide, Symptom, Thing
 from builder.lists.making import Lists, make_lists
 from builder.pages.catalogue import language_of
 from builder.pages.escaping import slug, unique_slugs
@@ -22,7 +22,7 @@ from builder.pages.rounding import Reader, length, mass, meter_volts, rating, sh
 from builder.rules.finding import Finding
 from builder.tables.table import NoRow
 from builder.tables.wire_colours import colour_code, combination_allowed, combination_code, screen_colour
-from builder.trailer.circuits import Circuit
+from builder.trailer.circuits import Circuit, CircuitKind
 from builder.trailer.color import Color
 from builder.trailer.model import Trailer
 from builder.trailer.wires import Wire
@@ -125,6 +125,21 @@ class View:
     def pages_of(self) -> Mapping[int, str]:
         """The address of each circuit's page, without its ending."""
         return {c.number: f"circuit-{c.number:02d}-{slug(c.name)}" for c in self.trailer.circuits}
+
+    @cached_property
+    def road_things(self) -> tuple[Thing, ...]:
+        """What an owner can find dead among the road lamps: each lamp once for each contact that feeds it."""
+        tow = {c.number for c in self.trailer.circuits if c.kind is CircuitKind.TOW}
+        dead = (guide for guide in self.guides if guide.symptom is Symptom.DEAD)
+        return tuple(dict.fromkeys(t for guide in dead for t in guide.things if t.circuit in tow))
+
+    @cached_property
+    def functions_of(self) -> Mapping[str, tuple[str, ...]]:
+        """The functions of each road lamp by its name, as the guides tell them apart."""
+        found: dict[str, list[str]] = {}
+        for thing in self.road_things:
+            found.setdefault(thing.part, []).append(thing.what)
+        return {part: tuple(whats) for part, whats in found.items()}
 
     @cached_property
     def guide_pages(self) -> Mapping[str, tuple[Guide, ...]]:

@@ -258,14 +258,22 @@ def supplies_data(trailer: Trailer, supplies: Iterable[Supply]) -> list[dict[str
     ]
 
 
+BESIDES = ("front position", "clearance", "identification")
+"""What lamps show on the contact of another function, since plugs have none for it."""
+
+
 def functions_here(trailer: Trailer, contact: PlugContact) -> tuple[tuple[str, ...], tuple[str, ...]]:
     """Return what a contact of the tow plug does on this trailer, and what else the standard lets it do.
 
-    A contact that feeds no road lamp does all that the standard says.
+    A contact that feeds no road lamp does all that the standard says. What this trailer's lamps show besides, such as a
+    front position lamp on the tail lamps' contact, stands last.
     """
     number = str(contact.number)
     shown = {what for lamp in trailer.road_lamps for what, at in lamp.contacts if at == number}
     if not shown:
         return contact.functions, ()
     used = tuple(one for one in contact.functions if one.split()[-1] in shown)
-    return used or contact.functions, tuple(one for one in contact.functions if used and one not in used)
+    known = {one.split()[-1] for one in contact.functions}
+    besides = tuple(one for one in BESIDES if one in shown - known)
+    rest = tuple(one for one in contact.functions if used and one not in used)
+    return (*used, *besides) if used else contact.functions, rest

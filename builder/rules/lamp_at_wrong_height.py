@@ -1,12 +1,15 @@
 """A road lamp or reflector is lower or higher than the lamp rule has it.
 
-What: the height of its middle above the road, as the file gives it, is outside the range of the rule.
+What: the height of its middle above the road, as the file gives it, is outside the range of the rule. Measure on level
+ground, with the trailer as it stands when nothing is loaded.
 
 Why: too low it is hidden by dirt, grass and the next car's bonnet; too high it is not where a driver looks.
 
 Limit: for the US 49 CFR 571.108 Table I-b, as transcribed (quoted), at curb weight; elsewhere UN R48 and national
-practice, partly from memory: then it is worth knowing only. A height exactly at a limit is inside. State or
-national law on the road comes first: ask there.
+practice, partly from memory: then it is worth knowing only. In the US no lamp or reflector with a limit may sit below
+15 in; the most is 72 in for tail and stop lamps, 83 in for turn lamps, 60 in for reflectors, and 60 in for rear side
+markers of trailers 80 in wide or more. A height exactly at a limit is inside. State or national law on the road comes
+first: ask there.
 
 Failing example::
 

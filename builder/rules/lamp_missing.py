@@ -1,7 +1,10 @@
 """A road lamp that the lamp rule asks for is not in the file.
 
 What: by its country, width, length and mass the trailer needs a lamp, or a second one, that ``road lamps`` does
-not hold. Reflectors are looked at once the file tells of one, under ``reflectors`` or built into a lamp.
+not hold. One housing may do several duties: a word more under ``shows`` is enough where the lamp at hand has that
+duty too, as the passing example adds ``marker`` to a lamp that is seen from the side as well. Reflectors are looked at
+one by one once the file tells of one, under ``reflectors`` or built into a lamp; until then one remark tells how many
+are asked for.
 
 Why: the lamps are the first thing that is looked at on the road and when a trailer is registered; once the walls
 are closed there is no way for one more wire.

@@ -5,7 +5,9 @@ What: what ``shines`` or ``color`` says in the file is none of the colours that 
 Why: the colour tells who follows in the dark which end of a trailer he sees, and which way it goes.
 
 Limit: for the US 49 CFR 571.108 Table I-b, as transcribed (quoted); elsewhere UN R48 and national practice, partly
-from memory: then it is worth knowing only. State or national law on the road comes first: ask there.
+from memory: then it is worth knowing only. In the US what stands at the rear is red, the plate lamp white, what stands
+at the front or at mid-length amber; rear turn lamps may be red or amber. State or national law on the road comes
+first: ask there.
 
 Failing example::
 

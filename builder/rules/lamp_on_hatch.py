@@ -1,9 +1,10 @@
-"""A lamp or the plate lamp sits on a hatch that swings up.
+"""A road lamp sits on a hatch that swings up.
 
 What: a lamp that must be seen from behind, or that lights the plate, moves with a hatch or door. With the hatch open
-it points at the sky.
+it points at the sky. The way out is another place: in the passing example the lamps sit on the body beside the hatch.
 
-Why: on the roadside, or in camp at dusk with the kitchen open, nobody behind sees the lamps or the plate.
+Why: on the roadside, or in camp at dusk with the kitchen open, nobody behind sees the lamps or the plate. And the wires
+to it bend each time the hatch moves, until one breaks.
 
 Limit: none; the file itself, and common practice. Lamps belong on a rigid part that is not made to be taken off (49
 CFR 571.108, quoted); a hatch that is shut on the road is one. What national law says of lamps on moving parts, ask

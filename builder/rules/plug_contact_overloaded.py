@@ -1,6 +1,7 @@
 """More is taken from a contact of the tow plug than the car's fuse for it usually carries.
 
-What: with everything on, the current at a contact is above the usual fuse in the car.
+What: with everything on, the current at a contact is above the usual fuse in the car. The manual's page for the
+garage lists what each contact carries, and its usual fuse.
 
 Why: the car's fuse opens on the road, and with it go lamps or charging; or the contact gets hot.
 

@@ -1,7 +1,8 @@
 """A lamp circuit of the tow plug takes more than many cars can give to it.
 
-What: with everything on, a lamp contact of a plug with stop and turn on one wire carries more than a car gives that
-makes this plug's signals with a converter.
+What: this plug has stop and turn on one wire a side. Many cars have them on wires of their own, and a small box, the
+converter, joins them for the plug. With everything on, a lamp contact here takes more than such a box gives. Fewer
+lamps, or LED lamps, bring it down.
 
 Why: such a car shuts the circuit off, or the converter fails, and with it all that hangs on this contact.
 

@@ -18,6 +18,7 @@ from builder.trailer.wires import Link, Load, Section, Wire
 FRONT_BOX = "front box"
 BATTERY = "battery"
 TOW_PLUG = "tow plug"
+BREAKAWAY_BATTERY = "breakaway battery"
 FRAME = "frame"
 SUPPLY_BAR = Terminal(FRONT_BOX, "supply")
 GROUND_BAR = Terminal(FRONT_BOX, "ground bar")
@@ -106,7 +107,7 @@ class RoadLamp:
     the colour of each function that the file gives one for. Lengths are in metres, None where not given:
     ``height_m`` of its middle above the road, ``in_m`` from the outermost side, ``back_m`` from the foremost
     point. ``count`` lamps alike are in the one housing; ``bulbs`` are
-    the names of its filament bulbs, each once.
+    the names of its filament bulbs, each once, and ``bulb_of`` tells which of them shows a function.
     """
 
     name: str
@@ -123,11 +124,16 @@ class RoadLamp:
     reflector: bool = False
     on_hatch: bool = False
     bulbs: tuple[str, ...] = ()
+    bulb_of: Mapping[str, str] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)
 class Reflector:
-    """One reflector on one side; ``at`` is front, rear, front side, middle side or rear side, lengths in metres."""
+    """One reflector on one side; ``at`` is front, rear, front side, middle side or rear side.
+
+    Lengths are in metres, None where not given: ``height_m`` of its middle above the road, ``in_m`` from the
+    outermost side, ``back_m`` from the foremost point.
+    """
 
     name: str
     at: str
@@ -137,6 +143,7 @@ class Reflector:
     height_m: float | None = None
     in_m: float | None = None
     triangle: bool = False
+    back_m: float | None = None
 
 
 @dataclass(frozen=True, slots=True)

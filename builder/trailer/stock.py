@@ -39,11 +39,20 @@ class TerminalsInStock:
 
 
 @dataclass(frozen=True, slots=True)
+class BulbsInStock:
+    """Filament bulbs that are there, by their name in the table of bulbs."""
+
+    name: str
+    count: int
+
+
+@dataclass(frozen=True, slots=True)
 class Stock:
     """All that the file says is there; ``parts`` are names as the model has them."""
 
     wire: tuple[WireInStock, ...] = ()
     fuses: tuple[FusesInStock, ...] = ()
     terminals: tuple[TerminalsInStock, ...] = ()
+    bulbs: tuple[BulbsInStock, ...] = ()
     labels: int = 0
     parts: tuple[str, ...] = ()

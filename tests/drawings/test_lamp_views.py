@@ -10,7 +10,7 @@ from xml.etree import ElementTree as ET
 import pytest
 
 from builder.buildfile.resolving import read_build
-from builder.drawings.lamp_views import rear_view, side_view
+from builder.drawings.lamp_views import Sign, not_drawn, rear_view, side_view, signs_shown
 from builder.pages.drawing_words import drawing_words
 from builder.trailer.model import Trailer
 
@@ -100,16 +100,74 @@ def test_the_list_says_each_height_and_numbers_do_not_touch() -> None:
     assert all(abs(a - b) >= 22 for a, b in combinations(plates, 2))
 
 
-def test_a_lamp_of_two_colours_shows_both_and_a_reflector_is_a_triangle() -> None:
+def squares(svg: str) -> list[tuple[float, float, bool]]:
+    """Return each reflector's square: its middle from the left end and above the road, and if it has a colour."""
+    root = ET.fromstring(svg)
+    end, road = min(found[0] for found in lines(root, "d")), lines(root, "d")[0][3]
+    found = []
+    for one in root.iter(f"{SVG}rect"):
+        x, y, wide, high = (float(one.get(key) or 0) for key in ("x", "y", "width", "height"))
+        if one.get("class") == "wd-f" and wide == high:
+            found.append((x + wide / 2 - end, road - y - high / 2, bool(one.get("style"))))
+    return found
+
+
+def triangles(svg: str) -> int:
+    return len([one for one in lines(ET.fromstring(svg), "f") if len(one) == 6])
+
+
+def test_a_lamp_of_two_colours_shows_both() -> None:
     two = (
         "  rear lamp: {shows: [tail, turn], side: left, shines: {tail: red, turn: amber}, height: 80 cm, "
         "in from the side: 25 cm, wire: 5 m}\n"
     )
-    more = "reflectors:\n  triangle: {at: rear, side: right, color: red, height: 60 cm, in from the side: 20 cm}\n"
-    root = ET.fromstring(rear_view(build(two, more=more), WORDS))
+    root = ET.fromstring(rear_view(build(two), WORDS))
     styles = {one.get("style") for one in root.iter() if (one.get("style") or "").startswith("fill:")}
     assert len(styles) == 2
-    assert any((one.get("d") or "").endswith("Z") for one in root.iter(f"{SVG}path"))
+
+
+@pytest.mark.parametrize(("form", "wanted"), [("", (1, 0)), (", triangle: yes", (0, 1))])
+def test_a_reflector_is_a_square_and_a_triangle_where_it_is_one(form: str, wanted: tuple[int, int]) -> None:
+    more = f"reflectors:\n  one: {{at: rear, side: right, height: 60 cm, in from the side: 20 cm{form}}}\n"
+    svg = rear_view(build(LAMPS, more=more), WORDS)
+    assert (len(squares(svg)), triangles(svg)) == wanted
+
+
+def test_a_reflector_built_into_a_lamp_stands_around_it() -> None:
+    with_one = LAMPS.replace("height: 80 cm", "height: 80 cm, reflector: yes")
+    plain, framed = (rear_view(build(one), WORDS) for one in (LAMPS, with_one))
+    assert not squares(plain)
+    discs = measured(framed)[2]
+    assert [(x, y) for x, y, _ in squares(framed)] == [
+        at for at in discs if at[1] == max(y for _, y in discs)
+    ]
+    assert framed.count(WORDS.with_reflector) == 2
+
+
+def test_what_reflects_to_the_side_is_seen_from_the_side_alone() -> None:
+    lamps = LAMPS + (
+        "  marker: {shows: marker, side: both, at: rear, reflector: yes, height: 60 cm, "
+        "in from the side: 1 cm, back from the front: 3 m, wire: 2 m}\n"
+    )
+    more = (
+        "reflectors:\n  amber one: {at: middle side, side: both, color: amber, height: 50 cm, "
+        "back from the front: 2 m}\n"
+    )
+    one = build(lamps, more=more)
+    assert not squares(rear_view(one, WORDS))
+    side = side_view(one, WORDS)
+    scale = (measured(side)[1] - measured(side)[0]) / 4.0
+    found = sorted((round(x / scale, 1), round(y / scale, 1), colour) for x, y, colour in squares(side))
+    assert found == [(2.0, 0.5, True), (3.0, 0.6, False)]
+    assert signs_shown(one) == {Sign.LAMP, Sign.WITH_REFLECTOR, Sign.REFLECTOR}
+
+
+def test_a_reflector_without_its_measures_is_named_as_not_drawn() -> None:
+    more = (
+        "reflectors:\n  amber one: {at: middle side, side: left, height: 50 cm}\n"
+        "  red one: {at: rear, side: left, height: 50 cm, in from the side: 10 cm}\n"
+    )
+    assert not_drawn(build(LAMPS, more=more)) == ("amber one",)
 
 
 @pytest.mark.parametrize("name", ["trailer.yaml", "road_lamps/trailer.yaml", "thirteen_pins/trailer.yaml"])

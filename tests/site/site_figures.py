@@ -15,7 +15,7 @@ from builder.quantities import show_mass
 
 Entry = Mapping[str, Any]
 BOTH = ("owner", "workshop")
-COUNTED = ("terminals", "splices", "connectors", "grommets", "fuses", "labels")
+COUNTED = ("terminals", "splices", "connectors", "grommets", "fuses", "bulbs", "reflectors", "labels")
 WORKSHOP = ("workshop",)
 
 

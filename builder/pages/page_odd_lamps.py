@@ -1,0 +1,76 @@
+"""A road lamp behaves oddly: glowing along, glowing while off, dying with the hatch, coming and going."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Any
+
+from builder.guide.model import Symptom, Thing
+from builder.guide.odd_lamps import Hinged, odd_lamps
+from builder.pages.guide_data import address_of, contact_data, labels_data, thing_data, things_data
+from builder.pages.guide_places import INDEX, WRONG
+from builder.pages.page_stops import own_guide
+from builder.pages.view import View
+from builder.pages.wiring import known_where
+from builder.trailer.model import TOW_PLUG
+
+
+def odd_lamps_page(view: View) -> dict[str, Any]:
+    """Return what the template of A road lamp behaves oddly is filled with."""
+    odd = odd_lamps(view.trailer, view.figures)
+    plug = view.trailer.tow_plug
+    return {
+        "wrong": f"{WRONG}.html" if WRONG in view.guide_pages else "",
+        "grounds": [
+            {
+                "lost": labels_data(view, one.suspects),
+                "things": things_data(view, one.things),
+                "led": one.led,
+            }
+            for one in odd.grounds
+        ],
+        "led": [_led(view, number, things) for number, things in odd.led.items()],
+        "house": view.trailer.battery is not None or bool(view.trailer.mains),
+        "hinged": [_hinged(view, one) for one in odd.hinged],
+        "beside": things_data(view, odd.beside),
+        "joints": [
+            {"name": name, "where": known_where(view.trailer, name), "things": things_data(view, things)}
+            for name, things in odd.joints.items()
+        ],
+        "where": plug.where if plug else "",
+        "dim": [_dim(view, thing) for thing in _lamp_things(view)],
+    }
+
+
+def has_odd_lamps(view: View) -> bool:
+    """Tell whether the trailer has road lamps; their plug at least can corrode."""
+    return bool(view.trailer.road_lamps)
+
+
+def _lamp_things(view: View) -> list[Thing]:
+    return sorted(view.road_things, key=lambda thing: (thing.part.casefold(), thing.what, thing.circuit))
+
+
+def _led(view: View, number: int, things: Sequence[Thing]) -> dict[str, Any]:
+    """Return a contact that feeds LED lamps alone: what lights there, and what all of it takes."""
+    circuit = view.trailer.circuit(number)
+    pin = circuit.start.pin if circuit.start.part == TOW_PLUG else ""
+    return {
+        "contact": contact_data(view, pin),
+        "things": things_data(view, things),
+        "takes": view.fig(f"circuits/{number}/load_current_a", "A"),
+    }
+
+
+def _hinged(view: View, one: Hinged) -> dict[str, Any]:
+    guide = own_guide(view, one.thing, Symptom.DEAD)
+    return thing_data(view, one.thing) | {
+        "address": address_of(view, guide, INDEX) if guide else "",
+        "feed": labels_data(view, one.feed),
+        "ground": labels_data(view, one.ground),
+    }
+
+
+def _dim(view: View, thing: Thing) -> dict[str, Any]:
+    guide = own_guide(view, thing, Symptom.DIM)
+    return thing_data(view, thing) | {"address": address_of(view, guide, INDEX) if guide else ""}

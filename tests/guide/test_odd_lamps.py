@@ -1,0 +1,137 @@
+"""What can make road lamps behave oddly, by the wiring itself: shared grounds, LED lamps alone, wires at a hinge."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from builder.buildfile.resolving import read_build
+from builder.electrics.computing import compute
+from builder.guide.model import Cause
+from builder.guide.odd_lamps import OddLamps, odd_lamps
+from builder.routes.plug_ways import Way, plug_ways
+from builder.trailer.model import Trailer
+
+EXAMPLES = Path(__file__).parents[2] / "example_build"
+NAMES = ("trailer.yaml", "road_lamps/trailer.yaml", "thirteen_pins/trailer.yaml")
+US = "format: 1\nbuild: {name: Bean Row, country: US}\ntow plug: {pattern: 4-way flat, to front box: 7 ft}\n"
+
+
+def trailer(text: str) -> Trailer:
+    reading = read_build(text.encode())
+    assert reading.trailer is not None, [problem.message for problem in reading.problems]
+    return reading.trailer
+
+
+def odd(text: str) -> OddLamps:
+    one = trailer(text)
+    return odd_lamps(one, compute(one))
+
+
+def ends_behind(ways: tuple[Way, ...], wire: str) -> set[str] | None:
+    """Return what hangs behind a wire, by a walk of its own over the ways of the plug; None where it is on none."""
+    for way in ways:
+        if wire in [leg.wire for leg in way.legs]:
+            return ends_of((way,))
+        found = ends_behind(way.onward, wire)
+        if found is not None:
+            return found
+    return None
+
+
+def ends_of(ways: tuple[Way, ...]) -> set[str]:
+    found: set[str] = set()
+    for way in ways:
+        found |= ends_of(way.onward) or {way.legs[-1].to.part}
+    return found
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_a_shared_ground_names_just_the_lamps_that_hang_on_its_wire(name: str) -> None:
+    text = (EXAMPLES / name).read_text(encoding="utf-8")
+    one = trailer(text)
+    assert one.tow_plug is not None
+    ways = tuple(
+        way for at in one.tow_plug.pattern.contacts if at.is_ground for way in plug_ways(one, at.number)
+    )
+    found = odd(text).grounds
+    assert found
+    for ground in found:
+        for wire in (number for s in ground.suspects for number in s.wires):
+            assert ends_behind(ways, wire) == {thing.part for thing in ground.things}
+        assert len({thing.circuit for thing in ground.things}) > 1
+
+
+def test_a_lamp_with_one_function_and_a_ground_of_its_own_mixes_with_nothing() -> None:
+    assert odd(US + "road lamps:\n  plate lamp: {shows: plate, wire: 9 ft}\n").grounds == ()
+
+
+LAMPS = (
+    "road lamps:\n  lamps: {kind}\n  rear lamp: {{shows: [tail, stop, turn], side: both, wire: 9 ft{more}}}\n"
+    "  plate lamp: {{shows: plate, wire: 9 ft{plate}}}\n"
+)
+
+
+@pytest.mark.parametrize(
+    ("kind", "plate", "contacts"),
+    [("led", "", {2, 3, 4}), ("filament", "", set()), ("led", ", bulb: 67", {3, 4})],
+)
+def test_led_lamps_glow_only_where_no_bulb_shares_their_contact(
+    kind: str, plate: str, contacts: set[int]
+) -> None:
+    text = US + LAMPS.format(kind=kind, more="", plate=plate)
+    circuits = {circuit.number: circuit.contact for circuit in trailer(text).circuits}
+    assert {circuits[number] for number in odd(text).led} == contacts
+
+
+def test_a_ground_of_led_lamps_alone_is_told_apart_from_one_with_a_bulb() -> None:
+    mixed = US + LAMPS.format(kind="led", more="", plate=", bulb: 67")
+    by_size = {len(ground.things): ground.led for ground in odd(mixed).grounds}
+    assert by_size == {5: False, 2: True}
+
+
+def test_without_a_hatch_there_is_no_hinge() -> None:
+    for name in NAMES:
+        text = (EXAMPLES / name).read_text(encoding="utf-8")
+        on_hatch = {lamp.name for lamp in trailer(text).road_lamps if lamp.on_hatch}
+        assert {one.thing.part for one in odd(text).hinged} == on_hatch
+    assert not odd((EXAMPLES / "road_lamps/trailer.yaml").read_text(encoding="utf-8")).hinged
+
+
+HATCH = (
+    US.replace(
+        "tow plug",
+        "battery: {chemistry: agm, capacity: 35 Ah, to main fuse: 5 in, to front box: 4 ft}\n"
+        "front box: {fuse ways: 4}\ntow plug",
+    )
+    + "parts:\n  hatch plug: {kind: connector, ways: 6}\n  hatch light: {kind: lamp, draws: 3 W}\n"
+    "  fan: {kind: fan, draws: 1 A}\n"
+    "circuits:\n  hatch light: {path: [hatch plug: 9 ft, hatch light: 2 ft]}\n  fan: {path: [fan: 3 ft]}\n"
+    "road lamps:\n  rear lamp: {shows: [tail, stop, turn], side: left, on the hatch: yes, "
+    "path: [hatch plug: 9 ft, rear lamp: 2 ft]}\n"
+    "  plate lamp: {shows: plate, on the hatch: yes, wire: 9 ft}\n"
+)
+
+
+def test_at_the_hinge_stand_the_wires_on_both_sides_of_the_connector() -> None:
+    found = odd(HATCH)
+    one = trailer(HATCH)
+    wires = {wire.number: wire for wire in one.wires}
+    for lamp in (one_ for one_ in found.hinged if one_.thing.part == "rear lamp"):
+        for side in (lamp.feed, lamp.ground):
+            assert [s.cause for s in side] == [Cause.WIRE, Cause.WAY, Cause.WIRE]
+            numbers = [number for s in side for number in s.wires]
+            touched = {end.part for number in numbers for end in (wires[number].start, wires[number].end)}
+            assert {"rear lamp", "hatch plug", "front box"} == touched
+            assert all("hatch plug" in {wires[n].start.part, wires[n].end.part} for n in numbers)
+    assert [thing.part for thing in found.beside] == ["hatch light"]
+
+
+def test_a_lamp_on_the_hatch_without_a_connector_has_its_own_two_wires_there() -> None:
+    (plate,) = (one for one in odd(HATCH).hinged if one.thing.part == "plate lamp")
+    wires = {wire.number: wire for wire in trailer(HATCH).wires}
+    for side in (plate.feed, plate.ground):
+        (suspect,) = side
+        (number,) = suspect.wires
+        assert {wires[number].start.part, wires[number].end.part} == {"plate lamp", "front box"}
