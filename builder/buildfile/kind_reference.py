@@ -6,7 +6,7 @@ import textwrap
 from collections.abc import Mapping
 
 from builder.tables.part_kinds import PartKind, part_kinds
-from builder.tables.tow_plugs import PlugContact, plug_pattern, plug_patterns
+from builder.tables.tow_plugs import PlugContact, plug_pattern, plug_patterns, second_patterns
 
 WIDTH = 92
 _LONGEST_MARK = 3
@@ -98,7 +98,8 @@ def kinds_text() -> str:
 def plug_text(name: str) -> str:
     """Return the contacts of a tow plug: number, mark, what each feeds, and the colour of its wire."""
     pattern = plug_pattern(name)
-    head = f"{name} - {pattern.standard}; its contacts [{pattern.source}, {pattern.known}]\n"
+    where = f", beside a {pattern.beside}" if pattern.beside else ""
+    head = f"{name} - {pattern.standard}{where}; its contacts [{pattern.source}, {pattern.known}]\n"
     return head + "".join(_contact_line(contact) for contact in pattern.contacts)
 
 
@@ -108,7 +109,8 @@ def plugs_text() -> str:
         "A circuit starts at a contact by what it feeds or by its number, as in from: tow plug battery; its first\n"
         "length begins at the plug itself. Contacts of lamps are wired under road lamps.\n"
     )
-    return "\n".join([*map(plug_text, plug_patterns()), start])
+    second = "A plug that stands beside another is a second plug: what the first has no contact for comes from there.\n"
+    return "\n".join([*map(plug_text, (*plug_patterns(), *second_patterns())), start + second])
 
 
 def hanging(word: str, text: str) -> str:

@@ -35,7 +35,7 @@ def used_functions(trailer: Trailer) -> tuple[str, ...]:
     plug = trailer.tow_plug
     for circuit in trailer.circuits:
         if plug and circuit.kind is CircuitKind.FROM and circuit.start.part == TOW_PLUG:
-            used |= set(plug.pattern.contact(int(circuit.start.pin)).functions)
+            used |= set(plug.pattern.contact(circuit.start.pin).functions)
     return tuple(function for function in ORDER if function in used)
 
 

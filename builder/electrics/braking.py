@@ -72,7 +72,7 @@ def brake_line(trailer: Trailer) -> Circuit | None:
             if contact is not None
             and circuit.kind is CircuitKind.FROM
             and circuit.start.part == TOW_PLUG
-            and circuit.start.pin == str(contact.number)
+            and circuit.start.pin == contact.pin
         ),
         None,
     )

@@ -205,6 +205,12 @@ class PlugContactFigures:
     current_a: float
     circuit: int | None
     known: str
+    plug: str = ""
+
+    @property
+    def pin(self) -> str:
+        """How a terminal names the contact: see `PlugContact.pin`."""
+        return f"{self.plug} {self.number}".strip()
 
 
 @dataclass(frozen=True, slots=True)

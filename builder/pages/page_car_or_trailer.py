@@ -34,15 +34,16 @@ def car_or_trailer_page(view: View) -> dict[str, Any]:
     plug = view.trailer.tow_plug
     if plug is None:
         raise ValueError("without a tow plug there is no such page")
-    states = {state.number: state for state in view.figures.plug_states}
-    contacts = [one for one in plug.pattern.contacts if one.number in states]
+    states = {state.pin: state for state in view.figures.plug_states}
+    contacts = [one for one in plug.pattern.contacts if one.pin in states]
     return {
         "pattern": plug.pattern.name,
-        "where": plug.where,
-        "lamps": [_tested(view, one, states[one.number]) for one in contacts if _is_lamp(view, one)],
-        "grounds": [one.number for one in contacts if one.is_ground and _serves_lamps(view, one)],
+        "where": plug.kept,
+        "second": plug.second.pattern.name if plug.second else "",
+        "lamps": [_tested(view, one, states[one.pin]) for one in contacts if _is_lamp(view, one)],
+        "grounds": [one.pin for one in contacts if one.is_ground and _serves_lamps(view, one)],
         "never": [
-            {"number": one.number, "functions": one.functions}
+            {"number": one.pin, "functions": one.functions}
             for one in plug.pattern.contacts
             if set(one.functions).intersection(NEVER_FED)
         ],
@@ -60,7 +61,7 @@ def _road_loads(view: View) -> list[Any]:
 
 def _is_lamp(view: View, contact: PlugContact) -> bool:
     """Tell whether a contact feeds road lamps, and nothing that a test supply could harm or set off."""
-    number = str(contact.number)
+    number = contact.pin
     return not set(contact.functions).intersection(NEVER_FED) and any(
         at == number for lamp in view.trailer.road_lamps for _, at in lamp.contacts
     )
@@ -68,9 +69,10 @@ def _is_lamp(view: View, contact: PlugContact) -> bool:
 
 def _serves_lamps(view: View, contact: PlugContact) -> bool:
     plug = view.trailer.tow_plug
-    fed = plug.pattern.contacts if plug else ()
-    grounds = sum(one.is_ground for one in fed)
-    return any(_is_lamp(view, one) and (one.return_contact == contact.number or grounds == 1) for one in fed)
+    if plug is None:
+        return False
+    fed = (one for one in plug.pattern.contacts if _is_lamp(view, one))
+    return any(plug.pattern.ground_of(one) == contact for one in fed)
 
 
 def _test_fuse(state: ContactState) -> float:
@@ -82,16 +84,15 @@ def _test_fuse(state: ContactState) -> float:
 def _tested(view: View, contact: PlugContact, state: ContactState) -> dict[str, Any]:
     """Return a row: the contact, what must light when it is fed, and its way back."""
     plug = view.trailer.tow_plug
-    grounds = [one.number for one in plug.pattern.contacts if one.is_ground] if plug else []
-    number = str(contact.number)
+    number = contact.pin
     return {
-        "number": contact.number,
+        "number": contact.pin,
         "functions": functions_here(view.trailer, contact)[0],
-        "ground": contact.return_contact or grounds[0],
+        "ground": plug.pattern.ground_of(contact).pin if plug else "",
         "lamps": [
             lamp.name for lamp in view.trailer.road_lamps if any(at == number for _, at in lamp.contacts)
         ],
-        "amps": view.fig(f"plug_states/{state.number}/everything_a", "A"),
+        "amps": view.fig(f"plug_states/{state.pin}/everything_a", "A"),
     }
 
 
@@ -100,12 +101,13 @@ def garage_page(view: View) -> dict[str, Any]:
     plug = view.trailer.tow_plug
     if plug is None:
         raise ValueError("without a tow plug there is no such page")
-    states = {state.number: state for state in view.figures.plug_states}
+    states = {state.pin: state for state in view.figures.plug_states}
     return {
         "pattern": plug.pattern.name,
         "standard": plug.pattern.standard,
-        "where": plug.where,
-        "contacts": [_for_garage(view, one, states.get(one.number)) for one in plug.pattern.contacts],
+        "where": plug.kept,
+        "second": plug.second.pattern.name if plug.second else "",
+        "contacts": [_for_garage(view, one, states.get(one.pin)) for one in plug.pattern.contacts],
         "has_habit": any(one.other_base for one in plug.pattern.contacts),
         "apart": sum(one.is_ground for one in plug.pattern.contacts) > 1,
         "fuses": [
@@ -131,11 +133,11 @@ def _weight(view: View) -> Any:
 
 
 def _for_garage(view: View, contact: PlugContact, state: ContactState | None) -> dict[str, Any]:
-    here = Terminal(TOW_PLUG, str(contact.number))
+    here = Terminal(TOW_PLUG, contact.pin)
     wires = [wire for wire in view.trailer.wires if here in (wire.start, wire.end)]
-    path = f"plug_states/{contact.number}"
+    path = f"plug_states/{contact.pin}"
     return {
-        "number": contact.number,
+        "number": contact.pin,
         "label": contact.label if contact.label.isupper() or contact.label[0].isdigit() else "",
         "functions": functions_here(view.trailer, contact)[0],
         "also": functions_here(view.trailer, contact)[1],

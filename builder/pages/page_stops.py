@@ -214,15 +214,17 @@ def _hottest(view: View) -> list[dict[str, Any]]:
             one.part,
             view.trailer.parts[one.part].where,
             f"carried/{step(one.part)}/current_a",
-            0,
+            "",
         )
         for one in sorted(view.figures.carried, key=lambda one: (-one.current_a, one.part))[:HOTTEST]
     ]
     plug, states = view.trailer.tow_plug, view.figures.plug_states
     if plug is not None and states:
         one = max(states, key=lambda state: state.amps["everything"])
-        path = f"plug_states/{one.number}/everything_a"
-        found.append((one.amps["everything"], TOW_PLUG, plug.where, path, one.number))
+        path = f"plug_states/{one.pin}/everything_a"
+        found.append(
+            (one.amps["everything"], TOW_PLUG, plug.half(plug.pattern.contact(one.pin)).where, path, one.pin)
+        )
     ranked = sorted(found, key=lambda row: (-row[0], row[1]))
     return [
         {"part": part, "where": where, "carries": view.fig(path, "A"), "contact": contact}
@@ -237,6 +239,6 @@ def _functions(view: View, lamps: Guide) -> Iterator[dict[str, Any]]:
         if mine and circuit.start.part == TOW_PLUG:
             contact = contact_data(view, circuit.start.pin)
             plug = view.trailer.tow_plug
-            at = plug.pattern.contact(int(circuit.start.pin)) if plug else None
+            at = plug.pattern.contact(circuit.start.pin) if plug else None
             words = functions_here(view.trailer, at)[0] if at else ()
             yield {"contact": contact, "words": ", ".join(words), "lamps": things_data(mine)}

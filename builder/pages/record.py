@@ -26,6 +26,7 @@ from builder.lists.making import Lists, make_lists
 from builder.pages.record_guide import guide_entries
 from builder.pages.record_lamps import (
     brakes_entry,
+    contact_key,
     lamps_required_entries,
     plug_state_entries,
     road_lamp_entries,
@@ -78,7 +79,7 @@ def record(
         "plug": [
             _without_none(
                 {
-                    "contact": c.number,
+                    "contact": contact_key(c.plug, c.number),
                     "function": c.function,
                     "color": c.color,
                     "current_a": c.current_a,
@@ -177,7 +178,7 @@ def _circuit(trailer: Trailer, figures: CircuitFigures) -> Json:
             "name": circuit.name,
             "kind": circuit.kind.value,
             "way": circuit.way,
-            "contact": circuit.contact,
+            "contact": circuit.contact if circuit.start.pin.isdigit() else circuit.start.pin,
             "load_current_a": figures.load_current_a,
             "starting_current_a": figures.starting_current_a,
             "size": _without_none(

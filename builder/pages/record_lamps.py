@@ -41,11 +41,16 @@ def _entry(one: RequiredLamp) -> dict[str, object]:
     return entry | {key: value for key, value in limits.items() if value is not None}
 
 
+def contact_key(plug: str, number: int) -> int | str:
+    """Return what names a contact in the record: its number, on a second plug behind the plug's name, ``12S 4``."""
+    return f"{plug} {number}" if plug else number
+
+
 def plug_state_entries(states: Sequence[ContactState]) -> list[dict[str, object]]:
     """Return what each contact of the tow plug carries in each state of the car, in amperes."""
     entries: list[dict[str, object]] = []
     for one in states:
-        entry: dict[str, object] = {"contact": one.number}
+        entry: dict[str, object] = {"contact": contact_key(one.plug, one.number)}
         entry |= {f"{state.replace(' ', '_')}_a": amps for state, amps in one.amps.items()}
         if one.estimate_a is not None:
             entry["estimate_a"] = one.estimate_a
