@@ -27,7 +27,7 @@ def second_with(function: str, plug: PlugPattern, side: Side | None = "left") ->
 def as_second(names: tuple[str, ...]) -> str:
     """Return a half sentence that names plugs which can stand beside the one of the file; empty where there is none."""
     lines = (f"second plug: {{pattern: {name}, to front box: 7 ft}}" for name in names)
-    return f"; or add one beside it: {' or '.join(lines)}" if names else ""
+    return f"; or add one beside it, as in {' or '.join(lines)}" if names else ""
 
 
 def add_second(names: tuple[str, ...]) -> tuple[Mend, ...]:

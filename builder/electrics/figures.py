@@ -9,6 +9,7 @@ from builder.electrics.braking import BrakeFigures
 from builder.electrics.charging import ChargingFigures
 from builder.electrics.drops import DropStep
 from builder.electrics.lamps_required import LampsRequired
+from builder.electrics.plug_grounds import PlugGround
 from builder.electrics.plug_states import ContactState
 from builder.trailer.model import Assumption
 from builder.trailer.origin import Origin
@@ -341,5 +342,6 @@ class Figures:
     new_fuses: tuple[NewFuse, ...] = ()
     lamps_required: LampsRequired | None = None
     plug_states: tuple[ContactState, ...] = ()
+    plug_grounds: tuple[PlugGround, ...] = ()
     brakes: BrakeFigures | None = None
     carried: tuple[CarriedFigures, ...] = ()

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from builder.electrics.adapters import other_sockets
+from builder.electrics.plug_grounds import PlugGround
 from builder.electrics.plug_states import ContactState
 from builder.pages.page_fuses import wire_link
 from builder.pages.view import View
@@ -108,6 +109,7 @@ def garage_page(view: View) -> dict[str, Any]:
         "where": plug.kept,
         "second": plug.second.pattern.name if plug.second else "",
         "contacts": [_for_garage(view, one, states.get(one.pin)) for one in plug.pattern.contacts],
+        "grounds": [_ground(view, one) for one in view.figures.plug_grounds],
         "has_habit": any(one.other_base for one in plug.pattern.contacts),
         "apart": sum(one.is_ground for one in plug.pattern.contacts) > 1,
         "fuses": [
@@ -124,6 +126,20 @@ def garage_page(view: View) -> dict[str, Any]:
         "surge": view.trailer.brakes is not None and view.trailer.brakes.kind == "surge",
         "weight": _weight(view),
         "brake_rules": brake_rules(view.trailer.identity.country),
+    }
+
+
+def _ground(view: View, one: PlugGround) -> dict[str, Any]:
+    """Return a row: what comes back to a ground contact in each state of the car, and what its conductor loses."""
+    path = f"plug_grounds/{one.pin}"
+    states = [state.replace(" ", "_") for state in one.amps]
+    return {
+        "number": one.pin,
+        "serves": ", ".join(one.serves),
+        "amps": [view.fig(f"{path}/{state}_a", "A") for state in states],
+        "drops": [view.fig(f"{path}/{state}_v", "V") for state in states] if one.size else [],
+        "size": str(one.size) if one.size else "",
+        "bears": view.fig(f"{path}/bears_a", "A") if one.size else "",
     }
 
 

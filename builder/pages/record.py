@@ -28,6 +28,7 @@ from builder.pages.record_lamps import (
     brakes_entry,
     contact_key,
     lamps_required_entries,
+    plug_ground_entries,
     plug_state_entries,
     road_lamp_entries,
 )
@@ -90,6 +91,7 @@ def record(
             for c in figures.plug
         ],
         "plug_states": plug_state_entries(figures.plug_states),
+        "plug_grounds": plug_ground_entries(figures.plug_grounds),
         "road_lamps": road_lamp_entries(trailer),
         "spares": [_spare(wire) for wire in trailer.spares],
         "headroom": [_headroom(one) for one in figures.headroom],

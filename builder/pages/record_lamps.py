@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 from builder.electrics.braking import BrakeFigures
 from builder.electrics.lamps_required import LampsRequired, RequiredLamp
+from builder.electrics.plug_grounds import PlugGround
 from builder.electrics.plug_states import ContactState
 from builder.trailer.model import Trailer
 
@@ -56,6 +57,27 @@ def plug_state_entries(states: Sequence[ContactState]) -> list[dict[str, object]
             entry["estimate_a"] = one.estimate_a
         entries.append(entry)
     return entries
+
+
+def plug_ground_entries(grounds: Sequence[PlugGround]) -> list[dict[str, object]]:
+    """Return what comes back to each ground contact in each state of the car, and what its one conductor loses."""
+    entries: list[dict[str, object]] = []
+    for one in grounds:
+        entry: dict[str, object] = {
+            "contact": _as_key(one.pin),
+            "serves": [_as_key(pin) for pin in one.serves],
+        }
+        entry["wires"] = list(one.wires)
+        entry |= {f"{state.replace(' ', '_')}_a": amps for state, amps in one.amps.items()}
+        if one.size is not None:
+            entry |= {"size": str(one.size), "size_known": one.size_known, "bears_a": one.bears_a}
+            entry |= {f"{state.replace(' ', '_')}_v": drop for state, drop in one.drop_v.items()}
+        entries.append(entry)
+    return entries
+
+
+def _as_key(pin: str) -> int | str:
+    return int(pin) if pin.isdigit() else pin
 
 
 def brakes_entry(brakes: BrakeFigures) -> dict[str, object]:

@@ -44,7 +44,9 @@ def read(text: str) -> Trailer:
 
 
 def both(more: str = MORE) -> Trailer:
-    return read(FIRST.replace("\nroad lamps:", more) + "  reversing lamp: {shows: reverse, wire: 5 m}\n" + SECOND)
+    return read(
+        FIRST.replace("\nroad lamps:", more) + "  reversing lamp: {shows: reverse, wire: 5 m}\n" + SECOND
+    )
 
 
 def test_a_second_plug_alone_changes_no_wire() -> None:
@@ -77,7 +79,9 @@ def test_each_plug_has_a_cable_of_its_own_length() -> None:
     assert lengths["6"] == lengths["3"] == pytest.approx(2.4)
 
 
-@pytest.mark.parametrize("start", ["tow plug 12S 6", "tow plug 12s 6", "second plug 6", "second plug switched supply"])
+@pytest.mark.parametrize(
+    "start", ["tow plug 12S 6", "tow plug 12s 6", "second plug 6", "second plug switched supply"]
+)
 def test_a_contact_of_the_second_plug_goes_by_number_too(start: str) -> None:
     trailer = both(MORE.replace("from: tow plug switched supply", f"from: {start}"))
     assert next(c.start for c in trailer.circuits if c.name == "cold") == Terminal("tow plug", "12S 6")
@@ -94,11 +98,13 @@ def test_a_contact_of_the_second_plug_goes_by_number_too(start: str) -> None:
 )
 def test_what_may_not_start_there(start: str, says: str) -> None:
     text = FIRST.replace("\nroad lamps:", MORE.replace("tow plug switched supply", start)) + SECOND
-    assert says in [problem.message for problem in read_build(text.encode()).problems][0]
+    assert says in next(problem.message for problem in read_build(text.encode()).problems)
 
 
 def test_a_connector_may_be_called_second_plug() -> None:
-    text = FIRST.replace("  lamp: {kind: lamp", "  second plug: {kind: connector, ways: 2}\n  lamp: {kind: lamp")
+    text = FIRST.replace(
+        "  lamp: {kind: lamp", "  second plug: {kind: connector, ways: 2}\n  lamp: {kind: lamp"
+    )
     trailer = read(text.replace("[lamp: 3 m]", "[second plug: 2 m, lamp: 1 m]"))
     assert "second plug" in trailer.parts
 
@@ -111,7 +117,9 @@ def test_the_currents_of_both_grounds_are_the_sums_of_what_they_serve() -> None:
         served = [
             one.pin
             for one in trailer.tow_plug.pattern.contacts  # type: ignore[union-attr]
-            if one.pin in by_pin and not one.is_ground and trailer.tow_plug.pattern.ground_of(one).pin == ground  # type: ignore[union-attr]
+            if one.pin in by_pin
+            and not one.is_ground
+            and trailer.tow_plug.pattern.ground_of(one).pin == ground  # type: ignore[union-attr]
         ]
         assert served
         for state in STATES:

@@ -27,6 +27,12 @@ BRAKES = (
     "circuits:\n  brakes: {from: tow plug brake, size: 10 AWG, path: [brakes: 9 ft]}\n"
 )
 
+GROUNDS = (
+    PLUG + "parts: {heater: {kind: heater, draws: 20 A}, brakes: {kind: appliance, draws: 12.5 A}}\n"
+    "circuits:\n  heater: {from: tow plug battery, size: 8 AWG, path: [line fuse: 5 in, heater: 2 ft]}\n"
+    "  brakes: {from: tow plug brake, size: 10 AWG, path: [brakes: 9 ft]}\n"
+)
+
 VALUE_LIMITS = (
     # 33 CFR 183.425 Table 5: 18 AWG bears 10 A at 60 °C; × 0.816 at 40 °C.
     Limit(
@@ -176,6 +182,32 @@ VALUE_LIMITS = (
         Level.SHOULD,
         ("“charge”", "lithium"),
         (("path: [charger: 8 ft", "battery fuse: 2 ft", "charger: 8 ft, battery fuse: 2 ft"),),
+    ),
+    # 33 CFR 183.425 Table 5: 10 AWG bears 40 A at 60 °C; × 0.816 at 40 °C. Two wires land on contact 1.
+    Limit(
+        "more than the plug's one ground carries",
+        "plug ground shared",
+        build(GROUNDS, battery=THICK),
+        ("12.5 A", "13 A"),
+        ("tow plug: {", "tow plug"),
+        Level.SHOULD,
+        ("33 A", "contact 1", "contacts 2, 4", "10 AWG", "carries 32.66 A"),
+        (("a charger that takes less", "13 A", "12 A"),),
+    ),
+    # At most 0.2 V in the ground of lamps: 20 A on 7 ft of 10 AWG are below it, 25 A above.
+    Limit(
+        "more than lamps should lose in their ground",
+        "plug ground shared",
+        build(
+            changed(GROUNDS, "12.5 A", "1 A")
+            + "road lamps: {lamps: led, plate lamp: {shows: plate, wire: 9 ft}}\n",
+            battery=THICK,
+        ),
+        ("draws: 1 A", "draws: 6 A"),
+        ("tow plug: {", "tow plug"),
+        Level.WORTH,
+        ("contact 1", "contacts 2, 3, 4", "10 AWG, loses 0.2"),
+        (("a charger that takes less", "draws: 6 A", "draws: 1 A"),),
     ),
     # The usual fuse of the brake contact of a 7-way blade plug: 20 to 30 A.
     Limit(

@@ -34,6 +34,7 @@ MARKED = {
     "wrong voltage": (5, "lamp"),
     "uncontrolled charging": (9, "battery"),
     "plug contact overloaded": (8, "heater"),
+    "plug ground shared": (5, "tow plug"),
     "fuse far above load": (7, "15 A"),
     "unlikely value": (5, "lamp"),
     "connector overloaded": (5, "hatch plug"),
