@@ -54,6 +54,14 @@ EXAMPLES: Mapping[str, str] = {
         "battery fuse: 4 ft, battery: 6 in]}"
     ),
     "solar module": "sun: {from: my solar module, path: [charge controller: 12 ft, sun fuse: 4 ft, battery: 6 in]}",
+    "brake magnet": "brakes: {from: tow plug brake, path: [brake splice: 10 ft, my brake magnet: 4 ft]}",
+    "breakaway switch": (
+        "breakaway: {from: breakaway battery, fuse: 20 A, path: [my breakaway switch: 1 ft, brake splice: 2 ft]}"
+        "   (it ends at a splice, bar or magnet on the path of the brakes)"
+    ),
+    "breakaway battery": (
+        "breakaway: {from: my breakaway battery, fuse: 20 A, path: [breakaway switch: 1 ft, brake splice: 2 ft]}"
+    ),
     "shore converter": "shore: {from: my shore converter, path: [converter fuse: 1 ft, front box: 6 in]}",
     "fuse": "meter: {from: battery, path: [my fuse: 4 in, meter: 8 ft]}   (with rating: 2 A)",
 }

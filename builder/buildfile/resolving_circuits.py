@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from builder.buildfile.breaking_away import has_breakaway_switch
 from builder.buildfile.declared import CircuitWords, ItemWords
 from builder.buildfile.loom import Loom, Thread, fixed_base
 from builder.buildfile.nodes import Text
@@ -56,11 +57,13 @@ def house_circuits(loom: Loom, circuits: Mapping[Key, CircuitWords], setting: Se
         _house(loom, (number, key, words), ways[number], setting)
         for number, (key, words) in enumerate(plain, start=1)
     ]
-    for number, (key, words) in enumerate(others, start=len(plain) + 1):
-        circuit = _from(loom, (number, key, words), setting)
+    numbered = [(number, key, words) for number, (key, words) in enumerate(others, start=len(plain) + 1)]
+    # a breakaway ends on the brakes' own circuit, wherever that stands in the file
+    for entry in sorted(numbered, key=lambda one: has_breakaway_switch(loom, one[2].path)):
+        circuit = _from(loom, entry, setting)
         if circuit is not None:
             done.append(circuit)
-    return done
+    return sorted(done, key=lambda circuit: circuit.number)
 
 
 def _ways(loom: Loom, circuits: list[tuple[Key, CircuitWords]]) -> dict[int, int]:

@@ -158,6 +158,8 @@ _LISTS = {
         switch: rocker switch, toggle switch, toggle, push button
         isolating switch: battery switch, master switch, isolator, disconnect, kill switch
         breaker: circuit breaker
+        breakaway switch: break-away switch, pull pin switch
+        breakaway battery: break-away battery, brake battery
         two-way switch: three-way switch, 3-way switch
         four-way switch: intermediate switch
         relay: solenoid, contactor

@@ -8,12 +8,10 @@ from dataclasses import dataclass
 from builder.electrics.network import LoadPath
 from builder.tables.road_lamps import road_lamp_draw
 from builder.trailer.model import TOW_PLUG, RoadLamp, Trailer
+from builder.trailer.parts import BRAKE_MAGNET
 
 LIGHTS = ("tail", "marker", "plate", "clearance", "identification", "front position")
 """What burns whenever the car's lamps are on (49 CFR 571.108, quoted; UN R48 5.11, memory)."""
-
-BRAKE_MAGNET = "brake magnet"
-"""The kind of part that brakes."""
 
 STATES = ("lights", "brake and left turn", "everything")
 """Lights on; lights on, foot on the brake and left turn; all that the plug feeds at once."""

@@ -7,7 +7,7 @@ from typing import Any
 from builder.electrics.adapters import other_sockets
 from builder.electrics.plug_grounds import PlugGround
 from builder.electrics.plug_states import ContactState
-from builder.pages.page_fuses import wire_link
+from builder.pages.page_fuses import circuit_anchor, wire_link
 from builder.pages.view import View
 from builder.pages.wiring import functions_here, known_where
 from builder.tables.brakes import brake_rules
@@ -187,4 +187,5 @@ def _brakes(view: View) -> dict[str, Any]:
         "where": brakes.where,
         "done_by": brakes.done_by,
         "contact": found.contact,
+        "breakaway": circuit_anchor(view, view.trailer.circuit(found.breakaway)) if found.breakaway else "",
     }

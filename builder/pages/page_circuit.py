@@ -11,7 +11,7 @@ from builder.pages.guide_data import stops_link
 from builder.pages.rounding import length
 from builder.pages.terminals import end_data
 from builder.pages.view import View, joined, step
-from builder.pages.wiring import is_ground_contact, part_of, switches_of
+from builder.pages.wiring import is_ground_contact, of_brakes, part_of, switches_of
 from builder.trailer.circuits import Circuit, CircuitKind, Stop
 from builder.trailer.model import FRONT_BOX
 from builder.trailer.parts import ISOLATOR, SWITCHING, Form
@@ -27,6 +27,7 @@ def circuit_page(view: View, circuit: Circuit) -> dict[str, Any]:
         "stops": stops_link(view, circuit),
         "us": trailer.identity.country == "US",
         "workshop": view.edition.reads(),
+        "breakaway": of_brakes(view.figures, circuit.number),
         "tow": circuit.kind is CircuitKind.TOW,
         "ground": is_ground_contact(trailer, circuit),
         "grounds": _grounds(view) if circuit.kind is CircuitKind.TOW else "",

@@ -20,7 +20,7 @@ from builder.pages.wiring import (
 from builder.tables.brakes import brake_rules
 from builder.trailer.circuits import CircuitKind
 from builder.trailer.model import Trailer
-from builder.trailer.parts import Part
+from builder.trailer.parts import BREAKAWAY_BATTERY, Part
 
 
 def start_page(view: View) -> dict[str, Any]:
@@ -149,9 +149,9 @@ def live_things(trailer: Trailer) -> list[dict[str, str]]:
     if trailer.tow_plug is not None and trailer.battery is not None:
         things.append({"kind": "tow plug", "name": ""})
     things += [
-        {"kind": "solar module", "name": part.name}
+        {"kind": part.kind, "name": part.name}
         for part in trailer.parts.values()
-        if part.kind == "solar module"
+        if part.kind in (BREAKAWAY_BATTERY, "solar module")
     ]
     if has_mains(trailer):
         things.append({"kind": "mains", "name": ""})

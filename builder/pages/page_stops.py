@@ -23,7 +23,7 @@ from builder.pages.guide_places import ALL, INDEX, TOGETHER, WRONG, pages_of_gro
 from builder.pages.page_fuses import circuit_anchor
 from builder.pages.page_start import has_mains
 from builder.pages.view import View, step
-from builder.pages.wiring import functions_here, isolating_switch
+from builder.pages.wiring import functions_here, isolating_switch, of_brakes
 from builder.trailer.circuits import Circuit, CircuitKind
 from builder.trailer.model import BATTERY, TOW_PLUG
 
@@ -115,6 +115,8 @@ def _circuit_guides(view: View, circuit: Circuit, here: str) -> dict[str, Any]:
             if path != here
         ],
         "guides": [guide_data(view, guide, here) for guide in view.guide_pages[here]],
+        "breakaway": of_brakes(view.figures, circuit.number),
+        "on_by_pin": view.figures.brakes is not None and view.figures.brakes.breakaway == circuit.number,
         "unplug": unplug_data(view, every[0]),
         "alarms": _alarms(view) if any(s.kind == BATTERY for s in every[0].unplug) else [],
     }

@@ -34,6 +34,7 @@ def tests_page(view: View) -> dict[str, Any]:
         "plug": TOW_PLUG in sheet.unplug,
         "solar": [name for name in sheet.unplug if _kind(view, name) == SUPPLIES[0]],
         "shore": shore,
+        "breakaway": [name for name in sheet.unplug if _kind(view, name) == SUPPLIES[2]],
         "shore_feeds": any(line.supply in shore for _, line in sheet.group(Group.CIRCUIT)),
         "shore_charges": any(line.part in shore for _, line in sheet.group(Group.CHARGING)),
         "coil_apart": _coil_apart(trailer),

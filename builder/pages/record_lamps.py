@@ -88,7 +88,12 @@ def brakes_entry(brakes: BrakeFigures) -> dict[str, object]:
         "hold_min": brakes.hold_min,
         "needed_ah": brakes.needed_ah,
     }
-    given = {"given_ah": brakes.given_ah, "contact": brakes.contact, "circuit": brakes.circuit}
+    given = {
+        "given_ah": brakes.given_ah,
+        "contact": brakes.contact,
+        "circuit": brakes.circuit,
+        "breakaway_circuit": brakes.breakaway,
+    }
     return entry | {key: value for key, value in given.items() if value is not None}
 
 

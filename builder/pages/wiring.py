@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 
+from builder.electrics.figures import Figures
 from builder.guide.model import Supply
 from builder.tables.tow_plugs import PlugContact
 from builder.trailer.circuits import Circuit, CircuitKind, Stop
@@ -248,6 +249,14 @@ def known_where(trailer: Trailer, name: str) -> str:
         return trailer.tow_plug.kept if trailer.tow_plug else ""
     part = trailer.parts.get(name)
     return part.where if part else ""
+
+
+def of_brakes(figures: Figures, circuit: int) -> bool:
+    """Tell whether a circuit is one that feeds brakes which a breakaway feeds too."""
+    brakes = figures.brakes
+    return (
+        brakes is not None and brakes.breakaway is not None and circuit in (brakes.breakaway, brakes.circuit)
+    )
 
 
 def supplies_data(trailer: Trailer, supplies: Iterable[Supply]) -> list[dict[str, str]]:

@@ -51,6 +51,7 @@ MARKED = {
     "lamp at wrong height": (6, "front marker"),
     "brakes not fed": (4, "brakes"),
     "breakaway battery small": (4, "brakes"),
+    "breakaway not reaching": (12, "breakaway"),
     "lamp on hatch": (6, "rear lamp"),
     "plug converter overloaded": (3, "tow plug"),
     "lamp too weak to see": (3, "tow plug"),
