@@ -49,6 +49,10 @@ EXAMPLES: Mapping[str, str] = {
     "charge controller": (
         "sun: {from: solar module, path: [my charge controller: 12 ft, sun fuse: 4 ft, battery: 6 in]}"
     ),
+    "charge limiter": (
+        "charge line: {from: tow plug battery, path: [car-side fuse: 1 ft, my charge limiter: 7 ft, "
+        "battery fuse: 2 ft, battery: 6 in]}   (with rating: 10 A)"
+    ),
     "dc charger": (
         "charge line: {from: tow plug battery, path: [car-side fuse: 1 ft, my dc charger: 7 ft, "
         "battery fuse: 4 ft, battery: 6 in]}"

@@ -166,6 +166,7 @@ _LISTS = {
         connector: terminal block
         splice: junction, butt splice
         bar: bus bar, busbar
+        charge limiter: limiter, current limiter
         dc charger: dc-dc charger, b2b charger
         solar module: solar panel, panel, pv module
         charge controller: mppt, pwm, solar controller, solar regulator

@@ -43,6 +43,7 @@ SYMBOLS: Mapping[str, Draw] = {
     "bar": load.joint,
     "converter": load.converter,
     "charge controller": load.charge_controller,
+    "charge limiter": contact.charge_limiter,
     "dc charger": load.charger,
     "solar module": load.solar_module,
     "shore converter": load.shore_converter,

@@ -51,6 +51,7 @@ MARKED = {
     "lamp at wrong height": (6, "front marker"),
     "brakes not fed": (4, "brakes"),
     "breakaway battery small": (4, "brakes"),
+    "charge line unfused": (7, "battery fuse"),
     "breakaway not reaching": (12, "breakaway"),
     "lamp on hatch": (6, "rear lamp"),
     "plug converter overloaded": (3, "tow plug"),
