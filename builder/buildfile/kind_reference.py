@@ -58,7 +58,6 @@ EXAMPLES: Mapping[str, str] = {
         "battery fuse: 4 ft, battery: 6 in]}"
     ),
     "solar module": "sun: {from: my solar module, path: [charge controller: 12 ft, sun fuse: 4 ft, battery: 6 in]}",
-    "brake magnet": "brakes: {from: tow plug brake, path: [brake splice: 10 ft, my brake magnet: 4 ft]}",
     "breakaway switch": (
         "breakaway: {from: breakaway battery, fuse: 20 A, path: [my breakaway switch: 1 ft, brake splice: 2 ft]}"
         "   (it ends at a splice, bar or magnet on the path of the brakes)"

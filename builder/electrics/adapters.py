@@ -20,7 +20,8 @@ class OtherSocket:
     """One other socket: functions of this trailer that it feeds, and those for which it has no contact.
 
     ``converter`` is ``apart`` where the car has stop and turn on wires of their own and the trailer has them on
-    one a side, ``together`` the other way round, and empty where a plain adapter does.
+    one a side, ``together`` the other way round, ``first plug`` where it takes the first of two plugs as it is, and
+    empty where a plain adapter does.
     """
 
     pattern: str
@@ -60,4 +61,6 @@ def _meets(own: PlugPattern, socket: PlugPattern, used: tuple[str, ...]) -> Othe
     converter = ""
     if signals and has_combined_signals(own) != has_combined_signals(socket):
         converter = "apart" if has_combined_signals(own) else "together"
+    if own.second is not None and own.second.beside == socket.name:
+        converter = "first plug"
     return OtherSocket(socket.name, works, tuple(f for f in used if f not in works), converter)
