@@ -31,8 +31,15 @@ def meets_brakes(loom: Loom, stops: Sequence[Stop], part: Part) -> bool:
     """
     behind = any(loom.parts[fold(stop.part)].kind == BREAKAWAY_SWITCH for stop in stops)
     own = any(fold(stop.part) == fold(part.name) for stop in stops)
-    may = part.form is Form.JOINT or part.kind == BRAKE_MAGNET
+    may = part.kind == BRAKE_MAGNET or (part.form is Form.JOINT and _leads_to_brakes(loom, part))
     return behind and may and not own and fold(part.name) in loom.wired
+
+
+def _leads_to_brakes(loom: Loom, joint: Part) -> bool:
+    """Tell whether a joint is on the path of a circuit with a brake's magnet."""
+    circuits = {wire.circuit for wire in loom.feeds if wire.end == Terminal(joint.name, "feed")}
+    fed = (loom.parts.get(fold(load.part)) for load in loom.loads if load.circuit in circuits)
+    return any(part is not None and part.kind == BRAKE_MAGNET for part in fed)
 
 
 def meet_brakes(loom: Loom, thread: Thread, tip: Tip, item: ItemWords, part: Part) -> None:

@@ -122,3 +122,17 @@ def test_the_house_battery_can_hold_the_brakes_and_its_nights_do_not_count_them(
     assert without.energy is not None
     assert with_it.energy is not None
     assert with_it.energy.days == without.energy.days
+
+
+def test_a_joint_of_another_circuit_is_no_place_for_it() -> None:
+    text = (
+        HEAD.replace(
+            "parts:\n",
+            "battery: {chemistry: agm, capacity: 60 Ah, to main fuse: 5 in, to front box: 2 ft}\n"
+            "front box: {fuse ways: 4}\nparts:\n  bar: {kind: bar}\n  lamp: {kind: lamp}\n",
+        )
+        + "  lamp: {path: [bar: 3 ft, lamp: 2 ft]}\n"
+        + BRAKES
+        + AWAY.replace("brake splice: 10 ft", "bar: 10 ft")
+    )
+    assert [problem.name for problem in read_build(text.encode()).problems] == ["wired twice"]
