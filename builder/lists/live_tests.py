@@ -26,10 +26,10 @@ from builder.trailer.model import (
     Trailer,
 )
 from builder.trailer.parts import HAND_WORKED, Form, Terminal
-from builder.trailer.wires import Role, Section
+from builder.trailer.wires import BREAKAWAY, Role, Section
 
-_MEASURED = ("", "input")
-"""Loads whose voltage is measured: the part itself and the input of a converter, no idle draw.
+_MEASURED = ("", "input", BREAKAWAY)
+"""Loads whose voltage is measured: the part itself by either supply, and the input of a converter, no idle draw.
 
 A coil is measured where its circuit feeds nothing else: else the loads that it switches tell of it.
 """

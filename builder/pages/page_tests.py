@@ -74,6 +74,7 @@ def _circuit_table(view: View, number: int) -> dict[str, Any]:
     return {
         "number": number,
         "name": circuit.name,
+        "breakaway": view.figures.brakes is not None and view.figures.brakes.breakaway == number,
         "rows": [_row(view, n, line) for n, line in lines if line.circuit == number],
     }
 
