@@ -21,8 +21,8 @@ Failing example::
       left brake: {kind: brake magnet}
       right brake: {kind: brake magnet}
     circuits:
-      brakes: {from: tow plug brake, size: 10 AWG, path: [left brake: 12 ft]}
-      breakaway: {from: breakaway battery, fuse: 20 A, size: 10 AWG, path: [breakaway switch: 1 ft, right brake: 9 ft]}
+      brakes: {from: tow plug brake, size: 10 AWG, path: [left brake: 12 ft, right brake: 5 ft]}
+      breakaway: {from: breakaway battery, fuse: 20 A, size: 10 AWG, path: [breakaway switch: 1 ft]}
 
 Passing example::
 
