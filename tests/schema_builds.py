@@ -20,7 +20,8 @@ NAMES = (
     "lamp", "step switch", "fan", "pump", "relay", "splice", "bar", "connector", "converter", "solar module",
     "charge controller", "dc charger", "shore converter", "main fuse", "isolating switch", "two-way switch A",
     "two-way switch B", "four-way switch", "dimmer", "receiver", "battery", "front box", "fuse", "frame", "ground bar",
-    "tow plug", "tow plug battery", "tow plug tail", "rear lamp left", "rear lamp", "left", "lamps", "output 1", "1",
+    "tow plug", "tow plug battery", "tow plug tail", "tow plug 12S 4", "second plug", "breakaway battery",
+    "rear lamp left", "rear lamp", "left", "lamps", "output 1", "1",
     "<b>", "../x", "é", "x" * 120,
 )  # fmt: skip
 """Words that name parts, places and terminals in the tests' builds, and some that nobody would write."""

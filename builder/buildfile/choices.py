@@ -17,7 +17,7 @@ from builder.buildfile.written import Key, Written, origin_of
 from builder.tables.brakes import drums
 from builder.tables.bulbs import bulb_names
 from builder.tables.part_kinds import part_kinds
-from builder.tables.tow_plugs import plug_patterns
+from builder.tables.tow_plugs import plug_patterns, second_patterns
 
 
 def listed(value: object) -> object:
@@ -160,6 +160,10 @@ CoilOrContact = Annotated[Written[str], OneOf("coil or contact", lambda: ("coil"
 
 
 PlugWord = Annotated[Written[str], OneOf("a tow plug", plug_patterns, place="pattern")]
+
+SecondPlugWord = Annotated[
+    Written[str], OneOf("a plug that stands beside another", second_patterns, place="pattern")
+]
 
 Numbered = Annotated[Written[str], OneOf("a way to number places", lambda: ("along", "across"))]
 

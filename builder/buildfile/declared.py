@@ -34,6 +34,7 @@ from builder.buildfile.choices import (
     PlugWord,
     ReflectorPlace,
     RoadFunction,
+    SecondPlugWord,
     Side,
     SoldAs,
     Units,
@@ -246,6 +247,14 @@ class TowPlugWords(Words):
     where: FreeText | None = Field(None, description="where it is kept, in words")
 
 
+class SecondPlugWords(Words):
+    """A plug beside the tow plug, with contacts that the first one lacks."""
+
+    pattern: SecondPlugWord = Field(description="the second plug's pattern")
+    to_front_box: LengthM = Field(description="its cable from the plug to the front box")
+    where: FreeText | None = Field(None, description="where it is kept, in words")
+
+
 class WireWords(Words):
     """The wire at hand."""
 
@@ -428,6 +437,9 @@ class BuildFileWords(Words):
         None, description="measures of the front box, to draw its face to scale"
     )
     tow_plug: TowPlugWords | None = Field(None, description="the plug to the tow vehicle")
+    second_plug: SecondPlugWords | None = Field(
+        None, description="a second plug beside it, such as a 12S beside a 12N"
+    )
     wire: WireWords | None = Field(None, description="the wire at hand")
     parts: dict[NameKey, PartWords] = Field({}, description="every part by its name")
     circuits: dict[NameKey, CircuitWords] = Field({}, description="every circuit by its name")

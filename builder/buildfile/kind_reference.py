@@ -6,7 +6,7 @@ import textwrap
 from collections.abc import Mapping
 
 from builder.tables.part_kinds import PartKind, part_kinds
-from builder.tables.tow_plugs import PlugContact, plug_pattern, plug_patterns
+from builder.tables.tow_plugs import PlugContact, plug_pattern, plug_patterns, second_patterns
 
 WIDTH = 92
 _LONGEST_MARK = 3
@@ -49,11 +49,22 @@ EXAMPLES: Mapping[str, str] = {
     "charge controller": (
         "sun: {from: solar module, path: [my charge controller: 12 ft, sun fuse: 4 ft, battery: 6 in]}"
     ),
+    "charge limiter": (
+        "charge line: {from: tow plug battery, path: [car-side fuse: 1 ft, my charge limiter: 7 ft, "
+        "battery fuse: 2 ft, battery: 6 in]}   (with rating: 10 A)"
+    ),
     "dc charger": (
         "charge line: {from: tow plug battery, path: [car-side fuse: 1 ft, my dc charger: 7 ft, "
         "battery fuse: 4 ft, battery: 6 in]}"
     ),
     "solar module": "sun: {from: my solar module, path: [charge controller: 12 ft, sun fuse: 4 ft, battery: 6 in]}",
+    "breakaway switch": (
+        "breakaway: {from: breakaway battery, fuse: 20 A, path: [my breakaway switch: 1 ft, brake splice: 2 ft]}"
+        "   (it ends at a splice, bar or magnet on the path of the brakes)"
+    ),
+    "breakaway battery": (
+        "breakaway: {from: my breakaway battery, fuse: 20 A, path: [breakaway switch: 1 ft, brake splice: 2 ft]}"
+    ),
     "shore converter": "shore: {from: my shore converter, path: [converter fuse: 1 ft, front box: 6 in]}",
     "fuse": "meter: {from: battery, path: [my fuse: 4 in, meter: 8 ft]}   (with rating: 2 A)",
 }
@@ -98,7 +109,8 @@ def kinds_text() -> str:
 def plug_text(name: str) -> str:
     """Return the contacts of a tow plug: number, mark, what each feeds, and the colour of its wire."""
     pattern = plug_pattern(name)
-    head = f"{name} - {pattern.standard}; its contacts [{pattern.source}, {pattern.known}]\n"
+    where = f", beside a {pattern.beside}" if pattern.beside else ""
+    head = f"{name} - {pattern.standard}{where}; its contacts [{pattern.source}, {pattern.known}]\n"
     return head + "".join(_contact_line(contact) for contact in pattern.contacts)
 
 
@@ -108,7 +120,8 @@ def plugs_text() -> str:
         "A circuit starts at a contact by what it feeds or by its number, as in from: tow plug battery; its first\n"
         "length begins at the plug itself. Contacts of lamps are wired under road lamps.\n"
     )
-    return "\n".join([*map(plug_text, plug_patterns()), start])
+    second = "A plug that stands beside another is a second plug: what the first has no contact for comes from there.\n"
+    return "\n".join([*map(plug_text, (*plug_patterns(), *second_patterns())), start + second])
 
 
 def hanging(word: str, text: str) -> str:

@@ -8,10 +8,10 @@ from builder.buildfile.written import Key, Written, fold
 from builder.quantities import read_count
 from builder.tables.part_kinds import PartKind, part_kinds
 from builder.trailer.origin import NOWHERE, Origin
-from builder.trailer.parts import CONTACTS, ISOLATOR, RELAY
+from builder.trailer.parts import BREAKAWAY_SWITCH, CHARGE_LIMITER, CONTACTS, ISOLATOR, RELAY
 
 RATED = (
-    "fuse", "breaker", *CONTACTS, "dimmer", RELAY, ISOLATOR, "connector",
+    "fuse", "breaker", *CONTACTS, "dimmer", RELAY, ISOLATOR, BREAKAWAY_SWITCH, CHARGE_LIMITER, "connector",
 )  # fmt: skip
 """Kinds that may have a ``rating:``; a connector's is that of each of its ways."""
 

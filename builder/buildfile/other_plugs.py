@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from builder.buildfile.problems import Mend, instead
-from builder.tables.tow_plugs import PlugPattern, Side, plug_pattern, plug_patterns
+from builder.buildfile.problems import BLANK, Mend, heading, instead
+from builder.tables.tow_plugs import PlugPattern, Side, plug_pattern, plug_patterns, second_patterns
 from builder.trailer.origin import Origin
 
 
@@ -14,6 +14,27 @@ def plugs_with(function: str, plug: PlugPattern, side: Side | None = "left") -> 
     others = [plug_pattern(name) for name in plug_patterns() if name != plug.name]
     found = [one for one in others if one.contact_for(function, side) is not None]
     return tuple(one.name for one in sorted(found, key=lambda one: not {*one.countries} & {*plug.countries}))
+
+
+def second_with(function: str, plug: PlugPattern, side: Side | None = "left") -> tuple[str, ...]:
+    """Return the names of the plugs with a contact for a function that can stand beside one as a second."""
+    found = [plug_pattern(name) for name in second_patterns()]
+    return tuple(
+        one.name for one in found if one.beside == plug.name and one.contact_for(function, side) is not None
+    )
+
+
+def as_second(names: tuple[str, ...]) -> str:
+    """Return a half sentence that names plugs which can stand beside the one of the file; empty where there is none."""
+    lines = (f"second plug: {{pattern: {name}, to front box: 7 ft}}" for name in names)
+    return f"; or add one beside it, as in {' or '.join(lines)}" if names else ""
+
+
+def add_second(names: tuple[str, ...]) -> tuple[Mend, ...]:
+    """Return the mends that add one of some plugs beside the one of the file."""
+    return tuple(
+        mend for name in names for mend in heading(f"second plug: {{pattern: {name}, to front box: {BLANK}}}")
+    )
 
 
 def plugs_with_all(functions: Iterable[str], plug: PlugPattern) -> tuple[str, ...]:

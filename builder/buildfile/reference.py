@@ -20,7 +20,7 @@ from builder.buildfile.synonyms import meant_anywhere
 from builder.buildfile.telling import EXAMPLES
 from builder.tables.assumptions import Default, defaults
 from builder.tables.part_kinds import part_kinds
-from builder.tables.tow_plugs import plug_patterns
+from builder.tables.tow_plugs import plug_patterns, second_patterns
 from builder.tables.wire_colours import colour_words
 
 _INDENT = 22
@@ -43,6 +43,7 @@ _TITLES: Mapping[type[BaseModel], str] = {
     face.PieceWords: "front box face: supply bar",
     face.RowsWords: "front box face: a piece with rows",
     words.TowPlugWords: "tow plug",
+    words.SecondPlugWords: "second plug",
     words.WireWords: "wire",
     words.PartWords: "parts: each part",
     words.CircuitWords: "circuits: each circuit",
@@ -104,6 +105,7 @@ _SHOWN = {
     ("in stock", "bulbs"): "bulbs: {1157: 2, 194: 4}",
     ("in stock", "labels"): "labels: 50",
     ("in stock", "parts"): "parts: [water pump, roof fan]",
+    ("second plug", "pattern"): "pattern: 7-pin 12S",
     ("path: each item", "through"): "through: [front wall, left wall]",
     ("path: each item", "terminal"): "terminal: 3",
     ("return", "to"): "to: ground bar",
@@ -123,6 +125,7 @@ _SHOWN = {
     (_FACE, "strip"): "strip: {width: 1 1/2 in, height: 6 in, from left: 7 in, from top: 3 in}",
     (_FACE, "ground bar"): "ground bar: {width: 10 in, height: 1/2 in, from left: 1 in, from top: 12 in}",
     (_HEADINGS, "tow plug"): "tow plug: {pattern: 4-way flat, to front box: 7 ft}",
+    (_HEADINGS, "second plug"): "second plug: {pattern: 7-pin 12S, to front box: 2.6 m}",
     (_HEADINGS, "wire"): "wire: {on the shelf: [16 AWG, 14 AWG], sold as: pair}",
     (_HEADINGS, "parts"): "parts: {fan: {kind: fan, draws: 3 A, own switch: yes}}",
     (_HEADINGS, "circuits"): "circuits: {fan: {path: [fan: 12 ft]}}",
@@ -206,7 +209,9 @@ def word_text(asked: str) -> str | None:
         blocks.append(kinds_text())
     if wanted == "tow plug":
         blocks.append(plugs_text())
-    blocks += [plug_text(name) for name in plug_patterns() if _folded(name) == wanted]
+    if wanted == "second plug":
+        blocks += [plug_text(name) for name in second_patterns()]
+    blocks += [plug_text(name) for name in (*plug_patterns(), *second_patterns()) if _folded(name) == wanted]
     if wanted == "assume":
         blocks.append(assumptions_text())
     blocks += [kind_block(kind) for kind in part_kinds().values() if _folded(kind.word) == wanted]
@@ -225,7 +230,9 @@ def nearest_known(asked: str) -> str | None:
 def known_words() -> tuple[str, ...]:
     """Return everything that ``word_text`` knows, each once: words, kinds, tow plugs, assumptions."""
     all_words = [word.word for group in groups() for word in group.words]
-    return tuple(dict.fromkeys([*all_words, *part_kinds(), *plug_patterns(), *defaults()]))
+    return tuple(
+        dict.fromkeys([*all_words, *part_kinds(), *plug_patterns(), *second_patterns(), *defaults()])
+    )
 
 
 def assumptions_text() -> str:

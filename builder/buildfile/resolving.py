@@ -23,11 +23,11 @@ from builder.buildfile.resolving_headings import (
     is_metric,
     mains,
     resolve_box,
-    resolve_plug,
     resolve_shelf,
     spare_wires,
 )
 from builder.buildfile.resolving_parts import RESERVED, general_default, reserved, resolve_parts
+from builder.buildfile.resolving_plugs import check_second_plug, resolve_plug
 from builder.buildfile.resolving_road import (
     check_draws,
     check_places,
@@ -48,15 +48,15 @@ from builder.trailer.model import (
     BATTERY,
     BATTERY_MINUS,
     BATTERY_PLUS,
-    BREAKAWAY_BATTERY,
     FRONT_BOX,
+    SECOND_PLUG,
     TOW_PLUG,
     RoadLamp,
     TowPlug,
     Trailer,
 )
 from builder.trailer.origin import NOWHERE
-from builder.trailer.parts import Form
+from builder.trailer.parts import BREAKAWAY_BATTERY, Form
 from builder.trailer.wires import Section
 
 _NAME = re.compile(r"([^\[\]{},:#\"']+?)\s*:(?=\s|$)")
@@ -116,6 +116,8 @@ def resolve(declared: Declared, names: frozenset[str] = frozenset()) -> tuple[Tr
     """
     assumer = Assumer(declared.assume)
     unread = declared.broken | names
+    misfit = check_second_plug(declared.tow_plug, declared.second_plug, unread)
+    unread |= {SECOND_PLUG} if misfit else set()
     parts, problems = resolve_parts(declared.parts, declared.waiting, assumer, unread)
     parts |= box_parts(NOWHERE)
     road_names = {
@@ -124,15 +126,17 @@ def resolve(declared: Declared, names: frozenset[str] = frozenset()) -> tuple[Tr
     loom = Loom(
         parts,
         unread,
-        problems=problems,
+        problems=[*problems, *misfit],
         road_names=road_names,
         default_of=lambda id_: general_default(id_, assumer),
         headings=frozenset(declared.places),
         first_part=next((key.origin for key in declared.parts), None),
-        pattern_at=declared.tow_plug.pattern.origin if declared.tow_plug else None,
+        pattern_at=declared.tow_plug.pattern.origin
+        if declared.tow_plug and not declared.second_plug
+        else None,
     )
     shelf = resolve_shelf(declared.wire, declared.build, declared.places)
-    plug = resolve_plug(declared.tow_plug, declared.places)
+    plug = resolve_plug(declared.tow_plug, declared.second_plug, declared.places)
     circuits, lamps = _weave(loom, declared, plug, assumer)
     _land_named_returns(loom)
     loom.shorten_coil_returns()
@@ -190,6 +194,7 @@ def names_to_buy(loom: Loom, declared: Declared) -> tuple[str, ...]:
         BATTERY: declared.battery,
         FRONT_BOX: declared.front_box,
         TOW_PLUG: declared.tow_plug,
+        SECOND_PLUG: declared.second_plug,
     }
     parts = [part.name for part in loom.parts.values() if part.form is not Form.BOX and part.kind != BATTERY]
     reflecting = [one.name for one in reflectors(declared.reflectors)]

@@ -5,16 +5,16 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from builder.buildfile.breaking_away import has_breakaway_switch
 from builder.buildfile.declared import CircuitWords, ItemWords
 from builder.buildfile.loom import Loom, Thread, fixed_base
 from builder.buildfile.nodes import Text
-from builder.buildfile.other_plugs import other_pattern, plugs_with, that_have_one
-from builder.buildfile.problems import BLANK, heading, instead, leave_out
+from builder.buildfile.problems import BLANK, heading, instead
+from builder.buildfile.starting_at_plug import Asked, plug_start
 from builder.buildfile.suggesting import did_you_mean, near_words
 from builder.buildfile.walking import MOST_OFFERED, find_part, walk_circuit
 from builder.buildfile.weaving import Tip
 from builder.buildfile.written import Key, Written, fold
-from builder.tables.tow_plugs import PlugContact
 from builder.trailer.circuits import Circuit, CircuitKind, Stop
 from builder.trailer.color import Color
 from builder.trailer.model import (
@@ -23,6 +23,7 @@ from builder.trailer.model import (
     BATTERY_PLUS,
     FRONT_BOX,
     GROUND_BAR,
+    SECOND_PLUG,
     SUPPLY_BAR,
     TOW_PLUG,
     TowPlug,
@@ -56,11 +57,13 @@ def house_circuits(loom: Loom, circuits: Mapping[Key, CircuitWords], setting: Se
         _house(loom, (number, key, words), ways[number], setting)
         for number, (key, words) in enumerate(plain, start=1)
     ]
-    for number, (key, words) in enumerate(others, start=len(plain) + 1):
-        circuit = _from(loom, (number, key, words), setting)
+    numbered = [(number, key, words) for number, (key, words) in enumerate(others, start=len(plain) + 1)]
+    # a breakaway ends on the brakes' own circuit, wherever that stands in the file
+    for entry in sorted(numbered, key=lambda one: has_breakaway_switch(loom, one[2].path)):
+        circuit = _from(loom, entry, setting)
         if circuit is not None:
             done.append(circuit)
-    return done
+    return sorted(done, key=lambda circuit: circuit.number)
 
 
 def _ways(loom: Loom, circuits: list[tuple[Key, CircuitWords]]) -> dict[int, int]:
@@ -220,8 +223,10 @@ def _start(loom: Loom, key: Key, words: CircuitWords, setting: Setting) -> Tip |
     if written is None:
         return None
     name = fold(written.value)
-    if name.startswith(TOW_PLUG):
-        return _tow_start(loom, (key, name.removeprefix(TOW_PLUG).strip(), written.origin), setting)
+    for plug in (TOW_PLUG, SECOND_PLUG):
+        if name.startswith(plug) and name not in loom.parts:
+            asked = Asked(plug, name.removeprefix(plug).strip(), key, written.origin)
+            return plug_start(loom, asked, words, setting.plug)
     if name == BATTERY and setting.has_battery:
         return Tip((BATTERY_PLUS,), fixed_base(BATTERY_MINUS), 0.0, BATTERY)
     if name in setting.battery_stops:
@@ -253,7 +258,7 @@ def _unknown_start(loom: Loom, name: str, origin: Origin, setting: Setting) -> N
         if part.form is Form.SUPPLY and fold(part.name) not in (BATTERY, TOW_PLUG)
     ]
     known += [BATTERY] if setting.has_battery else []
-    feeds = setting.plug is not None and _contact(setting.plug, BATTERY) is not None
+    feeds = setting.plug is not None and setting.plug.pattern.contact_for(BATTERY) is not None
     known += [f"{TOW_PLUG} {BATTERY}"] if feeds else []
     near = near_words(name, known)
     loom.problem(
@@ -268,88 +273,3 @@ def _unknown_start(loom: Loom, name: str, origin: Origin, setting: Setting) -> N
         ),
         instead(*(near or known[:MOST_OFFERED])),
     )
-
-
-def _contact(plug: TowPlug, word: str) -> PlugContact | None:
-    """Return the contact of a function, or of a contact number as it is moulded on the plug."""
-    if word.isascii() and word.isdigit():
-        return next((c for c in plug.pattern.contacts if str(c.number) == word), None)
-    return plug.pattern.contact_for(word)
-
-
-CIRCUIT_FUNCTIONS = frozenset({"battery", "switched supply", "brake", "reverse", "fog"})
-"""What a circuit may start from at the tow plug (the fog contact of a 12N plug is a spare feed, too); the others are
-for road lamps."""
-
-
-def _tow_start(loom: Loom, start: tuple[Key, str, Origin], setting: Setting) -> Tip | None:
-    key, function, origin = start
-    plug = setting.plug
-    if plug is None:
-        if TOW_PLUG not in loom.broken:
-            loom.problem(
-                origin,
-                "no tow plug",
-                "this circuit starts at the tow plug, and none is described",
-                "add the heading tow plug, as in tow plug: {pattern: 7-way blade, to front box: 7 ft}",
-                heading(f"tow plug: {{pattern: {BLANK}, to front box: {BLANK}}}"),
-            )
-        return None
-    contact = _contact(plug, function or "battery")
-    if contact is not None and contact.is_ground:
-        loom.problem(
-            origin,
-            "no such contact",
-            f"contact {contact.number} of a {plug.pattern.name} plug is a ground: currents come back there",
-            "start from a contact that feeds, as in from: tow plug battery",
-            instead(f"{TOW_PLUG} {BATTERY}"),
-        )
-        return None
-    if contact is None:
-        _no_contact(loom, start, plug)
-        return None
-    if not CIRCUIT_FUNCTIONS.intersection(contact.functions):
-        reserved = "reserved" in contact.functions
-        loom.problem(
-            origin,
-            "no such contact",
-            f"contact {contact.number} of a {plug.pattern.name} plug is "
-            + ("reserved: nothing may hang on it" if reserved else f"for road lamps ({contact.label})"),
-            "start from another contact, as in from: tow plug battery"
-            if reserved
-            else "describe a lamp under road lamps; what needs a supply starts from: tow plug battery",
-            instead(f"{TOW_PLUG} {BATTERY}"),
-        )
-        return None
-    loom.started.setdefault(function or BATTERY, key)
-    section = tow_section(plug, contact)
-    loom.sections[section.name] = section
-    return Tip((section.plus,), fixed_base(section.minus), 0.0, section.name)
-
-
-def _no_contact(loom: Loom, start: tuple[Key, str, Origin], plug: TowPlug) -> None:
-    key, function, origin = start
-    function = function or BATTERY
-    feeds = sorted(
-        {word for c in plug.pattern.contacts for word in c.functions if word not in {"ground", "reserved"}}
-    )
-    near = near_words(function, feeds)
-    others = plugs_with(function, plug.pattern)
-    loom.problem(
-        origin,
-        "no such contact",
-        f"a {plug.pattern.name} plug has no contact for “{function}”",
-        f"its contacts are: {', '.join(feeds)}{that_have_one(others)}",
-        (
-            *instead(*(f"{TOW_PLUG} {word}" for word in near)),
-            *other_pattern(others, loom.pattern_at),
-            *(leave_out(key.origin) if not near else ()),
-        ),
-    )
-
-
-def tow_section(plug: TowPlug, contact: PlugContact) -> Section:
-    """Return the section that begins at a contact of the tow plug and comes back to its ground contact."""
-    ground = plug.pattern.ground_of(contact).number
-    name = f"{TOW_PLUG} {contact.number}"
-    return Section(name, Terminal(TOW_PLUG, str(contact.number)), Terminal(TOW_PLUG, str(ground)), 12.0)

@@ -1,4 +1,4 @@
-"""The single headings: identity, wire, front box, tow plug, mains, spares."""
+"""The single headings: identity, wire, front box, mains, spares."""
 
 from __future__ import annotations
 
@@ -10,16 +10,14 @@ from builder.buildfile.declared import (
     FrontBoxWords,
     MainsWords,
     SpareWords,
-    TowPlugWords,
     TrailerWords,
     WireWords,
 )
 from builder.buildfile.problems import Problem
 from builder.buildfile.written import Key
 from builder.tables.assumptions import defaults
-from builder.tables.tow_plugs import plug_pattern
 from builder.trailer.color import Color
-from builder.trailer.model import Brakes, FrontBox, Identity, Mains, TowPlug, WireShelf
+from builder.trailer.model import Brakes, FrontBox, Identity, Mains, WireShelf
 from builder.trailer.origin import NOWHERE, Origin
 from builder.trailer.parts import Terminal
 from builder.trailer.size import Size, by_area
@@ -110,18 +108,6 @@ def resolve_box(words: FrontBoxWords | None, places: Mapping[str, Origin]) -> Fr
         fuses_on_shelf_a=tuple(sorted({rating.value for rating in words.fuses_on_the_shelf})),
         check_against=words.check_against.value if words.check_against else "",
         ways_origin=words.fuse_ways.origin,
-    )
-
-
-def resolve_plug(words: TowPlugWords | None, places: Mapping[str, Origin]) -> TowPlug | None:
-    """Return the tow plug, or None when the file has none."""
-    if words is None:
-        return None
-    return TowPlug(
-        pattern=plug_pattern(words.pattern.value),
-        cable_length_m=words.to_front_box.value,
-        origin=places.get("tow plug", NOWHERE),
-        where=words.where.value if words.where else "",
     )
 
 

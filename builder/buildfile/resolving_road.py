@@ -9,11 +9,19 @@ from typing import Any
 from builder.buildfile.declared import ItemWords, ReflectorWords, RoadLampWords, TrailerWords
 from builder.buildfile.loom import Loom
 from builder.buildfile.nodes import Text
-from builder.buildfile.other_plugs import other_pattern, plugs_with, that_have_one
+from builder.buildfile.other_plugs import (
+    add_second,
+    as_second,
+    other_pattern,
+    plugs_with,
+    second_with,
+    that_have_one,
+)
 from builder.buildfile.problems import BLANK, Problem, add, instead, leave_out
 from builder.buildfile.walking import no_length
 from builder.buildfile.written import Key, Written, fold
-from builder.trailer.model import Reflector, TowPlug
+from builder.tables.tow_plugs import Side
+from builder.trailer.model import SECOND_PLUG, Reflector, TowPlug
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,7 +33,7 @@ class Lamp:
     words: RoadLampWords
     key: Key
     items: tuple[ItemWords, ...]
-    by_contact: tuple[tuple[int, tuple[str, ...]], ...]
+    by_contact: tuple[tuple[str, tuple[str, ...]], ...]
 
 
 def road_lamps(loom: Loom, declared: Mapping[Key, RoadLampWords], plug: TowPlug) -> list[Lamp]:
@@ -44,7 +52,7 @@ def _lamp(loom: Loom, names: tuple[Key, str, str], words: RoadLampWords, plug: T
     items = _items(loom, key, name, words)
     if items is None:
         return None
-    contacts: dict[int, list[str]] = {}
+    contacts: dict[str, list[str]] = {}
     seen: set[str] = set()
     for shown in words.shows:
         if shown.value in seen and side != "right":
@@ -60,15 +68,19 @@ def _lamp(loom: Loom, names: tuple[Key, str, str], words: RoadLampWords, plug: T
         if contact is None:
             _no_contact(loom, (key, words, shown, side), plug)
             continue
-        contacts.setdefault(contact.number, []).append(shown.value)
-    return Lamp(name, side, words, key, items, tuple((n, tuple(f)) for n, f in sorted(contacts.items())))
+        contacts.setdefault(contact.pin, []).append(shown.value)
+    in_order = [contact.pin for contact in plug.pattern.contacts if contact.pin in contacts]
+    return Lamp(name, side, words, key, items, tuple((pin, tuple(contacts[pin])) for pin in in_order))
 
 
 def _no_contact(loom: Loom, lamp: tuple[Key, RoadLampWords, Written[str], str], plug: TowPlug) -> None:
     """Keep the problem of a function that no contact feeds: what helps is a side, another plug, or to leave it out."""
+    if SECOND_PLUG in loom.broken:
+        return  # it may have the contact
     key, words, shown, side = lamp
     by_side = side == "middle" and plug.pattern.contact_for(shown.value, "left") is not None
-    others = plugs_with(shown.value, plug.pattern, None if side == "middle" else "left")
+    which: Side | None = None if side == "middle" else "left"
+    others, second = (find(shown.value, plug.pattern, which) for find in (plugs_with, second_with))
     only = len({written.value for written in words.shows}) == 1
     if by_side:
         loom.problem(
@@ -86,9 +98,11 @@ def _no_contact(loom: Loom, lamp: tuple[Key, RoadLampWords, Written[str], str], 
         + (" in the middle" if side == "middle" else ""),
         ("take the lamp out" if only else "take it out of “shows”")
         + ", or change the pattern of the plug"
-        + that_have_one(others),
+        + that_have_one(others)
+        + as_second(second),
         (
             *other_pattern(others, loom.pattern_at),
+            *add_second(second),
             *(leave_out(key.origin) if only else leave_out(shown.origin, "out")),
         ),
     )

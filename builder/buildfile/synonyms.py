@@ -158,12 +158,15 @@ _LISTS = {
         switch: rocker switch, toggle switch, toggle, push button
         isolating switch: battery switch, master switch, isolator, disconnect, kill switch
         breaker: circuit breaker
+        breakaway switch: break-away switch, pull pin switch
+        breakaway battery: break-away battery, brake battery
         two-way switch: three-way switch, 3-way switch
         four-way switch: intermediate switch
         relay: solenoid, contactor
         connector: terminal block
         splice: junction, butt splice
         bar: bus bar, busbar
+        charge limiter: limiter, current limiter
         dc charger: dc-dc charger, b2b charger
         solar module: solar panel, panel, pv module
         charge controller: mppt, pwm, solar controller, solar regulator

@@ -42,6 +42,7 @@ class Declared:
     front_box: words.FrontBoxWords | None = None
     front_box_face: face.FrontBoxFaceWords | None = None
     tow_plug: words.TowPlugWords | None = None
+    second_plug: words.SecondPlugWords | None = None
     wire: words.WireWords | None = None
     mains: words.MainsWords | None = None
     brakes: words.BrakesWords | None = None

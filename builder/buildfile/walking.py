@@ -7,6 +7,7 @@ import re
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field, replace
 
+from builder.buildfile.breaking_away import meet_brakes, meets_brakes
 from builder.buildfile.declared import BranchWords, CircuitWords, ItemWords
 from builder.buildfile.loom import Loom, Thread
 from builder.buildfile.problems import BLANK, Mend, add, beside, instead
@@ -147,25 +148,42 @@ def walk_path(loom: Loom, walk: Walk, items: Sequence[ItemWords], tip: Tip, pare
         if place and _goes_past(loom, items[place - 1], item):
             walk.cut = True
             return
-        coil = _is_coil(loom, item, part, walk, last=place == len(items) - 1)
-        if not _may_be_wired(loom, walk, item, part, coil=coil):
+        woven = _walk_item(loom, walk, (item, part), (tip, parent), last=place == len(items) - 1)
+        if woven is None:
             walk.cut = True
             return
-        if item.length is None:
-            loom.problem(
-                item.name.origin,
-                "missing length",
-                f"the wire to “{part.name}” has no length",
-                f"write how long it is from the item before, as in {part.name}: 12 ft",
-                no_length(item),
-            )
+        tip, parent = woven
+
+
+def _walk_item(
+    loom: Loom, walk: Walk, named: tuple[ItemWords, Part], before: tuple[Tip, int], *, last: bool
+) -> tuple[Tip, int] | None:
+    """Weave one item behind a tip and its stop; None, with a problem kept, where its part may not stand here."""
+    item, part = named
+    tip, parent = before
+    coil = _is_coil(loom, item, part, walk, last=last)
+    meets = last and meets_brakes(loom, walk.stops, part)
+    if not meets and not _may_be_wired(loom, walk, item, part, coil=coil):
+        return None
+    if item.length is None:
+        loom.problem(
+            item.name.origin,
+            "missing length",
+            f"the wire to “{part.name}” has no length",
+            f"write how long it is from the item before, as in {part.name}: 12 ft",
+            no_length(item),
+        )
+    if meets:
+        meet_brakes(loom, walk.thread, tip, item, part)
+    else:
         tip = step(loom, walk.thread, tip, item, part, coil=coil)
-        walk.stops.append(Stop(part.name, parent, leg(item), item.name.origin, as_coil=coil))
-        parent = len(walk.stops) - 1
-        if part.form is Form.RELAY and not coil:
-            loom.contacts.setdefault(fold(part.name), item.name.origin)
-        if not coil:
-            walk.tips[fold(part.name)] = (tip, parent)
+    walk.stops.append(Stop(part.name, parent, leg(item), item.name.origin, as_coil=coil))
+    parent = len(walk.stops) - 1
+    if part.form is Form.RELAY and not coil:
+        loom.contacts.setdefault(fold(part.name), item.name.origin)
+    if not coil and not meets:
+        walk.tips[fold(part.name)] = (tip, parent)
+    return tip, parent
 
 
 def no_length(item: ItemWords) -> tuple[Mend, ...]:

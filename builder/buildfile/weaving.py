@@ -19,7 +19,7 @@ from builder.trailer.model import (
     SUPPLY_BAR,
 )
 from builder.trailer.origin import Origin
-from builder.trailer.parts import Draw, Form, Law, Part, Terminal
+from builder.trailer.parts import CHARGE_LIMITER, Draw, Form, Law, Part, Terminal
 from builder.trailer.wires import CHARGED, Load, Role, Section
 
 
@@ -144,7 +144,10 @@ def _gate(loom: Loom, thread: Thread, tip: Tip, item: ItemWords, part: Part) -> 
     if not relay and (part.draw or part.idle_a):
         _own_draw(loom, thread, tip, item, part)
     outputs = tuple(zip(names, outs, strict=True))
-    return replace(tip, feeds=outs[:1], back_m=tip.back_m + leg(item), outputs=outputs)
+    gives = tip.gives
+    if part.kind == CHARGE_LIMITER and part.rating_a is not None:
+        gives = Draw(part.rating_a, "A", Law.CURRENT)
+    return replace(tip, feeds=outs[:1], back_m=tip.back_m + leg(item), outputs=outputs, gives=gives)
 
 
 def _own_draw(loom: Loom, thread: Thread, tip: Tip, item: ItemWords, part: Part) -> None:

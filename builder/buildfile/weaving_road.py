@@ -8,8 +8,8 @@ from builder.buildfile.assuming import Assumer
 from builder.buildfile.declared import ItemWords
 from builder.buildfile.loom import DraftWire, Loom, ReturnBase, Thread, fixed_base
 from builder.buildfile.problems import add, instead
-from builder.buildfile.resolving_circuits import tow_section
 from builder.buildfile.resolving_road import Lamp, as_it_stands
+from builder.buildfile.starting_at_plug import tow_section
 from builder.buildfile.walking import find_part, too_long
 from builder.buildfile.weaving import Tip, add_feed, add_return, leg, step
 from builder.buildfile.written import fold
@@ -30,22 +30,22 @@ class _Weave:
 
     loom: Loom
     plug: TowPlug
-    numbers: dict[int, int]
+    numbers: dict[str, int]
     technology: str
     assumer: Assumer
-    tips: dict[tuple[int, tuple[str, ...]], Tip] = field(default_factory=dict)
+    tips: dict[tuple[str, tuple[str, ...]], Tip] = field(default_factory=dict)
     bases: dict[tuple[str, ...], tuple[ReturnBase, float]] = field(default_factory=dict)
     lengths: dict[tuple[str, ...], tuple[float, ItemWords]] = field(default_factory=dict)
     returned: set[str] = field(default_factory=set)
-    stops: dict[int, list[Stop]] = field(default_factory=dict)
-    places: dict[tuple[int, tuple[str, ...]], int] = field(default_factory=dict)
+    stops: dict[str, list[Stop]] = field(default_factory=dict)
+    places: dict[tuple[str, tuple[str, ...]], int] = field(default_factory=dict)
 
 
 def used_contacts(lamps: list[Lamp], plug: TowPlug) -> tuple[PlugContact, ...]:
     """Return the contacts that the lamps use, their ground contacts included, in contact order."""
-    numbers = {number for lamp in lamps for number, _ in lamp.by_contact}
-    grounds = {plug.pattern.contact(number).return_contact for number in numbers}
-    return tuple(c for c in plug.pattern.contacts if c.number in numbers or c.number in grounds)
+    pins = {pin for lamp in lamps for pin, _ in lamp.by_contact}
+    grounds = {plug.pattern.ground_of(plug.pattern.contact(pin)).pin for pin in pins}
+    return tuple(c for c in plug.pattern.contacts if c.pin in pins or c.pin in grounds)
 
 
 def weave_road_lamps(
@@ -56,7 +56,7 @@ def weave_road_lamps(
     Lamps that pass the same parts share one wire a contact and one return up to there.
     """
     contacts = used_contacts(lamps, plug)
-    numbers = {contact.number: first_number + place for place, contact in enumerate(contacts)}
+    numbers = {contact.pin: first_number + place for place, contact in enumerate(contacts)}
     weave = _Weave(loom, plug, numbers, lighting[0], lighting[1])
     holds = [_way_holds(weave, lamp) for lamp in lamps]  # all of them, so that all problems are told
     if not all(holds):
@@ -65,8 +65,8 @@ def weave_road_lamps(
         _cable(weave, contact)
         if not contact.is_ground:
             for lamp in lamps:
-                for number, functions in lamp.by_contact:
-                    if number == contact.number:
+                for pin, functions in lamp.by_contact:
+                    if pin == contact.pin:
                         _weave_lamp(weave, lamp, contact, functions)
     return [_circuit(weave, contact) for contact in contacts], [_record(lamp) for lamp in lamps]
 
@@ -90,20 +90,18 @@ def contact_name(contact: PlugContact) -> str:
 
 def _circuit(weave: _Weave, contact: PlugContact) -> Circuit:
     return Circuit(
-        number=weave.numbers[contact.number],
+        number=weave.numbers[contact.pin],
         name=contact_name(contact),
         kind=CircuitKind.TOW,
-        start=Terminal(TOW_PLUG, str(contact.number)),
-        origin=weave.plug.origin,
-        stops=tuple(weave.stops.get(contact.number, ())),
+        start=Terminal(TOW_PLUG, contact.pin),
+        origin=weave.plug.half(contact).origin,
+        stops=tuple(weave.stops.get(contact.pin, ())),
         contact=contact.number,
     )
 
 
 def _record(lamp: Lamp) -> RoadLamp:
-    contacts = tuple(
-        (function, str(number)) for number, functions in lamp.by_contact for function in functions
-    )
+    contacts = tuple((function, pin) for pin, functions in lamp.by_contact for function in functions)
     return RoadLamp(
         lamp.name,
         tuple(f for f, _ in contacts),
@@ -114,16 +112,12 @@ def _record(lamp: Lamp) -> RoadLamp:
     )
 
 
-def _several_grounds(plug: TowPlug) -> bool:
-    return sum(contact.is_ground for contact in plug.pattern.contacts) > 1
-
-
 def _strip(weave: _Weave, contact: PlugContact) -> Terminal:
     """Return where a conductor of the plug's cable lands: grounds on the ground bar unless the plug has several.
 
     A plug with several grounds keeps them apart in the trailer (ISO 11446, quoted).
     """
-    if contact.is_ground and not _several_grounds(weave.plug):
+    if contact.is_ground and not weave.plug.pattern.several_grounds(contact):
         return GROUND_BAR
     return Terminal(
         FRONT_BOX, f"strip: {', '.join(contact.functions) if not contact.is_ground else contact.label}"
@@ -135,20 +129,21 @@ def _color(contact: PlugContact) -> Color:
 
 
 def _cable(weave: _Weave, contact: PlugContact) -> None:
-    plug_end, box_end = Terminal(TOW_PLUG, str(contact.number)), _strip(weave, contact)
+    plug_end, box_end = Terminal(TOW_PLUG, contact.pin), _strip(weave, contact)
+    half = weave.plug.half(contact)
     size = Size(contact.size_unit, contact.size) if contact.size_unit else None
     wires = weave.loom.returns if contact.is_ground else weave.loom.feeds
     start, end = (box_end, plug_end) if contact.is_ground else (plug_end, box_end)
     wires.append(
         DraftWire(
-            weave.numbers[contact.number],
+            weave.numbers[contact.pin],
             Role.RETURN if contact.is_ground else Role.FEED,
             start,
             end,
-            weave.plug.cable_length_m,
+            half.cable_length_m,
             "written",
             _color(contact),
-            weave.plug.origin,
+            half.origin,
             size,
             (),
         )
@@ -157,9 +152,7 @@ def _cable(weave: _Weave, contact: PlugContact) -> None:
 
 def _thread(weave: _Weave, contact: PlugContact) -> Thread:
     ground = weave.plug.pattern.ground_of(contact)
-    return Thread(
-        weave.numbers[contact.number], _color(contact), _color(ground), weave.numbers[ground.number]
-    )
+    return Thread(weave.numbers[contact.pin], _color(contact), _color(ground), weave.numbers[ground.pin])
 
 
 def _weave_lamp(weave: _Weave, lamp: Lamp, contact: PlugContact, functions: tuple[str, ...]) -> None:
@@ -172,7 +165,7 @@ def _weave_lamp(weave: _Weave, lamp: Lamp, contact: PlugContact, functions: tupl
     minus = Terminal(lamp.name, "−")
     item = lamp.items[-1]
     add_feed(weave.loom, thread, tip, item, (plus,))
-    weave.stops.setdefault(contact.number, []).append(Stop(lamp.name, parent, leg(item), item.name.origin))
+    weave.stops.setdefault(contact.pin, []).append(Stop(lamp.name, parent, leg(item), item.name.origin))
     if lamp.name not in weave.returned:
         weave.returned.add(lamp.name)
         add_return(weave.loom, thread, minus, tip, item)
@@ -204,22 +197,22 @@ def _shared_way(weave: _Weave, lamp: Lamp, contact: PlugContact, thread: Thread)
         part = find_part(weave.loom, item)
         if part is None:
             return None
-        if (contact.number, path) not in weave.tips:
+        if (contact.pin, path) not in weave.tips:
             first = item if path not in weave.bases else item.model_copy(update={"terminal": None})
             woven = step(weave.loom, thread, tip, first, part, coil=False)
             base, back = weave.bases.setdefault(path, (woven.base, woven.back_m))
-            weave.tips[contact.number, path] = replace(woven, base=base, back_m=back)
-            stops = weave.stops.setdefault(contact.number, [])
+            weave.tips[contact.pin, path] = replace(woven, base=base, back_m=back)
+            stops = weave.stops.setdefault(contact.pin, [])
             stops.append(Stop(part.name, parent, leg(item), item.name.origin))
-            weave.places[contact.number, path] = len(stops) - 1
+            weave.places[contact.pin, path] = len(stops) - 1
             weave.loom.wired.setdefault(fold(part.name), item.name.origin)
-        tip, parent = weave.tips[contact.number, path], weave.places[contact.number, path]
+        tip, parent = weave.tips[contact.pin, path], weave.places[contact.pin, path]
     return tip, parent
 
 
 def _start_tip(weave: _Weave, contact: PlugContact, path: tuple[str, ...]) -> Tip:
     ground = weave.plug.pattern.ground_of(contact)
-    base, _ = weave.bases.setdefault((str(ground.number), *path), (fixed_base(_strip(weave, ground)), 0.0))
+    base, _ = weave.bases.setdefault((ground.pin, *path), (fixed_base(_strip(weave, ground)), 0.0))
     return Tip((_strip(weave, contact),), base, 0.0, tow_section(weave.plug, contact).name)
 
 

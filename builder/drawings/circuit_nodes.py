@@ -106,14 +106,16 @@ def _in_box(scene: Scene, terminal: Terminal, key: str) -> Node:
 def _contact(scene: Scene, terminal: Terminal, key: str) -> Node:
     plug = scene.trailer.tow_plug
     details: tuple[str, ...] = ()
+    where = ""
     if plug is not None:
         try:
-            details = (", ".join(plug.pattern.contact(int(terminal.pin)).functions),)
-        except (NoRow, ValueError):
-            details = ()
+            contact = plug.pattern.contact(terminal.pin)
+            details, where = (", ".join(contact.functions),), plug.half(contact).where
+        except NoRow:
+            details, where = (), plug.where
     details += also(scene, (terminal,))
     name = scene.words.contact.format(terminal.pin)
-    return Node(key, TOW_PLUG, "tow plug contact", name, details, where=plug.where if plug else "")
+    return Node(key, TOW_PLUG, "tow plug contact", name, details, where=where)
 
 
 def _frame(scene: Scene, _: Terminal, key: str) -> Node:

@@ -20,7 +20,7 @@ from builder.drawings.sheet import EDGE, ROW, WIDTH, Sheet, plate, plate_width
 from builder.drawings.text_width import text_width, wrapped
 from builder.drawings.wording import Words
 from builder.electrics.figures import Figures
-from builder.tables.tow_plugs import PlugContact, PlugFace
+from builder.tables.tow_plugs import PlugContact, PlugFace, PlugPattern
 from builder.trailer.model import TOW_PLUG, Trailer
 
 _MARK_X, _LABEL_X = EDGE + 10, 48.0
@@ -38,13 +38,24 @@ def plug_face(trailer: Trailer, figures: Figures, words: Words) -> str:
     pattern = trailer.tow_plug.pattern
     wires: Wires = {at.pin: at.wires for at in figures.landings if at.part == TOW_PLUG}
     page = Sheet([], wires_shown(trailer, figures))
-    page.heading(pattern.name)
-    if pattern.face is None:
-        _list(page, pattern.contacts, wires, words)
-    else:
-        told = {c.number: _told(c, wires.get(str(c.number), ()), words) for c in pattern.contacts}
-        (_row if pattern.face.shape == "row" else _ring)(page, pattern.face, told)
+    for one in (pattern, pattern.second):
+        if one is not None:
+            of_one = tuple(c for c in pattern.contacts if bool(c.plug) == bool(one.beside))
+            _half(page, one, of_one, (wires, words))
     return page.framed("wd-plug", words.plug_title)
+
+
+def _half(
+    page: Sheet, pattern: PlugPattern, contacts: tuple[PlugContact, ...], said: tuple[Wires, Words]
+) -> None:
+    """Draw one plug under its name: a face where a source tells one, else a list."""
+    wires, words = said
+    page.heading(pattern.second.beside if pattern.second else pattern.name)
+    if pattern.face is None:
+        _list(page, contacts, wires, words)
+        return
+    told = {c.number: _told(c, wires.get(c.pin, ()), words) for c in contacts}
+    (_row if pattern.face.shape == "row" else _ring)(page, pattern.face, told)
 
 
 @dataclass(frozen=True, slots=True)
@@ -155,7 +166,7 @@ def _list(page: Sheet, contacts: tuple[PlugContact, ...], wires: Wires, words: W
     """Draw the contacts one below the other, in the order of their numbers."""
     plates_x = _LABEL_X + max(text_width(_mark(contact), 12, bold=True) for contact in contacts) + 8
     for contact in contacts:
-        _contact(page, _told(contact, wires.get(str(contact.number), ()), words), plates_x)
+        _contact(page, _told(contact, wires.get(contact.pin, ()), words), plates_x)
 
 
 def _contact(page: Sheet, one: _Told, plates_x: float) -> None:

@@ -38,6 +38,18 @@ def hand_switch(_: Pins, bottoms: Pins) -> Symbol:
     return Symbol(shapes, 19, PITCH + 8, 62, (0.0,), _placed(bottoms, {"−": PITCH}))
 
 
+def breakaway_switch(_: Pins, __: Pins) -> Symbol:
+    """Draw a make contact held open by a pin on a cord: it closes when the pin is pulled out."""
+    pin = line(-18, 24, -7, 24, "d") + circle(-23, 24, 5, "h")
+    return Symbol(line(0, 0, 0, 12) + _blade() + line(0, 34, 0, 46) + pin, 30, 4, 46)
+
+
+def charge_limiter(_: Pins, __: Pins) -> Symbol:
+    """Draw what lets no more than so much through: a box with a step that levels out."""
+    step = path("M-7 31 L-2 20 L8 20", "h")
+    return Symbol(line(0, 0, 0, 12) + box(-12, 12, 24, 24, "f") + step + line(0, 36, 0, 48), 16, 16, 48)
+
+
 def _placed(pins: Pins, places: dict[str, float]) -> tuple[float, ...]:
     return tuple(places.get(pin, 0.0) for pin in pins)
 

@@ -20,7 +20,8 @@ class OtherSocket:
     """One other socket: functions of this trailer that it feeds, and those for which it has no contact.
 
     ``converter`` is ``apart`` where the car has stop and turn on wires of their own and the trailer has them on
-    one a side, ``together`` the other way round, and empty where a plain adapter does.
+    one a side, ``together`` the other way round, ``first plug`` where it takes the first of two plugs as it is, and
+    empty where a plain adapter does.
     """
 
     pattern: str
@@ -35,7 +36,7 @@ def used_functions(trailer: Trailer) -> tuple[str, ...]:
     plug = trailer.tow_plug
     for circuit in trailer.circuits:
         if plug and circuit.kind is CircuitKind.FROM and circuit.start.part == TOW_PLUG:
-            used |= set(plug.pattern.contact(int(circuit.start.pin)).functions)
+            used |= set(plug.pattern.contact(circuit.start.pin).functions)
     return tuple(function for function in ORDER if function in used)
 
 
@@ -55,4 +56,6 @@ def _meets(own: PlugPattern, socket: PlugPattern, used: tuple[str, ...]) -> Othe
     converter = ""
     if signals and own.has_combined_signals != socket.has_combined_signals:
         converter = "apart" if own.has_combined_signals else "together"
+    if own.second is not None and own.second.beside == socket.name:
+        converter = "first plug"
     return OtherSocket(socket.name, works, tuple(f for f in used if f not in works), converter)

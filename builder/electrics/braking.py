@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from builder.tables.brakes import BREAKAWAY_HOLD, brake_magnet
 from builder.trailer.circuits import Circuit, CircuitKind
 from builder.trailer.model import TOW_PLUG, Trailer
+from builder.trailer.parts import BREAKAWAY_SWITCH
 
 NOMINAL_V = 12.0
 
@@ -16,7 +17,8 @@ class BrakeFigures:
     """The brakes of a trailer: amperes at full voltage and as a meter shows them, and the breakaway battery.
 
     ``needed_ah`` is what a breakaway takes, ``given_ah`` what the file gives (None where it gives none);
-    ``contact`` is the plug's contact for brakes and ``circuit`` the one that starts there, None where there is none.
+    ``contact`` is the plug's contact for brakes and ``circuit`` the one that starts there, None where there is none;
+    ``breakaway`` is the circuit of the breakaway switch.
     """
 
     current_a: float
@@ -26,6 +28,7 @@ class BrakeFigures:
     given_ah: float | None
     contact: int | None
     circuit: int | None
+    breakaway: int | None = None
 
 
 def brake_current_a(drum: str, magnets: int, volts: float = NOMINAL_V) -> float:
@@ -49,7 +52,7 @@ def brake_figures(trailer: Trailer) -> BrakeFigures | None:
     plug = trailer.tow_plug
     contact = plug.pattern.contact_for("brake") if plug else None
     amps = brake_current_a(brakes.drum, brakes.magnets)
-    line = brake_line(trailer)
+    line, away = brake_line(trailer), breakaway_line(trailer)
     return BrakeFigures(
         amps,
         brakes.magnets * brake_magnet(brakes.drum).typical_a,
@@ -58,7 +61,20 @@ def brake_figures(trailer: Trailer) -> BrakeFigures | None:
         brakes.breakaway_ah,
         contact.number if contact else None,
         line.number if line else None,
+        away.number if away else None,
     )
+
+
+def breakaway_line(trailer: Trailer) -> Circuit | None:
+    """Return the circuit that the breakaway switch is on; None where there is none."""
+    switches = {part.name for part in trailer.parts.values() if part.kind == BREAKAWAY_SWITCH}
+    return next((one for one in trailer.circuits if any(stop.part in switches for stop in one.stops)), None)
+
+
+def fed_by_breakaway(trailer: Trailer) -> tuple[str, ...]:
+    """Return the parts that the breakaway's circuit feeds, whether or not the car feeds them too."""
+    line = breakaway_line(trailer)
+    return tuple(dict.fromkeys(load.part for load in trailer.loads if line and load.circuit == line.number))
 
 
 def brake_line(trailer: Trailer) -> Circuit | None:
@@ -72,7 +88,7 @@ def brake_line(trailer: Trailer) -> Circuit | None:
             if contact is not None
             and circuit.kind is CircuitKind.FROM
             and circuit.start.part == TOW_PLUG
-            and circuit.start.pin == str(contact.number)
+            and circuit.start.pin == contact.pin
         ),
         None,
     )

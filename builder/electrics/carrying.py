@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from builder.electrics.figures import CarriedFigures, WireFigures
 from builder.trailer.model import Trailer
 from builder.trailer.parts import Form
-from builder.trailer.wires import Role
+from builder.trailer.wires import BREAKAWAY, Role
 
 COIL = "coil"
 
@@ -16,10 +16,14 @@ def carried_figures(trailer: Trailer, wires: Mapping[str, WireFigures]) -> tuple
     """Return the parts that pass current on, in the order of the file, with what they carry in amperes.
 
     A part carries the sum of what its feeds bring, or of its returns where that is more, as at a splice of returns.
-    Of two travellers one carries at a time. What a relay's coil takes goes through none of its contacts. Source:
-    Kirchhoff's law of currents.
+    Of two travellers one carries at a time, and of two supplies of the brakes one feeds them. What a relay's coil
+    takes goes through none of its contacts. Source: Kirchhoff's law of currents.
     """
     found = []
+    again = {load.circuit for load in trailer.loads if load.what == BREAKAWAY}
+    circuits_at: dict[str, set[int]] = {}
+    for wire in trailer.wires:
+        circuits_at.setdefault(wire.end.part, set()).add(wire.circuit)
     for part in trailer.parts.values():
         if part.waiting or part.form in (Form.LOAD, Form.SUPPLY):
             continue
@@ -27,6 +31,8 @@ def carried_figures(trailer: Trailer, wires: Mapping[str, WireFigures]) -> tuple
         travellers: dict[int, float] = {}
         for wire in trailer.wires:
             if wire.end.part != part.name or wire.end.pin.startswith(COIL):
+                continue
+            if wire.circuit in again and len(circuits_at.get(part.name, ())) > 1:
                 continue
             current_a = wires[wire.number].current_a
             if wire.role is Role.TRAVELLER:

@@ -9,6 +9,7 @@ from builder.electrics.network import LoadPath, sections_up
 from builder.tables.batteries import charger_percent
 from builder.trailer.assumed import assumption
 from builder.trailer.model import BATTERY, SUPPLY_BAR, TOW_PLUG, Assumption, Trailer
+from builder.trailer.parts import CHARGE_LIMITER
 from builder.trailer.wires import Load
 
 LEAD, LITHIUM = "lead", "lithium"
@@ -97,6 +98,8 @@ def _charging(
     part = trailer.parts.get(supply)
     source = TOW_PLUG if supply.startswith(TOW_PLUG) else part.kind if part else supply
     low_a, high_a = _current_range(trailer, section, supply, current_a)
+    if is_limited(trailer, load.circuit):
+        low_a, high_a = min(low_a, current_a), min(high_a, current_a)
     hours = day_ah = days = None
     if source == "solar module":
         day_ah = _sun_day_ah(trailer, section, (low_a, high_a))
@@ -115,6 +118,12 @@ def _charging(
         day_ah,
         days,
     )
+
+
+def is_limited(trailer: Trailer, circuit: int) -> bool:
+    """Tell whether a charge limiter stands on the path of a circuit."""
+    parts = (trailer.parts.get(stop.part) for stop in trailer.circuit(circuit).stops)
+    return any(part is not None and part.kind == CHARGE_LIMITER for part in parts)
 
 
 def _range_of(trailer: Trailer, usable_share: float, rate: tuple[float, float]) -> tuple[float, float] | None:

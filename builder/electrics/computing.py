@@ -37,6 +37,7 @@ from builder.electrics.lamps_required import lamps_required
 from builder.electrics.landings import landings, plug_figures, way_figures
 from builder.electrics.network import load_paths, loads_on_wires, wire_currents, wires_of
 from builder.electrics.new_fuses import new_fuses
+from builder.electrics.plug_grounds import plug_grounds
 from builder.electrics.plug_states import plug_states
 from builder.electrics.sizing import Sized, choose_sizes
 from builder.electrics.switching import switch_figures
@@ -76,6 +77,7 @@ def compute(trailer: Trailer) -> Figures:
     fuses = _fuses(trailer, flow, sized.sizes, basis)
     found = energy(trailer, paths, currents)
     switches = switch_figures(trailer, paths, currents)
+    states = plug_states(trailer, paths, currents)
     return Figures(
         wires=wires,
         circuits=_circuits(trailer, flow, loads, fuses, sized),
@@ -90,7 +92,8 @@ def compute(trailer: Trailer) -> Figures:
         headroom=headroom(trailer, flow, Bounds(wires, fuses, loads, switches), basis),
         new_fuses=new_fuses(trailer, basis, fuses),
         lamps_required=lamps_required(trailer),
-        plug_states=plug_states(trailer, paths, currents),
+        plug_states=states,
+        plug_grounds=plug_grounds(trailer, states, basis),
         brakes=brake_figures(trailer),
         carried=carried_figures(trailer, wires),
     )

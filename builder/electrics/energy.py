@@ -14,6 +14,7 @@ from builder.tables.part_kinds import part_kinds
 from builder.trailer.assumed import assumption
 from builder.trailer.model import BATTERY, Assumption, Trailer
 from builder.trailer.parts import SWITCHING, Form
+from builder.trailer.wires import BREAKAWAY
 
 HOURS_A_WEEK = 24.0 * 7
 METER_ERROR = "error of a cheap meter"
@@ -83,7 +84,7 @@ def energy(trailer: Trailer, paths: Sequence[LoadPath], currents: Sequence[float
     to_come: dict[str, None] = {}
     for path, current_a in zip(paths, currents, strict=True):
         amps = drawn_from_battery_a(trailer, path, current_a)
-        if amps is None or path.load.what == "input" or path.load.charged_from:
+        if amps is None or path.load.what in ("input", BREAKAWAY) or path.load.charged_from:
             continue
         waiting = _waiting(trailer, path, paths)
         if waiting:

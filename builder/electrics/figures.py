@@ -9,6 +9,7 @@ from builder.electrics.braking import BrakeFigures
 from builder.electrics.charging import ChargingFigures
 from builder.electrics.drops import DropStep
 from builder.electrics.lamps_required import LampsRequired
+from builder.electrics.plug_grounds import PlugGround
 from builder.electrics.plug_states import ContactState
 from builder.trailer.model import Assumption
 from builder.trailer.origin import Origin
@@ -205,6 +206,12 @@ class PlugContactFigures:
     current_a: float
     circuit: int | None
     known: str
+    plug: str = ""
+
+    @property
+    def pin(self) -> str:
+        """How a terminal names the contact: see `PlugContact.pin`."""
+        return f"{self.plug} {self.number}".strip()
 
 
 @dataclass(frozen=True, slots=True)
@@ -335,5 +342,6 @@ class Figures:
     new_fuses: tuple[NewFuse, ...] = ()
     lamps_required: LampsRequired | None = None
     plug_states: tuple[ContactState, ...] = ()
+    plug_grounds: tuple[PlugGround, ...] = ()
     brakes: BrakeFigures | None = None
     carried: tuple[CarriedFigures, ...] = ()

@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from builder.electrics.currents import starting_current_a
 from builder.electrics.fusing import FuseSpot, choose_rating, fuse_spots, least_rating
 from builder.electrics.groups import Basis
-from builder.electrics.network import LoadPath
+from builder.electrics.network import LoadPath, most_together_a
 from builder.trailer.circuits import CircuitKind
 from builder.trailer.model import SUPPLY_BAR, Trailer
 from builder.trailer.parts import Terminal
@@ -106,7 +106,7 @@ def _guard(
 ) -> Guard:
     paths, currents, own = flow
     loads = behind.get(spot.terminal, [])
-    total = sum(currents[number] for number, _ in loads)
+    total = most_together_a(paths, currents, [number for number, _ in loads])
     starts = (starting_current_a(trailer, paths[n], currents[n]) - currents[n] for n, _ in loads)
     found: set[int] = set()
     for number, place in loads:

@@ -85,7 +85,7 @@ def plug_figures(trailer: Trailer, wires_a: Sequence[float]) -> tuple[PlugContac
         return ()
     found = []
     for contact in trailer.tow_plug.pattern.contacts:
-        terminal = Terminal(TOW_PLUG, str(contact.number))
+        terminal = Terminal(TOW_PLUG, contact.pin)
         here = [i for i, wire in enumerate(trailer.wires) if terminal in (wire.start, wire.end)]
         circuits = [trailer.wires[i].circuit for i in here]
         found.append(
@@ -96,6 +96,7 @@ def plug_figures(trailer: Trailer, wires_a: Sequence[float]) -> tuple[PlugContac
                 current_a=sum(wires_a[i] for i in here),
                 circuit=circuits[0] if circuits else None,
                 known=contact.known,
+                plug=contact.plug,
             )
         )
     return tuple(found)

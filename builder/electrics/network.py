@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections import deque
-from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
+from collections.abc import Callable, Collection, Mapping, Sequence
 from dataclasses import dataclass
 
 from builder.trailer.model import Trailer
 from builder.trailer.parts import Form, Terminal
-from builder.trailer.wires import Link, Load, Role, Section
+from builder.trailer.wires import BREAKAWAY, Link, Load, Role, Section
 
 Neighbours = Mapping[Terminal, tuple[tuple[Terminal, int], ...]]
 """For each terminal the terminals next to it, with the index of the wire between; -1 inside a part."""
@@ -119,13 +119,39 @@ def load_paths(trailer: Trailer) -> tuple[LoadPath, ...]:
     return tuple(paths)
 
 
-def wire_currents(paths: Iterable[LoadPath], load_currents: Iterable[float], count: int) -> tuple[float, ...]:
-    """Return the current of each of ``count`` wires in amperes: the sum of the loads beyond it."""
-    currents = [0.0] * count
-    for path, current_a in zip(paths, load_currents, strict=True):
-        for wire in path.wires:
-            currents[wire] += current_a
-    return tuple(currents)
+def together(paths: Sequence[LoadPath]) -> tuple[frozenset[int], ...]:
+    """Return the loads that can be on together, as indexes of their paths: all of them, where no breakaway is wired.
+
+    A breakaway feeds its magnets when the plug is out, so what it feeds is counted once: from there, or from the plug.
+    """
+    every = frozenset(range(len(paths)))
+    again = frozenset(i for i in every if paths[i].load.what == BREAKAWAY)
+    if not again:
+        return (every,)
+    poles = {paths[i].load.plus for i in again}
+    return every - again, frozenset(i for i in every if i in again or paths[i].load.plus not in poles)
+
+
+def wire_currents(paths: Sequence[LoadPath], load_currents: Sequence[float], count: int) -> tuple[float, ...]:
+    """Return the most current of each of ``count`` wires in amperes: the sum of the loads that are together beyond it.
+
+    Source: Kirchhoff's current law.
+    """
+    most = [0.0] * count
+    for on in together(paths):
+        currents = [0.0] * count
+        for place, (path, current_a) in enumerate(zip(paths, load_currents, strict=True)):
+            for wire in path.wires if place in on else ():
+                currents[wire] += current_a
+        most = [max(pair) for pair in zip(most, currents, strict=True)]
+    return tuple(most)
+
+
+def most_together_a(
+    paths: Sequence[LoadPath], load_currents: Sequence[float], chosen: Collection[int]
+) -> float:
+    """Return the most that some loads take in amperes, of those that can be on together; ``chosen`` are indexes."""
+    return max(sum(load_currents[i] for i in chosen if i in on) for on in together(paths))
 
 
 def loads_on_wires(paths: Sequence[LoadPath]) -> dict[int, list[int]]:

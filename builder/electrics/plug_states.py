@@ -8,12 +8,10 @@ from dataclasses import dataclass
 from builder.electrics.network import LoadPath
 from builder.tables.road_lamps import road_lamp_draw
 from builder.trailer.model import TOW_PLUG, RoadLamp, Trailer
+from builder.trailer.parts import BRAKE_MAGNET
 
 LIGHTS = ("tail", "marker", "plate", "clearance", "identification", "front position")
 """What burns whenever the car's lamps are on (49 CFR 571.108, quoted; UN R48 5.11, memory)."""
-
-BRAKE_MAGNET = "brake magnet"
-"""The kind of part that brakes."""
 
 STATES = ("lights", "brake and left turn", "everything")
 """Lights on; lights on, foot on the brake and left turn; all that the plug feeds at once."""
@@ -29,6 +27,12 @@ class ContactState:
     number: int
     amps: Mapping[str, float]
     estimate_a: float | None
+    plug: str = ""
+
+    @property
+    def pin(self) -> str:
+        """How a terminal names the contact: see `PlugContact.pin`."""
+        return f"{self.plug} {self.number}".strip()
 
 
 def circuit_current_a(lamps: Iterable[tuple[int, float]]) -> float:
@@ -63,23 +67,27 @@ def plug_states(
     fed = _by_contact(paths, currents)
     left = {lamp.name for lamp in trailer.road_lamps if lamp.side == "left"}
     left |= {part.name for part in trailer.parts.values() if part.kind == BRAKE_MAGNET}
-    amps = {number: {state: _sum(loads, state, left) for state in STATES} for number, loads in fed.items()}
-    for number in list(amps):
-        ground = plug.pattern.ground_of(plug.pattern.contact(number)).number
+    amps = {pin: {state: _sum(loads, state, left) for state in STATES} for pin, loads in fed.items()}
+    for pin in list(amps):
+        ground = plug.pattern.ground_of(plug.pattern.contact(pin)).pin
         into = amps.setdefault(ground, dict.fromkeys(STATES, 0.0))
         for state in STATES:
-            into[state] += amps[number][state]
-    return tuple(ContactState(number, amps[number], _estimate(trailer, number)) for number in sorted(amps))
+            into[state] += amps[pin][state]
+    return tuple(
+        ContactState(one.number, amps[one.pin], _estimate(trailer, one.pin), one.plug)
+        for one in plug.pattern.contacts
+        if one.pin in amps
+    )
 
 
 def _by_contact(
     paths: Sequence[LoadPath], currents: Sequence[float]
-) -> dict[int, list[tuple[LoadPath, float]]]:
-    fed: dict[int, list[tuple[LoadPath, float]]] = {}
+) -> dict[str, list[tuple[LoadPath, float]]]:
+    fed: dict[str, list[tuple[LoadPath, float]]] = {}
     for path, amps in zip(paths, currents, strict=True):
         section = path.load.section
         if section.startswith(f"{TOW_PLUG} "):
-            fed.setdefault(int(section.removeprefix(f"{TOW_PLUG} ")), []).append((path, amps))
+            fed.setdefault(section.removeprefix(f"{TOW_PLUG} "), []).append((path, amps))
     return fed
 
 
@@ -100,16 +108,16 @@ def _is_on(path: LoadPath, state: str, left: Container[str]) -> bool:
     return state == STATES[1] and braking
 
 
-def _estimate(trailer: Trailer, number: int) -> float | None:
+def _estimate(trailer: Trailer, pin: str) -> float | None:
     """Return the trade's estimate for the lamps on a contact; None where there are none."""
     counts: dict[str, int] = {}
     for lamp in trailer.road_lamps:
-        for function in _counted(lamp, number):
+        for function in _counted(lamp, pin):
             counts[function] = counts.get(function, 0) + lamp.count
     return estimated_a(counts) if counts else None
 
 
-def _counted(lamp: RoadLamp, number: int) -> tuple[str, ...]:
+def _counted(lamp: RoadLamp, pin: str) -> tuple[str, ...]:
     """Return the functions of a lamp on a contact; stop and turn on one contact are one filament."""
-    here = [function for function, at in lamp.contacts if at == str(number)]
+    here = [function for function, at in lamp.contacts if at == pin]
     return tuple(f for f in here if not (f == "turn" and "stop" in here))

@@ -8,10 +8,10 @@ from builder.electrics.figures import SwitchFigures
 from builder.electrics.network import LoadPath
 from builder.electrics.protection import switch_min_rating
 from builder.trailer.model import Trailer
-from builder.trailer.parts import CONTACTS, RELAY, Law
+from builder.trailer.parts import BREAKAWAY_SWITCH, CONTACTS, RELAY, Law
 from builder.trailer.wires import Load
 
-SWITCHES = (*CONTACTS, "dimmer", RELAY)
+SWITCHES = (*CONTACTS, "dimmer", RELAY, BREAKAWAY_SWITCH)
 """What has a rating to be chosen by; a receiver's is its maker's affair."""
 MOTORS = ("fan", "pump")
 

@@ -20,7 +20,7 @@ from builder.trailer.model import (
     Trailer,
 )
 from builder.trailer.parts import ELECTRONIC, Form, Part, Terminal
-from builder.trailer.wires import Load, Role, Section, Wire
+from builder.trailer.wires import BREAKAWAY, Load, Role, Section, Wire
 
 REST = "contact rest"
 """The terminal of a relay that is fed while its coil is not."""
@@ -305,7 +305,8 @@ def _end(load: Load) -> Suspect | None:
         return None
     if load.what == "coil":
         return Suspect(Cause.COIL, load.part)
-    return Suspect(Cause.LOAD, load.part, load.what)
+    # whichever supply feeds a magnet, it is the same one
+    return Suspect(Cause.LOAD, load.part, "" if load.what == BREAKAWAY else load.what)
 
 
 def _contact(part: Part, out: str) -> list[Suspect]:

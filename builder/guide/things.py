@@ -9,7 +9,7 @@ from builder.guide.chains import Chain, Chains
 from builder.guide.model import Suspect, Thing
 from builder.trailer.circuits import CircuitKind
 from builder.trailer.model import Trailer
-from builder.trailer.wires import Load
+from builder.trailer.wires import BREAKAWAY, Load
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,7 +32,8 @@ def things_of(chains: Chains) -> Mapping[Thing, Chain]:
             if not _is_thing(chains.trailer, load):
                 continue
             chain = chains.of(load)
-            thing = Thing(circuit.number, load.part, load.what if circuit.kind is CircuitKind.TOW else "")
+            told = circuit.kind is CircuitKind.TOW or load.what == BREAKAWAY
+            thing = Thing(circuit.number, load.part, load.what if told else "")
             if chain is not None:
                 _keep(found, thing, chain)
     return found

@@ -8,10 +8,10 @@ from builder.tables.road_lamps import road_lamp_draw
 from builder.tables.table import NoRow
 from builder.trailer.circuits import CircuitKind
 from builder.trailer.model import SUPPLY_BAR, Trailer
-from builder.trailer.parts import HAND_WORKED, Terminal
+from builder.trailer.parts import BREAKAWAY_SWITCH, HAND_WORKED, Terminal
 from builder.trailer.wires import Link
 
-_OPEN = (*HAND_WORKED, "relay", "isolating switch", "fuse")
+_OPEN = (*HAND_WORKED, "relay", "isolating switch", BREAKAWAY_SWITCH, "fuse")
 """Kinds of parts that let nothing through in a dead test: switched off, without a supply, or taken out."""
 
 

@@ -12,10 +12,10 @@ from builder.lists.across import left_across
 from builder.lists.testing import LEADS_OHM, Group, Kind, Line
 from builder.trailer.circuits import Circuit, CircuitKind
 from builder.trailer.model import BATTERY, BATTERY_MINUS, GROUND_BAR, SUPPLY_BAR, TOW_PLUG, Trailer
-from builder.trailer.parts import Terminal
+from builder.trailer.parts import BREAKAWAY_BATTERY, Terminal
 from builder.trailer.wires import Role
 
-SUPPLIES = ("solar module", "shore converter")
+SUPPLIES = ("solar module", "shore converter", BREAKAWAY_BATTERY)
 
 
 def to_unplug(trailer: Trailer) -> tuple[str, ...]:

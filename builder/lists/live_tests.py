@@ -23,14 +23,13 @@ from builder.trailer.model import (
     FRONT_BOX,
     GROUND_BAR,
     SUPPLY_BAR,
-    TOW_PLUG,
     Trailer,
 )
 from builder.trailer.parts import HAND_WORKED, Form, Terminal
-from builder.trailer.wires import Role, Section
+from builder.trailer.wires import BREAKAWAY, Role, Section
 
-_MEASURED = ("", "input")
-"""Loads whose voltage is measured: the part itself and the input of a converter, no idle draw.
+_MEASURED = ("", "input", BREAKAWAY)
+"""Loads whose voltage is measured: the part itself by either supply, and the input of a converter, no idle draw.
 
 A coil is measured where its circuit feeds nothing else: else the loads that it switches tell of it.
 """
@@ -254,7 +253,7 @@ def road_tests(trailer: Trailer, figures: Figures) -> Iterator[Line]:
     plug = trailer.tow_plug
     if plug is None:
         return
-    currents = {contact.number: contact.current_a for contact in figures.plug}
+    currents = {contact.pin: contact.current_a for contact in figures.plug}
     for circuit in trailer.circuits:
         if circuit.kind is not CircuitKind.TOW or circuit.contact is None:
             continue
@@ -266,10 +265,10 @@ def road_tests(trailer: Trailer, figures: Figures) -> Iterator[Line]:
             Group.ROAD,
             Kind.LAMPS,
             circuit.number,
-            Terminal(TOW_PLUG, str(circuit.contact)),
+            circuit.start,
             section.minus,
             "A",
-            about=currents[circuit.contact],
+            about=currents[circuit.start.pin],
             parts=tuple(dict.fromkeys(load.load.part for load in loads)),
         )
         yield from _drops(trailer, Group.ROAD, circuit.number, loads, loads)

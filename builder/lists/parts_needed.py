@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from builder.electrics.figures import Figures
 from builder.electrics.landings import ground_screws, strip_positions
 from builder.lists.shopping import Item
-from builder.trailer.model import BATTERY, FRONT_BOX, TOW_PLUG, Trailer
+from builder.trailer.model import BATTERY, FRONT_BOX, SECOND_PLUG, TOW_PLUG, TowPlug, Trailer
 from builder.trailer.parts import Form, Part
 
 
@@ -38,10 +40,21 @@ def _headings(trailer: Trailer, figures: Figures) -> list[Item]:
     if trailer.battery is not None:
         found.append(_heading(BATTERY, int(BATTERY in trailer.stock.parts), series=trailer.battery.chemistry))
     if plug is not None:
-        used = sum(contact.circuit is not None for contact in figures.plug)
-        here = int(TOW_PLUG in trailer.stock.parts)
-        found.append(_heading(TOW_PLUG, here, len(plug.pattern.contacts), used, plug.pattern.name))
+        found += _plugs(trailer, figures, plug)
     return found
+
+
+def _plugs(trailer: Trailer, figures: Figures, plug: TowPlug) -> Iterator[Item]:
+    """Yield the tow plug, and the second one beside it."""
+    second = plug.second.pattern if plug.second else None
+    for name, pattern in ((TOW_PLUG, plug.pattern), (SECOND_PLUG, second)):
+        if pattern is None:
+            continue
+        mark = pattern.mark if pattern is second else ""
+        own = [contact for contact in figures.plug if contact.plug == mark]
+        series = second.beside if second and not mark else pattern.name
+        used = sum(contact.circuit is not None for contact in own)
+        yield _heading(name, int(name in trailer.stock.parts), len(own), used, series)
 
 
 def _heading(

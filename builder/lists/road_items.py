@@ -6,7 +6,8 @@ from collections.abc import Mapping
 
 from builder.lists.shopping import Item
 from builder.tables.bulbs import filament_for
-from builder.trailer.model import BREAKAWAY_BATTERY, RoadLamp, Trailer
+from builder.trailer.model import RoadLamp, Trailer
+from builder.trailer.parts import BREAKAWAY_BATTERY
 
 SPARE_BULBS = 1
 """Bulbs to carry of each kind. Common practice."""

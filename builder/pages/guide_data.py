@@ -191,7 +191,7 @@ def _terminal(view: View, terminal: Terminal) -> dict[str, Any]:
 def contact_data(view: View, number: str) -> dict[str, Any]:
     """Return a contact of the tow plug: its number and its mark."""
     plug = view.trailer.tow_plug
-    label = plug.pattern.contact(int(number)).label if plug is not None and number else ""
+    label = plug.pattern.contact(number).label if plug is not None and number else ""
     return {"kind": "plug", "part": TOW_PLUG, "n": number, "label": label}
 
 

@@ -69,6 +69,7 @@ def battery_page(view: View) -> dict[str, Any]:
         "frost_ways": frost_ways(view),
         "meters": _meters(view),
         "has_plug": view.trailer.tow_plug is not None,
+        "plugs": view.trailer.tow_plug.names if view.trailer.tow_plug else "",
         "has_mains": has_mains(view.trailer),
         "modules": [part.name for part in view.trailer.parts.values() if part.kind == "solar module"],
         "alarms": parts_of_kind(view, "alarm"),

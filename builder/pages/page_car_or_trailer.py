@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from typing import Any
 
 from builder.electrics.adapters import other_sockets
+from builder.electrics.plug_grounds import PlugGround
 from builder.electrics.plug_states import ContactState
-from builder.pages.page_fuses import wire_link
+from builder.pages.page_fuses import circuit_anchor, wire_link
 from builder.pages.view import View
 from builder.pages.wiring import functions_here, known_where
 from builder.tables.brakes import brake_rules
@@ -34,17 +36,18 @@ def car_or_trailer_page(view: View) -> dict[str, Any]:
     plug = view.trailer.tow_plug
     if plug is None:
         raise ValueError("without a tow plug there is no such page")
-    states = {state.number: state for state in view.figures.plug_states}
-    contacts = [one for one in plug.pattern.contacts if one.number in states]
+    states = {state.pin: state for state in view.figures.plug_states}
+    contacts = [one for one in plug.pattern.contacts if one.pin in states]
     return {
         "pattern": plug.pattern.name,
-        "where": plug.where,
+        "where": plug.kept,
+        "second": plug.second.pattern.name if plug.second else "",
         "lamps": [
-            _tested(view, plug.pattern, one, states[one.number]) for one in contacts if _is_lamp(view, one)
+            _tested(view, plug.pattern, one, states[one.pin]) for one in contacts if _is_lamp(view, one)
         ],
-        "grounds": sorted({plug.pattern.ground_of(one).number for one in contacts if _is_lamp(view, one)}),
+        "grounds": _lamp_grounds(view, plug.pattern, contacts),
         "never": [
-            {"number": one.number, "functions": one.functions}
+            {"number": one.pin, "functions": one.functions}
             for one in plug.pattern.contacts
             if set(one.functions).intersection(NEVER_FED)
         ],
@@ -54,10 +57,16 @@ def car_or_trailer_page(view: View) -> dict[str, Any]:
 
 def _is_lamp(view: View, contact: PlugContact) -> bool:
     """Tell whether a contact feeds road lamps, and nothing that a test supply could harm or set off."""
-    number = str(contact.number)
+    number = contact.pin
     return not set(contact.functions).intersection(NEVER_FED) and any(
         at == number for lamp in view.trailer.road_lamps for _, at in lamp.contacts
     )
+
+
+def _lamp_grounds(view: View, pattern: PlugPattern, contacts: Iterable[PlugContact]) -> list[str]:
+    """Return the ground contacts by which the current of road lamps comes back, in the order of the contacts."""
+    serving = {pattern.ground_of(one).pin for one in contacts if _is_lamp(view, one)}
+    return [one.pin for one in pattern.contacts if one.pin in serving]
 
 
 def _test_fuse(state: ContactState) -> float:
@@ -68,15 +77,15 @@ def _test_fuse(state: ContactState) -> float:
 
 def _tested(view: View, pattern: PlugPattern, contact: PlugContact, state: ContactState) -> dict[str, Any]:
     """Return a row: the contact, what must light when it is fed, and its way back."""
-    number = str(contact.number)
+    number = contact.pin
     return {
-        "number": contact.number,
+        "number": contact.pin,
         "functions": functions_here(view.trailer, contact)[0],
-        "ground": pattern.ground_of(contact).number,
+        "ground": pattern.ground_of(contact).pin,
         "lamps": [
             lamp.name for lamp in view.trailer.road_lamps if any(at == number for _, at in lamp.contacts)
         ],
-        "amps": view.fig(f"plug_states/{state.number}/everything_a", "A"),
+        "amps": view.fig(f"plug_states/{state.pin}/everything_a", "A"),
     }
 
 
@@ -85,12 +94,14 @@ def garage_page(view: View) -> dict[str, Any]:
     plug = view.trailer.tow_plug
     if plug is None:
         raise ValueError("without a tow plug there is no such page")
-    states = {state.number: state for state in view.figures.plug_states}
+    states = {state.pin: state for state in view.figures.plug_states}
     return {
         "pattern": plug.pattern.name,
         "standard": plug.pattern.standard,
-        "where": plug.where,
-        "contacts": [_for_garage(view, one, states.get(one.number)) for one in plug.pattern.contacts],
+        "where": plug.kept,
+        "second": plug.second.pattern.name if plug.second else "",
+        "contacts": [_for_garage(view, one, states.get(one.pin)) for one in plug.pattern.contacts],
+        "grounds": [_ground(view, one) for one in view.figures.plug_grounds],
         "has_habit": any(one.other_base for one in plug.pattern.contacts),
         "apart": sum(one.is_ground for one in plug.pattern.contacts) > 1,
         "fuses": [
@@ -110,17 +121,31 @@ def garage_page(view: View) -> dict[str, Any]:
     }
 
 
+def _ground(view: View, one: PlugGround) -> dict[str, Any]:
+    """Return a row: what comes back to a ground contact in each state of the car, and what its conductor loses."""
+    path = f"plug_grounds/{one.pin}"
+    states = [state.replace(" ", "_") for state in one.amps]
+    return {
+        "number": one.pin,
+        "serves": ", ".join(one.serves),
+        "amps": [view.fig(f"{path}/{state}_a", "A") for state in states],
+        "drops": [view.fig(f"{path}/{state}_v", "V") for state in states] if one.size else [],
+        "size": str(one.size) if one.size else "",
+        "bears": view.fig(f"{path}/bears_a", "A") if one.size else "",
+    }
+
+
 def _weight(view: View) -> Any:
     """Return what the trailer may weigh in pounds or kilograms, by the build's units; empty where no file says."""
     return view.fig("build/gross_mass_kg", "kg") if view.trailer.identity.gross_mass_kg is not None else ""
 
 
 def _for_garage(view: View, contact: PlugContact, state: ContactState | None) -> dict[str, Any]:
-    here = Terminal(TOW_PLUG, str(contact.number))
+    here = Terminal(TOW_PLUG, contact.pin)
     wires = [wire for wire in view.trailer.wires if here in (wire.start, wire.end)]
-    path = f"plug_states/{contact.number}"
+    path = f"plug_states/{contact.pin}"
     return {
-        "number": contact.number,
+        "number": contact.pin,
         "label": contact.label if contact.label.isupper() or contact.label[0].isdigit() else "",
         "functions": functions_here(view.trailer, contact)[0],
         "also": functions_here(view.trailer, contact)[1],
@@ -154,4 +179,5 @@ def _brakes(view: View) -> dict[str, Any]:
         "where": brakes.where,
         "done_by": brakes.done_by,
         "contact": found.contact,
+        "breakaway": circuit_anchor(view, view.trailer.circuit(found.breakaway)) if found.breakaway else "",
     }

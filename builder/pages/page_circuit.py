@@ -6,12 +6,14 @@ from typing import Any
 
 from markupsafe import Markup
 
+from builder.electrics.braking import fed_by_breakaway
 from builder.electrics.figures import CircuitFigures, FuseFigures
 from builder.pages.guide_data import stops_link
+from builder.pages.page_fuses import circuit_anchor
 from builder.pages.rounding import length
 from builder.pages.terminals import end_data
 from builder.pages.view import View, joined, step
-from builder.pages.wiring import is_ground_contact, part_of, switches_of
+from builder.pages.wiring import is_ground_contact, of_brakes, part_of, switches_of
 from builder.trailer.circuits import Circuit, CircuitKind, Stop
 from builder.trailer.model import FRONT_BOX
 from builder.trailer.parts import ISOLATOR, SWITCHING, Form
@@ -27,6 +29,7 @@ def circuit_page(view: View, circuit: Circuit) -> dict[str, Any]:
         "stops": stops_link(view, circuit),
         "us": trailer.identity.country == "US",
         "workshop": view.edition.reads(),
+        "breakaway": _breakaway(view, circuit),
         "tow": circuit.kind is CircuitKind.TOW,
         "ground": is_ground_contact(trailer, circuit),
         "grounds": _grounds(view) if circuit.kind is CircuitKind.TOW else "",
@@ -59,6 +62,19 @@ def circuit_page(view: View, circuit: Circuit) -> dict[str, Any]:
             for f in view.findings
             if f.circuit == circuit.number
         ],
+    }
+
+
+def _breakaway(view: View, circuit: Circuit) -> dict[str, Any]:
+    """Return the two circuits that feed the same brakes, and which of them this is; empty where there are no two."""
+    brakes = view.figures.brakes
+    if brakes is None or brakes.breakaway is None or not of_brakes(view.figures, circuit.number):
+        return {}
+    other = brakes.circuit if circuit.number == brakes.breakaway else brakes.breakaway
+    return {
+        "own": circuit.number == brakes.breakaway,
+        "other": circuit_anchor(view, view.trailer.circuit(other)) if other is not None else "",
+        "feeds": ", ".join(fed_by_breakaway(view.trailer)),
     }
 
 

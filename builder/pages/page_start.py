@@ -20,7 +20,7 @@ from builder.pages.wiring import (
 from builder.tables.brakes import brake_rules
 from builder.trailer.circuits import CircuitKind
 from builder.trailer.model import Trailer
-from builder.trailer.parts import Part
+from builder.trailer.parts import BREAKAWAY_BATTERY, Part
 
 
 def start_page(view: View) -> dict[str, Any]:
@@ -53,6 +53,7 @@ def start_page(view: View) -> dict[str, Any]:
         "frost_ways": frost_ways(view),
         "has_lamps": trailer.tow_plug is not None and bool(trailer.road_lamps),
         "has_plug": trailer.tow_plug is not None,
+        "plugs": trailer.tow_plug.names if trailer.tow_plug else "",
         "brake_rules": trailer.tow_plug is not None and bool(brake_rules(trailer.identity.country)),
         "sun": any(one.source == "solar module" for one in energy.charging) if energy else False,
         "isolator": isolator is not None,
@@ -99,7 +100,7 @@ def off_steps(trailer: Trailer) -> list[dict[str, str]]:
     if has_mains(trailer):
         steps.append({"kind": "mains", "name": "", "where": ""})
     if trailer.tow_plug is not None:
-        steps.append({"kind": "tow plug", "name": "", "where": trailer.tow_plug.where})
+        steps.append({"kind": "tow plug", "name": trailer.tow_plug.names, "where": trailer.tow_plug.kept})
     if isolator is not None:
         steps.append({"kind": "isolating switch", "name": isolator.name, "where": isolator.where})
     elif trailer.battery is not None:
@@ -148,9 +149,9 @@ def live_things(trailer: Trailer) -> list[dict[str, str]]:
     if trailer.tow_plug is not None and trailer.battery is not None:
         things.append({"kind": "tow plug", "name": ""})
     things += [
-        {"kind": "solar module", "name": part.name}
+        {"kind": part.kind, "name": part.name}
         for part in trailer.parts.values()
-        if part.kind == "solar module"
+        if part.kind in (BREAKAWAY_BATTERY, "solar module")
     ]
     if has_mains(trailer):
         things.append({"kind": "mains", "name": ""})

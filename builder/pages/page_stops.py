@@ -23,7 +23,7 @@ from builder.pages.guide_places import ALL, INDEX, TOGETHER, WRONG, pages_of_gro
 from builder.pages.page_fuses import circuit_anchor
 from builder.pages.page_start import has_mains
 from builder.pages.view import View, step
-from builder.pages.wiring import functions_here, isolating_switch
+from builder.pages.wiring import functions_here, isolating_switch, of_brakes
 from builder.trailer.circuits import Circuit, CircuitKind
 from builder.trailer.model import BATTERY, TOW_PLUG
 
@@ -115,6 +115,8 @@ def _circuit_guides(view: View, circuit: Circuit, here: str) -> dict[str, Any]:
             if path != here
         ],
         "guides": [guide_data(view, guide, here) for guide in view.guide_pages[here]],
+        "breakaway": of_brakes(view.figures, circuit.number),
+        "on_by_pin": view.figures.brakes is not None and view.figures.brakes.breakaway == circuit.number,
         "unplug": unplug_data(view, every[0]),
         "alarms": _alarms(view) if any(s.kind == BATTERY for s in every[0].unplug) else [],
     }
@@ -214,15 +216,17 @@ def _hottest(view: View) -> list[dict[str, Any]]:
             one.part,
             view.trailer.parts[one.part].where,
             f"carried/{step(one.part)}/current_a",
-            0,
+            "",
         )
         for one in sorted(view.figures.carried, key=lambda one: (-one.current_a, one.part))[:HOTTEST]
     ]
     plug, states = view.trailer.tow_plug, view.figures.plug_states
     if plug is not None and states:
         one = max(states, key=lambda state: state.amps["everything"])
-        path = f"plug_states/{one.number}/everything_a"
-        found.append((one.amps["everything"], TOW_PLUG, plug.where, path, one.number))
+        path = f"plug_states/{one.pin}/everything_a"
+        found.append(
+            (one.amps["everything"], TOW_PLUG, plug.half(plug.pattern.contact(one.pin)).where, path, one.pin)
+        )
     ranked = sorted(found, key=lambda row: (-row[0], row[1]))
     return [
         {"part": part, "where": where, "carries": view.fig(path, "A"), "contact": contact}
@@ -237,6 +241,6 @@ def _functions(view: View, lamps: Guide) -> Iterator[dict[str, Any]]:
         if mine and circuit.start.part == TOW_PLUG:
             contact = contact_data(view, circuit.start.pin)
             plug = view.trailer.tow_plug
-            at = plug.pattern.contact(int(circuit.start.pin)) if plug else None
+            at = plug.pattern.contact(circuit.start.pin) if plug else None
             words = functions_here(view.trailer, at)[0] if at else ()
             yield {"contact": contact, "functions": words, "lamps": things_data(view, mine)}

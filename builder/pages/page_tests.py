@@ -34,6 +34,7 @@ def tests_page(view: View) -> dict[str, Any]:
         "plug": TOW_PLUG in sheet.unplug,
         "solar": [name for name in sheet.unplug if _kind(view, name) == SUPPLIES[0]],
         "shore": shore,
+        "breakaway": [name for name in sheet.unplug if _kind(view, name) == SUPPLIES[2]],
         "shore_feeds": any(line.supply in shore for _, line in sheet.group(Group.CIRCUIT)),
         "shore_charges": any(line.part in shore for _, line in sheet.group(Group.CHARGING)),
         "coil_apart": _coil_apart(trailer),
@@ -73,6 +74,7 @@ def _circuit_table(view: View, number: int) -> dict[str, Any]:
     return {
         "number": number,
         "name": circuit.name,
+        "breakaway": view.figures.brakes is not None and view.figures.brakes.breakaway == number,
         "rows": [_row(view, n, line) for n, line in lines if line.circuit == number],
     }
 

@@ -40,7 +40,13 @@ def towing_page(view: View) -> dict[str, Any]:
         "face": PLUG_FACE,
         "shape": plug.pattern.face.shape if plug.pattern.face else "",
         "count": len(contacts),
-        "where": plug.where,
+        "where": plug.kept,
+        "plugs": plug.names,
+        "lamps_on_both": len(
+            {plug.pattern.contact(at).plug for lamp in trailer.road_lamps for _, at in lamp.contacts}
+        )
+        > 1,
+        "second": plug.second.pattern.name if plug.second else "",
         "contacts": [_contact(view, contact) for contact in contacts],
         "has_habit": any(contact.other_base for contact in contacts),
         "lamps": [_lamp(view, lamp) for lamp in trailer.road_lamps],
@@ -57,10 +63,10 @@ def towing_page(view: View) -> dict[str, Any]:
 
 def _contact(view: View, contact: PlugContact) -> dict[str, Any]:
     """Return the row of a contact: what it does, our wire on it, what it works, and the usual colours."""
-    here = Terminal(TOW_PLUG, str(contact.number))
+    here = Terminal(TOW_PLUG, contact.pin)
     wires = [wire for wire in view.trailer.wires if here in (wire.start, wire.end)]
     return {
-        "number": contact.number,
+        "number": contact.pin,
         "label": contact.label if contact.label.isupper() or contact.label[0].isdigit() else "",
         "functions": functions_here(view.trailer, contact)[0],
         "also": functions_here(view.trailer, contact)[1],
@@ -84,15 +90,15 @@ def _contact(view: View, contact: PlugContact) -> dict[str, Any]:
 def _serves(view: View, contact: PlugContact) -> str:
     """Return the numbers of the contacts that a ground contact is the way back for; empty where it is for all."""
     plug = view.trailer.tow_plug
-    contacts = plug.pattern.contacts if plug else ()
-    if sum(one.is_ground for one in contacts) < 2:
+    if plug is None or not contact.is_ground or sum(one.is_ground for one in plug.pattern.contacts) < 2:
         return ""
-    return ", ".join(str(one.number) for one in contacts if one.return_contact == contact.number)
+    served = (one for one in plug.pattern.contacts if not one.is_ground and "reserved" not in one.functions)
+    return ", ".join(one.pin for one in served if plug.pattern.ground_of(one) == contact)
 
 
 def _works(view: View, contact: PlugContact) -> list[Markup]:
     """Return links to what a contact works: road lamps, or the circuits that start at it."""
-    number = str(contact.number)
+    number = contact.pin
     lamps = [lamp.name for lamp in view.trailer.road_lamps if any(number == at for _, at in lamp.contacts)]
     circuits = [c for c in _from_plug(view.trailer) if c.start.pin == number]
     return [_lamp_link(view, name) for name in lamps] + [circuit_anchor(view, c) for c in circuits]

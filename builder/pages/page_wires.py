@@ -79,15 +79,15 @@ def _table(view: View, *, tow: bool) -> dict[str, Any]:
 def _plug(view: View) -> list[dict[str, Any]]:
     rows = []
     for contact in view.figures.plug:
-        here = Terminal(TOW_PLUG, str(contact.number))
+        here = Terminal(TOW_PLUG, contact.pin)
         wires = [wire for wire in view.trailer.wires if here in (wire.start, wire.end)]
         rows.append(
             {
-                "number": contact.number,
+                "number": contact.pin,
                 "function": contact.function,
                 "color": contact.color,
                 "wires": [{"link": wire_link(w.number), "chip": view.wire_chip(w.color)} for w in wires],
-                "current": view.fig(f"plug/{contact.number}/current_a", "A")
+                "current": view.fig(f"plug/{contact.pin}/current_a", "A")
                 if contact.circuit is not None
                 else "",
             }

@@ -26,7 +26,9 @@ from builder.lists.making import Lists, make_lists
 from builder.pages.record_guide import guide_entries
 from builder.pages.record_lamps import (
     brakes_entry,
+    contact_key,
     lamps_required_entries,
+    plug_ground_entries,
     plug_state_entries,
     road_lamp_entries,
 )
@@ -78,7 +80,7 @@ def record(
         "plug": [
             _without_none(
                 {
-                    "contact": c.number,
+                    "contact": contact_key(c.plug, c.number),
                     "function": c.function,
                     "color": c.color,
                     "current_a": c.current_a,
@@ -89,6 +91,7 @@ def record(
             for c in figures.plug
         ],
         "plug_states": plug_state_entries(figures.plug_states),
+        "plug_grounds": plug_ground_entries(figures.plug_grounds),
         "road_lamps": road_lamp_entries(trailer),
         "spares": [_spare(wire) for wire in trailer.spares],
         "headroom": [_headroom(one) for one in figures.headroom],
@@ -177,7 +180,7 @@ def _circuit(trailer: Trailer, figures: CircuitFigures) -> Json:
             "name": circuit.name,
             "kind": circuit.kind.value,
             "way": circuit.way,
-            "contact": circuit.contact,
+            "contact": circuit.contact if circuit.start.pin.isdigit() else circuit.start.pin,
             "load_current_a": figures.load_current_a,
             "starting_current_a": figures.starting_current_a,
             "size": _without_none(

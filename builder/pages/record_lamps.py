@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 from builder.electrics.braking import BrakeFigures
 from builder.electrics.lamps_required import LampsRequired, RequiredLamp
+from builder.electrics.plug_grounds import PlugGround
 from builder.electrics.plug_states import ContactState
 from builder.trailer.model import Trailer
 
@@ -41,16 +42,42 @@ def _entry(one: RequiredLamp) -> dict[str, object]:
     return entry | {key: value for key, value in limits.items() if value is not None}
 
 
+def contact_key(plug: str, number: int) -> int | str:
+    """Return what names a contact in the record: its number, on a second plug behind the plug's name, ``12S 4``."""
+    return f"{plug} {number}" if plug else number
+
+
 def plug_state_entries(states: Sequence[ContactState]) -> list[dict[str, object]]:
     """Return what each contact of the tow plug carries in each state of the car, in amperes."""
     entries: list[dict[str, object]] = []
     for one in states:
-        entry: dict[str, object] = {"contact": one.number}
+        entry: dict[str, object] = {"contact": contact_key(one.plug, one.number)}
         entry |= {f"{state.replace(' ', '_')}_a": amps for state, amps in one.amps.items()}
         if one.estimate_a is not None:
             entry["estimate_a"] = one.estimate_a
         entries.append(entry)
     return entries
+
+
+def plug_ground_entries(grounds: Sequence[PlugGround]) -> list[dict[str, object]]:
+    """Return what comes back to each ground contact in each state of the car, and what its one conductor loses."""
+    entries: list[dict[str, object]] = []
+    for one in grounds:
+        entry: dict[str, object] = {
+            "contact": _as_key(one.pin),
+            "serves": [_as_key(pin) for pin in one.serves],
+        }
+        entry["wires"] = list(one.wires)
+        entry |= {f"{state.replace(' ', '_')}_a": amps for state, amps in one.amps.items()}
+        if one.size is not None:
+            entry |= {"size": str(one.size), "size_known": one.size_known, "bears_a": one.bears_a}
+            entry |= {f"{state.replace(' ', '_')}_v": drop for state, drop in one.drop_v.items()}
+        entries.append(entry)
+    return entries
+
+
+def _as_key(pin: str) -> int | str:
+    return int(pin) if pin.isdigit() else pin
 
 
 def brakes_entry(brakes: BrakeFigures) -> dict[str, object]:
@@ -61,7 +88,12 @@ def brakes_entry(brakes: BrakeFigures) -> dict[str, object]:
         "hold_min": brakes.hold_min,
         "needed_ah": brakes.needed_ah,
     }
-    given = {"given_ah": brakes.given_ah, "contact": brakes.contact, "circuit": brakes.circuit}
+    given = {
+        "given_ah": brakes.given_ah,
+        "contact": brakes.contact,
+        "circuit": brakes.circuit,
+        "breakaway_circuit": brakes.breakaway,
+    }
     return entry | {key: value for key, value in given.items() if value is not None}
 
 

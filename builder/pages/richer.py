@@ -140,6 +140,8 @@ def _for_wires(view: View) -> Iterator[More]:
 def _for_towing(view: View) -> Iterator[More]:
     if view.trailer.tow_plug and not view.trailer.tow_plug.where:
         yield More("plug place", "tow plug", "", "where: on its hook on the tongue")
+    if view.trailer.tow_plug and view.trailer.tow_plug.second and not view.trailer.tow_plug.second.where:
+        yield More("plug place", "second plug", "", "where: on its hook on the tongue")
 
 
 def _for_battery(view: View) -> Iterator[More]:

@@ -18,7 +18,7 @@ def end_data(trailer: Trailer, terminal: Terminal) -> dict[str, Any]:
     if terminal.part == FRONT_BOX:
         return _in_the_box(terminal)
     if terminal.part == TOW_PLUG and trailer.tow_plug is not None:
-        contact = trailer.tow_plug.pattern.contact(int(terminal.pin))
+        contact = trailer.tow_plug.pattern.contact(terminal.pin)
         return {"kind": "plug", "part": terminal.part, "n": terminal.pin, "label": contact.label}
     return _on_a_part(terminal)
 

@@ -79,6 +79,7 @@ class View:
             "assumptions": "id",
             "plug": "contact",
             "plug_states": "contact",
+            "plug_grounds": "contact",
             "road_lamps": "name",
         }
         keys |= {"supplies": "name", "spares": "number", "switches": "name", "headroom": "circuit"}

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 
+from builder.electrics.figures import Figures
 from builder.guide.model import Supply
 from builder.tables.tow_plugs import PlugContact
 from builder.trailer.circuits import Circuit, CircuitKind, Stop
-from builder.trailer.model import BATTERY, FRONT_BOX, Trailer
+from builder.trailer.model import BATTERY, FRONT_BOX, TOW_PLUG, Trailer
 from builder.trailer.parts import HAND_WORKED, Form, Part
 
 
@@ -234,7 +235,7 @@ def is_ground_contact(trailer: Trailer, circuit: Circuit) -> bool:
     """Tell whether a circuit is a ground contact of the tow plug: it has no fuse, and nobody looks for one."""
     plug = trailer.tow_plug
     return (
-        circuit.contact is not None and plug is not None and plug.pattern.contact(circuit.contact).is_ground
+        circuit.contact is not None and plug is not None and plug.pattern.contact(circuit.start.pin).is_ground
     )
 
 
@@ -244,16 +245,30 @@ def known_where(trailer: Trailer, name: str) -> str:
         return trailer.front_box.where if trailer.front_box else ""
     if name == BATTERY:
         return trailer.battery.where if trailer.battery else ""
-    if name == "tow plug":
-        return trailer.tow_plug.where if trailer.tow_plug else ""
+    if name == TOW_PLUG:
+        return trailer.tow_plug.kept if trailer.tow_plug else ""
     part = trailer.parts.get(name)
     return part.where if part else ""
+
+
+def of_brakes(figures: Figures, circuit: int) -> bool:
+    """Tell whether a circuit is one that feeds brakes which a breakaway feeds too."""
+    brakes = figures.brakes
+    return (
+        brakes is not None and brakes.breakaway is not None and circuit in (brakes.breakaway, brakes.circuit)
+    )
 
 
 def supplies_data(trailer: Trailer, supplies: Iterable[Supply]) -> list[dict[str, str]]:
     """Return how each of these supplies is taken off, and where."""
     return [
-        {"how": s.how, "kind": s.kind, "name": s.name, "where": known_where(trailer, s.name)}
+        {
+            "how": s.how,
+            "kind": s.kind,
+            "name": s.name,
+            "where": known_where(trailer, s.name),
+            "plugs": trailer.tow_plug.names if s.kind == TOW_PLUG and trailer.tow_plug else "",
+        }
         for s in supplies
     ]
 
@@ -268,7 +283,7 @@ def functions_here(trailer: Trailer, contact: PlugContact) -> tuple[tuple[str, .
     A contact that feeds no road lamp does all that the standard says. What this trailer's lamps show besides, such as a
     front position lamp on the tail lamps' contact, stands last.
     """
-    number = str(contact.number)
+    number = contact.pin
     shown = {what for lamp in trailer.road_lamps for what, at in lamp.contacts if at == number}
     if not shown:
         return contact.functions, ()

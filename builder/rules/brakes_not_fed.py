@@ -30,11 +30,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from builder.electrics.figures import Figures
-from builder.electrics.plug_states import BRAKE_MAGNET
 from builder.rules.finding import Level, Remark
 from builder.rules.wording import say
 from builder.tables.tow_plugs import plug_pattern, plug_patterns
 from builder.trailer.model import Brakes, Trailer
+from builder.trailer.parts import BRAKE_MAGNET
 
 PLUG_SAYS = "the trailer has electric brakes, and the {plug} plug has no contact for them"
 PLUGLESS_SAYS = "the trailer has electric brakes, and there is no tow plug that could feed them"

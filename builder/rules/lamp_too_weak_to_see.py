@@ -52,7 +52,7 @@ def check(trailer: Trailer, figures: Figures) -> Iterator[Remark]:
     if plug is None:
         return
     for state in figures.plug_states:
-        contact = plug.pattern.contact(state.number)
+        contact = plug.pattern.contact(state.pin)
         load = state.amps["everything"]
         if not set(contact.functions).intersection(SIGNALS) or not is_above(LED_SEEN_A, load):
             continue
@@ -60,7 +60,7 @@ def check(trailer: Trailer, figures: Figures) -> Iterator[Remark]:
             origin=plug.origin,
             message=say(
                 WEAK_SAYS,
-                contact=state.number,
+                contact=state.pin,
                 function=", ".join(contact.functions),
                 load=f"{load * 1000:.0f} mA",
                 least=f"{LED_SEEN_A * 1000:.0f} mA",

@@ -51,9 +51,9 @@ def check(trailer: Trailer, figures: Figures) -> Iterator[Remark]:
     """Yield a remark for every contact from which more is taken than its usual fuse in the car carries."""
     if trailer.tow_plug is None:
         return
-    usual = {contact.number: contact.car_fuse_a for contact in trailer.tow_plug.pattern.contacts}
+    usual = {contact.pin: contact.car_fuse_a for contact in trailer.tow_plug.pattern.contacts}
     for contact in figures.plug:
-        range_a = usual[contact.number]
+        range_a = usual[contact.pin]
         if range_a is None or contact.circuit is None or not is_above(contact.current_a, range_a[1]):
             continue
         yield Remark(
@@ -61,7 +61,7 @@ def check(trailer: Trailer, figures: Figures) -> Iterator[Remark]:
             message=say(
                 CONTACT_SAYS,
                 load=amps_up(contact.current_a),
-                contact=contact.number,
+                contact=contact.pin,
                 function=contact.function,
                 most=amps(range_a[1]),
             ),

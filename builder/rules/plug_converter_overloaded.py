@@ -59,7 +59,7 @@ def check(trailer: Trailer, figures: Figures) -> Iterator[Remark]:
     converter = plug_circuit_limit("car with stop and turn apart")
     wired = plug_circuit_limit("car with stop and turn on one wire")
     for state in figures.plug_states:
-        contact = plug.pattern.contact(state.number)
+        contact = plug.pattern.contact(state.pin)
         load = state.amps["everything"]
         if state.estimate_a is None or contact.is_ground or not is_above(load, converter.value):
             continue
@@ -69,7 +69,7 @@ def check(trailer: Trailer, figures: Figures) -> Iterator[Remark]:
             origin=plug.origin,
             message=say(
                 PLUG_SAYS if beyond else CONVERTER_SAYS,
-                contact=state.number,
+                contact=state.pin,
                 function=", ".join(contact.functions),
                 load=amps_up(load),
                 most=amps(limit.value),

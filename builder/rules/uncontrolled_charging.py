@@ -1,7 +1,7 @@
 """A battery is charged with nothing between that ends the charge.
 
 What: a path runs from a solar module to the battery without a charge controller, or from the car to a lithium
-battery without a DC charger.
+battery without a DC charger or a limiter.
 
 Why: nothing holds the voltage. A module boils a lead battery dry; a lithium battery takes all that the car's
 alternator and the wire can give, and its own protection is the last thing that stops it.
@@ -37,6 +37,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from builder.electrics.charging import is_limited
 from builder.electrics.figures import Figures
 from builder.rules.finding import Remark
 from builder.rules.wording import say
@@ -46,8 +47,13 @@ MODULE_SAYS = "“{circuit}” charges the battery straight from “{supply}”:
 MODULE_HELP = (
     "put one on its path, as in path: [controller: 8 ft, …], with controller: {{kind: charge controller}}"
 )
-CAR_SAYS = "“{circuit}” charges a lithium battery straight from the car: no DC charger limits the charge"
-CAR_HELP = "put one on its path, as in path: [charger: 8 ft, …], with charger: {{kind: dc charger}}"
+CAR_SAYS = (
+    "“{circuit}” charges a lithium battery straight from the car: no DC charger or limiter holds it down"
+)
+CAR_HELP = (
+    "put one on its path, as in path: [charger: 8 ft, …], with charger: {{kind: dc charger}}, or limiter: "
+    "{{kind: charge limiter, rating: 10 A}}"
+)
 CHARGE_BASIS = "common practice; the battery's own sheet decides"
 
 
@@ -60,7 +66,7 @@ def check(trailer: Trailer, figures: Figures) -> Iterator[Remark]:
             sentences = None
             if part is not None and part.kind == "solar module":
                 sentences = MODULE_SAYS, MODULE_HELP
-            elif supply.startswith(TOW_PLUG) and trailer.battery and trailer.battery.chemistry == "lithium":
+            elif _lithium_on_the_car(trailer, supply) and not is_limited(trailer, circuit.number):
                 sentences = CAR_SAYS, CAR_HELP
             if sentences:
                 name = trailer.circuit(circuit.number).name
@@ -72,3 +78,8 @@ def check(trailer: Trailer, figures: Figures) -> Iterator[Remark]:
                     basis=CHARGE_BASIS,
                     circuit=circuit.number,
                 )
+
+
+def _lithium_on_the_car(trailer: Trailer, supply: str) -> bool:
+    lithium = trailer.battery is not None and trailer.battery.chemistry == "lithium"
+    return lithium and supply.startswith(TOW_PLUG)

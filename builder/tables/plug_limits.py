@@ -18,3 +18,6 @@ LED_SEEN_A = 0.030
 
 Source: GRE-81-04, quoted; a car may look for more.
 """
+
+GROUND_DROP_V = 0.2
+"""The most that the ground of road lamps should lose at full load, in volts. Source: common practice."""

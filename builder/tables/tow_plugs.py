@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cache
 from typing import Literal
 
@@ -30,7 +30,7 @@ class PlugContact:
     is a gauge or an area as ``size_unit`` says. ``return_contact`` is the number of the ground contact
     that serves it. ``car_fuse_a`` is the usual range of the fuse in the car, in ampere. The ``_known``
     marks say how each is known and are None where there is nothing to know; ``known`` is for the
-    functions and the return.
+    functions and the return. ``plug`` is the short name of a second plug that it is on, and empty on the first.
     """
 
     number: int
@@ -49,6 +49,12 @@ class PlugContact:
     size_known: Known | None
     fuse_known: Known | None
     note: str
+    plug: str = ""
+
+    @property
+    def pin(self) -> str:
+        """How a terminal names it: its number, behind the short name of a second plug, as in ``12S 4``."""
+        return f"{self.plug} {self.number}".strip()
 
     @property
     def is_ground(self) -> bool:
@@ -75,7 +81,9 @@ class PlugPattern:
     """A tow plug: its contacts in contact order, the standard behind it and where it is used.
 
     ``countries`` are two-letter codes of ISO 3166 (``EU`` for the European Union). ``face`` is None where no
-    source tells where the contacts stand.
+    source tells where the contacts stand. ``beside`` names the plug that one stands beside as a second; it is
+    empty for a plug that feeds a trailer by itself. ``second`` is the plug beside this one, whose contacts then
+    follow this one's.
     """
 
     name: str
@@ -85,20 +93,40 @@ class PlugPattern:
     source: str
     known: Known
     face: PlugFace | None = None
+    beside: str = ""
+    second: PlugPattern | None = None
 
-    def contact(self, number: int) -> PlugContact:
-        """Return the contact of this number; raises `NoRow` where the pattern has none."""
+    @property
+    def first_mark(self) -> str:
+        """The short name of the plug that a second one stands beside; empty where there is no second."""
+        return self.second.beside.rpartition(" ")[2] if self.second else ""
+
+    @property
+    def mark(self) -> str:
+        """The short name that tells its contacts from those of the plug it stands beside, such as ``12S``."""
+        return self.name.rpartition(" ")[2]
+
+    def contact(self, at: int | str) -> PlugContact:
+        """Return the contact of a number on the first plug, or of a pin; raises `NoRow` where there is none."""
         for contact in self.contacts:
-            if contact.number == number:
+            if contact.pin == str(at):
                 return contact
-        raise NoRow(f"the {self.name} plug has no contact {number}")
+        raise NoRow(f"the {self.name} plug has no contact {at}")
 
     def ground_of(self, contact: PlugContact) -> PlugContact:
-        """Return the ground contact that serves a contact: its own where the pattern has several, else the one."""
-        number = contact.return_contact
-        return next(
-            one for one in self.contacts if (one.is_ground if number is None else one.number == number)
-        )
+        """Return the ground contact that serves a contact: its own, else the first there is.
+
+        Args:
+            contact: one of this plug, or of the one beside it.
+
+        """
+        grounds = [one for one in self.contacts if one.is_ground]
+        own = [one for one in grounds if (one.plug, one.number) == (contact.plug, contact.return_contact)]
+        return (own or grounds)[0]
+
+    def several_grounds(self, contact: PlugContact) -> bool:
+        """Tell whether the plug that a contact is on has more grounds than one."""
+        return sum(one.is_ground for one in self.contacts if one.plug == contact.plug) > 1
 
     @property
     def has_combined_signals(self) -> bool:
@@ -130,16 +158,40 @@ class PlugPattern:
 
 @cache
 def plug_patterns() -> tuple[str, ...]:
-    """Return the names of the tow plugs that are known, as the trade says them."""
-    return tuple(row.cells["pattern"] for row in load_table("plug_patterns").rows)
+    """Return the names of the tow plugs that feed a trailer by themselves, as the trade says them."""
+    return tuple(row.cells["pattern"] for row in load_table("plug_patterns").rows if not row.cells["beside"])
+
+
+@cache
+def second_patterns() -> tuple[str, ...]:
+    """Return the names of the plugs that stand beside another one as a second."""
+    return tuple(row.cells["pattern"] for row in load_table("plug_patterns").rows if row.cells["beside"])
+
+
+def beside(first: PlugPattern, second: PlugPattern) -> PlugPattern:
+    """Return a plug with a second one beside it: the contacts of both, those of the second by its short name.
+
+    Raises ValueError where the second does not stand beside the first.
+    """
+    if second.beside != first.name:
+        raise ValueError(f"a {second.name} plug does not stand beside a {first.name} plug")
+    marked = tuple(replace(contact, plug=second.mark) for contact in second.contacts)
+    return replace(
+        first,
+        name=f"{first.name} and {second.mark}",
+        standard=f"{first.standard} and {second.standard}",
+        contacts=(*first.contacts, *marked),
+        face=None,
+        second=second,
+    )
 
 
 @cache
 def plug_pattern(name: str) -> PlugPattern:
     """Return the tow plug of this name.
 
-    Raises `NoRow` for a name that is not in `plug_patterns`. Source: in the row, quoted; usual sizes and
-    fuses where marked are common practice.
+    Raises `NoRow` for a name that is in neither `plug_patterns` nor `second_patterns`. Source: in the row, as
+    marked there; usual sizes and fuses where marked are common practice.
     """
     row = load_table("plug_patterns").find(f"a plug called {name}", pattern=name)
     contacts = (contact for contact in load_table("plug_contacts").rows if contact.cells["pattern"] == name)
@@ -151,6 +203,7 @@ def plug_pattern(name: str) -> PlugPattern:
         source=row.source,
         known=row.known,
         face=_face(name),
+        beside=row.cells["beside"],
     )
 
 

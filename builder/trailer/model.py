@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
-from builder.tables.tow_plugs import PlugPattern
+from builder.tables.tow_plugs import PlugContact, PlugPattern
 from builder.trailer.box_face import BoxFace
 from builder.trailer.circuits import Circuit, CircuitKind
 from builder.trailer.color import Color
@@ -18,7 +18,7 @@ from builder.trailer.wires import Link, Load, Section, Wire
 FRONT_BOX = "front box"
 BATTERY = "battery"
 TOW_PLUG = "tow plug"
-BREAKAWAY_BATTERY = "breakaway battery"
+SECOND_PLUG = "second plug"
 FRAME = "frame"
 SUPPLY_BAR = Terminal(FRONT_BOX, "supply")
 GROUND_BAR = Terminal(FRONT_BOX, "ground bar")
@@ -91,12 +91,33 @@ class FrontBox:
 
 @dataclass(frozen=True, slots=True)
 class TowPlug:
-    """The tow plug and the length of its cable to the front box, in metres."""
+    """The tow plug and the length of its cable to the front box, in metres.
+
+    Where a ``second`` plug is beside it, ``pattern`` has the contacts of both; the pattern of ``second`` is its own.
+    """
 
     pattern: PlugPattern
     cable_length_m: float
     origin: Origin
     where: str = ""
+    second: TowPlug | None = None
+
+    @property
+    def names(self) -> str:
+        """The short names of both plugs; empty where there is one."""
+        return f"{self.pattern.first_mark}, {self.second.pattern.mark}" if self.second is not None else ""
+
+    @property
+    def kept(self) -> str:
+        """Where it is kept, as the file has it; of two plugs each behind its short name."""
+        if self.second is None:
+            return self.where
+        told = ((self.pattern.first_mark, self.where), (self.second.pattern.mark, self.second.where))
+        return "; ".join(f"{mark}: {where}" for mark, where in told if where)
+
+    def half(self, contact: PlugContact) -> TowPlug:
+        """Return the plug that a contact is on: this one, or the second."""
+        return self.second if contact.plug and self.second is not None else self
 
 
 @dataclass(frozen=True, slots=True)

@@ -13,6 +13,10 @@ ELECTRONIC = ("dimmer", "receiver")
 """Kinds that are worked by hand as well, and let nothing through while they have no supply themselves."""
 HAND_WORKED = (*CONTACTS, *ELECTRONIC)
 """Kinds that somebody works to turn a part on and off."""
+BRAKE_MAGNET, BREAKAWAY_SWITCH, BREAKAWAY_BATTERY = "brake magnet", "breakaway switch", "breakaway battery"
+"""Kinds of the brakes: the switch closes when its pin is pulled out, and the battery then holds the magnets."""
+CHARGE_LIMITER = "charge limiter"
+"""A kind that lets no more than its rating into a battery, with no change of voltage."""
 RELAY, ISOLATOR = "relay", "isolating switch"
 SWITCHING = (*HAND_WORKED, RELAY)
 """Kinds that part a circuit while they are off; the isolating switch parts all of them."""

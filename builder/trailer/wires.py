@@ -45,6 +45,8 @@ class Wire:
     through: tuple[str, ...] = ()
 
 
+BREAKAWAY = "breakaway"
+"""``what`` of a brake magnet's second load: fed by the breakaway's supply, when the plug is out."""
 CHARGED = "charged from "
 """Begins ``what`` of a load that is a battery being charged; the section that charges it follows."""
 
@@ -54,9 +56,9 @@ class Load:
     """Something that draws current between two terminals, from one supply.
 
     ``what`` tells the loads of one part apart: empty for the part itself, else ``coil``, ``own draw``,
-    ``input``, a road-lamp function, or `CHARGED` with the section that charges a battery. ``section`` names the
-    electrical section it is on. ``draw`` is None for the input of a converter, whose current follows from what
-    its output carries.
+    ``input``, `BREAKAWAY`, a road-lamp function, or `CHARGED` with the section that charges a battery. ``section``
+    names the electrical section it is on. ``draw`` is None for the input of a converter, whose current follows from
+    what its output carries.
     """
 
     part: str

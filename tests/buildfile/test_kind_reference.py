@@ -26,6 +26,9 @@ PARTS = {
     "middle switch": "kind: four-way switch",
     "charge controller": "kind: charge controller",
     "solar module": "kind: solar module",
+    "brake splice": "kind: splice",
+    "breakaway battery": "kind: breakaway battery",
+    "breakaway switch": "kind: breakaway switch",
 }
 BATTERY = "chemistry: agm, capacity: 100 Ah"
 SHORT = "path: [main fuse: 5 in, front box: 3 ft]"

@@ -27,6 +27,24 @@ BRAKES = (
     "circuits:\n  brakes: {from: tow plug brake, size: 10 AWG, path: [brakes: 9 ft]}\n"
 )
 
+GROUNDS = (
+    PLUG + "parts: {heater: {kind: heater, draws: 20 A}, brakes: {kind: appliance, draws: 12.5 A}}\n"
+    "circuits:\n  heater: {from: tow plug battery, size: 8 AWG, path: [line fuse: 5 in, heater: 2 ft]}\n"
+    "  brakes: {from: tow plug brake, size: 10 AWG, path: [brakes: 9 ft]}\n"
+)
+
+DIRECT = (
+    "parts: {charger: {kind: dc charger, gives: 10 A}}\ncircuits:\n  charge: {from: tow plug battery, "
+    "size: 8 AWG, path: [car-side fuse: 18 in, battery fuse: 7 ft, battery: 5 in]}\n"
+)
+AWAY = (
+    "brakes: {kind: electric, magnets: 2, breakaway battery: 5 Ah}\n"
+    "parts: {cell: {kind: breakaway battery}, switch: {kind: breakaway switch}, left: {kind: brake magnet}, "
+    "right: {kind: brake magnet}}\ncircuits:\n"
+    "  brakes: {from: tow plug brake, size: 10 AWG, path: [left: 12 ft, right: 5 ft]}\n"
+    "  away: {from: cell, fuse: 20 A, size: 10 AWG, path: [switch: 1 ft, left: 9 ft]}\n"
+)
+
 VALUE_LIMITS = (
     # 33 CFR 183.425 Table 5: 18 AWG bears 10 A at 60 °C; × 0.816 at 40 °C.
     Limit(
@@ -176,6 +194,57 @@ VALUE_LIMITS = (
         Level.SHOULD,
         ("“charge”", "lithium"),
         (("path: [charger: 8 ft", "battery fuse: 2 ft", "charger: 8 ft, battery fuse: 2 ft"),),
+    ),
+    # 33 CFR 183.425 Table 5: 10 AWG bears 40 A at 60 °C; × 0.816 at 40 °C. Two wires land on contact 1.
+    Limit(
+        "more than the plug's one ground carries",
+        "plug ground shared",
+        build(GROUNDS, battery=THICK),
+        ("12.5 A", "13 A"),
+        ("tow plug: {", "tow plug"),
+        Level.SHOULD,
+        ("33 A", "contact 1", "contacts 2, 4", "10 AWG", "carries 32.66 A"),
+        (("a charger that takes less", "13 A", "12 A"),),
+    ),
+    # At most 0.2 V in the ground of lamps: 20 A on 7 ft of 10 AWG are below it, 25 A above.
+    Limit(
+        "more than lamps should lose in their ground",
+        "plug ground shared",
+        build(
+            changed(GROUNDS, "12.5 A", "1 A")
+            + "road lamps: {lamps: led, plate lamp: {shows: plate, wire: 9 ft}}\n",
+            battery=THICK,
+        ),
+        ("draws: 1 A", "draws: 6 A"),
+        ("tow plug: {", "tow plug"),
+        Level.WORTH,
+        ("contact 1", "contacts 2, 3, 4", "10 AWG, loses 0.2"),
+        (("a charger that takes less", "draws: 6 A", "draws: 1 A"),),
+    ),
+    # NEC 552.10(E)(4) as quoted: within 18 in of where a supply joins.
+    Limit(
+        "a line that car and battery can both feed",
+        "charge line unfused",
+        build(PLUG + DIRECT, battery=THICK),
+        ("car-side fuse: 18 in", "car-side fuse: 19 in"),
+        ("charge: {from", "car-side fuse"),
+        Level.SHOULD,
+        ("“charge”", "1 ft 7 in of wire from the plug", "1 ft 6 in is the most"),
+        (
+            ("put one within 1 ft 6 in", "19 in", "1 ft"),
+            ("a dc charger on the path", "battery fuse: 7 ft", "charger: 7 ft, battery fuse: 1 ft"),
+        ),
+    ),
+    # The file itself: a magnet that the car brakes and the breakaway does not.
+    Limit(
+        "a breakaway that leaves a brake out",
+        "breakaway not reaching",
+        build(PLUG + AWAY),
+        ("[switch: 1 ft, left: 9 ft]", "[switch: 1 ft]"),
+        ("away: {from", "away"),
+        Level.SHOULD,
+        ("“away” does not reach “left” and “right”",),
+        (("let it end at a splice or a magnet", "[switch: 1 ft]", "[switch: 1 ft, right: 9 ft]"),),
     ),
     # The usual fuse of the brake contact of a 7-way blade plug: 20 to 30 A.
     Limit(
