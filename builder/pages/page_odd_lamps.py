@@ -7,7 +7,8 @@ from typing import Any
 
 from builder.guide.model import Symptom, Thing
 from builder.guide.odd_lamps import Hinged, odd_lamps
-from builder.pages.guide_data import address_of, contact_data, labels_data, thing_data, things_data
+from builder.pages.guide_data import address_of, contact_data, labels_data
+from builder.pages.guide_names import thing_data, things_data
 from builder.pages.guide_places import INDEX, WRONG
 from builder.pages.page_stops import own_guide
 from builder.pages.view import View

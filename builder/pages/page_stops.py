@@ -14,11 +14,10 @@ from builder.pages.guide_data import (
     fuse_data,
     guide_data,
     labels_data,
-    thing_data,
-    things_data,
     title_data,
     unplug_data,
 )
+from builder.pages.guide_names import thing_data, things_data
 from builder.pages.guide_places import ALL, INDEX, TOGETHER, WRONG, pages_of_group
 from builder.pages.page_fuses import circuit_anchor
 from builder.pages.page_start import has_mains

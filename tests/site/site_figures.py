@@ -149,6 +149,11 @@ def feeds_lamps(here: Here) -> bool:
     return "estimate_a" in here.top
 
 
+def feeds_leds(here: Here) -> bool:
+    """A circuit of the tow plug that something hangs on; in the example all road lamps are LED lamps."""
+    return here.top["kind"] == "tow" and bool(here.top["loads"])
+
+
 def isolated(here: Here) -> bool:
     """An isolating switch in the battery's own line, by its name."""
     line = {circuit["number"] for circuit in here.record["circuits"] if circuit["kind"] == "battery"}
@@ -393,6 +398,7 @@ PAGES: Mapping[str, tuple[Shows, ...]] = {
         Shows("switches/*/least_rating_a", "A", guide_accuses_switch),
         Shows("circuits/*/loads/*/current_a", "A", guide_accuses_load),
     ),
+    "odd-lamps": (Shows("circuits/*/load_current_a", "A", feeds_leds),),
     "car-or-trailer": (Shows("plug_states/*/everything_a", "A", feeds_lamps),),
     "garage": (
         Shows("build/gross_mass_kg", "kg"),

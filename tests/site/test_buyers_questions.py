@@ -55,7 +55,7 @@ QUESTIONS: Mapping[str, tuple[str, str]] = {
 RAISED = {
     "The alarm for gas sounds": ("index.html#card", r"gas alarm sounds .*everybody out"),
     "How does the sun charge it?": ("battery.html#charge-solar-module", r"Park where light falls"),
-    "A road lamp glows or flickers": ("odd-lamps.html", r"It comes and goes when you move it"),
+    "A road lamp glows or flickers": ("odd-lamps.html", r"A lamp glows or flickers while it is off"),
     "Is it the car or the trailer?": ("car-or-trailer.html", r"whether the car or the trailer is at fault"),
     "What do I tell a garage?": ("garage.html", r"give it to whoever works on"),
     "Must it have brakes?": ("garage.html#must-brake", r"may weigh|does not say what this trailer may weigh"),

@@ -35,6 +35,7 @@ FIXED = {
     "guide": {"12 V", "12 volt", "20 V", "0 Ω", "200 Ω"},  # what to buy and what to set the meter to
     "stops": {"12 V", "12 volt"},
     "shared": {"12 V", "12 volt"},
+    "odd-lamps": {"12 volt"},
     "car-or-trailer": {"12 V", "20 V", "3 A"},  # what to set the meter to; the test lead and its fuse
 }
 """Numbers with a unit that stand in the pages' own sentences."""

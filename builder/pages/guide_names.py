@@ -1,0 +1,51 @@
+"""What the guides call the things they speak of: each once, the functions of one lamp together."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Any
+
+from builder.guide.model import Thing
+from builder.pages.view import View
+
+FEWEST_OF_ALL = 3
+"""Fewer road lamps than this are named, even where they are all that there are."""
+MOST_NAMES = 12
+"""So many names at most stand in one line; how many more there are is said."""
+
+
+def thing_data(view: View, thing: Thing) -> dict[str, str]:
+    """Return a thing for the template that names it; a lamp that has one function only goes by its name."""
+    alone = view.functions_of.get(thing.part, ()) == (thing.what,)
+    return {"part": thing.part, "what": "" if alone else thing.what}
+
+
+def things_data(view: View, things: Sequence[Thing], beside: Sequence[Thing] = ()) -> dict[str, Any]:
+    """Return things for a line of names: the first of them, and how many more there are.
+
+    The functions of one lamp stand behind its name once, and not at all where these are all that it has. ``every``
+    is a word where things are all road lamps: ``all``, or ``other`` with those ``beside`` them.
+    """
+    by_part: dict[str, list[str]] = {}
+    for thing in things:
+        by_part.setdefault(thing.part, []).append(thing.what)
+    names = [
+        {
+            "part": part,
+            "what": "" if set(whats) >= set(view.functions_of.get(part, ())) else ", ".join(whats),
+        }
+        for part, whats in by_part.items()
+    ]
+    return {
+        "names": names[:MOST_NAMES],
+        "more": max(0, len(names) - MOST_NAMES),
+        "every": _every(view, things, beside) if len(names) >= FEWEST_OF_ALL else "",
+    }
+
+
+def _every(view: View, things: Sequence[Thing], beside: Sequence[Thing]) -> str:
+    """Return a word where things are all road lamps, alone or with others; empty where they are not."""
+    road = set(view.road_things)
+    if not road.issuperset(things):
+        return ""
+    return "all" if road.issubset(things) else "other" if road.issubset({*things, *beside}) else ""
