@@ -106,9 +106,11 @@ PytestRunner.run_tests = run_tests
 
 
 def _run_collected(tests: list[pytest.Item]) -> int:
+    if not tests:
+        return 0
     with change_cwd("mutants"):
-        if tests:  # as a session begins
-            tests[0].config.pluginmanager.getplugin("capturemanager").start_global_capturing()
+        # as a session begins
+        tests[0].config.pluginmanager.getplugin("capturemanager").start_global_capturing()
         return int(
             any(_fails(item, following) for item, following in zip(tests, [*tests[1:], None], strict=True))
         )
