@@ -154,7 +154,7 @@ def _last_leg(loom: Loom, thread: Thread, tip: Tip, item: ItemWords) -> None:
             color=item.color.value if item.color else thread.feed_color,
             origin=item.name.origin,
             size=item.size.value if item.size else thread.size,
-            through=(),
+            through=tuple(place.value for place in item.through),
         )
     )
 

@@ -18,6 +18,7 @@ LONGEST_COMPARED = 60
 MOST_TOLD = 3
 
 _SEPARATORS = re.compile(r"[\s_-]+")
+_DIGITS = re.compile(r"\d")
 
 
 def nearest(word: str, words: Iterable[str], place: str = "") -> str | None:
@@ -65,8 +66,12 @@ def did_you_mean(near: Iterable[str]) -> str:
 
 
 def sure_of(word: str, near: tuple[str, ...]) -> bool:
-    """Tell whether the only near word differs by slips alone, and not by meaning as a synonym does."""
-    return len(near) == 1 and _slips(_tidy(word), _tidy(near[0])) is not None
+    """Tell whether the only near word differs by slips alone: not by meaning as a synonym does, and not by a number."""
+    return (
+        len(near) == 1
+        and _slips(_tidy(word), _tidy(near[0])) is not None
+        and _DIGITS.findall(word) == _DIGITS.findall(near[0])
+    )
 
 
 @lru_cache(maxsize=10_000)

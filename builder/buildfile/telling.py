@@ -31,6 +31,8 @@ _THIS: Mapping[type[BaseModel], str] = {
     words.TrailerWords: "the heading “trailer”",
     words.WireWords: "the heading “wire”",
     words.MainsWords: "the heading “mains”",
+    words.BrakesWords: "the heading “brakes”",
+    words.ReflectorWords: "this reflector",
     words.PartWords: "this part",
     words.CircuitWords: "this circuit",
     words.BranchWords: "this branch",
@@ -72,6 +74,13 @@ EXAMPLES = {
     "in stock": "in stock: {wire: {red 16 AWG: 20 ft}, fuses: {5 A: 3}}",
     "assume": "assume: {surrounding temperature: 35 C}",
 }
+
+_EXAMPLES_THERE: Mapping[tuple[type[BaseModel], str], str] = {
+    (words.BrakesWords, "kind"): "kind: electric",
+    (words.ReflectorWords, "at"): "at: rear",
+    (words.SpareWords, "from"): "from: front box",
+}
+"""Words that mean something else there than elsewhere."""
 
 _GROUPS: Mapping[type[BaseModel], str] = {
     words.PartWords: "fan: {kind: fan, draws: 3 A}",
@@ -161,11 +170,12 @@ def _problem_of(detail: ErrorDetails, model: Any, value: object, name: Key) -> P
     if detail["type"] == "missing":
         what = str(path[-1])
         owner = _model_at(model, path[:-1])
+        example = _EXAMPLES_THERE.get((owner, what)) or EXAMPLES.get(what, f"{what}: …")
         return Problem(
             here,
             "missing word",
             f"{_THIS.get(owner, 'this')} has no “{what}”",
-            f"add it, as in {EXAMPLES.get(what, what + ': …')}",
+            f"add it, as in {example}",
             mends=add(_BLANKS.get(what, f"{what}: {BLANK}"), at=here),
         )
     here = find_origin(value, path) if path else place

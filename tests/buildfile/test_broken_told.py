@@ -6,25 +6,36 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
 
+from builder.buildfile.problems import Problem
 from builder.buildfile.resolving import read_build
 
 TOLD = Path(__file__).parent / "told.txt"
 BROKEN = sorted(Path(__file__).parents[1].joinpath("broken").glob("*.yaml"))
 
 
+def mends(problem: Problem) -> Iterator[str]:
+    """Say what may be written to mend a problem, as far as the one who tells of it knows."""
+    for mend in problem.mends:
+        at = f" at {mend.at.line}:{mend.at.column}, {mend.at.length} long" if mend.at else ""
+        yield f"{mend.how}{at}: {mend.text!a}{', surely' if mend.sure else ''}"
+
+
 def told(path: Path) -> str:
     """Return what a broken build is told, with the places that are marked."""
     lines = [path.stem]
     for one in read_build(path.read_bytes()).problems:
-        at = one.origin
+        at, also = one.origin, one.also
+        beside = f", with {also.line}:{also.column}, {also.length} long" if also else ""
         lines += [
-            f"  {one.name} at {at.line}:{at.column}, {at.length} long",
+            f"  {one.name} at {at.line}:{at.column}, {at.length} long{beside}",
             f"  {one.message}",
             f"  {one.help}",
+            *(f"  {mend}" for mend in mends(one)),
         ]
     return "\n".join(lines)
 

@@ -1,4 +1,8 @@
-"""Every problem carries edits; applying each removes that problem, and leaves all else byte for byte."""
+"""Every problem carries edits; applying each removes that problem, and leaves all else byte for byte.
+
+``edits.txt`` holds the edits that each broken build is offered. After changing one on purpose, write it anew with
+``python tests/buildfile/test_edits.py`` and read the difference.
+"""
 
 from __future__ import annotations
 
@@ -8,6 +12,7 @@ from functools import cache
 from pathlib import Path
 
 import pytest
+from slips_of_makers import SLIPS, build_with
 
 from builder.buildfile import mending
 from builder.buildfile.edits import Edit, apply_edits
@@ -16,13 +21,13 @@ from builder.buildfile.problems import Problem
 from builder.buildfile.resolving import read_build
 
 BROKEN = sorted(Path(__file__).parents[1].joinpath("broken").glob("*.yaml"))
+OFFERED = Path(__file__).parent / "edits.txt"
 WITHOUT_EDITS = 3
 """Problems that no edit can mend; each has its reason beside it in the reader. This number may only fall."""
 
 
 @cache
-def offered(path: Path) -> tuple[tuple[Problem, tuple[Edit, ...]], ...]:
-    data = path.read_bytes()
+def offered(data: bytes) -> tuple[tuple[Problem, tuple[Edit, ...]], ...]:
     reading = read_build(data)
     return tuple(zip(reading.problems, edits_of(data, reading.lines, reading.problems), strict=True))
 
@@ -53,7 +58,7 @@ def replaced(data: bytes, edit: Edit) -> bytes:
 def test_each_edit_of_each_problem_of_a_broken_build_removes_it(path: Path) -> None:
     data = path.read_bytes()
     before = told(data)
-    for problem, edits in offered(path):
+    for problem, edits in offered(path.read_bytes()):
         assert 1 <= len(edits) <= MOST_OFFERED, problem
         for edit in edits:
             changed = replaced(data, edit)
@@ -64,6 +69,38 @@ def test_each_edit_of_each_problem_of_a_broken_build_removes_it(path: Path) -> N
             assert unreadable == set(), (problem, edit)
 
 
+CASES = {path.stem: path.read_bytes() for path in BROKEN} | {
+    f"slip: {slip}": build_with(slip) for slip in SLIPS
+}
+
+
+def rows(case: str) -> list[str]:
+    """Return the edits of a broken build as rows: what each does, from where to where, and what it writes."""
+    found = [case]
+    for problem, edits in offered(CASES[case]):
+        found.append(f"  {problem.name} at {problem.origin.line}:{problem.origin.column}")
+        for edit in edits:
+            extent = f"{edit.line}:{edit.column} to {edit.end_line}:{edit.end_column}"
+            text = f"{edit.text[:200]!a}{'…' if len(edit.text) > 200 else ''}"
+            found.append(f"    {edit.what}{', surely' if edit.sure else ''}: {extent} becomes {text}")
+    return found
+
+
+def in_file() -> dict[str, list[str]]:
+    """Return the file's paragraphs by their first line."""
+    paragraphs = OFFERED.read_text(encoding="utf-8").rstrip("\n").split("\n\n")
+    return {paragraph.partition("\n")[0]: paragraph.splitlines() for paragraph in paragraphs}
+
+
+@pytest.mark.parametrize("case", CASES)
+def test_a_broken_build_is_offered_these_edits(case: str) -> None:
+    assert rows(case) == in_file()[case]
+
+
+def test_no_edit_stands_in_the_file_for_nothing() -> None:
+    assert list(in_file()) == list(CASES)
+
+
 def test_what_no_edit_can_mend_is_listed_with_its_reason() -> None:
     assert len(NO_EDIT) == WITHOUT_EDITS
     assert all(NO_EDIT.values())
@@ -71,7 +108,7 @@ def test_what_no_edit_can_mend_is_listed_with_its_reason() -> None:
 
 def test_nearly_all_edits_leave_no_problem_behind_but_blanks() -> None:
     """Of builds with a single problem: by its first edit they are read, or ask for a blank to be filled in."""
-    alone = [(path, offered(path)[0]) for path in BROKEN if len(offered(path)) == 1]
+    alone = [(path, offered(path.read_bytes())[0]) for path in BROKEN if len(offered(path.read_bytes())) == 1]
     rest = {
         path.stem: told(apply_edits(path.read_bytes(), [edits[0]])).keys() - {("still blank", BLANK_LEFT)}
         for path, (_, edits) in alone
@@ -126,7 +163,11 @@ def test_two_edits_of_one_text_are_refused() -> None:
 
 def test_spelling_alone_is_sure_and_numbers_never_are() -> None:
     sure = {
-        (path.stem, edit.text) for path in BROKEN for _, edits in offered(path) for edit in edits if edit.sure
+        (path.stem, edit.text)
+        for path in BROKEN
+        for _, edits in offered(path.read_bytes())
+        for edit in edits
+        if edit.sure
     }
     assert {("word_fuze", "fuse"), ("choice_kind_lmap", "lamp"), ("space_missing_in_a_path", " ")} <= sure
     digits = {
@@ -137,7 +178,7 @@ def test_spelling_alone_is_sure_and_numbers_never_are() -> None:
 
 def test_what_a_maker_must_measure_is_left_blank_and_asked_for() -> None:
     path = next(path for path in BROKEN if path.stem == "missing_length")
-    ((_, (edit,)),) = offered(path)
+    ((_, (edit,)),) = offered(path.read_bytes())
     changed = apply_edits(path.read_bytes(), [edit])
     (problem,) = read_build(changed).problems
     assert (problem.name, problem.message) == ("still blank", BLANK_LEFT)
@@ -160,3 +201,7 @@ def test_a_large_file_is_answered_without_trying_edits(monkeypatch: pytest.Monke
     assert [len(edits) for edits in edits_of(data, reading.lines, reading.problems)] == [1]
     monkeypatch.setattr(mending, "TRIED_BYTES", len(data) - 1)
     assert edits_of(data, reading.lines, reading.problems) == [()]
+
+
+if __name__ == "__main__":
+    OFFERED.write_text("\n\n".join("\n".join(rows(case)) for case in CASES) + "\n", encoding="utf-8")

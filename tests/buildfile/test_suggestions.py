@@ -16,7 +16,7 @@ import pytest
 from builder.buildfile import choices, declared
 from builder.buildfile.problems import Problem
 from builder.buildfile.resolving import read_build
-from builder.buildfile.suggesting import did_you_mean, near_words, nearest
+from builder.buildfile.suggesting import did_you_mean, near_words, nearest, sure_of
 from builder.buildfile.telling import PLACES, nearest_words
 from builder.buildfile.values import OneOf
 from builder.tables.assumptions import defaults
@@ -209,3 +209,23 @@ def test_a_word_with_too_many_slips_for_its_length_stands_for_nothing() -> None:
     assert near_words("lxxp", ("lamp",)) == ()
     assert near_words("connxxtor", ("connector",)) == ("connector",)
     assert near_words("x" * 5_000, ("x" * 4_999,)) == ()
+
+
+@pytest.mark.parametrize(
+    ("typed", "meant", "sure"),
+    [
+        ("lmap", "lamp", True),
+        ("7 way blade", "7-way blade", True),
+        ("7-wya blade", "7-way blade", True),
+        ("6-way blade", "7-way blade", False),
+        ("9 in", "7 in", False),
+        ("1158", "1157", False),
+        ("indicator", "turn", False),
+    ],
+)
+def test_a_word_is_written_unasked_only_where_no_number_and_no_meaning_changes(
+    typed: str, meant: str, sure: bool
+) -> None:
+    assert sure_of(typed, (meant,)) is sure
+    assert not sure_of(typed, (meant, "another"))
+    assert not sure_of(typed, ())

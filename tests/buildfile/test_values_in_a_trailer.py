@@ -138,3 +138,37 @@ def test_one_part_in_stock_needs_no_list(parts: str) -> None:
         f"circuits: {{fan: {{path: [fan: 9 ft]}}}}\nin stock: {{parts: {parts}}}\n"
     )
     assert read.stock.parts == ("fan",)
+
+
+@pytest.mark.parametrize(
+    ("said", "units", "paper", "thinnest"),
+    [
+        ("country: US", "feet", "letter", "16 AWG"),
+        ("country: CA", "metric", "letter", "16 AWG"),
+        ("country: DE", "metric", "A4", "1.5 mm²"),
+        ("country: GB, units: feet", "feet", "A4", "1.5 mm²"),
+        ("country: US, units: metric, paper: A5", "metric", "A5", "16 AWG"),
+        ("stage: walls open", "feet", "letter", "16 AWG"),
+    ],
+)
+def test_the_country_decides_units_paper_and_wire_where_the_file_is_silent(
+    said: str, units: str, paper: str, thinnest: str
+) -> None:
+    build = (
+        HEAD.replace("country: %s", said)
+        + "parts: {fan: {kind: fan}}\ncircuits: {fan: {path: [fan: 9 ft]}}\n"
+    )
+    read = read_build(build.encode()).trailer
+    assert read is not None
+    assert (read.identity.units, read.identity.paper, str(read.shelf.sizes[0])) == (units, paper, thinnest)
+    assert (str(read.shelf.feed), str(read.shelf.ground), read.shelf.sold_as) == ("red", "black", "pair")
+
+
+def test_more_wires_than_letters_go_on_with_two() -> None:
+    lamps = [f"lamp {n}" for n in range(1, 14)]
+    parts = ", ".join(f"{lamp}: {{kind: lamp}}" for lamp in lamps)
+    path = ", ".join(f"{lamp}: 1 ft" for lamp in lamps)
+    read = trailer(f"parts: {{{parts}}}\ncircuits: {{row: {{path: [{path}]}}}}\n")
+    numbers = [wire.number for wire in read.wires if wire.circuit == 1]
+    assert "".join(numbers[:24]) == "".join(f"1{letter}" for letter in "ABCDEFGHJKLMNPQRSTUVWXYZ")
+    assert numbers[24:] == ["1AA", "1AB"]

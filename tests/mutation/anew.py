@@ -11,6 +11,7 @@
 
 from __future__ import annotations
 
+import json
 import os
 import sys
 from collections.abc import Iterable
@@ -30,6 +31,7 @@ ROOT = Path.cwd()
 AT_IMPORT = ROOT / "run_at_import.txt"
 COLLECTED: dict[str, pytest.Item] = {}
 UNCLEAR = 99
+ONLY_FOR: dict[str, list[str]] = json.loads(os.environ.get("MUTANTS_ONLY_FOR", "{}"))
 
 # that an example fails is enough; the search for the smallest one takes minutes
 settings.register_profile(
@@ -81,13 +83,22 @@ def run_tests(runner: PytestRunner, *, mutant_name: str | None, tests: Iterable[
     if os.environ.get("MUTANTS_ANEW") == "1":
         for module in _own_modules():
             sys.modules.pop(module.__name__, None)
+        about = [file for file in os.environ["MUTANTS_TESTS"].split() if _is_about(file, mutant_name)]
+        os.environ["MUTANTS_TESTS"] = " ".join(about)
         return BY_PYTEST(runner, mutant_name=mutant_name, tests=())
     _forget_caches()
+    wanted = [name for name in tests if name in COLLECTED and _is_about(name, mutant_name)]
     try:
-        return _run_collected(_quick_files_first([name for name in tests if name in COLLECTED]))
+        return _run_collected(_quick_files_first(wanted))
     except BaseException as error:  # what it ended with would pass for a killed mutant
         os.write(2, f"{mutant_name}: {error!r}\n".encode())
         return UNCLEAR
+
+
+def _is_about(test: str, mutant: str) -> bool:
+    """Tell whether a test is run against a mutant: a file may be there for some modules alone."""
+    modules = ONLY_FOR.get(test.partition("::")[0])
+    return modules is None or mutant.split(".")[2].startswith(tuple(modules))
 
 
 BY_PYTEST = PytestRunner.run_tests
@@ -95,9 +106,11 @@ PytestRunner.run_tests = run_tests
 
 
 def _run_collected(tests: list[pytest.Item]) -> int:
+    if not tests:
+        return 0
     with change_cwd("mutants"):
-        if tests:  # as a session begins
-            tests[0].config.pluginmanager.getplugin("capturemanager").start_global_capturing()
+        # as a session begins
+        tests[0].config.pluginmanager.getplugin("capturemanager").start_global_capturing()
         return int(
             any(_fails(item, following) for item, following in zip(tests, [*tests[1:], None], strict=True))
         )

@@ -22,10 +22,11 @@ import subprocess
 import sys
 import tomllib
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from contextlib import chdir
 from dataclasses import dataclass
 from pathlib import Path
+from types import MappingProxyType
 
 from rooms import ROOMS, Room
 
@@ -63,22 +64,24 @@ def main() -> int:
     if not asked.report:
         _copy(folder)
         _configure(room, folder)
+        _mutmut(room, folder, "lay out")
     functions = list(_functions(room))
     if room.formulas:
         functions = [one for one in functions if one.name in _formulas()]
-    chosen = _chosen([one.name for one in functions if one.mutated], asked)
+    mutants = _mutants_of(folder, functions, asked.within)
     if asked.unchanged:
-        return _try_unchanged(room, folder, chosen)
+        return _try_unchanged(room, folder, mutants)
+    drawn = _drawn(mutants, asked)
     if not asked.report:
-        _run_mutmut(room, folder, _to_run(folder, chosen))
-        _run_mutmut(room, folder, _to_run_anew(folder, chosen), anew=True)
-    return _report(room, folder, functions, chosen)
+        _run(room, folder, _to_run(folder, drawn))
+        _run(room, folder, _to_run_anew(folder, drawn), anew=True)
+    return _report(room, folder, functions, mutants, drawn)
 
 
 def _arguments() -> argparse.Namespace:
     parser = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawTextHelpFormatter)
     parser.add_argument("room", choices=sorted(ROOMS))
-    parser.add_argument("--share", type=float, default=1.0, help="run this share of the functions, drawn")
+    parser.add_argument("--share", type=float, default=1.0, help="run this share of the mutants, drawn")
     parser.add_argument("--seed", type=int, default=1, help="of the draw")
     parser.add_argument(
         "--in", dest="within", default="", help="only functions with this in their dotted name"
@@ -112,7 +115,7 @@ def _configure(room: Room, folder: Path) -> None:
         "also_copy": [name for name in COPIED if name not in {"builder", "tests", "pyproject.toml"}],
         "pytest_add_cli_args": ["-p", "anew", *QUICKLY, *left_out],
         "pytest_add_cli_args_test_selection": list(room.tests),
-        "timeout_constant": 5.0,
+        "timeout_constant": 10.0,
         "timeout_multiplier": 5.0,
         "track_dependencies": False,
         "use_git_change_detection": False,
@@ -144,11 +147,17 @@ def _is_mutated(node: ast.FunctionDef) -> bool:
     return not node.decorator_list or (len(node.decorator_list) == 1 and set(names) <= plain and bool(names))
 
 
-def _chosen(names: list[str], asked: argparse.Namespace) -> list[str]:
-    within = [name for name in names if asked.within in name.replace(".x_", ".")]
+def _mutants_of(folder: Path, functions: list[Function], within: str) -> list[str]:
+    """Name the mutants of functions, in an order that does not depend on earlier runs."""
+    wanted = {one.name for one in functions if within in one.name.replace(".x_", ".")}
+    return sorted(name for name in _codes(folder) if _function_of(name) in wanted)
+
+
+def _drawn(mutants: list[str], asked: argparse.Namespace) -> list[str]:
+    """Draw a share of the mutants: each by itself, so that the share killed of them tells of all."""
     if asked.share >= 1:
-        return within
-    return sorted(random.Random(asked.seed).sample(within, max(1, round(asked.share * len(within)))))  # noqa: S311
+        return mutants
+    return sorted(random.Random(asked.seed).sample(mutants, max(1, round(asked.share * len(mutants)))))  # noqa: S311
 
 
 def _codes(folder: Path) -> dict[str, int | None]:
@@ -159,51 +168,59 @@ def _codes(folder: Path) -> dict[str, int | None]:
     return codes
 
 
-def _to_run(folder: Path, chosen: list[str]) -> list[str]:
-    """Name what mutmut is to run: what has not been killed, by its function where nothing is known of it."""
-    known: dict[str, list[str]] = {}
-    for mutant, code in _codes(folder).items():
-        known.setdefault(_function_of(mutant), []).extend([mutant] if code not in KILLED else [])
-    names: list[str] = []
-    for function in chosen:
-        names.extend(known.get(function, [f"{function}__mutmut_*"]))
-    return names
+def _to_run(folder: Path, drawn: list[str]) -> list[str]:
+    """Name those of the drawn mutants that have not been killed."""
+    codes = _codes(folder)
+    return [name for name in drawn if codes[name] not in KILLED]
 
 
-def _try_unchanged(room: Room, folder: Path, chosen: list[str]) -> int:
+def _try_unchanged(room: Room, folder: Path, mutants: list[str]) -> int:
     """Run one mutant of each function with the change left out: a test that fails then makes the figures worthless."""
-    first = [f"{function}__mutmut_1" for function in chosen]
-    names = [name for name in first if name in _codes(folder)]
-    _run_mutmut(room, folder, names, unchanged=True)
+    names = [name for name in mutants if name.endswith("__mutmut_1")]
+    before = {name: _codes(folder)[name] for name in names}
+    _run(room, folder, names, unchanged=True)
     codes = _codes(folder)
     failed = [name for name in names if codes[name] not in {0, 33}]
     print(f"{len(names)} functions tried unchanged, {len(failed)} failed: {', '.join(failed) or 'none'}")
+    _write_codes(folder, before)
     return 1 if failed else 0
 
 
-def _to_run_anew(folder: Path, chosen: list[str]) -> list[str]:
+def _write_codes(folder: Path, codes: dict[str, int | None]) -> None:
+    """Write how mutants ended, as mutmut does."""
+    for path in sorted((folder / "mutants" / "builder").rglob("*.meta")):
+        kept = json.loads(path.read_text())
+        kept["exit_code_by_key"] |= {name: codes[name] for name in kept["exit_code_by_key"] if name in codes}
+        path.write_text(json.dumps(kept, indent=4))
+
+
+def _to_run_anew(folder: Path, drawn: list[str]) -> list[str]:
     """Name the survivors whose function runs at import."""
-    at_import = set((folder / "mutants" / "run_at_import.txt").read_text().split()) & set(chosen)
-    return [
-        name
-        for name, code in _codes(folder).items()
-        if code not in KILLED and _function_of(name) in at_import
-    ]
+    at_import = folder / "mutants" / "run_at_import.txt"
+    functions = set(at_import.read_text().split()) if at_import.exists() else set()
+    return [name for name in _to_run(folder, drawn) if _function_of(name) in functions]
 
 
 def _function_of(mutant: str) -> str:
     return mutant.partition("__mutmut_")[0]
 
 
-def _run_mutmut(
-    room: Room, folder: Path, names: list[str], *, anew: bool = False, unchanged: bool = False
+def _run(room: Room, folder: Path, names: list[str], *, anew: bool = False, unchanged: bool = False) -> None:
+    if names:
+        more = {"MUTANTS_UNCHANGED": "1" if unchanged else "0", "MUTANTS_ANEW": "1" if anew else "0"}
+        _mutmut(room, folder, "run", names, more)
+
+
+def _mutmut(
+    room: Room,
+    folder: Path,
+    what: str,
+    names: Iterable[str] = (),
+    more: Mapping[str, str] = MappingProxyType({}),
 ) -> None:
-    if not names:
-        return
     environment = os.environ | {
-        "MUTANTS_UNCHANGED": "1" if unchanged else "0",
-        "MUTANTS_ANEW": "1" if anew else "0",
         "MUTANTS_TESTS": " ".join(room.tests),
+        "MUTANTS_ONLY_FOR": json.dumps(dict(room.only_for)),
         "PYTHONPATH": str(HERE),
         "HYPOTHESIS_PROFILE": "mutants",
         "PYTHONHASHSEED": "0",
@@ -211,25 +228,25 @@ def _run_mutmut(
         "NO_MKDOCS_2_WARNING": "1",
     }
     subprocess.run(
-        [str(Path(sys.executable).with_name("mutmut")), "run", "--max-children", "1", *names],
+        [sys.executable, str(HERE / "running.py"), what],
         cwd=folder,
-        env=environment,
+        env=environment | more,
         check=True,
+        input="\n".join(names).encode(),
         stdout=sys.stderr,
     )
 
 
-def _report(room: Room, folder: Path, functions: list[Function], chosen: list[str]) -> int:
-    wanted = set(chosen)
-    made = _codes(folder)
-    of_chosen = {name: code for name, code in made.items() if _function_of(name) in wanted}
-    run = {name: code for name, code in of_chosen.items() if code is not None}
-    print(f"{room.name}: {len(functions)} functions, {len(made)} mutants made")
+def _report(room: Room, folder: Path, functions: list[Function], mutants: list[str], drawn: list[str]) -> int:
+    codes = _codes(folder)
+    run = {name: codes[name] for name in drawn if codes[name] is not None}
+    print(f"{room.name}: {len(functions)} functions, {len(mutants)} mutants made")
     left_out = sorted(f.name for f in functions if not f.mutated)
     print(f"left out for their decorator: {', '.join(left_out) or 'none'}")
-    print(f"{len(chosen)} functions chosen, {len(of_chosen)} mutants in them, {len(run)} run")
-    good = _print_share("of all run", run, room.least)
-    return 0 if _print_survivors(room, folder, run) and good else 1
+    print(f"{len(drawn)} mutants drawn, {len(run)} of them run")
+    whole = len(run) == len(drawn)
+    good = _print_share("of all run" if whole else "so far, no fair share", run, room.least)
+    return 0 if _print_survivors(room, folder, run) and good and whole else 1
 
 
 def _print_share(called: str, run: dict[str, int | None], least: float) -> bool:

@@ -10,8 +10,9 @@ class Room:
     """A room and how it is tried.
 
     ``package`` is its folder under ``builder``; ``tests`` are the files run against each mutant, without those of
-    ``left_out``; ``least`` is the share of mutants that must be killed. With ``formulas`` only the functions that
-    answer the published check values are changed.
+    ``left_out``; ``least`` is the share of mutants that must be killed. ``only_for`` names, for a file of tests that
+    runs nearly all of the room, the beginnings of the modules that it is about: it is run against their mutants alone.
+    With ``formulas`` only the functions that answer the published check values are changed.
     """
 
     name: str
@@ -19,8 +20,12 @@ class Room:
     tests: tuple[str, ...]
     least: float
     left_out: tuple[str, ...] = ()
+    only_for: tuple[tuple[str, tuple[str, ...]], ...] = ()
     formulas: bool = False
 
+
+EDITS = ("edits", "extents", "leaves", "mending", "suggesting", "synonyms")
+"""Modules of the build file's room that make edits."""
 
 ROOMS = {
     room.name: room
@@ -69,8 +74,20 @@ ROOMS = {
                 "tests/buildfile/test_example_builds.py",
                 "tests/buildfile/test_reference.py",
                 "tests/buildfile/test_kind_reference.py",
+                "tests/buildfile/test_whole_builds_read.py",
+                "tests/buildfile/test_words_printed.py",
+                "tests/buildfile/test_slips_told.py",
+                "tests/buildfile/test_edits.py",
+                "tests/buildfile/test_suggestions.py",
+                "tests/buildfile/test_traps.py",
             ),
             0.80,
+            ("tests/buildfile/test_edits.py::test_each_edit_of_each_problem_of_a_broken_build_removes_it",),
+            only_for=(
+                ("tests/buildfile/test_edits.py", EDITS),
+                ("tests/buildfile/test_suggestions.py", ("suggesting", "synonyms", "misfits", "telling")),
+                ("tests/buildfile/test_traps.py", ("reading",)),
+            ),
         ),
     )
 }
