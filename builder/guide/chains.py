@@ -288,7 +288,7 @@ def _lamp_pins(trailer: Trailer) -> frozenset[str]:
     Brakes are none: the car works them by a line of their own.
     """
     plug = trailer.tow_plug
-    apart = {str(one.number) for one in plug.pattern.contacts if "brake" in one.functions} if plug else set()
+    apart = {one.pin for one in plug.pattern.contacts if "brake" in one.functions} if plug else set()
     fed = {one.start.pin for one in trailer.circuits if one.kind is CircuitKind.TOW} - apart
     return frozenset(fed) if len(fed) > 1 else frozenset()
 

@@ -15,7 +15,7 @@ from builder.trailer.parts import Form, Terminal
 
 def contact_ways(view: View, contact: PlugContact) -> list[dict[str, Any]]:
     """Return the ways of the wires on a contact in the order of reading; none where no wire lands on it."""
-    return [_way(view, way) for way in plug_ways(view.trailer, contact.number)]
+    return [_way(view, way) for way in plug_ways(view.trailer, contact.pin)]
 
 
 def _way(view: View, way: Way) -> dict[str, Any]:

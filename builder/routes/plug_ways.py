@@ -29,14 +29,15 @@ class Way:
     onward: tuple[Way, ...] = ()
 
 
-def plug_ways(trailer: Trailer, contact: int) -> tuple[Way, ...]:
+def plug_ways(trailer: Trailer, pin: str) -> tuple[Way, ...]:
     """Return the ways of the wires that land on a contact, one for each of them, with all that branches from it.
 
+    ``pin`` is how a terminal names the contact: its number, behind the short name of a second plug.
     Feeds are followed towards what they serve, returns back towards what they serve: both are seen from the plug.
     A way ends where wires branch, and at a lamp or any other part that takes the current; where a wire goes on from
     a lamp's terminal, the next way begins there. Nothing lands on the contact: no way.
     """
-    at = Terminal(TOW_PLUG, str(contact))
+    at = Terminal(TOW_PLUG, pin)
     found = []
     for wire in trailer.wires:
         if at in (wire.start, wire.end):

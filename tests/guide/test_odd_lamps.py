@@ -53,7 +53,7 @@ def test_a_shared_ground_names_just_the_lamps_that_hang_on_its_wire(name: str) -
     one = trailer(text)
     assert one.tow_plug is not None
     ways = tuple(
-        way for at in one.tow_plug.pattern.contacts if at.is_ground for way in plug_ways(one, at.number)
+        way for at in one.tow_plug.pattern.contacts if at.is_ground for way in plug_ways(one, at.pin)
     )
     found = odd(text).grounds
     assert found
