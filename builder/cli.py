@@ -30,6 +30,7 @@ from builder.console import (
     asker,
     colour_wanted,
     did_you_mean,
+    open_streams,
     painted,
     print_bytes,
     print_json,
@@ -55,6 +56,7 @@ class Commands(click.Group):
 
     def main(self, *arguments: Any, **named: Any) -> Any:
         """Run from the command line; help that cannot be printed ends in a sentence too."""
+        open_streams()
         try:
             return super().main(*arguments, **named)
         except OSError as error:
@@ -345,7 +347,10 @@ def _refuse_owner(ctx: click.Context, judged: Judgement, build: str, edition: st
 def _find_build(build: str) -> Build:
     """Find and read a build file; ends the command in a sentence where that cannot be."""
     if build == "-":
-        return Build("-", None, _within_limit(sys.stdin.buffer, "standard input"))
+        try:
+            return Build("-", None, _within_limit(sys.stdin.buffer, "standard input"))
+        except OSError as error:
+            raise Stop(f"Standard input could not be read ({reason(error)}).") from error
     path = Path(build)
     try:
         path = path / BUILD_FILE if path.is_dir() else path

@@ -166,6 +166,13 @@ def say(text: str | bytes, err: bool = False) -> None:
             raise Stop(NOT_PRINTED.format(reason=reason(error))) from error
 
 
+def open_streams() -> None:
+    """Open what was closed when the program was started, to nowhere: input is at its end, and output is not kept."""
+    for name, mode in (("stdin", "r"), ("stdout", "w"), ("stderr", "w")):
+        if getattr(sys, name) is None:
+            setattr(sys, name, Path(os.devnull).open(mode, encoding="utf-8"))  # noqa: SIM115 - open to the end
+
+
 def to_nowhere(stream: IO[str]) -> None:
     """Let all that is still to be printed there go nowhere; it would only fail once more."""
     with suppress(OSError, ValueError):  # a stream that is no open file

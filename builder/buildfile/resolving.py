@@ -26,7 +26,7 @@ from builder.buildfile.resolving_headings import (
     resolve_shelf,
     spare_wires,
 )
-from builder.buildfile.resolving_parts import RESERVED, general_default, reserved, resolve_parts
+from builder.buildfile.resolving_parts import general_default, is_reserved, reserved, resolve_parts
 from builder.buildfile.resolving_plugs import check_second_plug, resolve_plug
 from builder.buildfile.resolving_road import (
     check_draws,
@@ -306,7 +306,7 @@ def _check_names(loom: Loom, declared: Declared) -> None:
     taken = {fold(key): (f"the part “{key}”", key.origin) for key in declared.parts}
     for key, words in declared.road_lamps.items():
         for name in lamp_names(key, words):
-            if fold(name) in RESERVED:
+            if is_reserved(name):
                 loom.problems.append(reserved(Key.of(name, key.origin)))
             other = taken.get(fold(name))
             if other is not None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
 
 from builder.buildfile.assuming import Assumer
@@ -19,7 +20,8 @@ from builder.trailer.parts import STRIP_LOSS, Draw, Form, Law, Part
 LOW_SYSTEM_V = 9.0
 """Parts for less than this are not on the 12 V system: 5 V from a converter, say."""
 
-RESERVED = (BATTERY, FRONT_BOX, TOW_PLUG, FRAME, "fuse", "ground bar")
+_RESERVED = (BATTERY, FRONT_BOX, TOW_PLUG, FRAME, "fuse", "ground bar")
+_WAY = re.compile(r"way \d+")
 _CHARGER_GIVES = {"dc charger": (5.0, 10.0, 30.0), "shore converter": (10.0, 15.0, 30.0)}
 
 
@@ -37,7 +39,7 @@ def resolve_parts(
     problems: list[Problem] = []
     waits = {fold(key): value.value for key, value in waiting.items()}
     for key, words in declared.items():
-        if fold(key) in RESERVED:
+        if is_reserved(key):
             problems.append(reserved(key))
             continue
         problems += misfits(key, words)
@@ -61,8 +63,13 @@ def resolve_parts(
     return parts, problems
 
 
+def is_reserved(name: str) -> bool:
+    """Tell whether a name is kept for one thing of the trailer, or for a way of the fuse block."""
+    return fold(name) in _RESERVED or _WAY.fullmatch(fold(name)) is not None
+
+
 def reserved(key: Key) -> Problem:
-    """Return the problem of a name that is kept for one thing of the trailer."""
+    """Return the problem of a name that is kept (see `is_reserved`)."""
     if fold(key) == "fuse":
         return Problem(
             key.origin,
@@ -70,6 +77,14 @@ def reserved(key: Key) -> Problem:
             "“fuse” is the circuit's own fuse",
             "call it after what it protects",
             mends=instead("second fuse"),
+        )
+    if fold(key) not in _RESERVED:
+        return Problem(
+            key.origin,
+            "reserved name",
+            f"“{key}” is a place in the fuse block",
+            "call it after what it does",
+            mends=instead(f"part at {key}"),
         )
     return Problem(
         key.origin,

@@ -10,7 +10,7 @@ from builder.drawings.circuit_graph import circuit_graph
 from builder.drawings.circuit_wires import drawn_wires, has_code, is_known, tag_of
 from builder.drawings.describing import Said, sentences, strip_description
 from builder.drawings.engine import Engine, engine
-from builder.drawings.fold import strips
+from builder.drawings.fold import Folding
 from builder.drawings.graph import Graph
 from builder.drawings.layers import Layers
 from builder.drawings.layout import axes, dot_source
@@ -87,6 +87,7 @@ class _Job:
     form: str
     budget: float
     aim: float
+    folding: Folding
     filled: tuple[Layers, ...]
     placed: tuple[Placed, ...] = ()
     drawn: tuple[Layers, ...] = ()
@@ -128,9 +129,10 @@ def circuit_drawings(
 
 def _forms(number: int, title: str, graph: Graph, words: Words) -> list[_Job]:
     made = []
+    folding = Folding(graph, words)
     for form, budget in (("narrow", NARROW), ("wide", WIDE)):
         aim = budget - 2 * MARGIN
-        made.append(_Job(number, title, graph, form, budget, aim, strips(graph, aim, words)))
+        made.append(_Job(number, title, graph, form, budget, aim, folding, folding.strips(aim)))
     return made
 
 
@@ -150,17 +152,17 @@ def _lay_out(jobs: list[_Job], run: Engine, words: Words) -> tuple[str, int]:
             return words.engine_left_out, calls
         waiting = [job for job in waiting if job.width > job.budget]
         for job in waiting:
-            _tighten(job, words, _TIGHTER[calls - 1])
+            _tighten(job, _TIGHTER[calls - 1])
     return "", calls
 
 
-def _tighten(job: _Job, words: Words, part: float) -> None:
+def _tighten(job: _Job, part: float) -> None:
     """Fill the strips anew, narrower by as much as the engine needed more than the levels' sums said."""
     guess = max(strip.guess() for strip in job.filled)
     goal = guess * min(1.0, job.budget / job.width) * part
     while job.aim > _LEAST_AIM:
         job.aim *= 0.95
-        job.filled = strips(job.graph, job.aim, words)
+        job.filled = job.folding.strips(job.aim)
         if max(strip.guess() for strip in job.filled) <= goal:
             return
 

@@ -7,56 +7,80 @@ from dataclasses import replace
 
 from builder.drawings.graph import Graph, Leg, Node, Pin
 from builder.drawings.layers import Layers, layers
-from builder.drawings.measure import FOLDED, STYLES
+from builder.drawings.measure import FOLDED, STYLES, Style
 from builder.drawings.wording import Words
 
+Range = tuple[int, int]
+"""A run of the units of a drawing: the first, and the one behind the last."""
 
-def strips(graph: Graph, budget: float, words: Words) -> tuple[Layers, ...]:
-    """Return the strips of a drawing, each with the roomiest texts that fit ``budget`` CSS pixels.
 
-    Widths are the sums of what stands on a level. A strip that cannot be made narrow enough, since one load
-    alone is too wide, comes as narrow as it can be.
+class Folding:
+    """A drawing on its way into strips: for one budget after another, most of which try the same strips again.
+
+    ``graph`` is the whole drawing, ``words`` are those of the marks where it goes on.
     """
-    whole = _roomiest(graph, budget)
-    if whole.guess() <= budget:
-        return (whole,)
-    groups = _balanced(graph, _packed(graph, budget, words), budget, words)
-    return tuple(_roomiest(strip, budget) for strip in cut_into(graph, groups, words))
 
+    def __init__(self, graph: Graph, words: Words) -> None:
+        self._graph = graph
+        self._words = words
+        self._units = units(graph)
+        self._widths: dict[Range, float] = {}
+        self._filled: dict[tuple[Range | None, Style], Layers] = {}
 
-def _roomiest(graph: Graph, budget: float) -> Layers:
-    for style in STYLES:
-        filled = layers(graph, style)
-        if filled.guess() <= budget:
-            return filled
-    return filled
+    def strips(self, budget: float) -> tuple[Layers, ...]:
+        """Return the strips of the drawing, each with the roomiest texts that fit ``budget`` CSS pixels.
 
+        Widths are the sums of what stands on a level. A strip that cannot be made narrow enough, since one load
+        alone is too wide, comes as narrow as it can be.
+        """
+        whole = self._roomiest(None, budget)
+        if whole.guess() <= budget:
+            return (whole,)
+        return tuple(self._roomiest(run, budget) for run in self._balanced(self._packed(budget), budget))
 
-def _packed(graph: Graph, budget: float, words: Words) -> list[list[tuple[str, ...]]]:
-    """Put as many loads on a strip as fit, in the order of the current."""
-    groups: list[list[tuple[str, ...]]] = []
-    for unit in units(graph):
-        if groups and _fits(graph, [*groups[:-1], [*groups[-1], unit]], budget, words):
-            groups[-1].append(unit)
-        else:
-            groups.append([unit])
-    return groups
+    def _roomiest(self, run: Range | None, budget: float) -> Layers:
+        for style in STYLES:
+            if (run, style) not in self._filled:
+                graph = self._graph if run is None else self._strip(run)
+                self._filled[run, style] = layers(graph, style)
+            filled = self._filled[run, style]
+            if filled.guess() <= budget:
+                return filled
+        return filled
 
+    def _packed(self, budget: float) -> list[Range]:
+        """Put as many loads on a strip as fit, in the order of the current."""
+        runs: list[Range] = []
+        for place in range(len(self._units)):
+            if runs and self._width((runs[-1][0], place + 1)) <= budget:
+                runs[-1] = (runs[-1][0], place + 1)
+            else:
+                runs.append((place, place + 1))
+        return runs
 
-def _fits(graph: Graph, groups: list[list[tuple[str, ...]]], budget: float, words: Words) -> bool:
-    before = {pin.node for leg in _legs(graph, groups[:-1]) for pin in (leg.start, leg.end)}
-    last = _strip(graph, _legs(graph, groups[-1:]), before, set(), words)
-    return layers(last, FOLDED).guess() <= budget
+    def _balanced(self, runs: list[Range], budget: float) -> list[Range]:
+        """Move a load over to a last strip that holds only one."""
+        if len(runs) < 2 or runs[-1][1] - runs[-1][0] > 1 or runs[-2][1] - runs[-2][0] < 3:
+            return runs
+        (first, last), end = runs[-2], runs[-1][1]
+        moved = (last - 1, end)
+        return [*runs[:-2], (first, last - 1), moved] if self._width(moved) <= budget else runs
 
+    def _width(self, run: Range) -> float:
+        """Return how wide a strip becomes, before it is known whether it goes on."""
+        if run not in self._widths:
+            before = _nodes(_legs(self._graph, self._units[: run[0]]))
+            legs = _legs(self._graph, self._units[run[0] : run[1]])
+            self._widths[run] = layers(_strip(self._graph, legs, before, set(), self._words), FOLDED).guess()
+        return self._widths[run]
 
-def _balanced(
-    graph: Graph, groups: list[list[tuple[str, ...]]], budget: float, words: Words
-) -> list[list[tuple[str, ...]]]:
-    """Move a load over to a last strip that holds only one."""
-    if len(groups) < 2 or len(groups[-1]) > 1 or len(groups[-2]) < 3:
-        return groups
-    moved = [*groups[:-2], groups[-2][:-1], [groups[-2][-1], *groups[-1]]]
-    return moved if _fits(graph, moved, budget, words) else groups
+    def _strip(self, run: Range) -> Graph:
+        """Return the graph of a strip; a node that came before comes again as its own mark."""
+        before, here, after = (
+            _legs(self._graph, part)
+            for part in (self._units[: run[0]], self._units[run[0] : run[1]], self._units[run[1] :])
+        )
+        return _strip(self._graph, here, _nodes(before), _nodes(after), self._words)
 
 
 def units(graph: Graph) -> list[tuple[str, ...]]:
@@ -107,21 +131,13 @@ def _fall(graph: Graph, todo: list[str], found: set[str]) -> None:
                 todo.append(leg.end.node)
 
 
-def cut_into(graph: Graph, groups: Sequence[Sequence[Sequence[str]]], words: Words) -> list[Graph]:
-    """Return one graph a group of units; a node that came before comes again as its own mark."""
-    parts = [_legs(graph, [group]) for group in groups]
-    used = [{pin.node for leg in legs for pin in (leg.start, leg.end)} for legs in parts]
-    found = []
-    for place, legs in enumerate(parts):
-        before = set().union(*used[:place])
-        after = set().union(*used[place + 1 :])
-        found.append(_strip(graph, legs, before, after, words))
-    return found
-
-
-def _legs(graph: Graph, groups: Sequence[Sequence[Sequence[str]]]) -> tuple[Leg, ...]:
-    wanted = {leg for group in groups for unit in group for leg in unit}
+def _legs(graph: Graph, parts: Sequence[Sequence[str]]) -> tuple[Leg, ...]:
+    wanted = {leg for unit in parts for leg in unit}
     return tuple(leg for leg in graph.legs if leg.id in wanted)
+
+
+def _nodes(legs: Sequence[Leg]) -> set[str]:
+    return {pin.node for leg in legs for pin in (leg.start, leg.end)}
 
 
 def _strip(graph: Graph, legs: tuple[Leg, ...], before: set[str], after: set[str], words: Words) -> Graph:

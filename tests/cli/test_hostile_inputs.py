@@ -144,6 +144,10 @@ REFUSED: dict[str, tuple[bytes, Sequence[Place]]] = {
     "a name that is a stroke": (instead("light:", '"/":'), [(8, 3, "holds no letter or number")]),
     "a name of nothing": (instead("light:", '"":'), [(8, 3, "a name is missing")]),
     "a name of blanks": (instead("light:", '"   ":'), [(8, 3, "a name is missing")]),
+    "a part that is called as a place for a fuse": (
+        instead("parts:\n  lamp", "parts:\n  Way 1"),
+        [(6, 3, "“Way 1” is a place in the fuse block"), (8, 18, "“lamp” is not a part")],
+    ),
     "a name of 300 letters": (instead("light:", "x" * 300 + ":"), [(8, 3, "300 characters")]),
     "a circuit that feeds itself": (
         instead("[lamp: 6 ft]", "[lamp: 6 ft, lamp: 2 ft]"),

@@ -146,3 +146,30 @@ def test_a_file_name_that_is_no_text_is_printed_all_the_same(tmp_path: Path) -> 
     assert done.returncode == 2
     assert b"Traceback" not in done.stderr
     assert done.stderr.count(b"\n") == 1
+
+
+@pytest.mark.skipif(os.name != "posix", reason="closed by a shell of another kind")
+@pytest.mark.parametrize(
+    ("arguments", "closed", "code", "told"),
+    [
+        (["check", "-"], "<&-", 2, b"this file is empty"),
+        (["check", "-"], "0> out", 2, b"Standard input could not be read (Bad file descriptor)."),
+        (["check", "--fix", "trailer.yaml"], "<&-", 2, b"Nothing was written."),
+        (["check", "trailer.yaml"], "<&- >&- 2>&-", 2, b""),
+    ],
+)
+def test_what_a_shell_has_closed_is_no_traceback(
+    arguments: list[str], closed: str, code: int, told: bytes, tmp_path: Path
+) -> None:
+    (tmp_path / "trailer.yaml").write_text("format: 1\nlampz: 3\n", encoding="utf-8")
+    done = subprocess.run(
+        ["/bin/sh", "-c", f'exec "$@" {closed}', "sh", *COMMAND, *arguments],
+        capture_output=True,
+        env=environment(),
+        cwd=tmp_path,
+        check=False,
+        timeout=120,
+    )
+    assert done.returncode == code
+    assert told in done.stdout + done.stderr
+    assert b"Traceback" not in done.stderr
