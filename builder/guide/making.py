@@ -196,11 +196,24 @@ def _wider(one: Segment, named: Sequence[tuple[str, Segment]]) -> list[tuple[str
     found = [(name, other) for name, other in named if mine < set(other.things)]
     found.sort(key=lambda entry: -len(entry[1].things))
     sets = [set(other.things) for _, other in found]
-    return [
+    wider = [
         entry
         for place, entry in enumerate(found)
         if place < WIDEST or not any(other < sets[place] for other in sets)
     ]
+    return [*wider, *_crossing(mine, named)]
+
+
+def _crossing(mine: set[Thing], named: Sequence[tuple[str, Segment]]) -> list[tuple[str, Segment]]:
+    """Return groups that share things with these and have others, where a thing has no guide for itself alone.
+
+    A brake that two supplies feed has none: who finds it dead from one of them begins here, and the fault may be there.
+    """
+    alone = {other.things[0] for _, other in named if len(other.things) == 1}
+    if mine <= alone:
+        return []
+    others = [(name, other, set(other.things)) for name, other in named]
+    return [(name, other) for name, other, its in others if mine & its and mine - its and its - mine]
 
 
 def _grown(

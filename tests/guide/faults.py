@@ -15,7 +15,7 @@ from builder.guide.model import Cause, Guide, Outcome, Point, Reads, Step, StepK
 from builder.trailer.circuits import CircuitKind
 from builder.trailer.model import BATTERY, BATTERY_MINUS, BATTERY_PLUS, FRONT_BOX, TOW_PLUG, Trailer
 from builder.trailer.parts import Terminal
-from builder.trailer.wires import Link, Load, Role, Section
+from builder.trailer.wires import BREAKAWAY, Link, Load, Role, Section
 
 DEAD_ENDS = (Cause.ELSE, Cause.MIXED, Cause.JOINT, Cause.SUPPLY)
 """What is no break in one place."""
@@ -175,7 +175,8 @@ class Broken:
             return thing not in self.off
         loads = loads_of(self.trailer, thing)
         ended = (self.fault.cause, self.fault.part) == (Cause.LOAD, thing.part) and self.fault.pin in {
-            load.what for load in loads
+            "" if load.what == BREAKAWAY else load.what  # it is one magnet, whichever supply feeds it
+            for load in loads
         }
         return not ended and all(self.has_volts(load) for load in loads)
 
