@@ -44,9 +44,10 @@ DRAFTS_SAYS = "{count} of {all} wire numbers are drafts that can still change: {
 GONE_SAYS = "issued, and on no wire of this file: {numbers}"
 WAY_SAYS = "“{circuit}” was issued on fuse way {issued} and is on way {way} here"
 NUMBERS_HELP = (
-    "run wiring-manual number before labels are written (with --renamed where something only got another name), "
-    "or write numbers: draft while none is on a wire"
+    "run wiring-manual number before you write labels; where something only got another name, "
+    "say so with --renamed"
 )
+NO_FILE_HELP = "run wiring-manual number, or write numbers: draft while no number is on a wire"
 NUMBERS_BASIS = "the file of numbers beside the build file"
 _MOST = 8
 
@@ -71,7 +72,7 @@ def check(trailer: Trailer, _figures: Figures) -> Iterator[Remark]:
         yield Remark(
             origin=_place(trailer),
             message="; ".join(said),
-            help=NUMBERS_HELP,
+            help=NO_FILE_HELP if trailer.ledger is None else NUMBERS_HELP,
             known="file",
             basis=NUMBERS_BASIS,
         )
