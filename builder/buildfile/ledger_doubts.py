@@ -68,7 +68,16 @@ def _circuits(trailer: Trailer, ledger: Ledger) -> list[Doubt]:
         if not one.retired and circuit_number(one.number) in gone
         for name in found.get((gone[circuit_number(one.number)].group, run_of(one)), ())
     ]
-    return [Doubt("circuit", old, name) for old, name in _best(pairs)]
+    alike = _best(pairs) or _only(
+        [one.name for one in gone.values() if one.group == "circuits"],
+        [one.name for one in new.values() if group_of(one) == "circuits"],
+    )
+    return [Doubt("circuit", old, name) for old, name in alike]
+
+
+def _only(gone: list[str], new: list[str]) -> list[tuple[str, str]]:
+    """Return the pair of the only thing that is gone and the only one that is new; none where there are more."""
+    return [(gone[0], new[0])] if len(gone) == len(new) == 1 else []
 
 
 def _parts(trailer: Trailer, ledger: Ledger) -> list[Doubt]:
@@ -104,7 +113,7 @@ def _spares(trailer: Trailer, ledger: Ledger) -> list[Doubt]:
     there = {wire.number for wire in trailer.spares}
     gone = [one.name for one in ledger.spares if not one.retired and one.number not in there]
     new = [wire.start.pin for wire in trailer.spares if wire.draft]
-    return [Doubt("spare wire", gone[0], new[0])] if len(gone) == len(new) == 1 else []
+    return [Doubt("spare wire", old, name) for old, name in _only(gone, new)]
 
 
 def _back(trailer: Trailer, ledger: Ledger) -> list[Doubt]:

@@ -48,7 +48,8 @@ class Judgement:
 class Verdict:
     """A build file's name as the user wrote it, its lines and bytes, and its problems or its judgement.
 
-    Where the file of its numbers has problems, ``name`` and ``lines`` are that file's, and ``data`` is empty.
+    Where the file of its numbers has problems, ``name`` and ``lines`` are that file's. ``data`` is empty where the two
+    files do not go together: no edit of the build file alone mends that.
     """
 
     name: str
@@ -68,9 +69,11 @@ def judge_build(data: bytes, name: str, numbers: NumbersFile | None = None) -> V
 
     ``numbers`` is the file of the numbers that were issued for it, None where there is none.
     """
-    reading = numbered_build(read_build(data), numbers)
-    if reading.of_numbers and numbers is not None:
-        return Verdict(numbers.name, reading.lines, reading.problems, None)
+    read = read_build(data)
+    reading = numbered_build(read, numbers)
+    if read.trailer is not None and reading.trailer is None:
+        whose = numbers.name if numbers is not None and reading.of_numbers else name
+        return Verdict(whose, reading.lines, reading.problems, None)
     judged = None
     if reading.trailer is not None:
         figures = compute(reading.trailer)

@@ -262,6 +262,16 @@ def test_a_renamed_circuit_and_a_renamed_spare_wire_are_asked_about() -> None:
     }
 
 
+def test_the_only_circuit_that_is_gone_may_be_the_only_new_one_even_where_nothing_in_it_is_the_same() -> None:
+    other = edit(
+        ("  fan: {path: [fan: 12 ft]}", "  air: {path: [vent: 12 ft]}"),
+        ("  fan: {kind: fan", "  vent: {kind: fan"),
+    )
+    trailer = numbered(other, LEDGER).trailer
+    assert trailer is not None
+    assert doubts(trailer) == (Doubt("circuit", "fan", "air"),)
+
+
 def test_what_is_really_new_is_not_asked_about() -> None:
     new = edit(
         ("  fan: {kind", "  porch lamp: {kind: lamp, draws: 1 W}\n  fan: {kind"),

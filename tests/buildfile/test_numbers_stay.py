@@ -23,6 +23,7 @@ from builder.buildfile.ledger_text import ledger_text
 from builder.buildfile.ledger_wires import Run
 from builder.buildfile.numbering import Numbered, number_trailer
 from builder.buildfile.resolving import read_build
+from builder.electrics.computing import compute
 from builder.trailer.circuits import CircuitKind
 from builder.trailer.ledger import Ledger
 from builder.trailer.model import Trailer
@@ -185,6 +186,30 @@ def test_the_first_numbers_issued_are_those_of_the_drafts(build: GeneratedBuild)
     assert now.loads == trailer.loads
     assert now.links == trailer.links
     assert now.draft_numbers == ()
+
+
+@given(builds(), st.sampled_from(EDITS), st.integers(0, 10**6))
+@settings(max_examples=EXAMPLES // 2, phases=PHASES, deadline=None)
+def test_a_number_changes_no_figure(build: GeneratedBuild, edit: Any, seed: int) -> None:
+    """Whatever its number is, a wire carries and drops the same, and is of the same size."""
+    first = read(build.tree, build.seed)
+    drafts = read(edited(dict(build.tree), edit, seed, 0), build.seed)
+    if first is None or drafts is None:
+        return
+    now = with_numbers(drafts, issued(first))
+    worked = []
+    for trailer in (drafts, now):
+        figures = compute(trailer)
+        rows = []
+        for wire in trailer.wires:
+            made, circuit = figures.wires[wire.number], trailer.circuit(wire.circuit)
+            fuse = figures.circuits[wire.circuit].fuse
+            rating = fuse.rating_a if fuse and fuse.rating_a else 0.0
+            ends = (seen(trailer, wire)[:5], str(wire.start) if circuit.way is None else "", str(wire.end))
+            looks = (str(made.size), f"{made.current_a:.6g}", f"{made.drop_v:.6g}", made.bundle, rating)
+            rows.append(repr((ends, looks)))
+        worked.append(sorted(rows))
+    assert worked[0] == worked[1]
 
 
 # ------------------------------------------------------------------ matching against all ways to match

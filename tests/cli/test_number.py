@@ -207,6 +207,22 @@ def test_a_lost_file_is_told_where_the_build_says_that_numbers_are_issued(here: 
     assert not (here / NUMBERS).exists()
 
 
+def test_a_way_that_another_circuit_was_issued_is_told_in_the_build_file(here: Path) -> None:
+    run("number", ".")
+    edit(
+        here,
+        ("  fan: {", "  porch lamp: {kind: lamp}\n  fan: {"),
+        ("circuits:\n", "circuits:\n  porch: {path: [porch lamp: 3 ft], way: 2}\n"),
+    )
+    result = run("check", ".")
+    assert result.exit_code == 2
+    line = (here / "trailer.yaml").read_text(encoding="utf-8").split("\n")[9]
+    place = f"trailer.yaml:10:{line.index('2}') + 1}"
+    assert f"{place}: fuse way 2 was issued to “step light”" in result.stdout
+    problem = json.loads(run("check", ".", "--json").stdout)["problems"][0]
+    assert (problem["file"], problem["line"], problem["edits"]) == ("trailer.yaml", 10, [])
+
+
 @pytest.mark.parametrize("made", ["folder", "link"])
 def test_what_is_no_file_is_told(here: Path, made: str) -> None:
     if made == "folder":
