@@ -13,7 +13,7 @@ import stat
 import sys
 from collections.abc import Iterator
 from contextlib import contextmanager
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from importlib import resources
 from pathlib import Path
 from typing import IO, TYPE_CHECKING, Any
@@ -43,6 +43,7 @@ from builder.console import (
 )
 
 if TYPE_CHECKING:
+    from builder.buildfile.numbered import NumbersFile
     from builder.pages.source import ManualSource
     from builder.pages.verdict import Judgement, Verdict
 
@@ -78,11 +79,15 @@ class Commands(click.Group):
 
 @dataclass(frozen=True, slots=True)
 class Build:
-    """A build file as it was found: its name as the user wrote it, its place (None for stdin), its bytes."""
+    """A build file as it was found: its name as the user wrote it, its place (None for stdin), its bytes.
+
+    ``numbers`` is the file of numbers beside it, None where there is none.
+    """
 
     name: str
     path: Path | None
     data: bytes
+    numbers: NumbersFile | None = None
 
 
 BUILD = click.argument("build", metavar="BUILD")
@@ -188,7 +193,7 @@ def check(
         ctx.exit(_fixed(found, yes))
     from builder.pages import verdict as answers
 
-    verdict = answers.judge_build(found.data, found.name)
+    verdict = answers.judge_build(found.data, found.name, found.numbers)
     if as_json:
         print_json(answers.answer_record(verdict))
     else:
@@ -255,6 +260,70 @@ def publish(ctx: click.Context, build: str, into: Path, edition: str) -> None:
     index = visible(str(into / "index.html"))
     say(f"Published the {edition} edition into {visible(str(into))}. Open {index} in a browser.\n")
     _tell_must_fix(judged, build, "; a banner in the manual says so")
+    ctx.exit(judged.exit_code)
+
+
+@main.command(
+    epilog=_examples(
+        "number my-trailer --tell",
+        "number my-trailer",
+        'number my-trailer --renamed "left lamp" "step lamp"',
+        more=_BUILD_HELP,
+    )
+)
+@BUILD
+@click.option("--tell", is_flag=True, help="Tell what would be issued and retired; write nothing.")
+@click.option(
+    "--renamed",
+    "names",
+    nargs=2,
+    multiple=True,
+    metavar="OLD NEW",
+    help="A part, a circuit or a spare wire only got another name; its wires keep their numbers.",
+)
+@click.option(
+    "--back", multiple=True, metavar="NUMBER", help="A retired number is on its wire, or circuit, again."
+)
+@click.option("--as-new", is_flag=True, help="What looks renamed is new: retire the numbers of the old.")
+@click.option("--same-trailer", is_flag=True, help="The trailer itself only got another name or number.")
+@click.pass_context
+def number(
+    ctx: click.Context,
+    build: str,
+    tell: bool,
+    names: tuple[tuple[str, str], ...],
+    back: tuple[str, ...],
+    as_new: bool,
+    same_trailer: bool,
+) -> None:
+    """Issue the wire numbers of a build for ever, and write them beside it.
+
+    An issued number stays with its wire whatever is changed around it. The number of a wire that is no more is
+    retired. Nothing but this command writes the file of numbers.
+    """
+    from builder import issuing_numbers as numbers
+    from builder.buildfile.issuing import issue
+    from builder.buildfile.ledger_changes import Changes
+    from builder.buildfile.ledger_doubts import doubts
+    from builder.pages.numbering_words import doubts_text, issue_text
+
+    found = _find_build(build)
+    if found.path is None:
+        raise Stop("Numbers are kept beside a build file, and standard input is none. Name a build file.")
+    said = numbers.with_changes(found.data, found.numbers, Changes(names, back, same_trailer))
+    judged = _judged_or_stop(replace(found, numbers=said))
+    numbers.refuse_gone(judged.trailer, back)
+    asked = () if as_new else doubts(judged.trailer)
+    if asked:
+        say(doubts_text(asked, typed(build)), err=True)
+        ctx.exit(REFUSED)
+    made = issue(judged.trailer)
+    retired = numbers.newly_retired(made.retired, found.numbers)
+    done = numbers.write_numbers(found.path, found.numbers, made.ledger, tell=tell)
+    say(issue_text(judged.trailer, made, retired, written=not tell) + done)
+    if made.new and not tell and judged.trailer.identity.numbers_issued is None:
+        say("Write “numbers: issued” under build: in the build file; then a lost file of numbers is told.\n")
+    _tell_must_fix(judged, build)
     ctx.exit(judged.exit_code)
 
 
@@ -357,13 +426,16 @@ def _find_build(build: str) -> Build:
         if not stat.S_ISREG(path.stat().st_mode):
             raise Stop(f"{path} is not an ordinary file. Name a build file, or - for standard input.")
         with path.open("rb") as file:
-            return Build(str(path), path, _within_limit(file, str(path)))
+            data = _within_limit(file, str(path))
     except FileNotFoundError as error:
         raise Stop(f"There is no file {path}. To start a new one: wiring-manual begin FOLDER") from error
     except PermissionError as error:
         raise Stop(f"{path} may not be read. Give yourself the right to read it.") from error
     except (OSError, ValueError) as error:
         raise Stop(f"{path} could not be read ({reason(error)}).") from error
+    from builder.numbers_beside import numbers_beside
+
+    return Build(str(path), path, data, numbers_beside(path))
 
 
 def _fixed(found: Build, yes: bool) -> int:
@@ -378,7 +450,7 @@ def _fixed(found: Build, yes: bool) -> int:
         data = fix_file(found.path, found.name, found.data, _say_painted, asker(), yes)
     except SaveError as error:
         raise Stop(str(error)) from error
-    verdict = judge_build(data, found.name)
+    verdict = judge_build(data, found.name, found.numbers)
     say(f"{counted(verdict)} To see: wiring-manual check {typed(found.name)}\n")
     return verdict.exit_code
 
@@ -396,7 +468,7 @@ def _judged_or_stop(found: Build) -> Judgement:
     """Return the judged build; a build with problems ends the command, with them on stderr."""
     from builder.pages.verdict import answer_text, counted, judge_build
 
-    verdict: Verdict = judge_build(found.data, found.name)
+    verdict: Verdict = judge_build(found.data, found.name, found.numbers)
     if verdict.judged is None:
         text = painted(answer_text(verdict, _SHOWN_AT_ONCE))
         say(f"{text}\n{counted(verdict, _SHOWN_AT_ONCE)} Nothing was written.\n", err=True)
@@ -407,7 +479,7 @@ def _judged_or_stop(found: Build) -> Judgement:
 def _manual(found: Build, judged: Judgement, edition: str) -> ManualSource:
     from builder.pages.manual import content_number, manual_source
 
-    return manual_source(judged, content_number(found.data), edition)
+    return manual_source(judged, content_number(found.data, found.numbers), edition)
 
 
 def _say_painted(text: str) -> None:

@@ -327,6 +327,11 @@ def _charges_at_home(b: Bench) -> bool:
     return True
 
 
+def _loses_the_numbers(b: Bench) -> bool:
+    """Say that the numbers are issued, and have no file of them."""
+    return b.put([b.tree["build"]], numbers="issued")
+
+
 HABITS: tuple[Habit, ...] = (
     _any_fuse_at_hand, _the_smallest_fuse, _the_fuse_that_came_with_the_block, _a_fuse_from_a_drawer,
     _taps_the_battery_line, _main_fuse_in_the_box, _no_main_fuse, _a_small_block, _a_small_connector,
@@ -337,6 +342,7 @@ HABITS: tuple[Habit, ...] = (
     _a_thin_bond, _forgets_a_part, _grounds_at_the_frame, _names_nobody,
     _a_module_straight_to_the_battery, _a_large_charger, _a_kettle_on_the_car, _one_switch_for_all,
     _one_roll_of_wire, _a_strip_round_the_roof, _charges_at_home, _a_battery_under_the_bed,
+    _loses_the_numbers,
 )  # fmt: skip
 
 

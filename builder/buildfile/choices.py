@@ -151,6 +151,9 @@ CheckAgainst = Annotated[
     ),
 ]
 
+Numbers = Annotated[
+    Written[str], OneOf("a state of the wire numbers", lambda: ("issued", "draft"), place="numbers")
+]
 Units = Annotated[Written[str], OneOf("a set of units", lambda: ("feet", "metric"), place="units")]
 
 

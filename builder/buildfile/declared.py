@@ -30,6 +30,7 @@ from builder.buildfile.choices import (
     LampPlace,
     LightColour,
     NameKey,
+    Numbers,
     Paper,
     PlugWord,
     ReflectorPlace,
@@ -90,6 +91,10 @@ class BuildWords(Words):
     units: Units | None = Field(None, description="feet or metric on the pages; by country where left out")
     paper: Paper | None = Field(None, description="letter, A4 or A5; by country where left out")
     description: FreeText | None = Field(None, description="one sentence for the first page")
+    numbers: Numbers | None = Field(
+        None,
+        description="issued once wiring-manual number has run: a file of numbers that is lost is then told",
+    )
 
 
 class TrailerWords(Words):

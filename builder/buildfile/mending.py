@@ -46,6 +46,10 @@ NO_EDIT = {
     "still blank": "only the maker knows what belongs there",
     "file too large": "what may go is the maker's to say",
     "too many entries": "what may go is the maker's to say",
+    "numbers file damaged": "only a copy of that file knows what is on the labels",
+    "numbers file missing": "only a copy of that file knows what is on the labels",
+    "number issued twice": "only the labels tell which wire has the number",
+    "numbers of another trailer": "whether it is the same trailer is the maker's to say",
 }
 """Problems that no edit can mend, each with the reason."""
 

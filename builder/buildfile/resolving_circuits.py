@@ -156,6 +156,7 @@ def _circuit(
         fuse_part=fuse_part,
         size=words.size.value if words.size else None,
         note=words.note.value if words.note else "",
+        way_origin=words.way.origin if words.way else None,
     )
 
 

@@ -44,6 +44,7 @@ def identity(build: BuildWords, trailer: TrailerWords | None) -> Identity:
         width_over_fenders_m=(
             trailer.width_over_fenders.value if trailer and trailer.width_over_fenders else None
         ),
+        numbers_issued=build.numbers.origin if build.numbers and build.numbers.value == "issued" else None,
     )
 
 

@@ -33,6 +33,7 @@ def wires_csv(view: View) -> str:
         "tracer",
         "size",
         "length_m",
+        "number is",
     )
     rows = [
         (
@@ -47,6 +48,7 @@ def wires_csv(view: View) -> str:
             wire.color.tracer,
             view.figures.wires[wire.number].size,
             f"{wire.length_m:.3f}",
+            number_state(wire.draft),
         )
         for wire in view.trailer.wires
     ]
@@ -57,4 +59,9 @@ def _spare(wire: Wire) -> tuple[object, ...]:
     """Return the row of a spare wire, which belongs to no circuit."""
     ends = (wire.start.part, wire.start.pin, wire.end.part, wire.end.pin)
     looks = (wire.color.base, wire.color.tracer, wire.size or "")
-    return (wire.number, "spare", "", *ends, *looks, f"{wire.length_m:.3f}")
+    return (wire.number, "spare", "", *ends, *looks, f"{wire.length_m:.3f}", number_state(wire.draft))
+
+
+def number_state(draft: bool) -> str:
+    """Return what a table says of a wire's number: whether it can still change."""
+    return "draft" if draft else "issued"

@@ -8,7 +8,10 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
+from builder.buildfile.ledger_text import ledger_text
+from builder.buildfile.numbered import NumbersFile
 from builder.buildfile.problems import Problem
+from builder.numbers_beside import numbers_beside
 from builder.pages.catalogue import LANGUAGE, catalogue
 from builder.pages.csv_files import wires_csv
 from builder.pages.drawn import Drawn, drawn
@@ -78,6 +81,10 @@ _RANKS = {
 }
 """How a search ranks pages of a template: a line of their front matter."""
 
+_NUMBERED = frozenset({"fuses", "towing", "garage", "stops_circuit", "stops_shared", "tests", "system"})
+"""Templates of pages where somebody looks for a wire by its number, and that have no place of their own for the line
+that tells of drafts."""
+
 WORKSHOP = ("workshop",)
 """The readers of a page that the maker alone needs: such pages stand together at the end."""
 
@@ -135,13 +142,16 @@ def _with_drawn(pages: list[Page], drawings: Drawn) -> list[Page]:
     return found
 
 
-def content_number(data: bytes) -> str:
+def content_number(data: bytes, numbers: NumbersFile | None = None) -> str:
     """Return the number that tells which print belongs to which file: from the bytes of the build file.
+
+    The file of its numbers counts too, where there is one.
 
     >>> content_number(b"format: 1")
     'FCD2-43HZ'
     """
-    number = int.from_bytes(hashlib.sha256(data).digest()[:8], "big")
+    whole = data if numbers is None else data + b"\0" + numbers.data
+    number = int.from_bytes(hashlib.sha256(whole).digest()[:8], "big")
     signs = []
     for _ in range(8):
         number, rest = divmod(number, len(_ALPHABET))
@@ -155,10 +165,11 @@ def manual_source_of_file(path: Path, edition: str) -> ManualSource:
     Raises BuildFileProblems when the file has problems, OSError when it cannot be read.
     """
     data = path.read_bytes()
-    verdict = judge_build(data, path.name)
+    numbers = numbers_beside(path)
+    verdict = judge_build(data, path.name, numbers)
     if verdict.judged is None:
         raise BuildFileProblems(verdict.problems, answer_text(verdict))
-    return manual_source(verdict.judged, content_number(data), edition)
+    return manual_source(verdict.judged, content_number(data, numbers), edition)
 
 
 def manual_source(judged: Judgement, content: str, edition: str) -> ManualSource:
@@ -194,6 +205,8 @@ def manual_source(judged: Judgement, content: str, edition: str) -> ManualSource
         files["data/shopping.csv"] = shopping_csv(view)
         files["data/labels.csv"] = labels_csv(view)
         files["data/test_sheet.csv"] = tests_csv(view)
+        if view.trailer.ledger is not None:
+            files["data/wire_numbers.csv"] = ledger_text(view.trailer.ledger)
     return ManualSource(
         title=texts.gettext("%(name)s wiring manual") % {"name": view.trailer.identity.name},
         language=LANGUAGE,
@@ -257,6 +270,8 @@ def _page(view: View, title: str, template: str, data: Mapping[str, Any], path: 
             "content": view.edition.number,
             "find_link": "" if path == "find" else "find.html",
             "must_fix": sum(finding.level is Level.MUST for finding in view.findings),
+            "numbered": template in _NUMBERED and bool(view.trailer.wires),
+            "drafts": view.drafts(),
         },
     )
     mark = None if template == WORDS.template else marker(view.language).mark

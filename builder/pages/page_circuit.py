@@ -30,6 +30,7 @@ def circuit_page(view: View, circuit: Circuit) -> dict[str, Any]:
         "us": trailer.identity.country == "US",
         "workshop": view.edition.reads(),
         "breakaway": _breakaway(view, circuit),
+        "drafts": view.drafts([wire for wire in trailer.wires if wire.circuit == circuit.number]),
         "tow": circuit.kind is CircuitKind.TOW,
         "ground": is_ground_contact(trailer, circuit),
         "grounds": _grounds(view) if circuit.kind is CircuitKind.TOW else "",
@@ -268,6 +269,7 @@ def wire_rows(view: View, circuit: Circuit) -> list[dict[str, Any]]:
     return [
         {
             "number": wire.number,
+            "draft": view.is_draft(wire),
             "id": f"wire-{wire.number.lower()}",
             "chip": view.wire_chip(wire.color, str(view.figures.wires[wire.number].size)),
             "start": end_data(view.trailer, wire.start),

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from builder.lists.labels import Label
-from builder.pages.csv_files import csv_text
+from builder.pages.csv_files import csv_text, number_state
 from builder.pages.page_fuses import wire_link
 from builder.pages.terminals import end_data
 from builder.pages.view import View
@@ -21,7 +21,10 @@ def labels_page(view: View) -> dict[str, Any]:
     tables: dict[str, list[dict[str, Any]]] = {place: [] for place in PLACES}
     for label in view.lists.labels:
         tables[_place(label)].append(_row(view, label))
-    return {"tables": [{"place": place, "rows": rows} for place, rows in tables.items() if rows]}
+    return {
+        "drafts": view.drafts(),
+        "tables": [{"place": place, "rows": rows} for place, rows in tables.items() if rows],
+    }
 
 
 def _place(label: Label) -> str:
@@ -36,6 +39,7 @@ def _row(view: View, label: Label) -> dict[str, Any]:
         "here": _end(view, label, label.here),
         "far": _end(view, label, label.far),
         "number": wire_link(label.wire),
+        "draft": view.is_draft(wire),
         "chip": view.wire_chip(wire.color),
         "role": label.role.value,
         "name": label.circuit_name,
@@ -49,7 +53,8 @@ def _end(view: View, label: Label, at: Terminal) -> Any:
 
 def labels_csv(view: View) -> str:
     """Return the labels in the order of the page."""
-    head = ("wire", "end", "for", "role", "at", "terminal", "far end", "terminal")
+    head = ("wire", "end", "for", "role", "at", "terminal", "far end", "terminal", "number is")
+    drafts = frozenset(view.trailer.draft_numbers)
     return csv_text(
         [
             head,
@@ -63,6 +68,7 @@ def labels_csv(view: View) -> str:
                     label.here.pin,
                     label.far.part,
                     label.far.pin,
+                    number_state(label.wire in drafts),
                 )
                 for label in view.lists.labels
             ),

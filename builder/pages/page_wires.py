@@ -20,6 +20,7 @@ def wires_page(view: View) -> dict[str, Any]:
     plug = view.trailer.tow_plug
     return {
         "workshop": view.edition.reads(),
+        "drafts": view.drafts(),
         "sample": _sample(view),
         "firsts": _firsts(view),
         "legend": _legend(view),
@@ -101,6 +102,7 @@ def spare_rows(view: View, *, anchors: bool = True) -> list[dict[str, Any]]:
         {
             "number": wire.number,
             "name": wire.start.pin,
+            "draft": view.is_draft(wire),
             "id": f"wire-{wire.number.lower()}" if anchors else "",
             "link": wire_link(wire.number),
             "chip": view.wire_chip(wire.color, str(wire.size)),

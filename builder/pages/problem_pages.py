@@ -33,6 +33,7 @@ class ProblemPage:
         paragraphs: heading and text of each: what, why, the way out.
         example: lines of a build file that are told of; ``<U+200B>`` stands for a character that cannot be seen.
         whole: whether the example is a whole file.
+        of_numbers: whether it is the file of numbers of a small sound build.
 
     """
 
@@ -41,11 +42,19 @@ class ProblemPage:
     paragraphs: tuple[tuple[str, str], ...]
     example: str
     whole: bool
+    of_numbers: bool = False
+
+    @property
+    def numbers(self) -> bytes | None:
+        """The example as a file of numbers; None where it is one of a build file."""
+        return (
+            _CODE.sub(_written, self.example).encode("utf-8", "surrogateescape") if self.of_numbers else None
+        )
 
     @property
     def failing(self) -> bytes:
         """The example as a whole build file: its headings in the place of those of a small sound build."""
-        text = _CODE.sub(_written, self.example)
+        text = "" if self.of_numbers else _CODE.sub(_written, self.example)
         if not self.whole:
             cut = re.split(r"^(?=\S)", text, flags=re.MULTILINE)
             own = {part.partition(":")[0]: part.rstrip("\n") for part in cut if part.strip()}
@@ -72,11 +81,11 @@ def page_text(page: ProblemPage) -> str:
 
 
 def _page(block: str) -> ProblemPage:
-    head, *rest = re.split(r"^(Example|Whole file):\n", block, flags=re.MULTILINE)
+    head, *rest = re.split(r"^(Example|Whole file|Numbers file):\n", block, flags=re.MULTILINE)
     name, title, *lines = head.strip().splitlines()
     paragraphs = tuple((found[1], found[2]) for line in lines if (found := _HEADED.fullmatch(line)))
     kind, example = (rest[0], textwrap.dedent(rest[1]).strip("\n") + "\n") if rest else ("", "")
-    return ProblemPage(name, title, paragraphs, example, kind == "Whole file")
+    return ProblemPage(name, title, paragraphs, example, kind == "Whole file", kind == "Numbers file")
 
 
 def _written(code: re.Match[str]) -> str:

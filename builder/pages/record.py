@@ -146,6 +146,7 @@ def _wire(wire: Wire, figures: WireFigures) -> Json:
     return _without_none(
         {
             "number": wire.number,
+            "draft": wire.draft,
             "circuit": wire.circuit,
             "role": wire.role.value,
             "from": {"part": wire.start.part, "terminal": wire.start.pin},
@@ -177,6 +178,7 @@ def _circuit(trailer: Trailer, figures: CircuitFigures) -> Json:
     return _without_none(
         {
             "number": circuit.number,
+            "draft": circuit.draft,
             "name": circuit.name,
             "kind": circuit.kind.value,
             "way": circuit.way,
@@ -313,6 +315,7 @@ def _headroom(one: HeadroomFigures) -> Json:
 def _spare(wire: Wire) -> Json:
     return {
         "number": wire.number,
+        "draft": wire.draft,
         "name": wire.start.pin,
         "from": wire.start.part,
         "to": wire.end.part,

@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from builder.buildfile.numbered import NumbersFile, numbered_build
 from builder.buildfile.problems import Problem, render_brief, render_text, to_json, visible
 from builder.buildfile.resolving import read_build
 from builder.electrics.computing import compute
@@ -45,7 +46,11 @@ class Judgement:
 
 @dataclass(frozen=True, slots=True)
 class Verdict:
-    """A build file's name as the user wrote it, its lines and bytes, and its problems or its judgement."""
+    """A build file's name as the user wrote it, its lines and bytes, and its problems or its judgement.
+
+    Where the file of its numbers has problems, ``name`` and ``lines`` are that file's. ``data`` is empty where the two
+    files do not go together: no edit of the build file alone mends that.
+    """
 
     name: str
     lines: tuple[str, ...]
@@ -59,9 +64,16 @@ class Verdict:
         return self.judged.exit_code if self.judged else PROBLEM
 
 
-def judge_build(data: bytes, name: str) -> Verdict:
-    """Read a build file's bytes, and compute and judge it where it has no problem."""
-    reading = read_build(data)
+def judge_build(data: bytes, name: str, numbers: NumbersFile | None = None) -> Verdict:
+    """Read a build file's bytes, and compute and judge it where it has no problem.
+
+    ``numbers`` is the file of the numbers that were issued for it, None where there is none.
+    """
+    read = read_build(data)
+    reading = numbered_build(read, numbers)
+    if read.trailer is not None and reading.trailer is None:
+        whose = numbers.name if numbers is not None and reading.of_numbers else name
+        return Verdict(whose, reading.lines, reading.problems, None)
     judged = None
     if reading.trailer is not None:
         figures = compute(reading.trailer)
@@ -108,7 +120,8 @@ def counted(verdict: Verdict, limit: int | None = None) -> str:
     counts = {level: sum(finding.level is level for finding in judged.findings) for level in Level}
     said = ", ".join(f"{count} {level.value}" for level, count in counts.items() if count)
     circuits, wires = len(judged.trailer.circuits), len(judged.trailer.wires)
-    size = f"{_many(circuits, 'circuit')} and {_many(wires, 'wire')} read"
+    drafts = ", their numbers drafts" if wires and judged.trailer.ledger is None else ""
+    size = f"{_many(circuits, 'circuit')} and {_many(wires, 'wire')} read{drafts}"
     return f"{visible(verdict.name)}: {size}; {said or 'nothing to fix'}{_cut(len(judged.findings), limit)}."
 
 
@@ -128,7 +141,7 @@ def _problems_record(verdict: Verdict) -> list[dict[str, object]]:
     from builder.buildfile.mending import edits_of  # noqa: PLC0415 - only JSON tells of edits
 
     told = to_json(verdict.problems, verdict.name)
-    every = edits_of(verdict.data, verdict.lines, verdict.problems) if told else []
+    every = edits_of(verdict.data, verdict.lines, verdict.problems) if verdict.data else [()] * len(told)
     return [
         problem
         | {

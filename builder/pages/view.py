@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 from typing import Any
@@ -166,6 +166,17 @@ class View:
     def _fuses(self) -> Mapping[str, FuseFigures]:
         return {fuse.name: fuse for fuse in self.figures.fuses}
 
+    def drafts(self, wires: Sequence[Wire] | None = None) -> str | None:
+        """Return the numbers of some wires, or of all, that are drafts, in words; None where no number is issued."""
+        if self.trailer.ledger is None:
+            return None
+        every = (*self.trailer.wires, *self.trailer.spares) if wires is None else wires
+        return listed_numbers([wire.number for wire in every if wire.draft])
+
+    def is_draft(self, wire: Wire) -> bool:
+        """Tell whether a wire's number is a draft among others that are issued."""
+        return wire.draft and self.trailer.ledger is not None
+
     def circuit_link(self, circuit: Circuit) -> str:
         """Return the address of a circuit's page as the finished site has it."""
         return self.pages_of[circuit.number] + ".html"
@@ -208,6 +219,16 @@ class View:
                     None if clear else screen_colour(fuse.color)
                 )
         return dict(sorted(made.items()))
+
+
+MOST_NUMBERS = 12
+"""Draft numbers that one sentence names."""
+
+
+def listed_numbers(numbers: Sequence[str]) -> str:
+    """Return numbers in words, the first ones where they are many; empty where there is none."""
+    shown = ", ".join(numbers[:MOST_NUMBERS])
+    return f"{shown} …" if len(numbers) > MOST_NUMBERS else shown
 
 
 def step(name: str) -> str:

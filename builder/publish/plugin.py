@@ -15,6 +15,7 @@ from mkdocs.exceptions import PluginError
 from mkdocs.plugins import BasePlugin, event_priority, get_plugin_logger
 from mkdocs.structure.files import Files
 
+from builder.numbers_beside import numbers_path
 from builder.pages.source import ManualSource
 from builder.publish.errors import PublishError
 from builder.publish.hand_over import add_files, apply_settings, drop_unread_files, use_pictures
@@ -52,6 +53,9 @@ class WiringManualPlugin(BasePlugin[WiringManualConfig]):
             raise PluginError("The wiring manual needs the theme named material.")
         path = Path(self.config.build)
         config.watch.append(str(path))
+        numbers = numbers_path(path)
+        if numbers.exists():  # what is not there cannot be watched
+            config.watch.append(str(numbers))
         try:
             source = _manual_source(path, self.config.edition)
             self._ready = files_for_publisher(source)

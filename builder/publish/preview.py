@@ -16,6 +16,7 @@ from pathlib import Path
 from types import FrameType
 
 from builder.buildfile.problems import render_brief, visible
+from builder.numbers_beside import numbers_beside, numbers_path
 from builder.pages.manual import content_number, manual_source
 from builder.pages.previewed import panels, problems_banner, sentence_banner
 from builder.pages.verdict import Judgement, Verdict, counted, judge_build
@@ -55,7 +56,7 @@ class Preview:
         """``held`` gives what the time with a passing folder is spent in."""
         self._file = file
         self._held = held
-        self._watch = Watch((file.path,))
+        self._watch = Watch((file.path, numbers_path(file.path)))
         self.shown = Shown()
 
     def changed(self) -> bool:
@@ -73,10 +74,11 @@ class Preview:
         except PublishError as error:
             return self._not_read(str(error))
         try:
-            verdict = judge_build(data, self._file.name)
+            numbers = numbers_beside(self._file.path)
+            verdict = judge_build(data, self._file.name, numbers)
             if verdict.judged is None:
                 return self._problems(verdict)
-            self._make(verdict.judged, data, tell)
+            self._make(verdict.judged, content_number(data, numbers), tell)
         except PublishError as error:
             return self._unmade(str(error))
         except Exception as error:  # whatever goes wrong, the next save may be well again
@@ -84,10 +86,10 @@ class Preview:
             return self._unmade(f"This is a fault of wiring-manual, not of the file ({fault}).")
         return counted(verdict) + "\n"
 
-    def _make(self, judged: Judgement, data: bytes, tell: Tell) -> None:
-        source = manual_source(judged, content_number(data), EDITION)
+    def _make(self, judged: Judgement, content: str, tell: Tell) -> None:
+        source = manual_source(judged, content, EDITION)
         taken_in = in_folder(self._file.path.parent, source.taken_in)
-        self._watch.follow((self._file.path, *taken_in))
+        self._watch.follow((self._file.path, numbers_path(self._file.path), *taken_in))
         beside = panels(judged)
         with self._held():
             manual = published_files(source, tell)

@@ -29,6 +29,7 @@ from builder.rules import (
     load_above_fuse,
     mains_unnamed,
     no_own_fuse,
+    numbers_not_issued,
     part_not_wired,
     plug_contact_overloaded,
     plug_converter_overloaded,
@@ -88,6 +89,7 @@ _MODULES = (
     (lamp_too_weak_to_see, Level.WORTH),
     (fuse_far_above_load, Level.WORTH),
     (unlikely_value, Level.WORTH),
+    (numbers_not_issued, Level.WORTH),
 )
 
 RULES: tuple[Rule, ...] = tuple(

@@ -46,7 +46,9 @@ class Circuit:
     ``way`` is its fuse way in the front box, None when it starts elsewhere. ``fuse_part`` names the fuse or
     breaker part that protects it where it does not start at a way; empty when there is none in the trailer.
     ``given_fuse_a`` is the rating the file gives, in amperes. ``contact`` is the tow-plug contact number.
-    ``size`` is the size the file gives for the whole circuit.
+    ``size`` is the size the file gives for the whole circuit. ``way_origin`` is where the file asks for the way, None
+    where it does not. ``issued_way`` is the way that the ledger has for it, None where it has none; ``draft`` is
+    False once the number was issued to this circuit for ever.
     """
 
     number: int
@@ -62,3 +64,6 @@ class Circuit:
     contact: int | None = None
     size: Size | None = None
     note: str = ""
+    way_origin: Origin | None = None
+    issued_way: int | None = None
+    draft: bool = True

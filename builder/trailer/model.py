@@ -9,6 +9,7 @@ from builder.tables.tow_plugs import PlugContact, PlugPattern
 from builder.trailer.box_face import BoxFace
 from builder.trailer.circuits import Circuit, CircuitKind
 from builder.trailer.color import Color
+from builder.trailer.ledger import Ledger
 from builder.trailer.origin import Origin
 from builder.trailer.parts import Part, Terminal
 from builder.trailer.size import Size
@@ -48,7 +49,10 @@ class Assumption:
 
 @dataclass(frozen=True, slots=True)
 class Identity:
-    """Who and what: the names a page carries."""
+    """Who and what: the names a page carries.
+
+    ``numbers_issued`` is where the file says that its wire numbers are issued, None where it does not.
+    """
 
     name: str
     number: str
@@ -61,6 +65,7 @@ class Identity:
     width_m: float | None = None
     gross_mass_kg: float | None = None
     width_over_fenders_m: float | None = None
+    numbers_issued: Origin | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -208,6 +213,7 @@ class Trailer:
 
     ``assumed`` holds the assumptions met while reading, ``assume`` the replacements that the file gives, by
     assumption id. Parts are keyed by name; circuits stand in number order, wires in circuit and letter order.
+    ``gone`` holds the numbers of the ledger whose wires are no more, ``ledger`` is None where no number was issued.
     """
 
     identity: Identity
@@ -231,6 +237,13 @@ class Trailer:
     unwired: tuple[str, ...] = ()
     stock: Stock = field(default_factory=Stock)
     box_face: BoxFace | None = None
+    ledger: Ledger | None = None
+    gone: tuple[str, ...] = ()
+
+    @property
+    def draft_numbers(self) -> tuple[str, ...]:
+        """The numbers of wires and spare wires that are not issued yet."""
+        return tuple(wire.number for wire in (*self.wires, *self.spares) if wire.draft)
 
     @property
     def battery_line(self) -> Circuit | None:

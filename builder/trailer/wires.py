@@ -29,7 +29,7 @@ class Wire:
     part it serves; a return starts at the part and ends towards the supply. ``length_m`` counts this one
     conductor, in metres; ``length_source`` says whether it was written, added up from written lengths or
     assumed. ``size`` is the size that the file gives, None where it is to be chosen. ``through`` holds the
-    words of ``through:`` as they were written.
+    words of ``through:`` as they were written. ``draft`` is False once the number was issued to this wire for ever.
     """
 
     number: str
@@ -43,6 +43,7 @@ class Wire:
     origin: Origin
     size: Size | None = None
     through: tuple[str, ...] = ()
+    draft: bool = True
 
 
 BREAKAWAY = "breakaway"

@@ -10,6 +10,7 @@ import pytest
 import builder.buildfile
 from builder.buildfile.edits import apply_edits
 from builder.buildfile.mending import NO_EDIT, TRIED_BYTES, edits_of
+from builder.buildfile.numbered import NumbersFile, numbered_build
 from builder.buildfile.resolving import read_build
 from builder.pages.explaining import explained, nearest_name
 from builder.pages.problem_pages import page_text, problem_pages
@@ -61,8 +62,11 @@ def test_a_page_says_what_why_and_the_way_out(name: str) -> None:
 
 @pytest.mark.parametrize("name", [name for name in PAGES if name not in WITHOUT_EXAMPLE])
 def test_the_example_of_a_page_is_told_by_its_name_alone_and_each_edit_mends_it(name: str) -> None:
-    data = PAGES[name].failing
-    reading = read_build(data)
+    page = PAGES[name]
+    data = page.failing
+    numbers = None if page.numbers is None else NumbersFile("trailer.numbers.csv", page.numbers)
+    reading = numbered_build(read_build(data), numbers)
+    assert reading.of_numbers == (numbers is not None)
     assert [problem.name for problem in reading.problems] == [name]
     if len(data) > TRIED_BYTES or name in NO_EDIT:
         return

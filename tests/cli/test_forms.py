@@ -66,6 +66,11 @@ def test_no_command_sends_an_escape_byte_unasked(
         ["schema"],
         ["texts"],
         ["preview", "-"],
+        ["number", "-"],
+        ["number", finding, "--tell"],
+        ["number", finding],
+        ["number", finding, "--renamed", "zzz", "yyy"],
+        ["number", problem],
         ["zzz"],
     ]
     assert {str(command[0]) for command in commands} > set(cli.main.commands)

@@ -39,6 +39,11 @@ def test_the_wheel_publishes_the_smallest_build_far_from_the_checkout(tmp_path: 
     command = programs / "wiring-manual"
     run(command, "begin", "mine", cwd=elsewhere)
     run(command, "publish", "mine", "--into", "manual", "--edition", "owner", cwd=elsewhere)
+    run(command, "number", "mine", cwd=elsewhere)
+    assert "is as it must be" in run(command, "number", "mine", cwd=elsewhere)
+    run(command, "publish", "mine", "--into", "numbered", cwd=elsewhere)
+    written = (elsewhere / "mine" / "trailer.numbers.csv").read_bytes()
+    assert (elsewhere / "numbered" / "data" / "wire_numbers.csv").read_bytes() == written
     page = (elsewhere / "manual" / "index.html").read_text(encoding="utf-8")
     assert "Heron Field" in page
     assert (elsewhere / "manual" / "assets" / "manual.css").is_file()

@@ -154,7 +154,7 @@ def renamed(preview: Running, name: str) -> str:
 
 def test_a_saved_change_arrives_on_the_page(running: Running) -> None:
     line = renamed(running, "Mill Lane")
-    assert line == "trailer.yaml: 2 circuits and 5 wires read; 1 worth knowing.\n"
+    assert line == "trailer.yaml: 2 circuits and 5 wires read, their numbers drafts; 1 worth knowing.\n"
     assert "Mill Lane" in running.page().get_text()
     assert not running.page().select(".preview-banner")
 
@@ -212,7 +212,7 @@ def test_a_publish_beside_the_preview_hinders_neither(running: Running) -> None:
         command, cwd=running.folder, env={**os.environ, "PYTHONPATH": str(ROOT)}, stderr=subprocess.PIPE
     ) as publish:
         until((running.folder / f".manual{MARKER}").exists)
-        assert " read; " in renamed(running, "Sand Pit Lane")
+        assert " drafts; " in renamed(running, "Sand Pit Lane")
         assert publish.communicate(timeout=PATIENCE_S)[1] == b""
     assert publish.returncode == 0
     assert "Sand Pit Lane" in running.page().get_text()

@@ -9,6 +9,8 @@ import pytest
 from bs4 import BeautifulSoup, Tag
 from sample_manual import ROOT
 
+from builder.buildfile.ledger_text import ledger_text
+from builder.buildfile.numbered import NumbersFile
 from builder.buildfile.problems import SHOWN_AT_ONCE
 from builder.pages.manual import content_number, manual_source
 from builder.pages.previewed import findings_of_pages, panels, problems_banner, sentence_banner
@@ -16,6 +18,7 @@ from builder.pages.verdict import Judgement, judge_build
 from builder.publish.showing import Request, Shown, answer, dressed, host_is_ours, moved_to, path_of
 from builder.rules.page import page_of
 from builder.rules.registry import RULES
+from builder.trailer.ledger import Ledger
 
 EXAMPLE = (ROOT / "example_build" / "trailer.yaml").read_bytes()
 SMALLEST = (ROOT / "example_build" / "smallest" / "trailer.yaml").read_bytes()
@@ -38,7 +41,10 @@ def ask(shown: Shown, target: str, method: str = "GET", host: str = "127.0.0.1:8
 
 
 def judged(text: bytes) -> Judgement:
-    verdict = judge_build(text, "trailer.yaml")
+    numbers = None
+    if b"numbers: issued" in text:
+        numbers = NumbersFile("trailer.numbers.csv", ledger_text(Ledger("Example", "")).encode())
+    verdict = judge_build(text, "trailer.yaml", numbers)
     assert verdict.judged is not None
     return verdict.judged
 

@@ -65,7 +65,7 @@ class Publishing:
         judged = verdict.judge_build(BUILD, BUILD_FILE)
         assert judged.judged is not None
         source = manual.manual_source(judged.judged, manual.content_number(BUILD), "workshop")
-        verdict.judge_build = lambda _data, _name: judged
+        verdict.judge_build = lambda *_: judged
         manual.manual_source = lambda *_: source
         jinja2.Environment.compile = _kept(jinja2.Environment.compile)  # type: ignore[method-assign]
         site.publish_site(source, room / "new")

@@ -257,5 +257,15 @@ VALUE_LIMITS = (
         ("30.5 A", "contact 2", "30 A at most"),
         (("take 30 A at most", "30.5 A", "30 A"),),
     ),
+    Limit(
+        "numbers that the file alone calls issued",
+        "numbers not issued",
+        build(LAMP, more="country: US, numbers: draft"),
+        ("numbers: draft", "numbers: issued"),
+        ("build:", "issued"),
+        Level.WORTH,
+        ("drafts", "1A"),
+        (("numbers: draft", "numbers: issued", "numbers: draft"),),
+    ),
 )
 """The tables that the numbers come from stand above them."""
