@@ -23,7 +23,7 @@ from builder.trailer.model import Brakes, FrontBox, Identity, Mains, TowPlug, Wi
 from builder.trailer.origin import NOWHERE, Origin
 from builder.trailer.parts import Terminal
 from builder.trailer.size import Size, by_area
-from builder.trailer.wires import Role, Wire
+from builder.trailer.wires import Leg, Role, Wire
 
 _FEET_COUNTRIES = ("US",)
 _LETTER_COUNTRIES = ("US", "CA")
@@ -163,6 +163,7 @@ def spare_wires(declared: Mapping[Key, SpareWords], shelf: WireShelf) -> tuple[W
                 color=words.color.value if words.color else shelf.feed,
                 origin=key.origin,
                 size=words.size.value if words.size else shelf.sizes[0],
+                legs=(Leg(words.from_.value, words.to.value),),
             )
         )
     return tuple(wires)

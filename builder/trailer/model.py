@@ -11,6 +11,7 @@ from builder.trailer.circuits import Circuit, CircuitKind
 from builder.trailer.color import Color
 from builder.trailer.origin import Origin
 from builder.trailer.parts import Part, Terminal
+from builder.trailer.places import Geometry
 from builder.trailer.size import Size
 from builder.trailer.stock import Stock
 from builder.trailer.wires import Link, Load, Section, Wire
@@ -203,6 +204,7 @@ class Trailer:
     unwired: tuple[str, ...] = ()
     stock: Stock = field(default_factory=Stock)
     box_face: BoxFace | None = None
+    geometry: Geometry = field(default_factory=Geometry)
 
     @property
     def battery_line(self) -> Circuit | None:
