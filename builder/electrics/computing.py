@@ -40,10 +40,13 @@ from builder.electrics.new_fuses import new_fuses
 from builder.electrics.plug_states import plug_states
 from builder.electrics.sizing import Sized, choose_sizes
 from builder.electrics.switching import switch_figures
+from builder.routes.fill import StretchFill, fill
+from builder.routes.runs import Runs, bundle, runs_of
 from builder.tables.part_kinds import part_kinds
 from builder.trailer.assumed import assumption
 from builder.trailer.circuits import Circuit, CircuitKind
 from builder.trailer.model import BATTERY, TOW_PLUG, Assumption, Trailer
+from builder.trailer.places import BOX_LOOP
 from builder.trailer.size import Size, by_area
 
 SELECTIVE = 2.0
@@ -59,6 +62,7 @@ def compute(trailer: Trailer) -> Figures:
     currents = load_currents(trailer, paths)
     wires_a = wire_currents(paths, currents, len(trailer.wires))
     basis = basis_of(trailer)
+    runs = runs_of(trailer)
     flow = Flow(
         paths,
         currents,
@@ -66,6 +70,7 @@ def compute(trailer: Trailer) -> Figures:
         tuple(wire.length_m for wire in trailer.wires),
         charge_into_box_a(paths, currents),
         guards_of(trailer, paths, currents, basis),
+        _bundles(trailer, runs, wires_a, basis),
     )
     sized = choose_sizes(trailer, flow, basis)
     wires = {trailer.wires[i].number: _wire(trailer, i, flow, sized.sizes[i], basis) for i in sized.sizes}
@@ -92,13 +97,29 @@ def compute(trailer: Trailer) -> Figures:
         plug_states=plug_states(trailer, paths, currents),
         brakes=brake_figures(trailer),
         carried=carried_figures(trailer, wires),
+        runs=runs,
+        fills=_fills(trailer, runs, wires),
     )
+
+
+def _bundles(trailer: Trailer, runs: Runs, wires_a: Sequence[float], basis: Basis) -> tuple[int, ...]:
+    """Return beside how many wires that carry current each one lies: as assumed, or more where its run shows more."""
+    carrying = [wire.number for wire, a in zip(trailer.wires, wires_a, strict=True) if a > 0]
+    most = bundle(runs, carrying)
+    return tuple(max(basis.bundle, most.get(wire.number, 0)) for wire in trailer.wires)
+
+
+def _fills(trailer: Trailer, runs: Runs, wires: Mapping[str, WireFigures]) -> tuple[StretchFill, ...]:
+    """Return how full the conduits are, with the sizes found; a spare wire has the size that the file gives."""
+    sizes = {number: made.size for number, made in wires.items()}
+    sizes |= {wire.number: wire.size or trailer.shelf.sizes[0] for wire in trailer.spares}
+    return fill(trailer.geometry, runs, sizes, trailer.shelf.sizes[0])
 
 
 def _wire(trailer: Trailer, index: int, flow: Flow, size: Size, basis: Basis) -> WireFigures:
     wire = trailer.wires[index]
     table = resistance_ohm_per_m(size, basis.copper_c)
-    limit = ampacity_a(size, basis.insulation_c, basis.ambient_c, basis.bundle)
+    limit = ampacity_a(size, basis.insulation_c, basis.ambient_c, flow.bundles[index])
     ohm = wire_resistance_ohm(table.ohm_per_m, wire.length_m)
     return WireFigures(
         number=wire.number,
@@ -113,7 +134,7 @@ def _wire(trailer: Trailer, index: int, flow: Flow, size: Size, basis: Basis) ->
         table_ampacity_a=limit.table_amps,
         ambient_factor=limit.ambient_factor,
         bundle_factor=limit.bundle_factor,
-        bundle=basis.bundle,
+        bundle=flow.bundles[index],
         ampacity_source=limit.source,
         drop_v=voltage_drop_v(flow.wires_a[index], ohm),
     )
@@ -249,6 +270,8 @@ def _assumptions(trailer: Trailer, flow: Flow, energy_: EnergyFigures | None) ->
         general.append("insulation temperature")
     if trailer.tow_plug is not None:
         general += ["tow supply voltage", "road lamp drop aimed at"]
+    if trailer.geometry:
+        general.append(BOX_LOOP)
     if trailer.wires or trailer.spares:
         general += ["tail at each end", "wire to spare", "terminals to spare"]
     found = [assumption(trailer, id_) for id_ in general]

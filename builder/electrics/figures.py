@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from builder.electrics.braking import BrakeFigures
 from builder.electrics.charging import ChargingFigures
 from builder.electrics.drops import DropStep
 from builder.electrics.lamps_required import LampsRequired
 from builder.electrics.plug_states import ContactState
+from builder.routes.fill import StretchFill
+from builder.routes.runs import Runs
 from builder.trailer.model import Assumption
 from builder.trailer.origin import Origin
 from builder.trailer.size import Size
@@ -337,3 +339,5 @@ class Figures:
     plug_states: tuple[ContactState, ...] = ()
     brakes: BrakeFigures | None = None
     carried: tuple[CarriedFigures, ...] = ()
+    runs: Runs = field(default_factory=Runs)
+    fills: tuple[StretchFill, ...] = ()

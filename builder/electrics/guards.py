@@ -35,7 +35,8 @@ class Guard:
 class Flow:
     """The load paths of a trailer, the currents of loads and wires, what charges the front box, and the guards.
 
-    Currents in amperes, lengths in metres; wires and their lists by index.
+    ``bundles`` tells of each wire beside how many that carry current it lies, itself included. Currents in amperes,
+    lengths in metres; wires and their lists by index.
     """
 
     paths: tuple[LoadPath, ...]
@@ -44,6 +45,7 @@ class Flow:
     lengths_m: tuple[float, ...]
     charge_a: float
     guards: tuple[Guard, ...]
+    bundles: tuple[int, ...]
 
 
 def charge_into_box_a(paths: Sequence[LoadPath], currents: Sequence[float]) -> float:

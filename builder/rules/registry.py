@@ -13,6 +13,7 @@ from builder.rules import (
     breakaway_battery_small,
     charger_too_large,
     colour_of_two_meanings,
+    conduit_too_full,
     connector_overloaded,
     drop_above_advice,
     frame_return,
@@ -27,6 +28,7 @@ from builder.rules import (
     load_above_fuse,
     mains_unnamed,
     no_own_fuse,
+    no_way_for_wire,
     part_not_wired,
     plug_contact_overloaded,
     plug_converter_overloaded,
@@ -38,8 +40,11 @@ from builder.rules import (
     too_many_wires,
     uncontrolled_charging,
     unlikely_value,
+    wire_longer_than_way,
     wire_overloaded,
+    wire_too_short,
     wire_too_thin,
+    wires_may_jam,
     wrong_voltage,
 )
 from builder.rules.finding import Finding, Level, Remark, Rule
@@ -59,6 +64,7 @@ _MODULES = (
     (connector_overloaded, Level.MUST),
     (wrong_voltage, Level.MUST),
     (brakes_not_fed, Level.MUST),
+    (wire_too_short, Level.MUST),
     (drop_above_advice, Level.SHOULD),
     (part_not_wired, Level.SHOULD),
     (frame_return, Level.SHOULD),
@@ -76,12 +82,16 @@ _MODULES = (
     (lamp_missing, Level.SHOULD),
     (lamp_of_wrong_colour, Level.SHOULD),
     (lamp_at_wrong_height, Level.SHOULD),
+    (conduit_too_full, Level.SHOULD),
+    (no_way_for_wire, Level.SHOULD),
     (battery_not_charged, Level.WORTH),
     (lamp_on_hatch, Level.WORTH),
     (plug_converter_overloaded, Level.WORTH),
     (lamp_too_weak_to_see, Level.WORTH),
     (fuse_far_above_load, Level.WORTH),
     (unlikely_value, Level.WORTH),
+    (wire_longer_than_way, Level.WORTH),
+    (wires_may_jam, Level.WORTH),
 )
 
 RULES: tuple[Rule, ...] = tuple(
