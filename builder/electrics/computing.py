@@ -112,7 +112,7 @@ def _fills(trailer: Trailer, runs: Runs, wires: Mapping[str, WireFigures]) -> tu
     """Return how full the conduits are, with the sizes found; a spare wire has the size that the file gives."""
     sizes = {number: made.size for number, made in wires.items()}
     sizes |= {wire.number: wire.size or trailer.shelf.sizes[0] for wire in trailer.spares}
-    return fill(trailer.geometry, runs, sizes, trailer.shelf.sizes[0])
+    return fill(trailer.geometry, runs, sizes, trailer.shelf)
 
 
 def _wire(trailer: Trailer, index: int, flow: Flow, size: Size, basis: Basis) -> WireFigures:
