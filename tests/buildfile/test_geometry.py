@@ -10,6 +10,7 @@ from hypothesis import strategies as st
 
 from builder.buildfile.resolving import read_build
 from builder.electrics.computing import compute
+from builder.rules.registry import find
 from builder.trailer.model import Trailer
 from builder.trailer.places import ChaseKind, Stand
 
@@ -193,3 +194,73 @@ def test_thousands_of_places_in_a_file_are_read() -> None:
         + f"places:\n{lines}chases:\n{chases}{ends}"
     )
     assert feet(trailer_of(text))["front box", "fan"] == pytest.approx(199 / 12 + 1)
+
+
+NAMES = st.sampled_from(
+    ["front box", "fan", "left", "right", "nowhere", "battery", "tow plug", "groove", "Left"]
+)
+MEASURE = st.sampled_from(["0 in", "3 ft", "7 in", "1.2 m", "200 ft", "12", "-1 ft", "three"])
+
+
+def braces(words: dict[str, object]) -> str:
+    return "{" + ", ".join(f"{key}: {value}" for key, value in words.items()) + "}"
+
+
+def listed(names: list[str]) -> str:
+    return "[" + ", ".join(names) + "]"
+
+
+@st.composite
+def any_geometry(draw: st.DrawFn) -> str:
+    """Draw a build with places and chases as they come, few of them right."""
+    sides = st.sampled_from(["back", "ahead", "left", "right", "up", "down"])
+    places = draw(st.dictionaries(NAMES, st.dictionaries(sides, MEASURE, min_size=1, max_size=4), max_size=6))
+    chases = {}
+    for name in draw(st.lists(NAMES, max_size=4, unique=True)):
+        words: dict[str, object] = {"through": listed(draw(st.lists(NAMES, max_size=5)))}
+        kind = draw(st.sampled_from(["", "conduit", "hinge loop", "groove", "open bay", "pipe"]))
+        words |= {"kind": kind} if kind else {}
+        words |= {"bore": draw(MEASURE)} if draw(st.booleans()) else {}
+        words |= {"slack": draw(MEASURE)} if draw(st.booleans()) else {}
+        chases[name] = braces(words)
+    part = {"kind": "fan", "draws": "2 A"}
+    part |= {"place": draw(NAMES)} if draw(st.booleans()) else {}
+    part |= {"rise": draw(MEASURE)} if draw(st.booleans()) else {}
+    item = draw(
+        st.sampled_from(
+            ["fan", "fan: 4 ft", "fan: {through: [left, groove]}", "fan: {length: 9 ft, through: right}"]
+        )
+    )
+    skin = braces({"fasteners go in": draw(MEASURE), "corners": listed(draw(st.lists(NAMES, max_size=4)))})
+    lines = [
+        HEAD.rstrip(),
+        SHORT.rstrip(),
+        f"places: {braces({name: braces(dict(words)) for name, words in places.items()})}" if places else "",
+        f"chases: {braces(chases)}" if chases else "",
+        f"skins: {{wall: {skin}}}" if draw(st.booleans()) else "",
+        f"parts: {{fan: {braces(part)}}}",
+        f"circuits: {{fan: {{path: [{item}]}}}}",
+        "spares: {spare: {from: front box, to: left, wire: 2 ft}}",
+    ]
+    return "\n".join(line for line in lines if line) + "\n"
+
+
+@given(any_geometry())
+@settings(max_examples=150, deadline=None)
+def test_any_geometry_is_answered(text: str) -> None:
+    """By problems that each mark a word of the file, or by figures whose runs add up."""
+    reading = read_build(text.encode())
+    lines = text.splitlines()
+    for problem in reading.problems:
+        assert problem.message
+        assert problem.help
+        assert problem.origin.column <= len(lines[problem.origin.line - 1]) + 1
+    assert (reading.trailer is None) == bool(reading.problems)
+    if reading.trailer is not None:
+        figures = compute(reading.trailer)
+        find(reading.trailer, figures)
+        numbers = {wire.number for wire in (*reading.trailer.wires, *reading.trailer.spares)}
+        known = set(figures.runs.runs) | set(figures.runs.unknown)
+        assert known == (numbers if reading.trailer.geometry else set())
+        for run in figures.runs.runs.values():
+            assert run.length_m == pytest.approx(run.way_m + run.rise_m + run.slack_m + run.loop_m)
