@@ -168,6 +168,23 @@ SecondPlugWord = Annotated[
     Written[str], OneOf("a plug that stands beside another", second_patterns, place="pattern")
 ]
 
+ChaseKindWord = Annotated[
+    Written[str],
+    OneOf(
+        "a kind of chase",
+        lambda: ("groove", "channel", "conduit", "open bay", "hinge loop"),
+        {
+            "bay": "open bay",
+            "hinge": "hinge loop",
+            "loop": "hinge loop",
+            "tube": "conduit",
+            "pipe": "conduit",
+        },
+    ),
+]
+
+FastenedFrom = Annotated[Written[str], OneOf("a side of a skin", lambda: ("outside", "inside"))]
+
 Numbered = Annotated[Written[str], OneOf("a way to number places", lambda: ("along", "across"))]
 
 SoldAs = Annotated[

@@ -45,14 +45,16 @@ from builder.buildfile.choices import (
 )
 from builder.buildfile.declared_base import Words
 from builder.buildfile.declared_face import FrontBoxFaceWords
+from builder.buildfile.declared_places import ChaseWords, PanelWords, PlaceWords, SkinWords
 from builder.buildfile.nodes import Text
-from builder.buildfile.stock_keys import BulbKey, FuseKey, TerminalKey, WireKey
+from builder.buildfile.stock_keys import BulbKey, FuseKey, SizeKey, TerminalKey, WireKey
 from builder.buildfile.values import (
     CapacityAh,
     ColourWords,
     ConnectorWays,
     Count,
     CurrentA,
+    DiameterM,
     DrawText,
     Few,
     FreeText,
@@ -61,6 +63,7 @@ from builder.buildfile.values import (
     Name,
     PercentOf,
     Places,
+    RiseM,
     RollM,
     ShortM,
     SizeText_,
@@ -115,7 +118,7 @@ class ItemWords(Words):
     length: LengthM | None = Field(None, description="wire from the item before it")
     size: SizeText_ | None = Field(None, description="size of the wire to it, where you decide it yourself")
     through: Annotated[list[Name], BeforeValidator(listed)] = Field(
-        [], description="places that it runs through"
+        [], description="chases or places that it runs through, where it is not the shortest way"
     )
     color: ColourWords | None = Field(None, description="colour of the feed to it")
     terminal: FreeText | None = Field(None, description="way of a connector that the feed takes")
@@ -227,6 +230,10 @@ class BatteryWords(Words):
         None, description="size of the bond from the ground bar to the frame"
     )
     where: FreeText | None = Field(None, description="where it stands, in words")
+    place: Name | None = Field(
+        None, description="its place among the places, where that has another name than battery"
+    )
+    rise: RiseM | None = Field(None, description="wire from its place up, down or across to the thing itself")
     box: FreeText | None = Field(None, description="its box, such as own box, vented outside")
 
 
@@ -242,6 +249,10 @@ class FrontBoxWords(Words):
     strip: Places | None = Field(None, description="positions of the strip for the tow plug's wires")
     check_against: CheckAgainst | None = Field(None, description="the table that fuses are judged by")
     where: FreeText | None = Field(None, description="where it is, in words")
+    place: Name | None = Field(
+        None, description="its place among the places, where that has another name than front box"
+    )
+    rise: RiseM | None = Field(None, description="wire from its place up, down or across to the thing itself")
 
 
 class TowPlugWords(Words):
@@ -250,6 +261,10 @@ class TowPlugWords(Words):
     pattern: PlugWord = Field(description="the plug's pattern")
     to_front_box: LengthM = Field(description="its cable from the plug to the front box")
     where: FreeText | None = Field(None, description="where it is kept, in words")
+    place: Name | None = Field(
+        None, description="its place among the places, where that has another name than tow plug"
+    )
+    rise: RiseM | None = Field(None, description="wire from its place up, down or across to the thing itself")
 
 
 class SecondPlugWords(Words):
@@ -271,6 +286,9 @@ class WireWords(Words):
     feed: ColourWords | None = Field(None, description="colour of feeds; red where left out")
     return_: ColourWords | None = Field(
         None, description="colour of returns (ground wires); black where left out"
+    )
+    outside_diameters: dict[SizeKey, DiameterM] = Field(
+        {}, description="how thick your wire is over its insulation, by its size, for the fill of conduits"
     )
 
 
@@ -301,6 +319,10 @@ class PartWords(Words):
     leads: ShortM | None = Field(None, description="length of its own leads: wires join them by splices")
     leads_come_out: FreeText | None = Field(None, description="on which side its leads come out")
     where: FreeText | None = Field(None, description="where it is, in words")
+    place: Name | None = Field(
+        None, description="its place among the places, where that has another name than the part"
+    )
+    rise: RiseM | None = Field(None, description="wire from its place up, down or across to the thing itself")
     note: FreeText | None = Field(None, description="a remark for its row on the pages")
 
 
@@ -348,6 +370,10 @@ class RoadLampWords(Words):
     reflector: YesNo | None = Field(None, description="yes when a reflector is built into it")
     on_the_hatch: YesNo | None = Field(None, description="yes when it swings up with a hatch or door")
     where: FreeText | None = Field(None, description="where it is, in words")
+    place: Name | None = Field(
+        None, description="its place among the places, where that has another name than the lamp"
+    )
+    rise: RiseM | None = Field(None, description="wire from its place up, down or across to the thing itself")
 
 
 class ReflectorWords(Words):
@@ -453,6 +479,14 @@ class BuildFileWords(Words):
     )
     reflectors: dict[NameKey, ReflectorWords] = Field({}, description="reflectors by name")
     spares: dict[NameKey, SpareWords] = Field({}, description="spare wires by name")
+    places: dict[NameKey, PlaceWords] = Field(
+        {}, description="places by name, as a tape measure finds them: parts, corners, ends of chases"
+    )
+    chases: dict[NameKey, ChaseWords] = Field(
+        {}, description="grooves, channels, conduits and other ways that wires run through, by name"
+    )
+    skins: dict[NameKey, SkinWords] = Field({}, description="what hides wires and is fastened over them")
+    panels: dict[NameKey, PanelWords] = Field({}, description="panels that come off, by name")
     waiting: dict[NameKey, FreeText] = Field(
         {}, description="parts whose wire is in and which are not there yet"
     )

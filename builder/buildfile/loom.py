@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass, field, replace
 
+from builder.buildfile.laying_out import Layout
 from builder.buildfile.problems import Mend, Problem
 from builder.buildfile.written import Key, fold
 from builder.tables.assumptions import defaults
@@ -12,7 +13,7 @@ from builder.trailer.color import Color
 from builder.trailer.origin import Origin
 from builder.trailer.parts import Part, Terminal
 from builder.trailer.size import Size
-from builder.trailer.wires import Link, Load, Role, Section, Wire
+from builder.trailer.wires import Leg, Link, Load, Role, Section, Wire
 
 LETTERS = "ABCDEFGHJKLMNPQRSTUVWXYZ"
 """The letters of wire numbers: I and O are left out, since they read as 1 and 0."""
@@ -36,6 +37,7 @@ class DraftWire:
     origin: Origin
     size: Size | None
     through: tuple[str, ...]
+    legs: tuple[Leg, ...] = ()
 
 
 @dataclass(slots=True)
@@ -102,7 +104,8 @@ class Loom:
     pattern_at: Origin | None = None
     started: dict[str, Key] = field(default_factory=dict)
     guesses: int = MOST_GUESSES
-    reach_m: dict[tuple[str, Terminal], float] = field(default_factory=dict)
+    reach: dict[tuple[str, Terminal], tuple[float, tuple[Leg, ...]]] = field(default_factory=dict)
+    layout: Layout = field(default_factory=Layout)
 
     def problem(
         self, origin: Origin, name: str, message: str, help_: str, mends: tuple[Mend, ...] = ()
@@ -118,9 +121,10 @@ class Loom:
     def shorten_coil_returns(self) -> None:
         """Let a coil's return go from where its relay stands: by the contact's way, where that is the shorter one."""
         for place, draft in enumerate(self.returns):
-            near = self.reach_m.get((fold(draft.start.part), draft.end))
+            near = self.reach.get((fold(draft.start.part), draft.end))
             if draft.start.pin == "coil −" and draft.length_source == "added up" and near is not None:
-                self.returns[place] = replace(draft, length_m=min(near, draft.length_m))
+                shorter = min(near, (draft.length_m, draft.legs), key=lambda one: one[0])
+                self.returns[place] = replace(draft, length_m=shorter[0], legs=shorter[1])
 
     def link(self, a: Terminal, b: Terminal) -> None:
         """Join two terminals inside a part."""
@@ -176,6 +180,13 @@ def number_wires(loom: Loom) -> tuple[Wire, ...]:
                 origin=draft.origin,
                 size=draft.size,
                 through=draft.through,
+                legs=draft.legs or _straight(draft),
             )
         )
     return tuple(wires)
+
+
+def _straight(draft: DraftWire) -> tuple[Leg, ...]:
+    """Return the one leg of a wire that passes no part, away from the supply."""
+    ends = draft.start.part, draft.end.part
+    return (Leg(*(ends[::-1] if draft.role is Role.RETURN else ends)),)

@@ -13,6 +13,7 @@ from pydantic.fields import FieldInfo
 
 from builder.buildfile import declared as words
 from builder.buildfile import declared_face as face
+from builder.buildfile import declared_places as places
 from builder.buildfile.kind_reference import WIDTH, hanging, kind_block, kinds_text, plug_text, plugs_text
 from builder.buildfile.schema import LAMPS, models, value_schema
 from builder.buildfile.suggesting import nearest
@@ -53,6 +54,10 @@ _TITLES: Mapping[type[BaseModel], str] = {
     words.MainsWords: "mains",
     words.BrakesWords: "brakes",
     words.StockWords: "in stock",
+    places.PlaceWords: "places: each place",
+    places.ChaseWords: "chases: each chase",
+    places.SkinWords: "skins: each skin",
+    places.PanelWords: "panels: each panel",
     words.ItemWords: "path: each item",
     words.ReturnWords: "return",
     words.BranchWords: "branches: each branch",
@@ -61,6 +66,10 @@ _NOTES = {
     words.ItemWords: "an item is a name, or a name and a length (step lamp: 6 ft), "
     "or a name and these words (step lamp: {length: 6 ft, size: 14 AWG})",
     words.ReturnWords: "a length (return: 4 ft), a name (return: frame), or these words",
+    places.PlaceWords: "back or ahead, up or down, and left or right where it is not in the middle; each as measured, "
+    "without a sign, from the middle of the body's front at its underside; left and right facing forward",
+    places.ChaseWords: "left groove: {through: [front box, left wall, galley]}; wires run from one of its places to "
+    "another along straight lines",
     words.BranchWords: "branches: [{from: water pump, path: [galley lamp: 4 ft]}]",
     face.FrontBoxFaceWords: "look at the box with its lid open and measure; what is measured is drawn to scale",
     face.InsideWords: "the room inside the box, without its walls",
@@ -80,6 +89,7 @@ _SHOWN = {
     ("battery", "box"): "box: own box, vented outside",
     ("battery", "return"): "return: 4 ft",
     ("wire", "return"): "return: black",
+    ("wire", "outside diameters"): "outside diameters: {16 AWG: 3.1 mm, 6 AWG: 7.4 mm}",
     ("parts: each part", "outputs"): "outputs: 2",
     ("parts: each part", "leads come out"): "leads come out: left side",
     ("road lamps: each lamp or pair", "path"): "path: [hatch plug: 17 ft, rear lamp: 3 ft]",
@@ -109,6 +119,21 @@ _SHOWN = {
     ("path: each item", "through"): "through: [front wall, left wall]",
     ("path: each item", "terminal"): "terminal: 3",
     ("return", "to"): "to: ground bar",
+    ("places: each place", "left"): "left: 2 ft 4 in",
+    ("places: each place", "right"): "right: 2 ft 4 in",
+    ("chases: each chase", "through"): "through: [front box, left wall, galley]",
+    ("chases: each chase", "kind"): "kind: conduit",
+    ("skins: each skin", "corners"): "corners: [upper left, upper right, lower right, lower left]",
+    ("skins: each skin", "from"): "from: outside",
+    ("panels: each panel", "corners"): "corners: [upper left, upper right, lower right, lower left]",
+    ("panels: each panel", "held by"): "held by: 6 screws",
+    (_HEADINGS, "places"): "places: {front box: {back: 10 in, right: 4 in, up: 14 in}}",
+    (_HEADINGS, "chases"): "chases: {left groove: {through: [front box, left wall, galley]}}",
+    (_HEADINGS, "skins"): "skins: {left wall: {fasteners go in: 1 in, from: outside}}",
+    (
+        _HEADINGS,
+        "panels",
+    ): "panels: {galley panel: {corners: [upper left, upper right, lower right, lower left]}}",
     (_HEADINGS, "trailer"): "trailer: {length: 12 ft 4 in, width: 5 ft 2 in, gross weight: 1400 lb}",
     (
         _HEADINGS,
@@ -137,7 +162,12 @@ _SHOWN = {
     (_HEADINGS, "in stock"): "in stock: {wire: {red 16 AWG: 20 ft}, fuses: {5 A: 3}}",
     (_HEADINGS, "assume"): "assume: {surrounding temperature: 50 C}",
 }
-_ANYWHERE = {"where": "where: under the front bunk", "note": "note: white cover"}
+_ANYWHERE = {
+    "where": "where: under the front bunk",
+    "note": "note: white cover",
+    "place": "place: front cabinet",
+    "rise": "rise: 14 in",
+}
 _GROUPS = {
     "#/$defs/return": "a length, a name, or words of its own",
     "#/$defs/item": "an item",

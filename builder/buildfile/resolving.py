@@ -10,6 +10,7 @@ from builder.buildfile.checking_lamps import check_bulbs, check_shared_contact
 from builder.buildfile.declared import RoadLampWords
 from builder.buildfile.file_units import in_file_units
 from builder.buildfile.foreign_limits import drop_foreign_limits
+from builder.buildfile.laying_out import Layout
 from builder.buildfile.loom import Loom, number_wires
 from builder.buildfile.problems import BLANK, Problem, heading, instead, sort_and_merge
 from builder.buildfile.reading import read_build_text
@@ -27,6 +28,7 @@ from builder.buildfile.resolving_headings import (
     spare_wires,
 )
 from builder.buildfile.resolving_parts import general_default, is_reserved, reserved, resolve_parts
+from builder.buildfile.resolving_places import resolve_geometry
 from builder.buildfile.resolving_plugs import check_second_plug, resolve_plug
 from builder.buildfile.resolving_road import (
     check_draws,
@@ -36,6 +38,7 @@ from builder.buildfile.resolving_road import (
     road_lamps,
     technology_of,
 )
+from builder.buildfile.resolving_stands import read_stands, with_stands
 from builder.buildfile.resolving_stock import check_stock, resolve_stock
 from builder.buildfile.suggesting import near_words
 from builder.buildfile.validating import Declared, declare
@@ -43,6 +46,7 @@ from builder.buildfile.walking import check_relays, find_part
 from builder.buildfile.weaving_road import weave_road_lamps
 from builder.buildfile.written import Key, fold
 from builder.quantities.examples import in_metric, written_in_metric
+from builder.quantities.showing import System
 from builder.trailer.circuits import Circuit
 from builder.trailer.model import (
     BATTERY,
@@ -57,6 +61,7 @@ from builder.trailer.model import (
 )
 from builder.trailer.origin import NOWHERE
 from builder.trailer.parts import BREAKAWAY_BATTERY, Form
+from builder.trailer.places import BOX_LOOP, HINGE_SLACK
 from builder.trailer.wires import Section
 
 _NAME = re.compile(r"([^\[\]{},:#\"']+?)\s*:(?=\s|$)")
@@ -129,14 +134,15 @@ def resolve(declared: Declared, names: frozenset[str] = frozenset()) -> tuple[Tr
         problems=[*problems, *misfit],
         road_names=road_names,
         default_of=lambda id_: general_default(id_, assumer),
-        headings=frozenset(declared.places),
+        headings=frozenset(declared.written_at),
         first_part=next((key.origin for key in declared.parts), None),
         pattern_at=declared.tow_plug.pattern.origin
         if declared.tow_plug and not declared.second_plug
         else None,
     )
-    shelf = resolve_shelf(declared.wire, declared.build, declared.places)
-    plug = resolve_plug(declared.tow_plug, declared.second_plug, declared.places)
+    loom.layout = _layout(loom, declared, assumer)
+    shelf = resolve_shelf(declared.wire, declared.build, declared.written_at)
+    plug = resolve_plug(declared.tow_plug, declared.second_plug, declared.written_at)
     circuits, lamps = _weave(loom, declared, plug, assumer)
     _land_named_returns(loom)
     loom.shorten_coil_returns()
@@ -149,7 +155,7 @@ def resolve(declared: Declared, names: frozenset[str] = frozenset()) -> tuple[Tr
     loom.problems += check_face(
         declared.front_box_face,
         declared.front_box is not None or FRONT_BOX in unread,
-        declared.places,
+        declared.written_at,
         "metric" if declared.build and is_metric(declared.build) else "feet",
     )
     loom.problems += check_trailer(declared.trailer)
@@ -158,10 +164,11 @@ def resolve(declared: Declared, names: frozenset[str] = frozenset()) -> tuple[Tr
         return None, loom.problems
     if declared.battery is not None:
         loom.sections[BATTERY] = Section(BATTERY, BATTERY_PLUS, BATTERY_MINUS, 12.0)
+    wires, spares = number_wires(loom), spare_wires(declared.spares, shelf)
     trailer = Trailer(
         identity=identity(declared.build, declared.trailer),
         battery=resolve_battery(declared.battery) if declared.battery else None,
-        front_box=resolve_box(declared.front_box, declared.places),
+        front_box=resolve_box(declared.front_box, declared.written_at),
         tow_plug=plug,
         shelf=shelf,
         parts={
@@ -170,22 +177,45 @@ def resolve(declared: Declared, names: frozenset[str] = frozenset()) -> tuple[Tr
             if part.form is not Form.BOX and part.kind != BATTERY
         },
         circuits=tuple(circuits),
-        wires=number_wires(loom),
+        wires=wires,
         loads=tuple(loom.loads),
         links=tuple(loom.links),
         sections=tuple(loom.sections.values()),
         road_lamps=tuple(lamps),
         reflectors=reflectors(declared.reflectors),
-        mains=mains(declared.mains, declared.places),
-        brakes=brakes(declared.brakes, declared.places),
-        spares=spare_wires(declared.spares, shelf),
+        mains=mains(declared.mains, declared.written_at),
+        brakes=brakes(declared.brakes, declared.written_at),
+        spares=spares,
         assumed=tuple(assumer.made.values()),
         assume=replacements(declared.assume),
         unwired=_unwired(loom),
         stock=resolve_stock(declared.in_stock, to_buy),
         box_face=resolve_face(declared.front_box_face),
+        geometry=with_stands(loom.layout, (*wires, *spares)),
     )
     return trailer, []
+
+
+def _layout(loom: Loom, declared: Declared, assumer: Assumer) -> Layout:
+    """Return places and chases for the paths; what is wrong with them is kept."""
+    if not (declared.places or declared.chases or declared.skins or declared.panels):
+        problems = read_stands(
+            layout := Layout(broken=declared.broken, sound=declared.geometry_is_whole), declared
+        )
+        loom.problems += problems
+        return layout
+    hinges = any(
+        words.slack is None and words.kind and words.kind.value == "hinge loop"
+        for words in declared.chases.values()
+    )
+    slack_m = general_default(HINGE_SLACK, assumer) if hinges else 0.0
+    units: System = "metric" if declared.build and is_metric(declared.build) else "feet"
+    layout, problems = resolve_geometry(declared, slack_m, units)
+    problems += read_stands(layout, declared)
+    layout.sound = layout.sound and not problems
+    layout.loop_m = general_default(BOX_LOOP, assumer)
+    loom.problems += problems
+    return layout
 
 
 def names_to_buy(loom: Loom, declared: Declared) -> tuple[str, ...]:
@@ -216,9 +246,9 @@ def _weave(
     loom: Loom, declared: Declared, plug: TowPlug | None, assumer: Assumer
 ) -> tuple[list[Circuit], list[RoadLamp]]:
     """Weave circuits in the order of their numbers: house, from, tow contacts, the battery's line."""
-    shelf = resolve_shelf(declared.wire, declared.build, declared.places)
+    shelf = resolve_shelf(declared.wire, declared.build, declared.written_at)
     battery = declared.battery
-    line = battery_line(loom, battery, declared.places) if battery else None
+    line = battery_line(loom, battery, declared.written_at) if battery else None
     if line is not None:
         for item in line.items:
             if fold(item.name.value) != FRONT_BOX:
@@ -280,7 +310,8 @@ def _land_named_returns(loom: Loom) -> None:
             loom.joints[name].land()
             continue
         part = loom.parts.get(name)
-        if name in loom.broken or (loom.broken and part is not None and part.form is Form.JOINT):
+        lost = loom.broken or any(problem.name == "unknown part" for problem in loom.problems)
+        if name in loom.broken or (lost and part is not None and part.form is Form.JOINT):
             continue  # it, or the circuit that runs to it, has a problem of its own
         joints = [loom.parts[key].name for key in loom.joints]
         known = ", ".join(joints)

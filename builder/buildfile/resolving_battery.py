@@ -11,8 +11,8 @@ from builder.buildfile.loom import DraftWire, Loom, Thread, fixed_base
 from builder.buildfile.nodes import Text
 from builder.buildfile.problems import BLANK, add, instead
 from builder.buildfile.resolving_circuits import one_rating
-from builder.buildfile.walking import Walk, walk_path
-from builder.buildfile.weaving import Tip, leg
+from builder.buildfile.walking import Walk, lay_out, walk_path
+from builder.buildfile.weaving import Tip, leg, source_of
 from builder.buildfile.written import Key, Written, fold
 from builder.tables.assumptions import defaults
 from builder.trailer.circuits import Circuit, CircuitKind, Stop
@@ -30,7 +30,7 @@ from builder.trailer.model import (
 )
 from builder.trailer.origin import Origin
 from builder.trailer.parts import Form, Part, Terminal
-from builder.trailer.wires import Role
+from builder.trailer.wires import Leg, Role
 
 MAIN_FUSE = "main fuse"
 
@@ -58,6 +58,7 @@ def battery_line(loom: Loom, words: BatteryWords, places: Mapping[str, Origin]) 
         )
     if not items:
         items = _short_form(loom, words, places)
+    items = _laid_out(loom, items)
     reach: dict[str, float] = {}
     far = 0.0
     for item in items:
@@ -65,6 +66,12 @@ def battery_line(loom: Loom, words: BatteryWords, places: Mapping[str, Origin]) 
         reach[fold(item.name.value)] = far
     reach.pop(FRONT_BOX, None)
     return BatteryLine(tuple(items), origin, reach)
+
+
+def _laid_out(loom: Loom, items: list[ItemWords]) -> list[ItemWords]:
+    """Return the line's items with their lengths, each from the one before it."""
+    starts = [BATTERY, *(item.name.value for item in items)]
+    return [lay_out(loom, start, item, item.name.value) for start, item in zip(starts, items, strict=False)]
 
 
 def _short_form(loom: Loom, words: BatteryWords, places: Mapping[str, Origin]) -> list[ItemWords]:
@@ -150,11 +157,12 @@ def _last_leg(loom: Loom, thread: Thread, tip: Tip, item: ItemWords) -> None:
             start=tip.feeds[0],
             end=SUPPLY_BAR,
             length_m=leg(item),
-            length_source="written",
+            length_source=source_of(item),
             color=item.color.value if item.color else thread.feed_color,
             origin=item.name.origin,
             size=item.size.value if item.size else thread.size,
             through=tuple(place.value for place in item.through),
+            legs=(Leg(tip.feeds[0].part, FRONT_BOX, loom.layout.past(item)),),
         )
     )
 
@@ -167,6 +175,15 @@ def _return_and_bond(
     origin = given.origin if given else words.chemistry.origin
     source = "written" if given else "added up"
     length = given.value if given else total
+    starts = [BATTERY, *(item.name.value for item in line.items)]
+    legs = (
+        ()
+        if given
+        else tuple(
+            Leg(start, item.name.value, loom.layout.past(item))
+            for start, item in zip(starts, line.items, strict=False)
+        )
+    )
     loom.returns.append(
         DraftWire(
             thread.circuit,
@@ -179,6 +196,7 @@ def _return_and_bond(
             origin,
             thread.size,
             (),
+            legs,
         )
     )
     if words.frame_bond is None:

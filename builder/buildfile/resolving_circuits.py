@@ -30,7 +30,7 @@ from builder.trailer.model import (
 )
 from builder.trailer.origin import Origin
 from builder.trailer.parts import Draw, Form, Law, Part, Terminal
-from builder.trailer.wires import Section
+from builder.trailer.wires import Leg, Section
 
 FUSE_LEAD_M = 0.15
 """Wire from a source to the fuse that ``fuse:`` of a circuit puts there: a hand's breadth, common practice."""
@@ -233,7 +233,11 @@ def _start(loom: Loom, key: Key, words: CircuitWords, setting: Setting) -> Tip |
     if name in setting.battery_stops:
         part = loom.parts[name]
         return Tip(
-            (Terminal(part.name, "out"),), fixed_base(BATTERY_MINUS), setting.battery_stops[name], BATTERY
+            (Terminal(part.name, "out"),),
+            fixed_base(BATTERY_MINUS),
+            setting.battery_stops[name],
+            BATTERY,
+            back=(Leg(BATTERY, part.name),),
         )
     found = loom.parts.get(name)
     if found is not None and found.form is Form.SUPPLY:

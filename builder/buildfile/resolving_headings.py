@@ -14,6 +14,7 @@ from builder.buildfile.declared import (
     WireWords,
 )
 from builder.buildfile.problems import Problem
+from builder.buildfile.stock_keys import size_named
 from builder.buildfile.written import Key
 from builder.tables.assumptions import defaults
 from builder.trailer.color import Color
@@ -21,7 +22,7 @@ from builder.trailer.model import Brakes, FrontBox, Identity, Mains, WireShelf
 from builder.trailer.origin import NOWHERE, Origin
 from builder.trailer.parts import Terminal
 from builder.trailer.size import Size, by_area
-from builder.trailer.wires import Role, Wire
+from builder.trailer.wires import Leg, Role, Wire
 
 _FEET_COUNTRIES = ("US",)
 _LETTER_COUNTRIES = ("US", "CA")
@@ -92,6 +93,9 @@ def resolve_shelf(
         feed=words.feed.value if words and words.feed else Color("red"),
         ground=words.return_.value if words and words.return_ else Color("black"),
         origin=places.get("wire", NOWHERE),
+        diameters_mm={size_named(key): found.value * 1000 for key, found in words.outside_diameters.items()}
+        if words
+        else {},
     )
 
 
@@ -150,6 +154,7 @@ def spare_wires(declared: Mapping[Key, SpareWords], shelf: WireShelf) -> tuple[W
                 color=words.color.value if words.color else shelf.feed,
                 origin=key.origin,
                 size=words.size.value if words.size else shelf.sizes[0],
+                legs=(Leg(words.from_.value, words.to.value),),
             )
         )
     return tuple(wires)

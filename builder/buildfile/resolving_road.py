@@ -18,10 +18,10 @@ from builder.buildfile.other_plugs import (
     that_have_one,
 )
 from builder.buildfile.problems import BLANK, Problem, add, instead, leave_out
-from builder.buildfile.walking import no_length
+from builder.buildfile.walking import lay_out
 from builder.buildfile.written import Key, Written, fold
 from builder.tables.tow_plugs import Side
-from builder.trailer.model import SECOND_PLUG, Reflector, TowPlug
+from builder.trailer.model import FRONT_BOX, SECOND_PLUG, Reflector, TowPlug
 
 
 @dataclass(frozen=True, slots=True)
@@ -141,16 +141,11 @@ def _items(loom: Loom, key: Key, name: str, words: RoadLampWords) -> tuple[ItemW
             instead(f"{last.name.text}: {BLANK}, {key}", str(key)),
         )
         return None
-    for item in words.path:
-        if item.length is None:
-            loom.problem(
-                item.name.origin,
-                "missing length",
-                f"the wire to “{item.name.value}” has no length",
-                f"write how long it is, as in {item.name.value}: 5 ft",
-                no_length(item),
-            )
-    return tuple(words.path)
+    names = [*(item.name.value for item in words.path[:-1]), name]
+    return tuple(
+        lay_out(loom, start, item, end)
+        for start, item, end in zip([FRONT_BOX, *names], words.path, names, strict=False)
+    )
 
 
 def check_draws(loom: Loom, declared: Mapping[Key, RoadLampWords]) -> None:

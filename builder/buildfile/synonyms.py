@@ -14,7 +14,7 @@ _LISTS = {
           consumption, consumes, uses, takes, draw, milliamps
         kind: type, category, what
         at: volts, voltage
-        where: location, place, position
+        where: location, position
         note: remark, comment, remarks, comments
         ways: pins, poles
         draws when idle: standby, standby current, idle current, quiescent current, parasitic draw, idle
@@ -54,7 +54,7 @@ _LISTS = {
         size: gauge, wire size, cable size, awg
         fuse: breaker, main fuse
         return: earth, negative, ground
-        where: location, place, position
+        where: location, position
         box: compartment, case, tray
         frame bond: chassis ground, earth strap, bonding, ground strap
         path: route, run
@@ -65,7 +65,7 @@ _LISTS = {
         fuses on the shelf: spare fuses, fuse stock
         ground bar: earth bar, negative bar, negative bus, bus bar, busbar, ground bus
         strip: terminal strip
-        where: location, place, position
+        where: location, position
         check against: standard
     """,
     "tow plug": """
@@ -117,6 +117,24 @@ _LISTS = {
         terminals: lugs, connectors, crimps
         labels: stickers, tags
         parts: items, components
+    """,
+    "place": """
+        back: behind, from front, x, distance
+        ahead: forward, in front
+        up: height, above, z, high
+        down: below, under
+    """,
+    "chase": """
+        through: path, via, places, along, passes, points
+        kind: type, what
+        bore: diameter, inside diameter, inner diameter, id
+        slack: loop, extra
+        where: location, position
+    """,
+    "skin": """
+        fasteners go in: screw length, screws, fasteners, depth, screws go in, screw depth
+        from: side, driven from
+        corners: places, points, over
     """,
     "return": """
         length: distance

@@ -10,6 +10,7 @@ from pydantic_core import ErrorDetails
 
 from builder.buildfile import declared as words
 from builder.buildfile import declared_face as face
+from builder.buildfile import declared_places as places
 from builder.buildfile.nodes import Text
 from builder.buildfile.problems import BLANK, Problem, add, instead
 from builder.buildfile.suggesting import did_you_mean, near_words, sure_of
@@ -41,6 +42,10 @@ _THIS: Mapping[type[BaseModel], str] = {
     words.RoadLampWords: "this road lamp",
     words.SpareWords: "this spare wire",
     words.StockWords: "the heading “in stock”",
+    places.PlaceWords: "this place",
+    places.ChaseWords: "this chase",
+    places.SkinWords: "this skin",
+    places.PanelWords: "this panel",
 }
 
 EXAMPLES = {
@@ -70,6 +75,13 @@ EXAMPLES = {
     "road lamps": "road lamps: {plate lamp: {shows: plate, wire: 17 ft}}",
     "reflectors": "reflectors: {rear reflector: {at: rear, side: both, color: red, height: 20 in}}",
     "spares": "spares: {rear spare: {from: front box, to: rear wall, wire: 21 ft}}",
+    "places": "places: {front box: {back: 10 in, right: 4 in, up: 14 in}}",
+    "chases": "chases: {left groove: {through: [front box, left wall, galley], kind: groove}}",
+    "skins": "skins: {left wall: {fasteners go in: 1 in, from: outside}}",
+    "panels": "panels: {galley panel: {corners: [upper left, upper right, lower right, lower left]}}",
+    "through": "through: [front box, left wall, galley]",
+    "fasteners go in": "fasteners go in: 1 in",
+    "corners": "corners: [upper left, upper right, lower right, lower left]",
     "waiting": "waiting: {charging socket: its wire is coiled behind the panel}",
     "in stock": "in stock: {wire: {red 16 AWG: 20 ft}, fuses: {5 A: 3}}",
     "assume": "assume: {surrounding temperature: 35 C}",
@@ -103,6 +115,10 @@ _GROUPS: Mapping[type[BaseModel], str] = {
     words.BrakesWords: "brakes: {kind: electric, drum: 10 in, magnets: 2, breakaway battery: 5 Ah}",
     words.BranchWords: "branches: [{from: fuse, path: [step lamp: 6 ft]}]",
     words.StockWords: "in stock: {wire: {red 16 AWG: 20 ft}, fuses: {5 A: 3}}",
+    places.PlaceWords: "roof fan: {back: 5 ft, left: 4 in, up: 6 ft}",
+    places.ChaseWords: "left groove: {through: [front box, left wall, galley]}",
+    places.SkinWords: "left wall: {fasteners go in: 1 in, from: outside}",
+    places.PanelWords: "galley panel: {corners: [upper left, upper right, lower right, lower left]}",
 }
 
 _BLANKS = {
@@ -110,13 +126,21 @@ _BLANKS = {
     "format": "format: 1",
     "build": f"build: {{name: {BLANK}}}",
     "shows": f"shows: [{BLANK}]",
+    "through": f"through: [{BLANK}]",
+    "corners": f"corners: [{BLANK}]",
 }
 """How a missing word is added where more than a blank belongs behind its colon."""
 
 _ENDINGS = {"battery": "battery", "front box": "box"}
 """What the name of a second battery or box ends in."""
 
-_NOTHING = {"on the shelf": "no size", "path": "no item", "shows": "no function"}
+_NOTHING = {
+    "on the shelf": "no size",
+    "path": "no item",
+    "shows": "no function",
+    "through": "no place",
+    "corners": "no place",
+}
 
 
 PLACES: Mapping[type[BaseModel], str] = {
@@ -137,6 +161,9 @@ PLACES: Mapping[type[BaseModel], str] = {
     words.SpareWords: "spare",
     words.MainsWords: "mains",
     words.StockWords: "stock",
+    places.PlaceWords: "place",
+    places.ChaseWords: "chase",
+    places.SkinWords: "skin",
 }
 """The lists of synonyms that count among the words of each declaration."""
 

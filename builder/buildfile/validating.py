@@ -11,6 +11,7 @@ from pydantic import BaseModel, TypeAdapter, ValidationError
 
 from builder.buildfile import declared as words
 from builder.buildfile import declared_face as face
+from builder.buildfile import declared_places as place_words
 from builder.buildfile.nodes import Pairs, Text
 from builder.buildfile.problems import BLANK, Problem, heading, instead
 from builder.buildfile.telling import (
@@ -26,6 +27,7 @@ from builder.buildfile.written import Key, Written, fold, to_plain
 from builder.trailer.origin import NOWHERE, Origin
 
 M = TypeVar("M", bound=BaseModel)
+_GEOMETRY = ("places", "chases")
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,7 +35,8 @@ class Declared:
     """What a build file declares: its single headings and its named entries, each already valid.
 
     ``broken`` holds the folded names of entries that were written but have problems of their own, so that
-    nothing is said twice about them.
+    nothing is said twice about them. ``written_at`` tells where each heading stands, and each word of a single one.
+    ``geometry_is_whole`` tells whether every place and chase could be read.
     """
 
     build: words.BuildWords | None = None
@@ -52,11 +55,16 @@ class Declared:
     road_lamps: Mapping[Key, words.RoadLampWords] = field(default_factory=dict)
     reflectors: Mapping[Key, words.ReflectorWords] = field(default_factory=dict)
     spares: Mapping[Key, words.SpareWords] = field(default_factory=dict)
+    places: Mapping[Key, place_words.PlaceWords] = field(default_factory=dict)
+    chases: Mapping[Key, place_words.ChaseWords] = field(default_factory=dict)
+    skins: Mapping[Key, place_words.SkinWords] = field(default_factory=dict)
+    panels: Mapping[Key, place_words.PanelWords] = field(default_factory=dict)
     waiting: Mapping[Key, Written[str]] = field(default_factory=dict)
     assume: Mapping[Key, Written[str]] = field(default_factory=dict)
     lamps: Written[str] | None = None
-    places: Mapping[str, Origin] = field(default_factory=dict)
+    written_at: Mapping[str, Origin] = field(default_factory=dict)
     broken: frozenset[str] = frozenset()
+    geometry_is_whole: bool = True
 
 
 def declare(root: Pairs, unread: tuple[str, ...] = ()) -> tuple[Declared, tuple[Problem, ...]]:
@@ -70,8 +78,9 @@ def declare(root: Pairs, unread: tuple[str, ...] = ()) -> tuple[Declared, tuple[
     newer = _newer_format(data)
     if newer is not None:
         return Declared(), (newer,)
-    found: dict[str, Any] = {"places": {str(key): key.origin for key in data}}
+    found: dict[str, Any] = {"written_at": {str(key): key.origin for key in data}}
     broken: set[str] = {fold(name) for name in unread}
+    found["geometry_is_whole"] = broken.isdisjoint(_GEOMETRY)
     fields = {info.alias or name: name for name, info in words.BuildFileWords.model_fields.items()}
     for key, value in data.items():
         if key not in fields:
@@ -123,6 +132,7 @@ def _heading(
                 wrong_shape(key.origin, key, "names, each with what belongs to it,", EXAMPLES.get(key, ""))
             )
             broken.add(fold(key))
+            found["geometry_is_whole"] = found["geometry_is_whole"] and name not in _GEOMETRY
             return
         entries = dict(value)
         if name == "road_lamps":
@@ -130,9 +140,11 @@ def _heading(
             if lamps is not None and isinstance(entries[lamps], Text):
                 found["lamps"] = _lamps(entries.pop(lamps), problems)
         found[name] = _entries(entries, get_args(annotation), broken, problems)
+        if name in _GEOMETRY and len(found[name]) < len(entries):
+            found["geometry_is_whole"] = False
         return
     if isinstance(value, dict):
-        found["places"] |= {f"{key}: {word}": word.origin for word in value}
+        found["written_at"] |= {f"{key}: {word}": word.origin for word in value}
     model = next(arg for arg in get_args(annotation) or (annotation,) if arg is not type(None))
     valid, more = validate(model, value, key)
     problems += more

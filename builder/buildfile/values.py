@@ -86,6 +86,7 @@ NO_UNIT = "has no unit"
 LONGEST_M = 100.0
 LONGEST_ROLL_M = 1000.0
 LARGEST_AH = 2000.0
+MOST_PLACE_M = 30.0
 LEAST_FACE_M, MOST_FACE_M = 0.003, 1.5
 """Between them lies what can be measured on a front box; common practice, no source."""
 
@@ -134,6 +135,18 @@ def _read_face(text: str, least_m: float = LEAST_FACE_M) -> float | Misread:
 
 def _read_face_place(text: str) -> float | Misread:
     return _read_face(text, 0.0)
+
+
+def _between(least_m: float, most_m: float, limits: str) -> Callable[[str], float | Misread]:
+    """Return a reader of lengths in metres that tells the limits where a length is not within them."""
+
+    def read(text: str) -> float | Misread:
+        found = quantities.read_length(text, zero_ok=least_m == 0)
+        if not isinstance(found, float) or least_m <= found <= most_m:
+            return found
+        return Misread(0, len(text), f"{text} cannot be right here", limits)
+
+    return read
 
 
 def _read_capacity(text: str) -> float | Misread:
@@ -203,6 +216,63 @@ FacePlaceM = Annotated[
     _schema("a length", "1 1/2 in", "40 mm"),
 ]
 """How far from a wall of the front box, which may be nothing."""
+PlaceM = Annotated[
+    Written[float],
+    _quantity(
+        _with_units(
+            _between(0.0, MOST_PLACE_M, "places lie within 30 m (98 ft) of the body's front"),
+            "in",
+            "ft",
+            "cm",
+            "m",
+        ),
+        "a length such as 4 ft 6 in",
+    ),
+    _schema("a length", "4 ft 6 in", "1.2 m"),
+]
+"""How far a place is from the body's front, its middle or its underside; it may be nothing."""
+BoreM = Annotated[
+    Written[float],
+    _quantity(
+        _with_units(_between(0.003, 0.2, "bores go from 3 mm (1/8 in) to 200 mm (7 7/8 in)"), "in", "mm"),
+        "a bore such as 3/4 in",
+    ),
+    _schema("a length", "3/4 in", "20 mm"),
+]
+SlackM = Annotated[
+    Written[float],
+    _quantity(
+        _with_units(_between(0.0, 3.0, "a hinge loop has up to 3 m (9 ft 10 in) of slack"), "in", "cm"),
+        "a length such as 8 in",
+    ),
+    _schema("a length", "8 in", "200 mm"),
+]
+FastenerM = Annotated[
+    Written[float],
+    _quantity(
+        _with_units(_between(0.0, 0.3, "fasteners go in up to 300 mm (11 3/4 in)"), "in", "mm"),
+        "a length such as 1 in",
+    ),
+    _schema("a length", "1 in", "25 mm"),
+]
+RiseM = Annotated[
+    Written[float],
+    _quantity(
+        _with_units(_between(0.0, 10.0, "a part is within 10 m (32 ft) of its place"), "in", "cm"),
+        "a length such as 14 in",
+    ),
+    _schema("a length", "14 in", "350 mm"),
+]
+DiameterM = Annotated[
+    Written[float],
+    _quantity(
+        _with_units(
+            _between(0.0005, 0.05, "wires are 0.5 mm to 50 mm thick over their insulation"), "mm", "in"
+        ),
+        "a diameter such as 3.0 mm",
+    ),
+    _schema("a length", "3.0 mm", "0.12 in"),
+]
 MassKg = Annotated[
     Written[float],
     _quantity(quantities.read_mass, "a mass such as 1400 lb"),

@@ -9,8 +9,9 @@ from dataclasses import dataclass, field, replace
 
 from builder.buildfile.breaking_away import meet_brakes, meets_brakes
 from builder.buildfile.declared import BranchWords, CircuitWords, ItemWords
+from builder.buildfile.laying_out import check_through, laid_out
 from builder.buildfile.loom import Loom, Thread
-from builder.buildfile.problems import BLANK, Mend, add, beside, instead
+from builder.buildfile.problems import BLANK, beside, instead
 from builder.buildfile.suggesting import did_you_mean, near_words
 from builder.buildfile.two_way import switching_holds
 from builder.buildfile.weaving import Tip, leg, step
@@ -165,14 +166,7 @@ def _walk_item(
     meets = last and meets_brakes(loom, walk.stops, part)
     if not meets and not _may_be_wired(loom, walk, item, part, coil=coil):
         return None
-    if item.length is None:
-        loom.problem(
-            item.name.origin,
-            "missing length",
-            f"the wire to “{part.name}” has no length",
-            f"write how long it is from the item before, as in {part.name}: 12 ft",
-            no_length(item),
-        )
+    item = lay_out(loom, tip.feeds[0].part, item, part.name)
     if meets:
         meet_brakes(loom, walk.thread, tip, item, part)
     else:
@@ -186,10 +180,12 @@ def _walk_item(
     return tip, parent
 
 
-def no_length(item: ItemWords) -> tuple[Mend, ...]:
-    """Return the mends that leave a blank for the length of an item, written alone or with words of its own."""
-    name = item.name.text
-    return (*instead(f"{name}: {BLANK}"), *add(f"length: {BLANK}"))
+def lay_out(loom: Loom, start: str, item: ItemWords, name: str) -> ItemWords:
+    """Return an item with the length of its wire from the part ``start``: as written, or by the way that it takes."""
+    loom.problems += check_through(loom.layout, item)
+    found, problem = laid_out(loom.layout, start, item, name)
+    loom.problems += [problem] if problem else []
+    return found
 
 
 def check_relays(loom: Loom) -> None:

@@ -6,6 +6,7 @@ from collections.abc import Callable
 from dataclasses import dataclass, replace
 
 from builder.buildfile.declared import ItemWords
+from builder.buildfile.laying_out import is_worked_out
 from builder.buildfile.loom import DraftWire, Loom, ReturnBase, Thread
 from builder.buildfile.problems import instead
 from builder.buildfile.written import fold
@@ -20,7 +21,7 @@ from builder.trailer.model import (
 )
 from builder.trailer.origin import Origin
 from builder.trailer.parts import CHARGE_LIMITER, Draw, Form, Law, Part, Terminal
-from builder.trailer.wires import CHARGED, Load, Role, Section
+from builder.trailer.wires import CHARGED, Leg, Load, Role, Section
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,7 +30,8 @@ class Tip:
 
     ``feeds`` are the terminals that the next feed starts from: one, or two between two-way switches.
     ``base`` is where returns from here go, ``back_m`` how far back it is. ``section`` is the electrical
-    section; ``gives`` what its charger or supply delivers, where it has one.
+    section; ``gives`` what its charger or supply delivers, where it has one. ``back`` are the legs that a return
+    from here goes back along.
     """
 
     feeds: tuple[Terminal, ...]
@@ -38,6 +40,7 @@ class Tip:
     section: str
     gives: Draw | None = None
     outputs: tuple[tuple[str, Terminal], ...] = ()
+    back: tuple[Leg, ...] = ()
 
 
 def add_feed(loom: Loom, thread: Thread, tip: Tip, item: ItemWords, ends: tuple[Terminal, ...]) -> None:
@@ -51,13 +54,24 @@ def add_feed(loom: Loom, thread: Thread, tip: Tip, item: ItemWords, ends: tuple[
                 start=start,
                 end=end,
                 length_m=leg(item),
-                length_source="written",
+                length_source=source_of(item),
                 color=item.color.value if item.color else thread.feed_color,
                 origin=item.name.origin,
                 size=item.size.value if item.size else thread.size,
                 through=tuple(place.value for place in item.through),
+                legs=(Leg(start.part, end.part, loom.layout.past(item)),),
             )
         )
+
+
+def source_of(item: ItemWords) -> str:
+    """Return where the length of a wire to an item comes from: written, or worked out from its way."""
+    return "worked out" if is_worked_out(item) else "written"
+
+
+def past_gate(loom: Loom, tip: Tip, item: ItemWords, part: str) -> tuple[Leg, ...]:
+    """Return the legs that a return goes back along from a part which it passes by unbroken."""
+    return (*tip.back, Leg(tip.feeds[0].part, part, loom.layout.past(item)))
 
 
 def leg(item: ItemWords) -> float:
@@ -68,16 +82,18 @@ def leg(item: ItemWords) -> float:
 def add_return(loom: Loom, thread: Thread, start: Terminal, tip: Tip, item: ItemWords) -> None:
     """Draw the return from a terminal back to the base of the tip, past what only cuts the feed."""
     length = tip.back_m + leg(item)
-    source = "written" if tip.back_m == 0 else "added up"
+    source = source_of(item) if tip.back_m == 0 else "added up"
+    legs = past_gate(loom, tip, item, start.part)
     end = None
     if tip.base.is_start and thread.return_length_m is not None:
-        length, source = thread.return_length_m, "written"
+        length, source, legs = thread.return_length_m, "written", ()
     if tip.base.is_start and thread.return_to:
         end = _named_return(loom, thread)
         end = (
             None if end == start else end
         )  # a splice that the circuit itself runs to goes back on its own way
         source = source if thread.return_length_m is not None else "assumed"
+        legs = () if end is not None else legs
     loom.returns.append(
         DraftWire(
             circuit=thread.return_circuit,
@@ -90,6 +106,7 @@ def add_return(loom: Loom, thread: Thread, start: Terminal, tip: Tip, item: Item
             origin=item.name.origin,
             size=item.size.value if item.size else thread.size,
             through=(),
+            legs=legs,
         )
     )
 
@@ -138,16 +155,19 @@ def _gate(loom: Loom, thread: Thread, tip: Tip, item: ItemWords, part: Part) -> 
     add_feed(loom, thread, tip, item, (into,))
     if relay and tip.base.is_start:
         key = fold(part.name), tip.base.land()
-        loom.reach_m[key] = min(tip.back_m + leg(item), loom.reach_m.get(key, tip.back_m + leg(item)))
+        reach = tip.back_m + leg(item), past_gate(loom, tip, item, part.name)
+        loom.reach[key] = min(reach, loom.reach.get(key, reach), key=lambda one: one[0])
     for out in outs:  # both positions of a change-over count: whichever is on must be borne
         loom.link(into, out)
     if not relay and (part.draw or part.idle_a):
         _own_draw(loom, thread, tip, item, part)
     outputs = tuple(zip(names, outs, strict=True))
+    back = past_gate(loom, tip, item, part.name)
     gives = tip.gives
     if part.kind == CHARGE_LIMITER and part.rating_a is not None:
         gives = Draw(part.rating_a, "A", Law.CURRENT)
-    return replace(tip, feeds=outs[:1], back_m=tip.back_m + leg(item), outputs=outputs, gives=gives)
+    back_m = tip.back_m + leg(item)
+    return replace(tip, feeds=outs[:1], back_m=back_m, outputs=outputs, gives=gives, back=back)
 
 
 def _own_draw(loom: Loom, thread: Thread, tip: Tip, item: ItemWords, part: Part) -> None:
@@ -193,13 +213,16 @@ def _traveller(loom: Loom, thread: Thread, tip: Tip, item: ItemWords, part: Part
         add_feed(loom, thread, tip, item, ins)
         for a, b in zip(ins, outs, strict=True):
             loom.link(a, b)
-        return replace(tip, feeds=outs, back_m=tip.back_m + leg(item))
+        back = past_gate(loom, tip, item, name)
+        return replace(tip, feeds=outs, back_m=tip.back_m + leg(item), back=back)
     common = Terminal(name, "common")
     travellers: tuple[Terminal, ...] = (Terminal(name, "traveller 1"), Terminal(name, "traveller 2"))
     loom.link(common, travellers[0])
     first = len(tip.feeds) == 1
     add_feed(loom, thread, tip, item, (common,) if first else travellers)
-    return replace(tip, feeds=travellers if first else (common,), back_m=tip.back_m + leg(item))
+    back = past_gate(loom, tip, item, name)
+    feeds = travellers if first else (common,)
+    return replace(tip, feeds=feeds, back_m=tip.back_m + leg(item), back=back)
 
 
 def _through(loom: Loom, thread: Thread, tip: Tip, item: ItemWords, part: Part) -> Tip:
@@ -220,7 +243,7 @@ def _through(loom: Loom, thread: Thread, tip: Tip, item: ItemWords, part: Part) 
         add_return(loom, thread, near, tip, item)
         return far
 
-    return replace(tip, feeds=tuple(outs), base=ReturnBase(make=make), back_m=0.0)
+    return replace(tip, feeds=tuple(outs), base=ReturnBase(make=make), back_m=0.0, back=())
 
 
 def _wanted_way(loom: Loom, item: ItemWords, part: Part) -> str:
@@ -276,7 +299,7 @@ def _joint(loom: Loom, thread: Thread, tip: Tip, item: ItemWords, part: Part) ->
         return back
 
     base = loom.joints.setdefault(fold(part.name), ReturnBase(make=make))
-    return replace(tip, feeds=(feed,), base=base, back_m=0.0)
+    return replace(tip, feeds=(feed,), base=base, back_m=0.0, back=())
 
 
 def _section(loom: Loom, thread: Thread, tip: Tip, item: ItemWords, part: Part) -> Tip:

@@ -6,6 +6,7 @@ from dataclasses import dataclass, field, replace
 
 from builder.buildfile.assuming import Assumer
 from builder.buildfile.declared import ItemWords
+from builder.buildfile.laying_out import is_worked_out
 from builder.buildfile.loom import DraftWire, Loom, ReturnBase, Thread, fixed_base
 from builder.buildfile.problems import add, instead
 from builder.buildfile.resolving_road import Lamp, as_it_stands
@@ -244,6 +245,8 @@ def _same_length(weave: _Weave, lamp: Lamp, path: tuple[str, ...], item: ItemWor
     length, first = weave.lengths.setdefault(path, (leg(item), item))
     if abs(length - leg(item)) < 1e-9 or item.length is None or first.length is None:
         return True
+    if is_worked_out(item) or is_worked_out(first):
+        return True  # the length that is written counts for all
     weave.loom.problem(
         item.length.origin,
         "shared wire",

@@ -41,6 +41,8 @@ from builder.electrics.plug_grounds import plug_grounds
 from builder.electrics.plug_states import plug_states
 from builder.electrics.sizing import Sized, choose_sizes
 from builder.electrics.switching import switch_figures
+from builder.routes.fill import StretchFill, fill
+from builder.routes.runs import Runs, bundle, runs_of
 from builder.tables.part_kinds import part_kinds
 from builder.trailer.assumed import assumption
 from builder.trailer.circuits import Circuit, CircuitKind
@@ -60,6 +62,7 @@ def compute(trailer: Trailer) -> Figures:
     currents = load_currents(trailer, paths)
     wires_a = wire_currents(paths, currents, len(trailer.wires))
     basis = basis_of(trailer)
+    runs = runs_of(trailer)
     flow = Flow(
         paths,
         loads_on_wires(paths),
@@ -68,6 +71,7 @@ def compute(trailer: Trailer) -> Figures:
         tuple(wire.length_m for wire in trailer.wires),
         charge_into_box_a(paths, currents),
         guards_of(trailer, paths, currents, basis),
+        _bundles(trailer, runs, wires_a, basis),
     )
     sized = choose_sizes(trailer, flow, basis)
     wires = {trailer.wires[i].number: _wire(trailer, i, flow, sized.sizes[i], basis) for i in sized.sizes}
@@ -96,13 +100,29 @@ def compute(trailer: Trailer) -> Figures:
         plug_grounds=plug_grounds(trailer, states, basis),
         brakes=brake_figures(trailer),
         carried=carried_figures(trailer, wires),
+        runs=runs,
+        fills=_fills(trailer, runs, wires),
     )
+
+
+def _bundles(trailer: Trailer, runs: Runs, wires_a: Sequence[float], basis: Basis) -> tuple[int, ...]:
+    """Return beside how many wires that carry current each one lies: as assumed, or more where its run shows more."""
+    carrying = [wire.number for wire, a in zip(trailer.wires, wires_a, strict=True) if a > 0]
+    most = bundle(runs, carrying)
+    return tuple(max(basis.bundle, most.get(wire.number, 0)) for wire in trailer.wires)
+
+
+def _fills(trailer: Trailer, runs: Runs, wires: Mapping[str, WireFigures]) -> tuple[StretchFill, ...]:
+    """Return how full the conduits are, with the sizes found; a spare wire has the size that the file gives."""
+    sizes = {number: made.size for number, made in wires.items()}
+    sizes |= {wire.number: wire.size or trailer.shelf.sizes[0] for wire in trailer.spares}
+    return fill(trailer.geometry, runs, sizes, trailer.shelf)
 
 
 def _wire(trailer: Trailer, index: int, flow: Flow, size: Size, basis: Basis) -> WireFigures:
     wire = trailer.wires[index]
     table = resistance_ohm_per_m(size, basis.copper_c)
-    limit = ampacity_a(size, basis.insulation_c, basis.ambient_c, basis.bundle)
+    limit = ampacity_a(size, basis.insulation_c, basis.ambient_c, flow.bundles[index])
     ohm = wire_resistance_ohm(table.ohm_per_m, wire.length_m)
     return WireFigures(
         number=wire.number,
@@ -117,7 +137,7 @@ def _wire(trailer: Trailer, index: int, flow: Flow, size: Size, basis: Basis) ->
         table_ampacity_a=limit.table_amps,
         ambient_factor=limit.ambient_factor,
         bundle_factor=limit.bundle_factor,
-        bundle=basis.bundle,
+        bundle=flow.bundles[index],
         ampacity_source=limit.source,
         drop_v=voltage_drop_v(flow.wires_a[index], ohm),
     )
@@ -255,7 +275,7 @@ def _assumptions(trailer: Trailer, flow: Flow, energy_: EnergyFigures | None) ->
         general += ["tow supply voltage", "road lamp drop aimed at"]
     if trailer.wires or trailer.spares:
         general += ["tail at each end", "wire to spare", "terminals to spare"]
-    found = [assumption(trailer, id_) for id_ in general]
+    found = [_as_it_counts(trailer, assumption(trailer, id_)) for id_ in general]
     if trailer.battery is not None:
         found += [
             assumption(trailer, "battery line drop aimed at"),
@@ -268,3 +288,14 @@ def _assumptions(trailer: Trailer, flow: Flow, energy_: EnergyFigures | None) ->
         kinds = sorted({kind for p in flow.paths for kind in hours_kinds(trailer, p, flow.paths)})
         found += [made for made in (hours_assumption(trailer, kind) for kind in kinds) if made is not None]
     return (*found, *trailer.assumed)
+
+
+SIDE_BY_SIDE = "a feed and its return at least; the run of a wire tells what else lies beside it"
+"""Why so many wires side by side are assumed where the file has places."""
+
+
+def _as_it_counts(trailer: Trailer, made: Assumption) -> Assumption:
+    """Return an assumption with its reason as it holds where the file says where things are."""
+    if trailer.geometry and made.id == "wires side by side" and not made.replaced:
+        return replace(made, reason=SIDE_BY_SIDE)
+    return made

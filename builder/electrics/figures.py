@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from builder.electrics.braking import BrakeFigures
 from builder.electrics.charging import ChargingFigures
@@ -11,6 +11,8 @@ from builder.electrics.drops import DropStep
 from builder.electrics.lamps_required import LampsRequired
 from builder.electrics.plug_grounds import PlugGround
 from builder.electrics.plug_states import ContactState
+from builder.routes.fill import StretchFill
+from builder.routes.runs import Runs
 from builder.trailer.model import Assumption
 from builder.trailer.origin import Origin
 from builder.trailer.size import Size
@@ -345,3 +347,5 @@ class Figures:
     plug_grounds: tuple[PlugGround, ...] = ()
     brakes: BrakeFigures | None = None
     carried: tuple[CarriedFigures, ...] = ()
+    runs: Runs = field(default_factory=Runs)
+    fills: tuple[StretchFill, ...] = ()

@@ -15,7 +15,10 @@ from builder.trailer.size import Size
 
 @dataclass(frozen=True, slots=True)
 class Basis:
-    """What every resistance and ampacity rests on, from the assumptions of the trailer."""
+    """What every resistance and ampacity rests on, from the assumptions of the trailer.
+
+    ``bundle`` counts the wires side by side where nobody knows where a wire runs, and is the least elsewhere.
+    """
 
     copper_c: float
     insulation_c: float
@@ -84,10 +87,10 @@ def _group(
     )
 
 
-def carries(size: Size, current_a: float, basis: Basis) -> bool:
-    """Tell whether a size carries a current in amperes by its ampacity under the assumptions."""
+def carries(size: Size, current_a: float, basis: Basis, bundle: int) -> bool:
+    """Tell whether a size carries a current in amperes by its ampacity, ``bundle`` wires side by side."""
     try:
-        limit = ampacity_a(size, basis.insulation_c, basis.ambient_c, basis.bundle)
+        limit = ampacity_a(size, basis.insulation_c, basis.ambient_c, bundle)
     except NoRow:
         return False
     return current_a <= limit.amps

@@ -35,8 +35,9 @@ class Guard:
 class Flow:
     """The load paths of a trailer, the currents of loads and wires, what charges the front box, and the guards.
 
-    Currents in amperes, lengths in metres; wires and their lists by index. ``users`` has for each wire the places
-    of the paths that run through it (`loads_on_wires`).
+    ``bundles`` tells of each wire beside how many that carry current it lies, itself included. Currents in amperes,
+    lengths in metres; wires and their lists by index. ``users`` has for each wire the places of the paths that run
+    through it (`loads_on_wires`).
     """
 
     paths: tuple[LoadPath, ...]
@@ -46,6 +47,7 @@ class Flow:
     lengths_m: tuple[float, ...]
     charge_a: float
     guards: tuple[Guard, ...]
+    bundles: tuple[int, ...]
 
 
 def charge_into_box_a(paths: Sequence[LoadPath], currents: Sequence[float]) -> float:

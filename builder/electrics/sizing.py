@@ -145,10 +145,11 @@ def try_size(
     drop_v = worst_drop_v(flow, group, known, size, basis)
     if drop_v > aim_v * (1 + 1e-9):
         against.append("drop")
-    most_a = max((flow.wires_a[i] for i in group.free), default=0.0)
-    if group.kind is CircuitKind.BATTERY:
-        most_a = max(most_a, flow.charge_a)
-    if not carries(size, most_a, basis):
+    charge_a = flow.charge_a if group.kind is CircuitKind.BATTERY else 0.0
+    most: dict[int, float] = {}
+    for i in group.free:
+        most[flow.bundles[i]] = max(most.get(flow.bundles[i], 0.0), flow.wires_a[i], charge_a)
+    if not all(carries(size, current_a, basis, bundle) for bundle, current_a in most.items()):
         against.append("ampacity")
     if not all(fuse_fits(trailer, basis, guard, size) for guard in guards):
         against.append("fuse")

@@ -33,6 +33,8 @@ from builder.pages.record_lamps import (
     road_lamp_entries,
 )
 from builder.pages.record_lists import lists_record
+from builder.pages.record_places import geometry_entries, run_entry
+from builder.routes.runs import Runs
 from builder.rules.finding import Finding
 from builder.trailer.model import FRONT_BOX, Assumption, Trailer
 from builder.trailer.wires import Wire
@@ -54,7 +56,7 @@ def record(
     made: Json = {
         "shape": SHAPE_VERSION,
         "build": _identity(trailer),
-        "wires": [_wire(wire, figures.wires[wire.number]) for wire in trailer.wires],
+        "wires": [_wire(wire, figures.wires[wire.number], figures.runs) for wire in trailer.wires],
         "circuits": [_circuit(trailer, figures.circuits[c.number]) for c in trailer.circuits],
         "fuses": [_fuse(fuse) for fuse in figures.fuses],
         "switches": [
@@ -93,7 +95,7 @@ def record(
         "plug_states": plug_state_entries(figures.plug_states),
         "plug_grounds": plug_ground_entries(figures.plug_grounds),
         "road_lamps": road_lamp_entries(trailer),
-        "spares": [_spare(wire) for wire in trailer.spares],
+        "spares": [_spare(wire, figures.runs) for wire in trailer.spares],
         "headroom": [_headroom(one) for one in figures.headroom],
         "new_fuses": [{"rating_a": one.rating_a, "size": str(one.size)} for one in figures.new_fuses],
         **lists_record(lists or make_lists(trailer, figures)),
@@ -101,6 +103,7 @@ def record(
         "findings": findings_record(findings),
         "guide": guide_entries(guides(trailer, figures) if guide is None else guide),
     }
+    made |= geometry_entries(trailer, figures)
     if figures.lamps_required is not None:
         made["lamps_required"] = lamps_required_entries(figures.lamps_required)
     if figures.brakes is not None:
@@ -142,7 +145,7 @@ def _identity(trailer: Trailer) -> Json:
     )
 
 
-def _wire(wire: Wire, figures: WireFigures) -> Json:
+def _wire(wire: Wire, figures: WireFigures, runs: Runs) -> Json:
     return _without_none(
         {
             "number": wire.number,
@@ -166,6 +169,7 @@ def _wire(wire: Wire, figures: WireFigures) -> Json:
             "ampacity_source": figures.ampacity_source,
             "drop_v": figures.drop_v,
             "bundle": figures.bundle,
+            "run": run_entry(runs, wire.number),
             "line": wire.origin.line,
         }
     )
@@ -312,18 +316,21 @@ def _headroom(one: HeadroomFigures) -> Json:
     )
 
 
-def _spare(wire: Wire) -> Json:
-    return {
-        "number": wire.number,
-        "draft": wire.draft,
-        "name": wire.start.pin,
-        "from": wire.start.part,
-        "to": wire.end.part,
-        "length_m": wire.length_m,
-        "size": str(wire.size),
-        "color": str(wire.color),
-        "line": wire.origin.line,
-    }
+def _spare(wire: Wire, runs: Runs) -> Json:
+    return _without_none(
+        {
+            "number": wire.number,
+            "draft": wire.draft,
+            "name": wire.start.pin,
+            "from": wire.start.part,
+            "to": wire.end.part,
+            "length_m": wire.length_m,
+            "size": str(wire.size),
+            "color": str(wire.color),
+            "run": run_entry(runs, wire.number),
+            "line": wire.origin.line,
+        }
+    )
 
 
 def _assumption(made: Assumption) -> Json:

@@ -15,6 +15,7 @@ from builder.rules import (
     charge_line_unfused,
     charger_too_large,
     colour_of_two_meanings,
+    conduit_too_full,
     connector_overloaded,
     drop_above_advice,
     frame_return,
@@ -29,6 +30,7 @@ from builder.rules import (
     load_above_fuse,
     mains_unnamed,
     no_own_fuse,
+    no_way_for_wire,
     numbers_not_issued,
     part_not_wired,
     plug_contact_overloaded,
@@ -42,8 +44,11 @@ from builder.rules import (
     too_many_wires,
     uncontrolled_charging,
     unlikely_value,
+    wire_longer_than_way,
     wire_overloaded,
+    wire_too_short,
     wire_too_thin,
+    wires_may_jam,
     wrong_voltage,
 )
 from builder.rules.finding import Finding, Level, Remark, Rule
@@ -63,6 +68,7 @@ _MODULES = (
     (connector_overloaded, Level.MUST),
     (wrong_voltage, Level.MUST),
     (brakes_not_fed, Level.MUST),
+    (wire_too_short, Level.MUST),
     (drop_above_advice, Level.SHOULD),
     (part_not_wired, Level.SHOULD),
     (frame_return, Level.SHOULD),
@@ -83,6 +89,8 @@ _MODULES = (
     (lamp_missing, Level.SHOULD),
     (lamp_of_wrong_colour, Level.SHOULD),
     (lamp_at_wrong_height, Level.SHOULD),
+    (conduit_too_full, Level.SHOULD),
+    (no_way_for_wire, Level.SHOULD),
     (battery_not_charged, Level.WORTH),
     (lamp_on_hatch, Level.WORTH),
     (plug_converter_overloaded, Level.WORTH),
@@ -90,6 +98,8 @@ _MODULES = (
     (fuse_far_above_load, Level.WORTH),
     (unlikely_value, Level.WORTH),
     (numbers_not_issued, Level.WORTH),
+    (wire_longer_than_way, Level.WORTH),
+    (wires_may_jam, Level.WORTH),
 )
 
 RULES: tuple[Rule, ...] = tuple(

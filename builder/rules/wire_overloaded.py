@@ -105,14 +105,16 @@ def _remark(trailer: Trailer, figures: Figures, wire: Wire) -> Remark:
 def _way_out(trailer: Trailer, figures: Figures, wire: Wire) -> str:
     circuit = trailer.circuit(wire.circuit)
     basis = basis_of(trailer)
-    most_a = max(figures.wires[w.number].current_a for w in trailer.wires if w.circuit == wire.circuit)
+    most: dict[int, float] = {}
+    for made in (figures.wires[w.number] for w in trailer.wires if w.circuit == wire.circuit):
+        most[made.bundle] = max(most.get(made.bundle, 0.0), made.current_a)
 
     def bears(size: Size) -> bool:
         try:
-            limit = ampacity_a(size, basis.insulation_c, basis.ambient_c, basis.bundle)
+            limits = {n: ampacity_a(size, basis.insulation_c, basis.ambient_c, n) for n in most}
         except NoRow:
             return False
-        return not is_above(most_a, limit.amps)
+        return not any(is_above(current_a, limits[n].amps) for n, current_a in most.items())
 
     thicker = first_size(trailer, [figures.wires[wire.number].size], bears)
     if thicker is None or TOW_PLUG in (wire.start.part, wire.end.part):

@@ -51,6 +51,12 @@ def length(metres: float, trailer: Trailer) -> str:
     return show_length(metres, "feet" if trailer.identity.units == "feet" else "metric")
 
 
+def length_up(metres: float, trailer: Trailer) -> str:
+    """Return a length in metres rounded up to an inch or a centimetre, so that so much wire is enough."""
+    step_m = 0.0254 if trailer.identity.units == "feet" else 0.01
+    return length(ceil(metres / step_m - _NOISE) * step_m, trailer)
+
+
 def name_of(load: Load) -> str:
     """Return a load in quotation marks: its part, and what of it is meant where a part has several loads."""
     return f"“{load.part}” ({load.what})" if load.what else f"“{load.part}”"

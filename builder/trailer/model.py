@@ -12,6 +12,7 @@ from builder.trailer.color import Color
 from builder.trailer.ledger import Ledger
 from builder.trailer.origin import Origin
 from builder.trailer.parts import Part, Terminal
+from builder.trailer.places import Geometry
 from builder.trailer.size import Size
 from builder.trailer.stock import Stock
 from builder.trailer.wires import Link, Load, Section, Wire
@@ -196,7 +197,10 @@ class Mains:
 
 @dataclass(frozen=True, slots=True)
 class WireShelf:
-    """The wire at hand: ``sizes`` smallest first, ``insulation_c`` in °C, ``sold_as`` pair or single."""
+    """The wire at hand: ``sizes`` smallest first, ``insulation_c`` in °C, ``sold_as`` pair or single.
+
+    ``diameters_mm`` are outside diameters that the maker measured, by size.
+    """
 
     sizes: tuple[Size, ...]
     insulation_c: float
@@ -205,6 +209,7 @@ class WireShelf:
     feed: Color
     ground: Color
     origin: Origin
+    diameters_mm: Mapping[Size, float] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)
@@ -237,6 +242,7 @@ class Trailer:
     unwired: tuple[str, ...] = ()
     stock: Stock = field(default_factory=Stock)
     box_face: BoxFace | None = None
+    geometry: Geometry = field(default_factory=Geometry)
     ledger: Ledger | None = None
     gone: tuple[str, ...] = ()
 

@@ -22,14 +22,24 @@ class Role(StrEnum):
 
 
 @dataclass(frozen=True, slots=True)
+class Leg:
+    """A piece of a wire's way from one part to the next, away from the supply; ``past`` names chases and places."""
+
+    start: str
+    end: str
+    past: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
 class Wire:
     """One conductor from terminal to terminal.
 
     ``number`` is the circuit's number and a letter (``4A``). A feed starts at its supply and ends at the
     part it serves; a return starts at the part and ends towards the supply. ``length_m`` counts this one
-    conductor, in metres; ``length_source`` says whether it was written, added up from written lengths or
-    assumed. ``size`` is the size that the file gives, None where it is to be chosen. ``through`` holds the
-    words of ``through:`` as they were written. ``draft`` is False once the number was issued to this wire for ever.
+    conductor, in metres; ``length_source`` says whether it was written, added up from written lengths, worked out
+    from the way it takes, or assumed. ``size`` is the size that the file gives, None where it is to be chosen.
+    ``through`` holds the words of ``through:`` as they were written. ``legs`` leads along the parts that it passes,
+    away from the supply. ``draft`` is False once the number was issued to this wire for ever.
     """
 
     number: str
@@ -43,6 +53,7 @@ class Wire:
     origin: Origin
     size: Size | None = None
     through: tuple[str, ...] = ()
+    legs: tuple[Leg, ...] = ()
     draft: bool = True
 
 

@@ -57,6 +57,11 @@ MARKED = {
     "plug converter overloaded": (3, "tow plug"),
     "lamp too weak to see": (3, "tow plug"),
     "numbers not issued": (2, "issued"),
+    "wire too short": (12, "lamp"),
+    "wire longer than way": (12, "lamp"),
+    "no way for wire": (13, "lamp"),
+    "conduit too full": (6, "1/4 in"),
+    "wires may jam": (6, "9.5 mm"),
 }
 """The line and the word that each failing example is to be marked at."""
 

@@ -1,0 +1,158 @@
+"""How full each stretch of a conduit is, whether wires may jam in it, and what still goes in."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from builder.routes.network import Stretch
+from builder.routes.runs import Runs
+from builder.tables.installation import (
+    GXL,
+    THIN_WALL,
+    conduit_fill_limit,
+    jam_ratio,
+    outside_diameter,
+)
+from builder.tables.table import Fact, NoRow
+from builder.trailer.model import WireShelf
+from builder.trailer.places import Chase, Geometry
+from builder.trailer.size import Size
+
+MOST_MORE = 99
+"""More wires than that nobody pulls into a conduit."""
+JAMS = 3
+"""How many wires may jam: the table speaks of three."""
+
+
+@dataclass(frozen=True, slots=True)
+class StretchFill:
+    """One stretch of a conduit with the wires in it: the share of its inside area that they take, in percent.
+
+    ``fill_percent`` is None where the diameter of a wire is not known; ``unsized`` has the sizes concerned.
+    ``limit_percent`` is that of the table for as many wires. ``ratio`` is the bore over the mean diameter where there
+    are three of them, else None; ``jams`` tells that it is between the table's two figures. ``more`` is how many
+    further wires of the size ``more_of`` go in within the limit. ``thickest_mm`` is the largest diameter.
+    """
+
+    stretch: Stretch
+    wires: tuple[str, ...]
+    bore_mm: float
+    fill_percent: float | None
+    limit_percent: float
+    limit_source: str
+    unsized: tuple[Size, ...] = ()
+    ratio: float | None = None
+    jams: bool = False
+    more: int | None = None
+    more_of: Size | None = None
+    thickest_mm: float = 0.0
+
+
+def wire_diameter(size: Size) -> Fact | None:
+    """Return the outside diameter of an insulated wire in mm, or None where no table has one.
+
+    AWG sizes as GXL (nominal), metric ones as ISO 6722 thin wall (greatest). Source: makers' data sheets, quoted;
+    0.35 mm² from memory. Other insulation is thicker or thinner.
+    """
+    kind = GXL if size.kind == "AWG" else THIN_WALL
+    try:
+        return outside_diameter(kind, size.value)
+    except NoRow:
+        return None
+
+
+def _diameter_mm(size: Size, shelf: WireShelf) -> float | None:
+    if size in shelf.diameters_mm:
+        return shelf.diameters_mm[size]
+    fact = wire_diameter(size)
+    return fact.value if fact is not None else None
+
+
+def fill_share(diameters_mm: Sequence[float], bore_mm: float) -> float:
+    """Return the share of a bore's area that round wires take, in percent: the squares of their diameters over its own.
+
+    Raises ValueError where the bore is not above zero. Source: NEC Chapter 9 Table 1 (areas), arithmetic.
+    """
+    if bore_mm <= 0:
+        raise ValueError("a conduit has a bore above zero")
+    return 100.0 * sum(diameter * diameter for diameter in diameters_mm) / (bore_mm * bore_mm)
+
+
+def jamming_ratio(diameters_mm: Sequence[float], bore_mm: float) -> float | None:
+    """Return the bore over the mean diameter of three wires; None where there are more or fewer of them.
+
+    Source: NEC Chapter 9 Table 1 informational note 2, quoted; the mean of unequal wires is common practice.
+    """
+    if len(diameters_mm) != JAMS:
+        return None
+    return bore_mm * JAMS / sum(diameters_mm)
+
+
+def may_jam(ratio: float | None) -> bool:
+    """Tell whether three wires of this ratio of bore to diameter may jam: 2.8 to 3.2, both included (quoted)."""
+    if ratio is None:
+        return False
+    row = jam_ratio(JAMS)
+    return row.low <= ratio <= row.high
+
+
+def still_fits(diameters_mm: Sequence[float], bore_mm: float, other_mm: float) -> int:
+    """Return how many further wires of one diameter go in within the limit for as many; none where it is past that.
+
+    The limits are those of NEC Chapter 9 Table 1: 53 % for one, 31 % for two, 40 % for three and more; so a third
+    wire may go in where a second alone does not. Counts up to `MOST_MORE`.
+    """
+    fitting = 0
+    for more in range(1, MOST_MORE + 1):
+        wires = [*diameters_mm, *[other_mm] * more]
+        share = fill_share(wires, bore_mm)
+        if share > 100.0:
+            break
+        if share <= conduit_fill_limit(len(wires)).value:
+            fitting = more
+    return fitting
+
+
+def fill(
+    geometry: Geometry, runs: Runs, sizes: Mapping[str, Size], shelf: WireShelf
+) -> tuple[StretchFill, ...]:
+    """Return every stretch of a conduit with a bore that wires run through, in the order of the file.
+
+    ``sizes`` are those of all wires by number. Further wires are counted in the smallest size of the ``shelf``; a
+    diameter that the maker measured counts before that of a table.
+    """
+    found = []
+    for stretch, wires in runs.inside.items():
+        chase = geometry.chases[stretch.chase]
+        if chase.bore_m is not None:
+            found.append(_stretch(chase, stretch, (wires, sizes), shelf))
+    return tuple(found)
+
+
+def _stretch(
+    chase: Chase, stretch: Stretch, held: tuple[tuple[str, ...], Mapping[str, Size]], shelf: WireShelf
+) -> StretchFill:
+    wires, sizes = held
+    bore_mm = (chase.bore_m or 0.0) * 1000
+    known = {wire: _diameter_mm(sizes[wire], shelf) for wire in wires}
+    limit = conduit_fill_limit(len(wires))
+    unsized = tuple(dict.fromkeys(sizes[wire] for wire, mm in known.items() if mm is None))
+    if unsized:
+        return StretchFill(stretch, wires, bore_mm, None, limit.value, limit.source, unsized)
+    diameters = [mm for mm in known.values() if mm is not None]
+    other_mm = _diameter_mm(shelf.sizes[0], shelf)
+    ratio = jamming_ratio(diameters, bore_mm)
+    return StretchFill(
+        stretch=stretch,
+        wires=wires,
+        bore_mm=bore_mm,
+        fill_percent=fill_share(diameters, bore_mm),
+        limit_percent=limit.value,
+        limit_source=limit.source,
+        ratio=ratio,
+        jams=may_jam(ratio),
+        more=still_fits(diameters, bore_mm, other_mm) if other_mm is not None else None,
+        more_of=shelf.sizes[0] if other_mm is not None else None,
+        thickest_mm=max(diameters),
+    )

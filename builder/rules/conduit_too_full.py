@@ -1,0 +1,113 @@
+"""A conduit holds more wire than it should.
+
+What: the wires that run through a stretch of a conduit take a larger share of its inside area than the table allows
+for as many, or they do not go in at all.
+
+Why: wires that are pulled through a full conduit tear their insulation, and none of them can be drawn out again.
+
+Limit: NEC Chapter 9 Table 1: 53 % of the inside area for one wire (read), 31 % for two (read), 40 % for three and more
+(quoted), with the outside diameters that the file gives, else those of makers' data sheets (quoted): GXL for AWG sizes,
+ISO 6722 thin wall for metric ones. Above 100 %, or where one wire is as thick as the bore, it is a *must fix*
+(arithmetic on the file).
+
+Failing example::
+
+    format: 1
+    build: {name: Example, country: US}
+    battery: {chemistry: agm, capacity: 35 Ah, to main fuse: 5 in, to front box: 2 ft}
+    front box: {fuse ways: 4}
+    places: {front box: {back: 1 ft, up: 2 ft}, lamp: {back: 7 ft, up: 2 ft}}
+    chases: {tube: {through: [front box, lamp], kind: conduit, bore: 1/4 in}}
+    wire: {on the shelf: [16 AWG]}
+    parts: {lamp: {kind: lamp, draws: 3 W}}
+    circuits:
+      lamp: {path: [lamp: 9 ft]}
+
+Passing example::
+
+    format: 1
+    build: {name: Example, country: US}
+    battery: {chemistry: agm, capacity: 35 Ah, to main fuse: 5 in, to front box: 2 ft}
+    front box: {fuse ways: 4}
+    places: {front box: {back: 1 ft, up: 2 ft}, lamp: {back: 7 ft, up: 2 ft}}
+    chases: {tube: {through: [front box, lamp], kind: conduit, bore: 3/8 in}}
+    wire: {on the shelf: [16 AWG]}
+    parts: {lamp: {kind: lamp, draws: 3 W}}
+    circuits:
+      lamp: {path: [lamp: 9 ft]}
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from math import ceil
+
+from builder.electrics.figures import Figures
+from builder.routes.fill import StretchFill
+from builder.rules.finding import Level, Remark
+from builder.rules.wording import is_above, percent_up, say
+from builder.trailer.model import Trailer
+
+FULL_SAYS = (
+    "{count} wires take {share} of “{chase}” between “{start}” and “{end}”, and the table allows {limit}"
+)
+ONE_FULL_SAYS = (
+    "one wire takes {share} of “{chase}” between “{start}” and “{end}”, and the table allows {limit}"
+)
+OVER_SAYS = (
+    "the wires in “{chase}” between “{start}” and “{end}” do not go in: they take {share} of its inside area"
+)
+FULL_HELP = "use a conduit with a bore of {bore} at least, or lead some of the wires another way: {wires}"
+FULL_BASIS = "{source}; outside diameters of the file, else from makers' data sheets"
+ALL = 100.0
+
+
+def check(trailer: Trailer, figures: Figures) -> Iterator[Remark]:
+    """Yield a remark for each conduit that is too full, where it is fullest."""
+    worst: dict[str, StretchFill] = {}
+    for one in figures.fills:
+        if one.fill_percent is None or not is_above(one.fill_percent, one.limit_percent):
+            continue
+        before = worst.get(one.stretch.chase)
+        if before is None or one.fill_percent > (before.fill_percent or 0.0):
+            worst[one.stretch.chase] = one
+    for one in worst.values():
+        yield _remark(trailer, one, one.fill_percent or 0.0)
+
+
+def _remark(trailer: Trailer, one: StretchFill, share: float) -> Remark:
+    chase = trailer.geometry.chases[one.stretch.chase]
+    beyond = share > ALL or one.thickest_mm >= one.bore_mm
+    values = {
+        "count": len(one.wires),
+        "chase": chase.name,
+        "start": chase.through[one.stretch.number],
+        "end": chase.through[one.stretch.number + 1],
+        "share": percent_up(share),
+        "limit": f"{one.limit_percent:g} %",
+        "bore": bore_up(one.bore_mm * (share / one.limit_percent) ** 0.5, trailer),
+        "wires": ", ".join(one.wires),
+    }
+    says = OVER_SAYS if beyond else FULL_SAYS if len(one.wires) > 1 else ONE_FULL_SAYS
+    return Remark(
+        origin=chase.bore_origin or chase.origin,
+        message=say(says, **values),
+        help=say(FULL_HELP, **values),
+        known="quoted",
+        basis=say(FULL_BASIS, source=one.limit_source),
+        level=Level.MUST if beyond else None,
+    )
+
+
+def bore_up(bore_mm: float, trailer: Trailer) -> str:
+    """Return a bore in mm rounded up to a sixteenth of an inch or to a millimetre, as the trailer's pages say it."""
+    if trailer.identity.units != "feet":
+        return f"{ceil(bore_mm - 1e-6)} mm"
+    sixteenths = ceil(bore_mm / 25.4 * 16 - 1e-6)
+    whole, rest = divmod(sixteenths, 16)
+    if not rest:
+        return f"{whole} in"
+    below = 16
+    while rest % 2 == 0:
+        rest, below = rest // 2, below // 2
+    return f"{whole} {rest}/{below} in" if whole else f"{rest}/{below} in"

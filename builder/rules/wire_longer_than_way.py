@@ -1,0 +1,90 @@
+"""A wire is written much longer than its way.
+
+What: the length that the file gives for a wire is more than a quarter and a foot and a half longer than the way
+through the chases, with all that is added to it.
+
+Why: it may run another way than the drawings show, and then a screw meets it where nobody looks for it. Or a length
+is a slip, and every drop that is worked out from it is too large.
+
+Limit: a quarter and 18 in (460 mm) beyond the way (common practice).
+
+Failing example::
+
+    format: 1
+    build: {name: Example, country: US}
+    battery: {chemistry: agm, capacity: 35 Ah, to main fuse: 5 in, to front box: 2 ft}
+    front box: {fuse ways: 4}
+    places:
+      front box: {back: 1 ft, up: 2 ft}
+      corner: {back: 1 ft, left: 2 ft, up: 2 ft}
+      lamp: {back: 7 ft, left: 2 ft, up: 2 ft}
+    chases: {groove: {through: [front box, corner, lamp]}}
+    parts: {lamp: {kind: lamp, draws: 3 W}}
+    circuits:
+      lamp: {path: [lamp: 13 ft]}
+
+Passing example::
+
+    format: 1
+    build: {name: Example, country: US}
+    battery: {chemistry: agm, capacity: 35 Ah, to main fuse: 5 in, to front box: 2 ft}
+    front box: {fuse ways: 4}
+    places:
+      front box: {back: 1 ft, up: 2 ft}
+      corner: {back: 1 ft, left: 2 ft, up: 2 ft}
+      lamp: {back: 7 ft, left: 2 ft, up: 2 ft}
+    chases: {groove: {through: [front box, corner, lamp]}}
+    parts: {lamp: {kind: lamp, draws: 3 W}}
+    circuits:
+      lamp: {path: [lamp: 9 ft]}
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from builder.electrics.figures import Figures
+from builder.rules.finding import Remark
+from builder.rules.wire_too_short import written
+from builder.rules.wording import is_above, length, length_up, say
+from builder.trailer.model import Trailer
+from builder.trailer.origin import Origin
+
+SHARE, MORE_M = 1.25, 0.4572
+"""A quarter, and 18 in: a wire that wanders a little in its groove is no longer than that."""
+
+LONG_SAYS = (
+    "wire {wire} from “{start}” to “{end}” is written as {given}, and its way with all that is added is {way}"
+)
+LONG_HELP = (
+    "if it runs another way, name the chases it takes, as in through: [{chase}]; if the length is a slip, "
+    "write {way}"
+)
+LONG_BASIS = "the way through the chases of the file"
+
+
+def check(trailer: Trailer, figures: Figures) -> Iterator[Remark]:
+    """Yield a remark for each written length that is far longer than the way of its wire."""
+    told: set[Origin] = set()
+    for wire in written(trailer):
+        run = figures.runs.runs.get(wire.number)
+        if run is None or not run.steps or wire.origin in told:
+            continue
+        if is_above(wire.length_m, SHARE * run.length_m + MORE_M):
+            told.add(wire.origin)
+            values = {
+                "wire": wire.number,
+                "start": wire.start.part,
+                "end": wire.end.part,
+                "given": length(wire.length_m, trailer),
+                "way": length_up(run.length_m, trailer),
+                "chase": run.steps[0].stretch.chase,
+            }
+            yield Remark(
+                origin=wire.origin,
+                message=say(LONG_SAYS, **values),
+                help=say(LONG_HELP, **values),
+                known="practice",
+                basis=LONG_BASIS,
+                circuit=wire.circuit or None,
+            )

@@ -1,0 +1,110 @@
+"""A wire is written shorter than its way.
+
+What: the length that the file gives for a wire is less than the way from the one end to the other through the
+chases, with the rise at both ends and the slack that the file gives for a hinge loop.
+
+Why: a wire that is cut to this length does not reach, and a join inside a wall is found by nobody.
+
+Limit: the way through the chases by the places of the file (arithmetic on the file). An inch is left for the tape
+measure (common practice); the loop at the front box and an assumed slack do not count.
+
+Failing example::
+
+    format: 1
+    build: {name: Example, country: US}
+    battery: {chemistry: agm, capacity: 35 Ah, to main fuse: 5 in, to front box: 2 ft}
+    front box: {fuse ways: 4}
+    places:
+      front box: {back: 1 ft, up: 2 ft}
+      corner: {back: 1 ft, left: 2 ft, up: 2 ft}
+      lamp: {back: 7 ft, left: 2 ft, up: 2 ft}
+    chases: {groove: {through: [front box, corner, lamp]}}
+    parts: {lamp: {kind: lamp, draws: 3 W}}
+    circuits:
+      lamp: {path: [lamp: 7 ft]}
+
+Passing example::
+
+    format: 1
+    build: {name: Example, country: US}
+    battery: {chemistry: agm, capacity: 35 Ah, to main fuse: 5 in, to front box: 2 ft}
+    front box: {fuse ways: 4}
+    places:
+      front box: {back: 1 ft, up: 2 ft}
+      corner: {back: 1 ft, left: 2 ft, up: 2 ft}
+      lamp: {back: 7 ft, left: 2 ft, up: 2 ft}
+    chases: {groove: {through: [front box, corner, lamp]}}
+    parts: {lamp: {kind: lamp, draws: 3 W}}
+    circuits:
+      lamp: {path: [lamp: 9 ft]}
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from builder.electrics.figures import Figures
+from builder.routes.runs import Run
+from builder.rules.finding import Remark
+from builder.rules.wording import is_above, length, length_up, say
+from builder.trailer.model import Trailer
+from builder.trailer.origin import Origin
+from builder.trailer.wires import Role, Wire
+
+TAPE_M = 0.0254
+"""An inch: what a tape measure can be out by over a whole way (common practice)."""
+
+SHORT_SAYS = "wire {wire} from “{start}” to “{end}” is written as {given}, and its way is {way}"
+SHORT_HELP = (
+    "write {enough} at least; where it takes a shorter way, add the chase that it runs through, or measure the "
+    "places again"
+)
+SHORT_BASIS = "the way through the chases: {chases}"
+SAME_PLACE = "both ends are at one place"
+
+
+def check(trailer: Trailer, figures: Figures) -> Iterator[Remark]:
+    """Yield a remark for each written length that is shorter than the way of its wire."""
+    told: set[Origin] = set()
+    for wire in written(trailer):
+        run = figures.runs.runs.get(wire.number)
+        if run is None or wire.origin in told:
+            continue
+        least_m = reach_m(trailer, run)
+        if is_above(least_m - TAPE_M, wire.length_m):
+            told.add(wire.origin)
+            yield _remark(trailer, wire, run, least_m)
+
+
+def written(trailer: Trailer) -> Iterator[Wire]:
+    """Yield the wires whose length stands in the file, the spare ones too; a bond has a length of its own."""
+    for wire in (*trailer.wires, *trailer.spares):
+        if wire.length_source == "written" and wire.role is not Role.BOND:
+            yield wire
+
+
+def reach_m(trailer: Trailer, run: Run) -> float:
+    """Return the least wire that gets from end to end, in metres: way, rise, and what the file gives as slack."""
+    chases = trailer.geometry.chases
+    given_m = sum(step.slack_m for step in run.steps if chases[step.stretch.chase].slack_given)
+    return run.way_m + run.rise_m + given_m
+
+
+def _remark(trailer: Trailer, wire: Wire, run: Run, least_m: float) -> Remark:
+    chases = ", ".join(dict.fromkeys(step.stretch.chase for step in run.steps))
+    values = {
+        "wire": wire.number,
+        "start": wire.start.part,
+        "end": wire.end.part,
+        "given": length(wire.length_m, trailer),
+        "way": length_up(least_m, trailer),
+        "enough": length_up(run.length_m, trailer),
+    }
+    return Remark(
+        origin=wire.origin,
+        message=say(SHORT_SAYS, **values),
+        help=say(SHORT_HELP, **values),
+        known="file",
+        basis=say(SHORT_BASIS, chases=chases or SAME_PLACE),
+        circuit=wire.circuit or None,
+    )

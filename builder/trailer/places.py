@@ -1,0 +1,120 @@
+"""Where things are: named places, the chases between them, the skins and panels over them, in metres.
+
+Every measure counts from the middle of the body's front at its underside: back is positive, right is positive, up
+is positive; what lies ahead of the body, left of its middle or under it is negative.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from enum import StrEnum
+from math import dist
+
+from builder.trailer.origin import Origin
+
+BOX_LOOP, HINGE_SLACK = "loop at the front box", "slack of a hinge loop"
+"""The general assumptions that lengths by a way rest on, by their ids."""
+
+
+@dataclass(frozen=True, slots=True)
+class Place:
+    """One named place, in metres from the middle of the body's front at its underside."""
+
+    name: str
+    back_m: float
+    right_m: float
+    up_m: float
+    origin: Origin
+
+    @property
+    def point_m(self) -> tuple[float, float, float]:
+        """Back, right and up, in metres."""
+        return self.back_m, self.right_m, self.up_m
+
+    def distance_m(self, other: Place) -> float:
+        """Return the straight distance to another place, in metres."""
+        return dist(self.point_m, other.point_m)
+
+
+class ChaseKind(StrEnum):
+    """What wires lie in."""
+
+    GROOVE = "groove"
+    CHANNEL = "channel"
+    CONDUIT = "conduit"
+    BAY = "open bay"
+    HINGE = "hinge loop"
+
+
+@dataclass(frozen=True, slots=True)
+class Chase:
+    """One way that wires run through: straight from each of its places to the next.
+
+    ``through`` holds the names of at least two places. ``bore_m`` is the inside diameter of a conduit, None where it
+    is not given. ``slack_m`` is the wire of a hinge loop beyond the distance of its two places; ``slack_given`` tells
+    whether the file has it.
+    """
+
+    name: str
+    through: tuple[str, ...]
+    kind: ChaseKind
+    origin: Origin
+    bore_m: float | None = None
+    bore_origin: Origin | None = None
+    slack_m: float = 0.0
+    slack_given: bool = False
+    where: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Skin:
+    """What hides wires: ``fasteners_m`` is how far its fasteners go in, from ``outside`` or from inside.
+
+    ``corners`` names places in their order round it; empty where the file does not tell how far it reaches.
+    """
+
+    name: str
+    fasteners_m: float
+    outside: bool
+    corners: tuple[str, ...]
+    origin: Origin
+    where: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Panel:
+    """A panel that comes off; ``corners`` names places in their order round it."""
+
+    name: str
+    corners: tuple[str, ...]
+    held_by: str
+    origin: Origin
+    where: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Stand:
+    """Where a part stands: the name of its place, and the wire from there to the part itself, in metres."""
+
+    place: str
+    rise_m: float = 0.0
+
+
+@dataclass(frozen=True, slots=True)
+class Geometry:
+    """All that a tape measure says of the trailer: places, chases, skins and panels by name.
+
+    ``stands`` tells by the name of a part, of the battery, the front box or the tow plug where it stands; what has no
+    place is not in it.
+    """
+
+    places: Mapping[str, Place] = field(default_factory=dict)
+    chases: Mapping[str, Chase] = field(default_factory=dict)
+    skins: Mapping[str, Skin] = field(default_factory=dict)
+    panels: Mapping[str, Panel] = field(default_factory=dict)
+    stands: Mapping[str, Stand] = field(default_factory=dict)
+
+    def __bool__(self) -> bool:
+        """Tell whether the file says anything of places."""
+        return bool(self.places)
