@@ -231,6 +231,7 @@ def _load(load: LoadFigures) -> Json:
             "part": load.load.part,
             "what": load.load.what,
             "supply": load.load.section,
+            "law": load.load.draw.law.value if load.load.draw else "",
             "plus": {"part": load.load.plus.part, "terminal": load.load.plus.pin},
             "minus": {"part": load.load.minus.part, "terminal": load.load.minus.pin},
             "current_a": load.current_a,

@@ -150,8 +150,17 @@ def feeds_lamps(here: Here) -> bool:
 
 
 def feeds_leds(here: Here) -> bool:
-    """A circuit of the tow plug that something hangs on; in the example all road lamps are LED lamps."""
-    return here.top["kind"] == "tow" and bool(here.top["loads"])
+    """A circuit of the tow plug with LED lamps alone: bulbs are resistive."""
+    laws = [load.get("law") for load in here.top["loads"]]
+    return here.top["kind"] == "tow" and bool(laws) and "resistive" not in laws
+
+
+def concerns(here: Here) -> bool:
+    """An owner reads of fuses and switches only where the trailer has them."""
+    at_a_switch = here.top["id"] == "drop allowed at a switch"
+    if here.edition == "workshop" or not (at_a_switch or here.top["id"] in ("fuse loading", "smallest fuse")):
+        return True
+    return bool(here.record["fuses"] or (at_a_switch and here.record["switches"]))
 
 
 def isolated(here: Here) -> bool:
@@ -492,9 +501,9 @@ PAGES: Mapping[str, tuple[Shows, ...]] = {
     ),
     "words": (),
     "assumed": (
-        Shows("assumptions/*/value", "*"),
-        Shows("assumptions/*/low", "* alone"),
-        Shows("assumptions/*/high", "*"),
+        Shows("assumptions/*/value", "*", concerns),
+        Shows("assumptions/*/low", "* alone", concerns),
+        Shows("assumptions/*/high", "*", concerns),
     ),
     "circuit": (
         Shows("circuits/*/load_current_a", "A", both(this_circuit, charges_nothing)),
