@@ -39,7 +39,12 @@ def near_words(word: str, words: Iterable[str], place: str = "") -> tuple[str, .
         first or last of several, the whole; at most three.
 
     """
-    known = list(words)
+    return _near(word, tuple(words), place)
+
+
+@lru_cache(maxsize=10_000)
+def _near(word: str, known: tuple[str, ...], place: str) -> tuple[str, ...]:
+    """Return what `near_words` does; kept, since each edit that is tried asks for the same words again."""
     typed = _tidy(word)
     if len(typed) > LONGEST_COMPARED:
         return ()
