@@ -9,7 +9,7 @@ from dataclasses import dataclass, field
 from builder import quantities
 from builder.buildfile.problems import Problem, instead
 from builder.buildfile.suggesting import did_you_mean, near_words, sure_of
-from builder.buildfile.values import list_words
+from builder.buildfile.values import HIGHEST_INSULATION_C, LOWEST_INSULATION_C, list_words
 from builder.buildfile.written import Key, Written, fold
 from builder.quantities import Draw, Misread
 from builder.tables.assumptions import defaults
@@ -149,7 +149,7 @@ def reach(one: Assumption) -> tuple[float, float]:
     if one.unit == "h":
         return 0.0, 24.0
     if one.id == "insulation temperature":
-        return 60.0, 200.0
+        return LOWEST_INSULATION_C, HIGHEST_INSULATION_C
     if one.unit == "°C":
         return -40.0, 200.0
     if one.unit == "V":

@@ -180,7 +180,9 @@ def _added(leaf: Leaf, group: Group, text: str) -> Iterator[Edit]:
 
 
 def _without(leaf: Leaf, entry: Entry, comment: bool = False) -> Iterator[Edit]:
-    what = f"{TAKE} {quote(leaf.text(entry.name or (entry.start, entry.end)))} out"
+    name = leaf.text(entry.name) if entry.name else ""
+    # of a list or a group that stands as a name only the bracket is the name's extent
+    what = f"{TAKE} {quote(name if name.strip('[{') else leaf.text((entry.start, entry.end)))} out"
     siblings = entry.group.entries
     place = siblings.index(entry)
     after = siblings[place + 1] if place + 1 < len(siblings) else None

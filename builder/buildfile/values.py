@@ -16,7 +16,7 @@ from builder.buildfile.problems import Mend, in_quotes, instead
 from builder.buildfile.reading_scalars import curly_quotes
 from builder.buildfile.suggesting import did_you_mean, near_words, sure_of
 from builder.buildfile.written import Key, Written, origin_of
-from builder.quantities import Draw, Misread, SizeText
+from builder.quantities import Draw, Misread
 from builder.tables.wire_colours import colour_words
 from builder.trailer.color import Color
 from builder.trailer.origin import Origin
@@ -301,17 +301,22 @@ CapacityAh = Annotated[
 LOWEST_INSULATION_C = 60.0
 """The lowest column of 33 CFR 183.425 Table 5; no wire for trailers bears less."""
 
+HIGHEST_INSULATION_C = 200.0
+"""Silicone bears 180 to 200 °C, and nothing that is pulled into a trailer more: common practice."""
+
 
 def _read_insulation(text: str) -> float | Misread:
     found = quantities.read_temperature(text)
-    if isinstance(found, float) and found < LOWEST_INSULATION_C:
-        return Misread(
-            0,
-            len(text),
-            f"no wire's insulation bears as little as {text}",
-            "it is printed on the wire: 60 C or more",
-        )
-    return found
+    if isinstance(found, Misread) or LOWEST_INSULATION_C <= found <= HIGHEST_INSULATION_C:
+        return found
+    return Misread(
+        0,
+        len(text),
+        f"no wire's insulation bears as little as {text}"
+        if found < LOWEST_INSULATION_C
+        else f"no wire's insulation bears as much as {text}",
+        "it is printed on the wire: from 60 C up to 200 C",
+    )
 
 
 TemperatureC = Annotated[
@@ -343,8 +348,8 @@ THINNEST_MM2 = 0.8
 def read_wire_size(text: str) -> Size | Misread:
     """Return the size that a text names, or what is wrong with it."""
     found = quantities.read_size(text)
-    if not isinstance(found, SizeText):
-        return found
+    if isinstance(found, Misread):
+        return _without_thin_sizes(found)
     size = Size("AWG" if found.kind == "AWG" else "mm2", found.value)
     if size.area_mm2 < THINNEST_MM2:
         return Misread(
@@ -354,6 +359,20 @@ def read_wire_size(text: str) -> Size | Misread:
             "use 18 AWG or 1 mm² at least",
         )
     return size
+
+
+def _without_thin_sizes(misread: Misread) -> Misread:
+    """Leave out of the sizes that are offered instead those that would be refused as well."""
+    fit = tuple(one for one in misread.fixes if not isinstance(read_wire_size(one), Misread))
+    if fit == misread.fixes:
+        return misread
+    return Misread(
+        misread.start,
+        misread.length,
+        misread.message,
+        f"write {' or '.join(fit)}" if fit else "use 18 AWG or 1 mm² at least",
+        fit,
+    )
 
 
 SizeText_ = Annotated[

@@ -38,7 +38,7 @@ in stock: {labels: 5, wire: {red 16 AWG: 3 m}, terminals: {ring 16 AWG: 2}}
 assume: {copper temperature: 60 C}
 """
 
-SLIPS = {
+SLIPS_OF_SIGNS = {
     # signs, quotes, tags
     "tag before a value": ("kind: fan", "kind: !fan fan"),
     "tag before a word of a block": ("    note: a lamp", "    note: !x a lamp"),
@@ -153,6 +153,10 @@ SLIPS = {
     "name as an item's word": ("lamp: 4 ft", "{name: lamp, length: 4 ft}"),
     "name inside an item": ("lamp: 4 ft", "lamp: {name: lamp, length: 4 ft}"),
     "two items in one": ("plug: 2 ft, fan: 12 ft", "{plug: 2 ft, fan: 12 ft}"),
+}
+"""Slips of signs, brackets, colons, characters and names: what stood there, what was written instead, by name."""
+
+SLIPS_OF_WORDS = {
     # values
     "empty value": ("draws: 6 W", "draws:"),
     "list for a value": ("draws: 6 W", "draws: [6 W]"),
@@ -162,8 +166,11 @@ SLIPS = {
     "value for a group": ("remote: {kind: receiver, outputs: 2}", "remote: receiver"),
     "half a way": ("ways: 8", "ways: 8.5"),
     "cold insulation": ("insulation: 90 C", "insulation: 20 C"),
+    "hot insulation": ("insulation: 90 C", "insulation: 500 C"),
     "thin wire": ("16 AWG, 14", "30 AWG, 14"),
     "thin wire in millimetres": ("16 AWG, 14 AWG", "0.14 mm\u00b2"),
+    "wire of electronics": ("16 AWG, 14", "22 AWG, 14"),
+    "thin wire between two sizes": ("16 AWG, 14", "19 AWG, 14"),
     "size of two wires": ("16 AWG, 14", "2 x 16 AWG, 14"),
     "colour of no wire": ("sold as: pair", "feed: mauve"),
     "format 2": ("format: 1", "format: 2"),
@@ -257,7 +264,9 @@ SLIPS = {
     ),
     "no front box": ("front box: {fuse ways: 6, fuses: blade, fuses on the shelf: [3 A, 5 A]}\n", ""),
 }
-"""What stood there and what was written instead, by the name of the slip."""
+"""Slips of values, parts and paths, written down in the same way."""
+
+SLIPS = SLIPS_OF_SIGNS | SLIPS_OF_WORDS
 
 
 def build_with(slip: str) -> bytes:

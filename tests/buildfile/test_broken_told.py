@@ -7,6 +7,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from functools import cache
 from pathlib import Path
 
 import pytest
@@ -40,6 +41,7 @@ def told(path: Path) -> str:
     return "\n".join(lines)
 
 
+@cache
 def in_file() -> dict[str, str]:
     """Return the file's paragraphs by their first line."""
     paragraphs = TOLD.read_text(encoding="utf-8").rstrip("\n").split("\n\n")

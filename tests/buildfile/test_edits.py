@@ -12,7 +12,7 @@ from functools import cache
 from pathlib import Path
 
 import pytest
-from slips_of_makers import SLIPS, build_with
+from slips_of_makers import SLIPS_OF_SIGNS, build_with
 
 from builder.buildfile import mending
 from builder.buildfile.edits import Edit, apply_edits
@@ -70,7 +70,7 @@ def test_each_edit_of_each_problem_of_a_broken_build_removes_it(path: Path) -> N
 
 
 CASES = {path.stem: path.read_bytes() for path in BROKEN} | {
-    f"slip: {slip}": build_with(slip) for slip in SLIPS
+    f"slip: {slip}": build_with(slip) for slip in SLIPS_OF_SIGNS
 }
 
 
@@ -86,6 +86,7 @@ def rows(case: str) -> list[str]:
     return found
 
 
+@cache
 def in_file() -> dict[str, list[str]]:
     """Return the file's paragraphs by their first line."""
     paragraphs = OFFERED.read_text(encoding="utf-8").rstrip("\n").split("\n\n")

@@ -6,6 +6,7 @@
 
 from __future__ import annotations
 
+from functools import cache
 from pathlib import Path
 
 import pytest
@@ -28,6 +29,7 @@ def told(slip: str) -> str:
     return "\n".join(rows)
 
 
+@cache
 def in_file() -> dict[str, str]:
     """Return the file's paragraphs by their first line."""
     paragraphs = TOLD.read_text(encoding="utf-8").rstrip("\n").split("\n\n")

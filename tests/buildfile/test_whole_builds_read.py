@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import MISSING, fields, is_dataclass
 from enum import Enum
+from functools import cache
 from pathlib import Path
 
 import pytest
@@ -69,6 +70,7 @@ def rows(name: str) -> Iterator[str]:
             yield f"  {field.name}: {', '.join(words(one)) if is_dataclass(one) else said(one)}"
 
 
+@cache
 def in_file() -> dict[str, list[str]]:
     """Return the rows of each build in the file."""
     paragraphs = READ.read_text(encoding="utf-8").rstrip("\n").split("\n\n")

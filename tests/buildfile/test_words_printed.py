@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Callable
+from functools import cache
 from pathlib import Path
 
 import pytest
@@ -52,6 +53,7 @@ def printed(name: str) -> str:
     return f"{name}\n" + "\n".join(row.rstrip() for row in TEXTS[name]().splitlines())
 
 
+@cache
 def in_file() -> dict[str, str]:
     """Return the texts of the file by their names."""
     texts = PRINTED.read_text(encoding="utf-8").rstrip("\n").split(PARTED)

@@ -15,6 +15,7 @@ from __future__ import annotations
 import argparse
 import ast
 import json
+import math
 import os
 import random
 import shutil
@@ -245,20 +246,29 @@ def _report(room: Room, folder: Path, functions: list[Function], mutants: list[s
     print(f"left out for their decorator: {', '.join(left_out) or 'none'}")
     print(f"{len(drawn)} mutants drawn, {len(run)} of them run")
     whole = len(run) == len(drawn)
-    good = _print_share("of all run" if whole else "so far, no fair share", run, room.least)
+    good = _print_share("of all run" if whole else "so far, no fair share", run, room.least, len(mutants))
     return 0 if _print_survivors(room, folder, run) and good and whole else 1
 
 
-def _print_share(called: str, run: dict[str, int | None], least: float) -> bool:
+def _print_share(called: str, run: dict[str, int | None], least: float, made: int) -> bool:
+    """Print the share killed, and how far the share of all may lie from it in 19 of 20 draws."""
     counted = Counter("killed" if code in KILLED else "survived" for code in run.values())
     no_end = sum(code in KILLED - {1, 3} for code in run.values())
     untested = sum(code in {5, 33} for code in run.values())
     share = counted["killed"] / max(1, len(run))
     print(
         f"{called}: {len(run)} run, {counted['killed']} killed ({no_end} by not ending), {counted['survived']} survived"
-        f" ({untested} run by no test): {share:.1%}, wanted {least:.0%}"
+        f" ({untested} run by no test): {share:.1%}{_give_or_take(share, len(run), made)}, wanted {least:.0%}"
     )
     return share >= least
+
+
+def _give_or_take(share: float, drawn: int, made: int) -> str:
+    """Return the half of the 95 % interval of a share drawn without putting back (normal approximation)."""
+    if not drawn or drawn == made:
+        return ""
+    spread = math.sqrt(share * (1 - share) / drawn * (made - drawn) / max(1, made - 1))
+    return f" give or take {1.96 * spread:.1%}"
 
 
 def _formulas() -> set[str]:
