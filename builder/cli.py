@@ -268,7 +268,7 @@ def publish(ctx: click.Context, build: str, into: Path, edition: str) -> None:
         "number my-trailer --tell",
         "number my-trailer",
         'number my-trailer --renamed "left lamp" "step lamp"',
-        more=_BUILD_HELP,
+        more=_BUILD_HELP.replace(", a folder", " or a folder").replace(", or - for standard input", ""),
     )
 )
 @BUILD

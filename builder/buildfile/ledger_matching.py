@@ -1,8 +1,9 @@
 """Which wire of a build is which wire of its ledger: looked for in steps, the surest first.
 
 A wire is known again by its circuit, by what it is for and by its two ends, and so it keeps its number whatever is
-done to others. First come equal ends, then equal parts (a part may have got other terminals), last a wire that was cut
-to put a part between: its half towards the supply keeps the number, so that what is read in the front box stays true.
+done to others. First comes what is the same in all, then the same two parts (one may have got other terminals, or
+serve more), last a wire that was cut to put a part between: its half towards the supply keeps the number, so that
+what is read in the front box stays true.
 """
 
 from __future__ import annotations
@@ -28,7 +29,7 @@ def match(old: Mapping[str, Run], new: Sequence[Run], parts: Iterable[str]) -> d
     """
     numbers: dict[int, str] = {}
     left = dict(old)
-    for key in (_whole, _ends, _parts):
+    for key in (_whole, _parts):
         _by_key(left, new, numbers, key)
     _cut_wires(left, new, numbers, frozenset(parts))
     return numbers
@@ -36,10 +37,6 @@ def match(old: Mapping[str, Run], new: Sequence[Run], parts: Iterable[str]) -> d
 
 def _whole(run: Run) -> Hashable:
     return run
-
-
-def _ends(run: Run) -> Hashable:
-    return run.use, run.start, run.end
 
 
 def _parts(run: Run) -> Hashable:

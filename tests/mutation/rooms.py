@@ -73,6 +73,7 @@ ROOMS = {
                 "tests/buildfile/test_values_in_a_trailer.py",
                 "tests/buildfile/test_example_builds.py",
                 "tests/buildfile/test_reference.py",
+                "tests/buildfile/test_numbers_file.py",
                 "tests/buildfile/test_kind_reference.py",
                 "tests/buildfile/test_whole_builds_read.py",
                 "tests/buildfile/test_words_printed.py",

@@ -153,6 +153,7 @@ def test_the_wire_list_reads_back_as_the_record_has_it(workshop: Site) -> None:
             wire.get("tracer", ""),
             wire["size"],
             f"{wire['length_m']:.3f}",
+            "draft" if wire["draft"] else "issued",
         ]
         for wire in workshop.record["wires"]
     ] + [
@@ -160,6 +161,7 @@ def test_the_wire_list_reads_back_as_the_record_has_it(workshop: Site) -> None:
             *(w["number"], "spare", "", w["from"], w["name"], w["to"], w["name"]),
             *(w["color"].partition(" with ")[0], w["color"].partition(" with ")[2], w["size"]),
             f"{w['length_m']:.3f}",
+            "draft" if w["draft"] else "issued",
         ]
         for w in workshop.record["spares"]
     ]
