@@ -196,13 +196,14 @@ def test_thousands_of_places_in_a_file_are_read() -> None:
     assert feet(trailer_of(text))["front box", "fan"] == pytest.approx(199 / 12 + 1)
 
 
-NAMES = st.sampled_from(
-    ["front box", "fan", "left", "right", "nowhere", "battery", "tow plug", "groove", "Left"]
-)
-MEASURE = st.sampled_from(["0 in", "3 ft", "7 in", "1.2 m", "200 ft", "12", "-1 ft", "three"])
+FOUND = ("front box", "fan", "left", "right", "battery")
+NAMES = st.sampled_from([*FOUND * 8, "nowhere", "groove", "Left"])
+MEASURE = st.sampled_from([*("0 in", "3 ft", "7 in", "1.2 m") * 25, "200 ft", "12", "-1 ft", "three"])
+SHORT_MEASURE = st.sampled_from([*("1/2 in", "7 in", "50 mm") * 10, "3 ft", "0 in", "half"])
+SIDES = ("back", "ahead"), ("left", "right"), ("up", "down")
 
 
-def braces(words: dict[str, object]) -> str:
+def braces(words: dict[str, str]) -> str:
     return "{" + ", ".join(f"{key}: {value}" for key, value in words.items()) + "}"
 
 
@@ -211,35 +212,56 @@ def listed(names: list[str]) -> str:
 
 
 @st.composite
-def any_geometry(draw: st.DrawFn) -> str:
-    """Draw a build with places and chases as they come, few of them right."""
-    sides = st.sampled_from(["back", "ahead", "left", "right", "up", "down"])
-    places = draw(st.dictionaries(NAMES, st.dictionaries(sides, MEASURE, min_size=1, max_size=4), max_size=6))
+def drawn_places(draw: st.DrawFn) -> dict[str, str]:
+    """Draw places, now and then with a side too many."""
+    places = {}
+    for name in draw(st.lists(st.sampled_from([*FOUND, "corner"]), min_size=3, max_size=6, unique=True)):
+        sides = [draw(st.sampled_from(pair)) for pair in SIDES]
+        slip = [draw(st.sampled_from(["left", "up", "across"]))] if draw(st.integers(0, 40)) == 0 else []
+        places[name] = braces({side: draw(MEASURE) for side in dict.fromkeys([*sides, *slip])})
+    return places
+
+
+@st.composite
+def drawn_chases(draw: st.DrawFn, places: list[str]) -> dict[str, str]:
+    """Draw chases among places, now and then with a word too many."""
     chases = {}
-    for name in draw(st.lists(NAMES, max_size=4, unique=True)):
-        words: dict[str, object] = {"through": listed(draw(st.lists(NAMES, max_size=5)))}
-        kind = draw(st.sampled_from(["", "conduit", "hinge loop", "groove", "open bay", "pipe"]))
-        words |= {"kind": kind} if kind else {}
-        words |= {"bore": draw(MEASURE)} if draw(st.booleans()) else {}
-        words |= {"slack": draw(MEASURE)} if draw(st.booleans()) else {}
-        chases[name] = braces(words)
+    for number in range(draw(st.integers(0, 4))):
+        kind = draw(st.sampled_from(["groove", "conduit", "channel", "open bay", "hinge loop"]))
+        among = draw(st.lists(st.sampled_from(places), min_size=min(2, len(places)), max_size=4, unique=True))
+        words = {"through": listed(among[:2] if kind == "hinge loop" else among), "kind": kind}
+        words |= {"bore": draw(SHORT_MEASURE)} if kind == "conduit" or draw(st.integers(0, 30)) == 0 else {}
+        words |= {"slack": draw(SHORT_MEASURE)} if kind == "hinge loop" and draw(st.booleans()) else {}
+        chases[f"chase {number}" if draw(st.integers(0, 30)) else "fan"] = braces(words)
+    return chases
+
+
+@st.composite
+def any_geometry(draw: st.DrawFn) -> str:
+    """Draw a build with places and chases as they come, some of them right."""
+    places = draw(drawn_places())
+    chases = draw(drawn_chases(list(places))) if draw(st.integers(0, 5)) else {}
     part = {"kind": "fan", "draws": "2 A"}
-    part |= {"place": draw(NAMES)} if draw(st.booleans()) else {}
-    part |= {"rise": draw(MEASURE)} if draw(st.booleans()) else {}
-    item = draw(
-        st.sampled_from(
-            ["fan", "fan: 4 ft", "fan: {through: [left, groove]}", "fan: {length: 9 ft, through: right}"]
-        )
+    part |= {"place": draw(st.sampled_from([*places, "attic"]))} if draw(st.integers(0, 3)) == 0 else {}
+    part |= {"rise": draw(SHORT_MEASURE)} if draw(st.integers(0, 3)) == 0 else {}
+    through = draw(st.sampled_from([*places, *chases, "attic"]))
+    items = [
+        "fan",
+        *["fan: 4 ft"] * 4,
+        f"fan: {{through: {through}}}",
+        f"fan: {{length: 9 ft, through: {through}}}",
+    ]
+    skin = braces(
+        {"fasteners go in": draw(SHORT_MEASURE), "corners": listed(draw(st.lists(NAMES, min_size=3)))}
     )
-    skin = braces({"fasteners go in": draw(MEASURE), "corners": listed(draw(st.lists(NAMES, max_size=4)))})
     lines = [
         HEAD.rstrip(),
         SHORT.rstrip(),
-        f"places: {braces({name: braces(dict(words)) for name, words in places.items()})}" if places else "",
+        f"places: {braces(places)}" if places else "",
         f"chases: {braces(chases)}" if chases else "",
-        f"skins: {{wall: {skin}}}" if draw(st.booleans()) else "",
+        f"skins: {{wall: {skin}}}" if draw(st.integers(0, 8)) == 0 else "",
         f"parts: {{fan: {braces(part)}}}",
-        f"circuits: {{fan: {{path: [{item}]}}}}",
+        f"circuits: {{fan: {{path: [{draw(st.sampled_from(items))}]}}}}",
         "spares: {spare: {from: front box, to: left, wire: 2 ft}}",
     ]
     return "\n".join(line for line in lines if line) + "\n"
