@@ -82,7 +82,9 @@ _RANKS = {
 }
 """How a search ranks pages of a template: a line of their front matter."""
 
-_NUMBERED = frozenset({"fuses", "towing", "garage", "stops_circuit", "stops_shared", "tests", "system"})
+_NUMBERED = frozenset(
+    {"fuses", "towing", "garage", "stops_circuit", "stops_shared", "odd_lamps", "tests", "system"}
+)
 """Templates of pages where somebody looks for a wire by its number, and that have no place of their own for the line
 that tells of drafts."""
 

@@ -28,6 +28,7 @@ def runs_page(view: View) -> dict[str, Any]:
     wires = [*view.trailer.wires, *view.trailer.spares]
     known = [wire for wire in wires if wire.number in view.figures.runs.runs]
     return {
+        "drafts": view.drafts(),
         "chases": [_chase(view, chase) for chase in view.trailer.geometry.chases.values()],
         "wires": [_wire(view, wire) for wire in known],
         "unknown": [_unknown(view, wire) for wire in wires if wire.number in view.figures.runs.unknown],
