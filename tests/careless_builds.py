@@ -327,6 +327,46 @@ def _charges_at_home(b: Bench) -> bool:
     return True
 
 
+def _straight_to(b: Bench) -> tuple[Words, str] | None:
+    """Return a circuit of the fuse block that leads to one part alone, and the name of that part."""
+    lone = [words for words in b.tree["circuits"].values() if "from" not in words and len(words["path"]) == 1]
+    found = b.one([words for words in lone if "branches" not in words])
+    return (found, *names_of(found["path"])) if found is not None else None
+
+
+def _measures(b: Bench, part: str, up: str, **chase: object) -> None:
+    b.tree["places"] = {"front box": {"back": "1 ft", "up": "1 ft"}, part: {"back": "1 ft", "up": up}}
+    b.tree["chases"] = {"pole": {"through": ["front box", part], **chase}} if chase else {}
+
+
+def _a_slip_of_the_tape(b: Bench) -> bool:
+    found = _straight_to(b)
+    if found is None or "battery" not in b.tree:
+        return False
+    _measures(b, found[1], b.rng.choice(["40 ft", "1 ft 2 in"]), kind="groove")
+    return True
+
+
+def _measures_and_draws_no_chase(b: Bench) -> bool:
+    found = _straight_to(b)
+    if found is None or "battery" not in b.tree:
+        return False
+    _measures(b, found[1], "4 ft")
+    return True
+
+
+def _a_tube_from_the_scrap_box(b: Bench) -> bool:
+    found = _straight_to(b)
+    if found is None or "battery" not in b.tree:
+        return False
+    words, part = found
+    words["size"] = "16 AWG" if b.gauges else "1.5 mm²"
+    tight, wedged = ("1/4 in", "9 mm") if b.gauges else ("5 mm", "7.2 mm")
+    _measures(b, part, "2 ft", kind="conduit", bore=b.rng.choice([tight, wedged]))
+    b.tree["spares"] = {"third": {"from": "front box", "to": part, "wire": "4 ft", "size": words["size"]}}
+    return True
+
+
 HABITS: tuple[Habit, ...] = (
     _any_fuse_at_hand, _the_smallest_fuse, _the_fuse_that_came_with_the_block, _a_fuse_from_a_drawer,
     _taps_the_battery_line, _main_fuse_in_the_box, _no_main_fuse, _a_small_block, _a_small_connector,
@@ -337,6 +377,7 @@ HABITS: tuple[Habit, ...] = (
     _a_thin_bond, _forgets_a_part, _grounds_at_the_frame, _names_nobody,
     _a_module_straight_to_the_battery, _a_large_charger, _a_kettle_on_the_car, _one_switch_for_all,
     _one_roll_of_wire, _a_strip_round_the_roof, _charges_at_home, _a_battery_under_the_bed,
+    _a_slip_of_the_tape, _measures_and_draws_no_chase, _a_tube_from_the_scrap_box,
 )  # fmt: skip
 
 

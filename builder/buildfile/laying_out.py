@@ -145,6 +145,7 @@ def unknown_place(layout: Layout, name: Written[str], what: str) -> Problem:
         "unknown place",
         f"“{name.value}” is not {what} of this file",
         did_you_mean(near)
-        or f"add it under places, as in {name.value}: {{back: 4 ft, left: 2 ft, up: 1 ft}}",
+        or f"add it under places, as in {name.value}: {{back: 4 ft, left: 2 ft, up: 1 ft}}"
+        + ("; words of your own go behind where" if what == "a place" else ""),
         mends=instead(*near) if near else instead(BLANK),
     )

@@ -199,7 +199,10 @@ def _layout(loom: Loom, declared: Declared, assumer: Assumer) -> Layout:
         )
         loom.problems += problems
         return layout
-    hinges = any(words.kind and words.kind.value == "hinge loop" for words in declared.chases.values())
+    hinges = any(
+        words.slack is None and words.kind and words.kind.value == "hinge loop"
+        for words in declared.chases.values()
+    )
     slack_m = general_default(HINGE_SLACK, assumer) if hinges else 0.0
     units: System = "metric" if declared.build and is_metric(declared.build) else "feet"
     layout, problems = resolve_geometry(declared, slack_m, units)
@@ -299,7 +302,8 @@ def _land_named_returns(loom: Loom) -> None:
             loom.joints[name].land()
             continue
         part = loom.parts.get(name)
-        if name in loom.broken or (loom.broken and part is not None and part.form is Form.JOINT):
+        lost = loom.broken or any(problem.name == "unknown part" for problem in loom.problems)
+        if name in loom.broken or (lost and part is not None and part.form is Form.JOINT):
             continue  # it, or the circuit that runs to it, has a problem of its own
         joints = [loom.parts[key].name for key in loom.joints]
         known = ", ".join(joints)

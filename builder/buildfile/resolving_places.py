@@ -19,7 +19,7 @@ from builder.trailer.places import Chase, ChaseKind, Geometry, Panel, Place, Ski
 TAPE_M = 0.01
 """By how much places may stand outside the measures of the trailer: a tape's tolerance, common practice."""
 _AXES = (("back", "ahead", "the body's front"), ("up", "down", "the underside of the body"))
-_SIDES = ("right", "left")
+_SIDES = ("left", "right")
 LEAST_CORNERS = 3
 
 
@@ -28,14 +28,21 @@ def resolve_geometry(declared: Declared, slack_m: float, units: System) -> tuple
 
     ``slack_m`` is the slack of a hinge loop that the file does not give, in metres.
     """
-    problems = [problem for key, words in declared.places.items() for problem in _place_problems(key, words)]
+    of_place = {str(key): list(_place_problems(key, words)) for key, words in declared.places.items()}
+    problems = [problem for told in of_place.values() for problem in told]
+    unsure = frozenset(name for name, told in of_place.items() if told)
     places = {str(key): _place(key, words) for key, words in declared.places.items()}
     layout = Layout(Geometry(places), {fold(name): name for name in places}, broken=declared.broken)
-    problems += _outside(declared.places, places, declared.trailer, units)
+    problems += _outside(
+        {key: words for key, words in declared.places.items() if key not in unsure},
+        places,
+        declared.trailer,
+        units,
+    )
     problems += _same_names(declared)
     chases: dict[str, Chase] = {}
     for key, words in declared.chases.items():
-        told = list(_chase_problems(layout, key, words))
+        told = list(_chase_problems(layout, key, words, unsure))
         problems += told
         if not told:
             chases[str(key)] = _chase(layout, key, words, slack_m)
@@ -174,7 +181,8 @@ def _unknown(layout: Layout, names: Iterable[Written[str]]) -> list[Problem]:
     ]
 
 
-def _chase_problems(layout: Layout, key: Key, words: ChaseWords) -> Iterator[Problem]:
+def _chase_problems(layout: Layout, key: Key, words: ChaseWords, unsure: frozenset[str]) -> Iterator[Problem]:
+    """Tell what is wrong with a chase; places whose own measures are wrong are no reason to blame it."""
     yield from _misfits(key, words)
     yield from hinge_problems(layout, key, words)
     unknown = _unknown(layout, words.through)
@@ -205,7 +213,8 @@ def _chase_problems(layout: Layout, key: Key, words: ChaseWords) -> Iterator[Pro
                 "a chase passes each of its places once: write a second chase for the way back",
             )
             return
-        if before is not None and place.distance_m(before) < SAME_PLACE_M:
+        sure = before is not None and not {place.name, before.name} & unsure
+        if sure and before is not None and place.distance_m(before) < SAME_PLACE_M:
             yield _wrong(
                 name,
                 f"“{before.name}” and “{place.name}” follow each other in “{key}” and are one point",

@@ -47,7 +47,6 @@ from builder.tables.part_kinds import part_kinds
 from builder.trailer.assumed import assumption
 from builder.trailer.circuits import Circuit, CircuitKind
 from builder.trailer.model import BATTERY, TOW_PLUG, Assumption, Trailer
-from builder.trailer.places import BOX_LOOP
 from builder.trailer.size import Size, by_area
 
 SELECTIVE = 2.0
@@ -278,13 +277,11 @@ def _assumptions(trailer: Trailer, flow: Flow, energy_: EnergyFigures | None) ->
         general.append("insulation temperature")
     if trailer.tow_plug is not None:
         general += ["tow supply voltage", "road lamp drop aimed at"]
-    if trailer.geometry:
-        general.append(BOX_LOOP)
     if trailer.geometry.skins or trailer.geometry.panels:
         general.append(TAPE)
     if trailer.wires or trailer.spares:
         general += ["tail at each end", "wire to spare", "terminals to spare"]
-    found = [assumption(trailer, id_) for id_ in general]
+    found = [_as_it_counts(trailer, assumption(trailer, id_)) for id_ in general]
     if trailer.battery is not None:
         found += [
             assumption(trailer, "battery line drop aimed at"),
@@ -297,3 +294,14 @@ def _assumptions(trailer: Trailer, flow: Flow, energy_: EnergyFigures | None) ->
         kinds = sorted({kind for p in flow.paths for kind in hours_kinds(trailer, p, flow.paths)})
         found += [made for made in (hours_assumption(trailer, kind) for kind in kinds) if made is not None]
     return (*found, *trailer.assumed)
+
+
+SIDE_BY_SIDE = "a feed and its return at least; the run of a wire tells what else lies beside it"
+"""Why so many wires side by side are assumed where the file has places."""
+
+
+def _as_it_counts(trailer: Trailer, made: Assumption) -> Assumption:
+    """Return an assumption with its reason as it holds where the file says where things are."""
+    if trailer.geometry and made.id == "wires side by side" and not made.replaced:
+        return replace(made, reason=SIDE_BY_SIDE)
+    return made

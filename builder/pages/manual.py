@@ -27,6 +27,7 @@ from builder.pages.page_fuses import fuses_page
 from builder.pages.page_labels import labels_csv, labels_page
 from builder.pages.page_lamps import lamps_page
 from builder.pages.page_lists import findings_page
+from builder.pages.page_runs import has_places, runs_page
 from builder.pages.page_shopping import shopping_csv, shopping_page
 from builder.pages.page_start import start_page
 from builder.pages.page_stops import guides_page, guides_title, stops_page
@@ -103,6 +104,7 @@ PAGES = (
     Page("assumed", "What we assumed", "assumed", ("owner",), assumed_page),
     Page("lamps", "Lamps by the rule", "lamps", WORKSHOP, lamps_page, has_tow_plug),
     Page("shopping", "Shopping list", "shopping", WORKSHOP, shopping_page),
+    Page("runs", "Where the wires run", "runs", WORKSHOP, runs_page, has_places),
     Page("labels", "Labels", "labels", WORKSHOP, labels_page),
     Page("tests", "Test sheet", "tests", WORKSHOP, tests_page),
     Page("findings", "Findings", "findings", WORKSHOP, findings_page),

@@ -83,8 +83,13 @@ class View:
         }
         keys |= {"supplies": "name", "spares": "number", "switches": "name", "headroom": "circuit"}
         keys |= {"shopping": "id", "test_sheet": "number", "guide": "id", "carried": "part"}
+        keys |= {"places": "name", "chases": "name"}
         lists: Mapping[str, Any] = self.record
-        return {name: {str(entry[key]): entry for entry in lists[name]} for name, key in keys.items()}
+        return {
+            name: {str(entry[key]): entry for entry in lists[name]}
+            for name, key in keys.items()
+            if name in lists
+        }
 
     def value(self, path: str) -> Any:
         """Return the value of the record at a path such as ``wires/4A/length_m``; raises KeyError."""

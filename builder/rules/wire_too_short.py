@@ -46,7 +46,7 @@ from collections.abc import Iterator
 from builder.electrics.figures import Figures
 from builder.routes.runs import Run
 from builder.rules.finding import Remark
-from builder.rules.wording import length, length_up, say
+from builder.rules.wording import is_above, length, length_up, say
 from builder.trailer.model import Trailer
 from builder.trailer.origin import Origin
 from builder.trailer.wires import Role, Wire
@@ -71,7 +71,7 @@ def check(trailer: Trailer, figures: Figures) -> Iterator[Remark]:
         if run is None or wire.origin in told:
             continue
         least_m = reach_m(trailer, run)
-        if wire.length_m < least_m - TAPE_M:
+        if is_above(least_m - TAPE_M, wire.length_m):
             told.add(wire.origin)
             yield _remark(trailer, wire, run, least_m)
 

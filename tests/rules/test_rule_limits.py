@@ -8,13 +8,22 @@ from limits_of_fuses import FUSE_LIMITS
 from limits_of_lamps import LAMP_LIMITS
 from limits_of_parts import PART_LIMITS
 from limits_of_values import VALUE_LIMITS
+from limits_of_ways import WAY_LIMITS
 from limits_of_wiring import WIRING_LIMITS
 from rule_builds import BATTERY, LAMP, Limit, build, changed, findings, line_of, marked
 
 from builder.rules.finding import Level
 from builder.rules.registry import RULES
 
-LIMITS = (*COLOUR_LIMITS, *FUSE_LIMITS, *LAMP_LIMITS, *PART_LIMITS, *VALUE_LIMITS, *WIRING_LIMITS)
+LIMITS = (
+    *COLOUR_LIMITS,
+    *FUSE_LIMITS,
+    *LAMP_LIMITS,
+    *PART_LIMITS,
+    *VALUE_LIMITS,
+    *WAY_LIMITS,
+    *WIRING_LIMITS,
+)
 EVERY_LIMIT = pytest.mark.parametrize("limit", LIMITS, ids=lambda limit: f"{limit.rule}: {limit.name}")
 
 

@@ -1,0 +1,102 @@
+"""Where the wires run: each chase with its wires and how full it is, each wire with its way and its length."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from markupsafe import Markup
+
+from builder.pages.page_fuses import wire_link
+from builder.pages.view import View, joined, step
+from builder.routes.fill import StretchFill
+from builder.routes.network import Stretch
+from builder.routes.runs import NoRun, Run
+from builder.trailer.places import Chase
+from builder.trailer.wires import Wire
+
+PARTS = ("way", "rise", "slack", "loop")
+"""What the length of a wire is made of, in the order in which it is added up."""
+
+
+def has_places(view: View) -> bool:
+    """Tell whether the build file says where things are."""
+    return bool(view.trailer.geometry)
+
+
+def runs_page(view: View) -> dict[str, Any]:
+    """Return what the template of the runs is filled with: chases with their stretches, wires, and what is unknown."""
+    wires = [*view.trailer.wires, *view.trailer.spares]
+    known = [wire for wire in wires if wire.number in view.figures.runs.runs]
+    return {
+        "chases": [_chase(view, chase) for chase in view.trailer.geometry.chases.values()],
+        "wires": [_wire(view, wire) for wire in known],
+        "unknown": [_unknown(view, wire) for wire in wires if wire.number in view.figures.runs.unknown],
+        "slack": any(view.figures.runs.runs[wire.number].slack_m > 0 for wire in known),
+        "rise": any(view.figures.runs.runs[wire.number].rise_m > 0 for wire in known),
+    }
+
+
+def _chase(view: View, chase: Chase) -> dict[str, Any]:
+    path = f"chases/{step(chase.name)}"
+    fills = {one.stretch: one for one in view.figures.fills}
+    return {
+        "name": chase.name,
+        "kind": chase.kind.value,
+        "where": chase.where,
+        "bore": view.fig(f"{path}/bore_length_m") if chase.bore_m is not None else "",
+        "slack": view.fig(f"{path}/slack_length_m") if chase.slack_m else "",
+        "stretches": [
+            _stretch(view, Stretch(chase.name, number), f"{path}/stretches/{number}", fills)
+            for number in range(len(chase.through) - 1)
+        ],
+    }
+
+
+def _stretch(view: View, stretch: Stretch, path: str, fills: dict[Stretch, StretchFill]) -> dict[str, Any]:
+    through = view.trailer.geometry.chases[stretch.chase].through
+    wires = view.figures.runs.inside.get(stretch, ())
+    made = fills.get(stretch)
+    full = made is not None and made.fill_percent is not None
+    return {
+        "start": through[stretch.number],
+        "end": through[stretch.number + 1],
+        "length": view.fig(f"{path}/length_m"),
+        "wires": joined([wire_link(number) for number in wires]),
+        "count": len(wires),
+        "fill": view.fig(f"{path}/fill_percent", "%") if full else "",
+        "limit": view.fig(f"{path}/limit_percent", "%") if full else "",
+        "more": view.fig(f"{path}/more_wires") if made is not None and made.more is not None else "",
+        "more_of": str(made.more_of) if made is not None and made.more_of is not None else "",
+        "unsized": ", ".join(str(size) for size in made.unsized) if made is not None else "",
+    }
+
+
+def _wire(view: View, wire: Wire) -> dict[str, Any]:
+    run: Run = view.figures.runs.runs[wire.number]
+    path = f"{'spares' if wire in view.trailer.spares else 'wires'}/{step(wire.number)}/run"
+    lengths = {"way": run.way_m, "rise": run.rise_m, "slack": run.slack_m, "loop": run.loop_m}
+    names = [one.stretch.chase for one in run.steps]
+    return {
+        "number": wire_link(wire.number),
+        "start": wire.start.part,
+        "end": wire.end.part,
+        "chases": [name for place, name in enumerate(names) if place == 0 or names[place - 1] != name],
+        **{part: view.fig(f"{path}/{part}_length_m") if lengths[part] > 0 else Markup("–") for part in PARTS},
+        "length": view.fig(f"{path}/run_length_m"),
+        "written": (
+            view.fig(path.removesuffix("run") + "length_m") if wire.length_source != "worked out" else ""
+        ),
+        "tail": view.fig(f"{path}/tail_length_m"),
+        "cut": view.fig(f"{path}/cut_length_m"),
+    }
+
+
+def _unknown(view: View, wire: Wire) -> dict[str, Any]:
+    missing: NoRun = view.figures.runs.unknown[wire.number]
+    return {
+        "number": wire_link(wire.number),
+        "start": wire.start.part,
+        "end": wire.end.part,
+        "unplaced": missing.unplaced,
+        "no_way": missing.no_way,
+    }
