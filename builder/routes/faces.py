@@ -80,7 +80,7 @@ def faces_of(corners: Sequence[Vector], flat_m: float) -> tuple[Face, ...] | Unc
 
 
 def _sharpest(strip: Sequence[Face]) -> float:
-    """Return how sharply a strip folds where it folds most: 0 where it is flat, 1 for a right angle, 2 for a half turn."""
+    """Return how sharply a strip folds where it folds most: 0 where it is flat, 1 for a right angle."""
     return max((1.0 - dot(one.inwards, other.inwards) for one, other in pairwise(strip)), default=0.0)
 
 

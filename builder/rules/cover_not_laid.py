@@ -63,7 +63,7 @@ from builder.trailer.model import Trailer
 from builder.trailer.origin import Origin
 
 PLANE_SAYS = "the corners of “{cover}” lie in no plane, nor in a strip of planes"
-PLANE_HELP = "measure its corners again; name those of a bent one along one edge and back along the other, as many on each"
+PLANE_HELP = "measure its corners again; name those of a bent one along one edge and back along the other"
 ORDER_SAYS = "the corners of “{cover}” do not follow each other round it"
 ORDER_HELP = "name them in the order in which you come to them when you walk round it"
 INSIDE_SAYS = "which side of “{cover}” is inside cannot be told: the middle of the trailer is at its face"

@@ -78,7 +78,7 @@ FACE_SAYS = (
     "the wires in “{chase}” lie {depth} behind the face of “{skin}”, with no steel plate between: a longer screw would "
     "reach them later"
 )
-FACE_HELP = "lead the chase {least} behind the face, or lay steel plates over it and write plate: 1/16 in under “{chase}”"
+FACE_HELP = "lead the chase {least} behind the face, or lay steel plates there and write plate: 1/16 in under “{chase}”"
 FACE_BASIS = "NEC 300.4(A), for the wooden frames of buildings"
 
 

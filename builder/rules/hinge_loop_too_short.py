@@ -61,8 +61,8 @@ SHORT_SAYS = (
     "“{loop}” is {long} of wire, and its two places get {apart} apart while the hinge opens by {opens}"
 )
 ONE_WAY_SAYS = (
-    "“{loop}” is {long} of wire, and if its hinge opens by {opens} to the one side and not to the other, its two places "
-    "get {apart} apart"
+    "“{loop}” is {long} of wire, and its two places get {apart} apart if its hinge opens by {opens} to the one side "
+    "and not to the other"
 )
 SHORT_HELP = "give it more slack, as in slack: {slack}, and measure it with the hinge open"
 SHORT_BASIS = "the places, the hinge and the slack of the file"

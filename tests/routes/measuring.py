@@ -1,4 +1,4 @@
-"""Measures what is left between fasteners and wires point by point: slow, simple, and without any of the builder's code."""
+"""Measures what is left between fasteners and wires point by point, without any of the builder's code."""
 
 from __future__ import annotations
 
