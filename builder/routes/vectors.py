@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from math import sqrt
+from math import hypot, sqrt
 
 Vector = tuple[float, float, float]
 Flat = tuple[float, float]
@@ -72,11 +72,16 @@ def between_pieces(p: tuple[Vector, Vector], q: tuple[Vector, Vector]) -> float:
 
 def to_edge(point: Flat, a: Flat, b: Flat) -> float:
     """Return the distance of a point of a face from a straight edge in it."""
+    near = on_edge(point, a, b)
+    return hypot(point[0] - near[0], point[1] - near[1])
+
+
+def on_edge(point: Flat, a: Flat, b: Flat) -> Flat:
+    """Return the point of a straight edge that is nearest to a point of its face."""
     dx, dy = b[0] - a[0], b[1] - a[1]
     square = dx * dx + dy * dy
     share = _clamped(((point[0] - a[0]) * dx + (point[1] - a[1]) * dy) / square) if square > 0 else 0.0
-    x, y = point[0] - a[0] - share * dx, point[1] - a[1] - share * dy
-    return sqrt(x * x + y * y)
+    return a[0] + share * dx, a[1] + share * dy
 
 
 def inside(point: Flat, outline: Sequence[Flat]) -> bool:
