@@ -71,12 +71,23 @@ def faces_of(corners: Sequence[Vector], flat_m: float) -> tuple[Face, ...] | Unc
     whole = _face(corners)
     if whole is not None and whole.bent_m <= flat_m:
         return Unclear.OUT_OF_ORDER if edges_cross(whole.outline) else (whole,)
+    if whole is None and _crossed(corners, flat_m):
+        return Unclear.OUT_OF_ORDER
     half, odd = divmod(len(corners), 2)
     strips = [] if odd else [strip for first in range(half) if (strip := _strip(corners, first, flat_m))]
     strips.sort(key=_sharpest)
     if not strips or (len(strips) > 1 and _sharpest(strips[1]) - _sharpest(strips[0]) < CLEARLY):
         return Unclear.IN_NO_PLANE
     return strips[0]
+
+
+def _crossed(corners: Sequence[Vector], flat_m: float) -> bool:
+    """Tell whether corners that hold no area together lie in the plane of three of them: two halves cancel out."""
+    for i in range(len(corners)):
+        three = _face([corners[i - 2], corners[i - 1], corners[i]])
+        if three is not None:
+            return all(abs(three.seen(corner)[2]) <= flat_m for corner in corners)
+    return False
 
 
 def _sharpest(strip: Sequence[Face]) -> float:
