@@ -45,13 +45,14 @@ from builder.buildfile.declared_base import Words
 from builder.buildfile.declared_face import FrontBoxFaceWords
 from builder.buildfile.declared_places import ChaseWords, PanelWords, PlaceWords, SkinWords
 from builder.buildfile.nodes import Text
-from builder.buildfile.stock_keys import FuseKey, TerminalKey, WireKey
+from builder.buildfile.stock_keys import FuseKey, SizeKey, TerminalKey, WireKey
 from builder.buildfile.values import (
     CapacityAh,
     ColourWords,
     ConnectorWays,
     Count,
     CurrentA,
+    DiameterM,
     DrawText,
     Few,
     FreeText,
@@ -271,6 +272,9 @@ class WireWords(Words):
     feed: ColourWords | None = Field(None, description="colour of feeds; red where left out")
     return_: ColourWords | None = Field(
         None, description="colour of returns (ground wires); black where left out"
+    )
+    outside_diameters: dict[SizeKey, DiameterM] = Field(
+        {}, description="how thick your wire is over its insulation, by its size, for the fill of conduits"
     )
 
 

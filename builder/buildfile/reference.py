@@ -88,6 +88,7 @@ _SHOWN = {
     ("battery", "box"): "box: own box, vented outside",
     ("battery", "return"): "return: 4 ft",
     ("wire", "return"): "return: black",
+    ("wire", "outside diameters"): "outside diameters: {16 AWG: 3.1 mm, 6 AWG: 7.4 mm}",
     ("parts: each part", "outputs"): "outputs: 2",
     ("parts: each part", "leads come out"): "leads come out: left side",
     ("road lamps: each lamp or pair", "path"): "path: [hatch plug: 17 ft, rear lamp: 3 ft]",

@@ -15,6 +15,7 @@ from builder.buildfile.declared import (
     WireWords,
 )
 from builder.buildfile.problems import Problem
+from builder.buildfile.stock_keys import size_named
 from builder.buildfile.written import Key
 from builder.tables.assumptions import defaults
 from builder.tables.tow_plugs import plug_pattern
@@ -93,6 +94,9 @@ def resolve_shelf(
         feed=words.feed.value if words and words.feed else Color("red"),
         ground=words.return_.value if words and words.return_ else Color("black"),
         origin=places.get("wire", NOWHERE),
+        diameters_mm={size_named(key): found.value * 1000 for key, found in words.outside_diameters.items()}
+        if words
+        else {},
     )
 
 

@@ -1,4 +1,8 @@
-"""The names under ``in stock``: wire by colour and size, fuses by rating and kind, terminals by kind and size."""
+"""Names that hold a size or a rating.
+
+Under ``in stock`` wire by colour and size, fuses by rating and kind, terminals by kind and size; under ``wire`` the
+sizes of ``outside diameters``.
+"""
 
 from __future__ import annotations
 
@@ -16,6 +20,7 @@ from builder.buildfile.values import list_words, read_colour, read_wire_size, tr
 from builder.buildfile.written import Key, origin_of
 from builder.quantities import Misread
 from builder.trailer.color import Color
+from builder.trailer.origin import Origin
 from builder.trailer.size import Size
 from builder.trailer.stock import TERMINAL_KINDS
 
@@ -118,6 +123,23 @@ def _terminal_key(value: object) -> Key:
     return key
 
 
+def _size_key(value: object) -> Key:
+    key = _key(value)
+    size = read_wire_size(key)
+    if isinstance(size, Misread):
+        at = Origin(key.origin.line, key.origin.column + size.start, max(size.length, 1))
+        raise trouble(at, "misread value", size.message, size.help, instead(*size.fixes, at=key.origin))
+    return key
+
+
+def size_named(key: Key) -> Size:
+    """Return the size that a name under ``outside diameters`` is; raises ValueError where it is none."""
+    size = read_wire_size(key)
+    if isinstance(size, Misread):
+        raise ValueError(size.message)
+    return size
+
+
 def _key(value: object) -> Key:
     if isinstance(value, Key):
         return value
@@ -132,4 +154,5 @@ def _key(value: object) -> Key:
 _TEXT = WithJsonSchema({"type": "string"})
 WireKey = Annotated[Key, PlainValidator(_wire_key), _TEXT]
 FuseKey = Annotated[Key, PlainValidator(_fuse_key), _TEXT]
+SizeKey = Annotated[Key, PlainValidator(_size_key), _TEXT]
 TerminalKey = Annotated[Key, PlainValidator(_terminal_key), _TEXT]

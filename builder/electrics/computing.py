@@ -115,7 +115,7 @@ def _bundles(trailer: Trailer, runs: Runs, wires_a: Sequence[float], basis: Basi
 
 def _fills(trailer: Trailer, runs: Runs, wires: Mapping[str, WireFigures]) -> tuple[StretchFill, ...]:
     """Return how full the conduits are, with the sizes found; a spare wire has the size that the file gives."""
-    return fill(trailer.geometry, runs, _every_size(trailer, wires), trailer.shelf.sizes[0])
+    return fill(trailer.geometry, runs, _every_size(trailer, wires), trailer.shelf)
 
 
 def _every_size(trailer: Trailer, wires: Mapping[str, WireFigures]) -> dict[str, Size]:

@@ -16,6 +16,7 @@ from builder.trailer.stock import Stock
 MOST = 3
 """More lines than that at once nobody writes."""
 _INSIDE = ("width: 12 in, height: 14 in", "width: 300 mm, height: 350 mm")
+_BOX_PLACE = ("back: 10 in, up: 2 ft", "back: 250 mm, up: 600 mm")
 _MEASURED: Mapping[PieceName, tuple[tuple[str, str], tuple[str, str]]] = {
     "supply bar": (
         ("width: 4 in, height: 1/2 in", "from left: 1 in, from top: 1 in"),
@@ -55,7 +56,9 @@ class More:
     def line(self) -> str:
         """The line of the build file, what stands in it already shortened to ``…``."""
         gap = " " if self.words.endswith("}") else ""  # two closing braces read like a template's
-        begun = "" if self.heading in ("spares", "in stock") or self.brings == "box to scale" else "…, "
+        begun = (
+            "" if self.heading in ("spares", "in stock", "places") or self.brings == "box to scale" else "…, "
+        )
         return f"{self.entry or self.heading}: {{{begun}{self.words}{gap}}}"
 
 
@@ -133,6 +136,13 @@ def _for_face(view: View) -> Iterator[More]:
 
 
 def _for_wires(view: View) -> Iterator[More]:
+    if not view.trailer.geometry:
+        metric = view.trailer.identity.units == "metric"
+        yield More("runs", "places", "", f"front box: {{{_BOX_PLACE[metric]}}}")
+    yield from _for_spares(view)
+
+
+def _for_spares(view: View) -> Iterator[More]:
     if not view.trailer.spares:
         yield More("spares", "spares", "", "rear spare: {from: front box, to: rear wall, wire: 14 ft}")
 
@@ -167,7 +177,7 @@ _PAGES: dict[str, Callable[[View], Iterator[More]]] = {
     "towing": _for_towing,
     "battery": _for_battery,
     "stops": _places,
-    "adding": _for_wires,
+    "adding": _for_spares,
     "shopping": _for_shopping,
     "worked": _for_worked,
 }

@@ -30,10 +30,11 @@ class Covers:
 def covers(trailer: Trailer, runs: Runs, sizes: Mapping[str, Size]) -> Covers:
     """Return what a trailer's places tell of its skins, panels and hinges; ``sizes`` are of all wires by number."""
     geometry = trailer.geometry
+    measured_mm = trailer.shelf.diameters_mm
     tape_m = assumption(trailer, TAPE).value
-    tubes = tubes_of(geometry, runs, sizes) if geometry.skins or geometry.panels else ()
+    tubes = tubes_of(geometry, runs, sizes, measured_mm) if geometry.skins or geometry.panels else ()
     return Covers(
         clearances(geometry, tubes, tape_m),
         panel_views(trailer, runs, tubes, tape_m),
-        hinge_loops(geometry, runs, sizes),
+        hinge_loops(geometry, runs, sizes, measured_mm),
     )

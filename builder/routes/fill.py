@@ -15,6 +15,7 @@ from builder.tables.installation import (
     outside_diameter,
 )
 from builder.tables.table import Fact, NoRow
+from builder.trailer.model import WireShelf
 from builder.trailer.places import Chase, Geometry
 from builder.trailer.size import Size
 
@@ -59,6 +60,13 @@ def wire_diameter(size: Size) -> Fact | None:
         return outside_diameter(kind, size.value)
     except NoRow:
         return None
+
+
+def _diameter_mm(size: Size, shelf: WireShelf) -> float | None:
+    if size in shelf.diameters_mm:
+        return shelf.diameters_mm[size]
+    fact = wire_diameter(size)
+    return fact.value if fact is not None else None
 
 
 def fill_share(diameters_mm: Sequence[float], bore_mm: float) -> float:
@@ -107,32 +115,33 @@ def still_fits(diameters_mm: Sequence[float], bore_mm: float, other_mm: float) -
 
 
 def fill(
-    geometry: Geometry, runs: Runs, sizes: Mapping[str, Size], spare_size: Size | None
+    geometry: Geometry, runs: Runs, sizes: Mapping[str, Size], shelf: WireShelf
 ) -> tuple[StretchFill, ...]:
     """Return every stretch of a conduit with a bore that wires run through, in the order of the file.
 
-    ``sizes`` are those of all wires by number; ``spare_size`` is the size of which further wires are counted.
+    ``sizes`` are those of all wires by number. Further wires are counted in the smallest size of the ``shelf``; a
+    diameter that the maker measured counts before that of a table.
     """
     found = []
     for stretch, wires in runs.inside.items():
         chase = geometry.chases[stretch.chase]
         if chase.bore_m is not None:
-            found.append(_stretch(chase, stretch, (wires, sizes), spare_size))
+            found.append(_stretch(chase, stretch, (wires, sizes), shelf))
     return tuple(found)
 
 
 def _stretch(
-    chase: Chase, stretch: Stretch, held: tuple[tuple[str, ...], Mapping[str, Size]], spare_size: Size | None
+    chase: Chase, stretch: Stretch, held: tuple[tuple[str, ...], Mapping[str, Size]], shelf: WireShelf
 ) -> StretchFill:
     wires, sizes = held
     bore_mm = (chase.bore_m or 0.0) * 1000
-    known = {wire: wire_diameter(sizes[wire]) for wire in wires}
+    known = {wire: _diameter_mm(sizes[wire], shelf) for wire in wires}
     limit = conduit_fill_limit(len(wires))
-    unsized = tuple(dict.fromkeys(sizes[wire] for wire, fact in known.items() if fact is None))
+    unsized = tuple(dict.fromkeys(sizes[wire] for wire, mm in known.items() if mm is None))
     if unsized:
         return StretchFill(stretch, wires, bore_mm, None, limit.value, limit.source, unsized)
-    diameters = [fact.value for fact in known.values() if fact is not None]
-    other = wire_diameter(spare_size) if spare_size is not None else None
+    diameters = [mm for mm in known.values() if mm is not None]
+    other_mm = _diameter_mm(shelf.sizes[0], shelf)
     ratio = jamming_ratio(diameters, bore_mm)
     return StretchFill(
         stretch=stretch,
@@ -143,7 +152,7 @@ def _stretch(
         limit_source=limit.source,
         ratio=ratio,
         jams=may_jam(ratio),
-        more=still_fits(diameters, bore_mm, other.value) if other else None,
-        more_of=spare_size if other else None,
+        more=still_fits(diameters, bore_mm, other_mm) if other_mm is not None else None,
+        more_of=shelf.sizes[0] if other_mm is not None else None,
         thickest_mm=max(diameters),
     )

@@ -6,9 +6,9 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from math import atan2, cos, pi, radians, sin
 
-from builder.routes.fill import wire_diameter
 from builder.routes.network import Stretch
 from builder.routes.runs import Runs
+from builder.routes.tubes import known_diameter_mm
 from builder.routes.vectors import Vector, cross, dot, length_of, minus, unit
 from builder.tables.installation import bend_radius_multiple
 from builder.tables.table import Fact
@@ -41,16 +41,26 @@ class HingeLoop:
     bend: Fact
 
 
-def hinge_loops(geometry: Geometry, runs: Runs, sizes: Mapping[str, Size]) -> tuple[HingeLoop, ...]:
-    """Return every hinge loop in the order of the file; ``sizes`` are those of all wires by number."""
+def hinge_loops(
+    geometry: Geometry, runs: Runs, sizes: Mapping[str, Size], measured_mm: Mapping[Size, float]
+) -> tuple[HingeLoop, ...]:
+    """Return every hinge loop in the order of the file.
+
+    ``sizes`` are those of all wires by number, ``measured_mm`` the outside diameters that the maker measured.
+    """
+
+    def thick(chase: Chase) -> list[float | None]:
+        wires = runs.inside.get(Stretch(chase.name, 0), ())
+        return [known_diameter_mm(sizes[wire], measured_mm) for wire in wires]
+
     return tuple(
-        _loop(geometry, chase, [sizes[wire] for wire in runs.inside.get(Stretch(chase.name, 0), ())])
+        _loop(geometry, chase, thick(chase))
         for chase in geometry.chases.values()
         if chase.kind is ChaseKind.HINGE
     )
 
 
-def _loop(geometry: Geometry, chase: Chase, sizes: Sequence[Size]) -> HingeLoop:
+def _loop(geometry: Geometry, chase: Chase, diameters: Sequence[float | None]) -> HingeLoop:
     one, other = (geometry.places[name].point_m for name in chase.through)
     shut_m = length_of(minus(other, one))
     length_m = shut_m + chase.slack_m
@@ -61,9 +71,8 @@ def _loop(geometry: Geometry, chase: Chase, sizes: Sequence[Size]) -> HingeLoop:
             ways = [farthest_m(one, other, (axis[0], axis[1]), sign * chase.opens_deg) for sign in (1, -1)]
             reach = min(ways), max(ways)
     bend = bend_radius_multiple("open wire or cable")
-    facts = [wire_diameter(size) for size in sizes]
-    known = [fact.value for fact in facts if fact is not None and fact.known != "memory"]
-    thickest = max(known) if known and len(known) == len(facts) else None
+    known = [mm for mm in diameters if mm is not None]
+    thickest = max(known) if known and len(known) == len(diameters) else None
     return HingeLoop(
         chase,
         length_m,

@@ -58,11 +58,25 @@ def loop_sag_m(length_m: float, slack_m: float) -> float:
     return sqrt(max(length_m * length_m - straight_m * straight_m, 0.0)) / 2
 
 
-def tubes_of(geometry: Geometry, runs: Runs, sizes: Mapping[str, Size]) -> tuple[Tube, ...]:
+def known_diameter_mm(size: Size, measured_mm: Mapping[Size, float]) -> float | None:
+    """Return the outside diameter of an insulated wire in mm: as measured, else by makers' data sheets (quoted).
+
+    None where neither has one: a figure from memory is no limit for anybody.
+    """
+    if size in measured_mm:
+        return measured_mm[size]
+    fact = wire_diameter(size)
+    return fact.value if fact is not None and fact.known != "memory" else None
+
+
+def tubes_of(
+    geometry: Geometry, runs: Runs, sizes: Mapping[str, Size], measured_mm: Mapping[Size, float] | None = None
+) -> tuple[Tube, ...]:
     """Return the tube of every stretch that holds a wire, and of every conduit with a bore, in the order of the file.
 
-    ``sizes`` are those of all wires by number.
+    ``sizes`` are those of all wires by number, ``measured_mm`` the outside diameters that the maker measured.
     """
+    known = {size: known_diameter_mm(size, measured_mm or {}) for size in set(sizes.values())}
     found = []
     for chase in geometry.chases.values():
         for number, (start, end, length_m) in enumerate(lengths_of(geometry, chase)):
@@ -70,24 +84,26 @@ def tubes_of(geometry: Geometry, runs: Runs, sizes: Mapping[str, Size]) -> tuple
             wires = runs.inside.get(stretch, ())
             if wires or chase.bore_m is not None:
                 piece = geometry.places[start].point_m, geometry.places[end].point_m
-                found.append(_tube(chase, stretch, (piece, length_m), {wire: sizes[wire] for wire in wires}))
+                laid = {wire: sizes[wire] for wire in wires}
+                found.append(_tube(chase, stretch, (piece, length_m), laid, known))
     return tuple(found)
 
 
 def _tube(
-    chase: Chase, stretch: Stretch, laid: tuple[tuple[Vector, Vector], float], sizes: Mapping[str, Size]
+    chase: Chase,
+    stretch: Stretch,
+    laid: tuple[tuple[Vector, Vector], float],
+    sizes: Mapping[str, Size],
+    known: Mapping[Size, float | None],
 ) -> Tube:
     piece, length_m = laid
     wires = tuple(sizes)
     if chase.bore_m is not None:
         return Tube(stretch, piece, wires, chase.bore_m / 2, chase.bore_m / 2)
-    known = {wire: wire_diameter(size) for wire, size in sizes.items()}
-    unsized = dict.fromkeys(
-        sizes[wire] for wire, fact in known.items() if fact is None or fact.known == "memory"
-    )
+    unsized = tuple(dict.fromkeys(size for size in sizes.values() if known[size] is None))
     if unsized:
-        return Tube(stretch, piece, wires, None, None, tuple(unsized))
-    diameters = [fact.value for fact in known.values() if fact is not None]
+        return Tube(stretch, piece, wires, None, None, unsized)
+    diameters = [mm for size in sizes.values() if (mm := known[size]) is not None]
     radius_m = bundle_diameter(diameters) / 2000
     if chase.kind is ChaseKind.HINGE:
         return Tube(stretch, piece, wires, 0.0, radius_m + loop_sag_m(length_m, chase.slack_m))

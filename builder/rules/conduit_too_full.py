@@ -6,8 +6,9 @@ for as many, or they do not go in at all.
 Why: wires that are pulled through a full conduit tear their insulation, and none of them can be drawn out again.
 
 Limit: NEC Chapter 9 Table 1: 53 % of the inside area for one wire (read), 31 % for two (read), 40 % for three and more
-(quoted), with the outside diameters of makers' data sheets (quoted): GXL for AWG sizes, ISO 6722 thin wall for metric
-ones. Above 100 %, or where one wire is as thick as the bore, it is a *must fix* (arithmetic on the file).
+(quoted), with the outside diameters that the file gives, else those of makers' data sheets (quoted): GXL for AWG sizes,
+ISO 6722 thin wall for metric ones. Above 100 %, or where one wire is as thick as the bore, it is a *must fix*
+(arithmetic on the file).
 
 Failing example::
 
@@ -57,7 +58,7 @@ OVER_SAYS = (
     "the wires in “{chase}” between “{start}” and “{end}” do not go in: they take {share} of its inside area"
 )
 FULL_HELP = "use a conduit with a bore of {bore} at least, or lead some of the wires another way: {wires}"
-FULL_BASIS = "{source}; outside diameters from makers' data sheets"
+FULL_BASIS = "{source}; outside diameters of the file, else from makers' data sheets"
 ALL = 100.0
 
 

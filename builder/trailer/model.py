@@ -164,7 +164,10 @@ class Mains:
 
 @dataclass(frozen=True, slots=True)
 class WireShelf:
-    """The wire at hand: ``sizes`` smallest first, ``insulation_c`` in °C, ``sold_as`` pair or single."""
+    """The wire at hand: ``sizes`` smallest first, ``insulation_c`` in °C, ``sold_as`` pair or single.
+
+    ``diameters_mm`` are outside diameters that the maker measured, by size.
+    """
 
     sizes: tuple[Size, ...]
     insulation_c: float
@@ -173,6 +176,7 @@ class WireShelf:
     feed: Color
     ground: Color
     origin: Origin
+    diameters_mm: Mapping[Size, float] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)

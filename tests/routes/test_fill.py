@@ -8,6 +8,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from builder.buildfile.resolving import read_build
+from builder.electrics.computing import compute
 from builder.routes.fill import (
     MOST_MORE,
     fill_share,
@@ -102,3 +104,32 @@ def test_diameters_are_those_of_the_data_sheets() -> None:
 def test_a_bore_of_nothing_is_refused() -> None:
     with pytest.raises(ValueError, match="bore"):
         fill_share([3.0], 0.0)
+
+
+CONDUIT = """format: 1
+build: {name: Example, country: US}
+battery: {chemistry: agm, capacity: 60 Ah, to main fuse: 5 in, to front box: 4 ft}
+front box: {fuse ways: 6}
+places: {front box: {back: 1 ft, up: 2 ft}, lamp: {back: 7 ft, up: 2 ft}}
+chases: {tube: {through: [front box, lamp], kind: conduit, bore: 20 mm}}
+parts: {lamp: {kind: lamp, draws: 3 W}}
+circuits: {lamp: {path: [lamp], size: SIZE}}
+wire: {on the shelf: [16 AWG], outside diameters: {DIAMETERS}}
+"""
+
+
+@pytest.mark.parametrize(
+    ("size", "diameters", "share"),
+    [
+        ("16 AWG", "18 AWG: 2 mm", 4.5),  # 2 × 3.0² / 20²
+        ("16 AWG", "16 AWG: 4 mm", 8.0),
+        ("6 AWG", "6 AWG: 8 mm", 32.0),
+        ("6 AWG", "16 AWG: 4 mm", None),
+    ],
+)
+def test_a_measured_diameter_counts_before_the_table(size: str, diameters: str, share: float | None) -> None:
+    reading = read_build(CONDUIT.replace("SIZE", size).replace("DIAMETERS", diameters).encode())
+    assert reading.trailer is not None
+    (one,) = compute(reading.trailer).fills
+    assert one.fill_percent == (share if share is None else pytest.approx(share))
+    assert [str(unsized) for unsized in one.unsized] == ([size] if share is None else [])

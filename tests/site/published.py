@@ -39,6 +39,8 @@ LISTS = {
     "carried": "part",
     "plug_states": "contact",
     "road_lamps": "name",
+    "places": "name",
+    "chases": "name",
 }
 """Lists of the record whose entries a figure's path names by a key, not by their place."""
 

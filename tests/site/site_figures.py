@@ -156,6 +156,16 @@ def isolated(here: Here) -> bool:
     return any(part.endswith("isolating switch") for part in ends)
 
 
+def filled(here: Here) -> bool:
+    """The diameters of all wires in the stretch are known."""
+    return "fill_percent" in here.last
+
+
+def run_beside_a_length(here: Here) -> bool:
+    """The wire has a run, and a length that does not come from it."""
+    return "run" in here.top and here.top.get("length_source") != "worked out"
+
+
 def unlike(key: str) -> Callable[[Here], bool]:
     """The two ends of a range differ as they are printed; else one of them is told."""
 
@@ -537,6 +547,26 @@ PAGES: Mapping[str, tuple[Shows, ...]] = {
         Shows("energy/weeks_to_half_off/0", "", both(isolated, drained)),
         Shows("energy/weeks_to_half_off/1", "", both(isolated, drained, unlike("weeks_to_half_off"))),
         Shows("fuses/*/rating_a", "A", main_or_taken_out),
+    ),
+    "runs": (
+        Shows("chases/*/bore_length_m", "length"),
+        Shows("chases/*/slack_length_m", "length"),
+        Shows("chases/*/stretches/*/length_m", "length"),
+        Shows("chases/*/stretches/*/fill_percent", "%"),
+        Shows("chases/*/stretches/*/limit_percent", "%", filled),
+        Shows("chases/*/stretches/*/more_wires", ""),
+        *(
+            Shows(f"{wires}/*/run/{part}_length_m", "length", some(f"{part}_length_m"))
+            for wires in ("wires", "spares")
+            for part in ("way", "rise", "slack", "loop")
+        ),
+        *(
+            Shows(f"{wires}/*/run/{part}_length_m", "length")
+            for wires in ("wires", "spares")
+            for part in ("run", "tail", "cut")
+        ),
+        Shows("wires/*/length_m", "length", run_beside_a_length),
+        Shows("spares/*/length_m", "length", run_beside_a_length),
     ),
     "care": (
         Shows("energy/kind/rest/*/rest_v", "V", percent_full(50, 75)),

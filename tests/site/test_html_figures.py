@@ -73,6 +73,12 @@ NOT_IN_THE_EXAMPLE = {
     ("battery", "energy/kind/charge_from_temperature_c/*"),
     ("care", "energy/kind/charge_from_temperature_c/1"),
     ("care", "energy/kind/freezing/*/temperature_c"),
+    # the ends of its spare wire are told in words, and no place has their names
+    *(
+        ("runs", f"spares/*/run/{part}_length_m")
+        for part in ("way", "rise", "slack", "loop", "run", "tail", "cut")
+    ),
+    ("runs", "spares/*/length_m"),
     # it has every lamp and reflector that its size asks for, and the US table asks for no place across
     ("lamps", "lamps_required/*/missing"),
     ("lamps", "lamps_required/*/from_side_length_m"),
