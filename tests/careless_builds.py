@@ -367,6 +367,64 @@ def _a_tube_from_the_scrap_box(b: Bench) -> bool:
     return True
 
 
+def _a_wall_over_the_wire(b: Bench, part: str, right: str = "2 in") -> list[str]:
+    """Lead the wire of a part along a wall that lies 2 in beside it, and return the corners of that wall."""
+    _measures(b, part, "3 ft", kind="groove")
+    corners = {"low front": ("0 in", "0 in"), "low rear": ("6 ft", "0 in"), "high rear": ("6 ft", "4 ft")}
+    for name, (back, up) in corners.items():
+        b.tree["places"][name] = {"back": back, "right": "2 in", "up": up}
+    b.tree["places"] |= {"high front": {"back": "0 in", "right": right, "up": "4 ft"}}
+    b.tree["places"] |= {"far wall": {"back": "1 ft", "left": "2 ft", "up": "1 ft"}}
+    return [*corners, "high front"]
+
+
+def _screws_from_the_tin(b: Bench) -> bool:
+    found = _straight_to(b)
+    if found is None or "battery" not in b.tree:
+        return False
+    corners = _a_wall_over_the_wire(b, found[1])
+    b.tree["skins"] = {"wall": {"corners": corners, "fasteners go in": b.rng.choice(["2 in", "1 3/4 in"])}}
+    return True
+
+
+def _a_wall_measured_by_eye(b: Bench) -> bool:
+    found = _straight_to(b)
+    if found is None or "battery" not in b.tree:
+        return False
+    corners = _a_wall_over_the_wire(b, found[1], "8 in")
+    b.tree["skins"] = {"wall": {"corners": corners, "fasteners go in": "1/2 in"}}
+    return True
+
+
+def _a_lining_from_memory(b: Bench) -> bool:
+    found = _straight_to(b)
+    if found is None or "battery" not in b.tree:
+        return False
+    corners = _a_wall_over_the_wire(b, found[1])
+    for name in corners:
+        b.tree["places"][name] = {**b.tree["places"][name], "right": "0 in"}
+    b.tree["panels"] = {"lining": {"corners": corners, "behind": "nothing"}}
+    return True
+
+
+def _a_tight_hinge(b: Bench) -> bool:
+    found = _straight_to(b)
+    if found is None or "battery" not in b.tree:
+        return False
+    part = found[1]
+    b.tree["places"] = {
+        "front box": {"back": "1 ft", "up": "1 ft"},
+        part: {"back": "1 ft 1 in", "up": "1 ft"},
+        "hinge left": {"back": "1 ft", "left": "1 ft", "up": "2 ft"},
+        "hinge right": {"back": "1 ft", "right": "1 ft", "up": "2 ft"},
+    }
+    hinge = {"hinge": ["hinge left", "hinge right"], "opens": "100°"}
+    b.tree["chases"] = {
+        "loop": {"kind": "hinge loop", "through": ["front box", part], "slack": "2 in", **hinge}
+    }
+    return True
+
+
 HABITS: tuple[Habit, ...] = (
     _any_fuse_at_hand, _the_smallest_fuse, _the_fuse_that_came_with_the_block, _a_fuse_from_a_drawer,
     _taps_the_battery_line, _main_fuse_in_the_box, _no_main_fuse, _a_small_block, _a_small_connector,
@@ -378,6 +436,7 @@ HABITS: tuple[Habit, ...] = (
     _a_module_straight_to_the_battery, _a_large_charger, _a_kettle_on_the_car, _one_switch_for_all,
     _one_roll_of_wire, _a_strip_round_the_roof, _charges_at_home, _a_battery_under_the_bed,
     _a_slip_of_the_tape, _measures_and_draws_no_chase, _a_tube_from_the_scrap_box,
+    _screws_from_the_tin, _a_wall_measured_by_eye, _a_lining_from_memory, _a_tight_hinge,
 )  # fmt: skip
 
 
