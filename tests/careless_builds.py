@@ -367,15 +367,15 @@ def _a_tube_from_the_scrap_box(b: Bench) -> bool:
     return True
 
 
-def _a_wall_over_the_wire(b: Bench, part: str, right: str = "2 in") -> list[str]:
-    """Lead the wire of a part along a wall that lies 2 in beside it, and return the corners of that wall."""
+def _a_wall_over_the_wire(b: Bench, part: str, back: str = "10 in", corner: str = "10 in") -> list[str]:
+    """Lead the wire of a part up a front wall at 1 ft, and return the corners of the face before or behind it."""
     _measures(b, part, "3 ft", kind="groove")
-    corners = {"low front": ("0 in", "0 in"), "low rear": ("6 ft", "0 in"), "high rear": ("6 ft", "4 ft")}
-    for name, (back, up) in corners.items():
-        b.tree["places"][name] = {"back": back, "right": "2 in", "up": up}
-    b.tree["places"] |= {"high front": {"back": "0 in", "right": right, "up": "4 ft"}}
-    b.tree["places"] |= {"far wall": {"back": "1 ft", "left": "2 ft", "up": "1 ft"}}
-    return [*corners, "high front"]
+    sides = {"low left": "left", "low right": "right", "high right": "right"}
+    for name, side in sides.items():
+        b.tree["places"][name] = {"back": back, side: "6 in", "up": "0 in" if "low" in name else "4 ft"}
+    b.tree["places"] |= {"high left": {"back": corner, "left": "6 in", "up": "4 ft"}}
+    b.tree["places"] |= {"far wall": {"back": "5 ft", "up": "1 ft"}}
+    return [*sides, "high left"]
 
 
 def _screws_from_the_tin(b: Bench) -> bool:
@@ -391,7 +391,7 @@ def _a_wall_measured_by_eye(b: Bench) -> bool:
     found = _straight_to(b)
     if found is None or "battery" not in b.tree:
         return False
-    corners = _a_wall_over_the_wire(b, found[1], "8 in")
+    corners = _a_wall_over_the_wire(b, found[1], corner="4 in")
     b.tree["skins"] = {"wall": {"corners": corners, "fasteners go in": "1/2 in"}}
     return True
 
@@ -400,9 +400,7 @@ def _a_lining_from_memory(b: Bench) -> bool:
     found = _straight_to(b)
     if found is None or "battery" not in b.tree:
         return False
-    corners = _a_wall_over_the_wire(b, found[1])
-    for name in corners:
-        b.tree["places"][name] = {**b.tree["places"][name], "right": "0 in"}
+    corners = _a_wall_over_the_wire(b, found[1], "1 ft 2 in", "1 ft 2 in")
     b.tree["panels"] = {"lining": {"corners": corners, "behind": "nothing"}}
     return True
 
@@ -415,8 +413,8 @@ def _a_tight_hinge(b: Bench) -> bool:
     b.tree["places"] = {
         "front box": {"back": "1 ft", "up": "1 ft"},
         part: {"back": "1 ft 1 in", "up": "1 ft"},
-        "hinge left": {"back": "1 ft", "left": "1 ft", "up": "2 ft"},
-        "hinge right": {"back": "1 ft", "right": "1 ft", "up": "2 ft"},
+        "hinge left": {"back": "1 ft", "left": "6 in", "up": "2 ft"},
+        "hinge right": {"back": "1 ft", "right": "6 in", "up": "2 ft"},
     }
     hinge = {"hinge": ["hinge left", "hinge right"], "opens": "100°"}
     b.tree["chases"] = {
