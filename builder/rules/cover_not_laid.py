@@ -1,12 +1,12 @@
 """Nobody can tell where a skin or panel lies.
 
 What: the corners of a skin or panel lie in no plane and in no strip of planes, do not follow each other round it, or
-leave open which of its sides is inside. Or a skin has no corners at all.
+leave open which of its sides is inside.
 
 Why: what is behind it is then not known: no distance to a wire, and no screw length for it.
 
-Limit: a corner lies further outside the plane than a tape measure may be off, 10 mm (3/8 in) (common practice). That a
-skin has no corners is *worth knowing*.
+Limit: a corner lies further outside the plane than a tape measure may be off, 10 mm (3/8 in) (common practice).
+Of a skin without corners the workshop's page of fasteners tells.
 
 Failing example::
 
@@ -57,7 +57,7 @@ from collections.abc import Iterator
 
 from builder.electrics.figures import Figures
 from builder.routes.faces import Unclear
-from builder.rules.finding import Level, Remark
+from builder.rules.finding import Remark
 from builder.rules.wording import say
 from builder.trailer.model import Trailer
 from builder.trailer.origin import Origin
@@ -68,22 +68,19 @@ ORDER_SAYS = "the corners of “{cover}” do not follow each other round it"
 ORDER_HELP = "name them in the order in which you come to them when you walk round it"
 INSIDE_SAYS = "which side of “{cover}” is inside cannot be told: the middle of the trailer is at its face"
 INSIDE_HELP = "add the skins on the other sides of the trailer, with their corners"
-CORNERS_SAYS = "“{cover}” has no corners, so nobody can tell which wires lie behind it"
-CORNERS_HELP = "name the places at its corners, as in corners: [low front, low rear, high rear, high front]"
 LAID_BASIS = "the corners of the file"
 _TOLD = {
     Unclear.IN_NO_PLANE: (PLANE_SAYS, PLANE_HELP),
     Unclear.OUT_OF_ORDER: (ORDER_SAYS, ORDER_HELP),
     Unclear.NO_INSIDE: (INSIDE_SAYS, INSIDE_HELP),
-    Unclear.NO_CORNERS: (CORNERS_SAYS, CORNERS_HELP),
 }
 
 
 def check(trailer: Trailer, figures: Figures) -> Iterator[Remark]:
-    """Yield a remark for each skin or panel that cannot be laid out; for one without corners where chases are."""
+    """Yield a remark for each skin or panel that cannot be laid out."""
     geometry = trailer.geometry
     for name, why in figures.clearances.unclear:
-        if why is not Unclear.NO_CORNERS or geometry.chases:
+        if why is not Unclear.NO_CORNERS:
             yield _remark(name, why, geometry.skins[name].origin)
     for view in figures.panels:
         if view.unclear is not None:
@@ -98,5 +95,4 @@ def _remark(name: str, why: Unclear, origin: Origin) -> Remark:
         help=help_,
         known="file",
         basis=LAID_BASIS,
-        level=Level.WORTH if why is Unclear.NO_CORNERS else None,
     )

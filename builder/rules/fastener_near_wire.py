@@ -55,7 +55,7 @@ Passing example::
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from builder.electrics.figures import Figures
 from builder.routes.skins import Clearance
@@ -75,30 +75,25 @@ NONE_SAYS = (
 )
 NEAR_BASIS = "the error of a tape measure"
 FACE_SAYS = (
-    "the wires in “{chase}” lie {depth} behind the face of “{skin}”, with no steel plate between: a longer screw would "
-    "reach them later"
+    "the wires in {chases} lie less than {least} behind the face of “{skin}”, with no steel plate between: a longer "
+    "screw would reach them later"
 )
-FACE_HELP = "lead the chase {least} behind the face, or lay steel plates there and write plate: 1/16 in under “{chase}”"
+FACE_HELP = "lead them {least} behind the face, or lay steel plates over them and write plate: 1/16 in under each chase"
 FACE_BASIS = "NEC 300.4(A), for the wooden frames of buildings"
 
 
 def check(trailer: Trailer, figures: Figures) -> Iterator[Remark]:
-    """Yield a remark for each skin and chase where little is left, and one for each chase that lies near a face."""
-    nearest: dict[str, Clearance] = {}
-    told: set[str] = set()
+    """Yield a remark for each skin and chase where little is left, and one for each skin with wires near its face."""
+    at_face: dict[str, list[str]] = {}
     for one in worst_by_chase(figures):
-        chase = one.tube.stretch.chase
         if one.left_m is None or plated(trailer, one):
             continue
-        if one.reaches or one.is_near:
-            told.add(chase)
         if one.is_near and not one.reaches:
             yield _near(trailer, one, max(one.left_m, 0.0))
-        if chase not in nearest or one.depth_m < nearest[chase].depth_m:
-            nearest[chase] = one
-    for chase, one in nearest.items():
-        if chase not in told and one.depth_m - (one.tube.radius_m or 0.0) < face_m() - 1e-9:
-            yield _at_face(trailer, one)
+        elif not one.reaches and one.depth_m - (one.tube.radius_m or 0.0) < face_m() - 1e-9:
+            at_face.setdefault(one.skin, []).append(f"“{one.tube.stretch.chase}”")
+    for skin, chases in at_face.items():
+        yield _at_face(trailer, skin, chases)
 
 
 def _near(trailer: Trailer, one: Clearance, left_m: float) -> Remark:
@@ -118,15 +113,10 @@ def _near(trailer: Trailer, one: Clearance, left_m: float) -> Remark:
     )
 
 
-def _at_face(trailer: Trailer, one: Clearance) -> Remark:
-    depth_m = max(one.depth_m - (one.tube.radius_m or 0.0), 0.0)
-    values = {
-        **of_clearance(trailer, one),
-        "depth": measure(depth_m, trailer),
-        "least": measure(face_m(), trailer),
-    }
+def _at_face(trailer: Trailer, skin: str, chases: Sequence[str]) -> Remark:
+    values = {"skin": skin, "chases": " and ".join(chases), "least": measure(face_m(), trailer)}
     return Remark(
-        origin=trailer.geometry.chases[one.tube.stretch.chase].origin,
+        origin=trailer.geometry.skins[skin].origin,
         message=say(FACE_SAYS, **values),
         help=say(FACE_HELP, **values),
         known="quoted",

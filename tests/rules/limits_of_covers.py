@@ -78,9 +78,9 @@ COVER_LIMITS = (
         "fastener near wire",
         changed(WALL, "GO", "1/4 in").replace("right: 2 ft", "right: 625.6 mm"),
         ("lamp: {back: 7 ft, right: 625.6 mm", "lamp: {back: 7 ft, right: 625.8 mm"),
-        ("chases", "groove"),
+        ("right wall", "right wall"),
         Level.WORTH,
-        ("1 1/4 in behind the face of “right wall”",),
+        ("“groove” lie less than 1 1/4 in behind the face of “right wall”",),
         (("plate: 1/16 in", "lamp]}", "lamp], plate: 1/16 in}"),),
     ),
     Limit(
@@ -106,16 +106,6 @@ COVER_LIMITS = (
         Level.SHOULD,
         ("do not follow each other",),
         (("in the order", "[low rear, low front,", "[low front, low rear,"),),
-    ),
-    Limit(
-        "corners at all",
-        "cover not laid",
-        changed(WALL, "GO", "1/4 in"),
-        (f"{CORNERS}, ", ""),
-        ("right wall", "right wall"),
-        Level.WORTH,
-        ("has no corners",),
-        (("[low front, low rear, high rear, high front]", "fasteners go", f"{CORNERS}, fasteners go"),),
     ),
     Limit(
         "a chase that is not named",
