@@ -137,8 +137,11 @@ def check_through(layout: Layout, item: ItemWords) -> list[Problem]:
     ]
 
 
-def unknown_place(layout: Layout, name: Written[str], what: str) -> Problem:
-    """Return the problem of a name that no place has; ``what`` says what is wanted there."""
+def unknown_place(layout: Layout, name: Written[str], what: str, *, of_part: bool = False) -> Problem:
+    """Return the problem of a name that no place has.
+
+    ``what`` says what is wanted there; the place ``of_part`` may be meant as words for a reader.
+    """
     near = layout.near(name.value)
     return Problem(
         name.origin,
@@ -146,6 +149,6 @@ def unknown_place(layout: Layout, name: Written[str], what: str) -> Problem:
         f"“{name.value}” is not {what} of this file",
         did_you_mean(near)
         or f"add it under places, as in {name.value}: {{back: 4 ft, left: 2 ft, up: 1 ft}}"
-        + ("; words of your own go behind where" if what == "a place" else ""),
+        + ("; words of your own go behind where" if of_part else ""),
         mends=instead(*near) if near else instead(BLANK),
     )

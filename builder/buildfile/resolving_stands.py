@@ -29,7 +29,7 @@ def read_stands(layout: Layout, declared: Declared) -> list[Problem]:
             continue
         if place is not None and fold(place.value) not in {fold(one) for one in layout.geometry.places}:
             if fold(place.value) not in layout.broken and "places" not in layout.broken:
-                problems.append(unknown_place(layout, place, "a place"))
+                problems.append(unknown_place(layout, place, "a place", of_part=True))
             continue
         for part in parts:
             folded = fold(place.value if place else part)

@@ -10,6 +10,7 @@ from hypothesis import strategies as st
 
 from builder.buildfile.resolving import read_build
 from builder.electrics.computing import compute
+from builder.rules.registry import find
 from builder.trailer.model import Trailer
 from builder.trailer.places import ChaseKind, Stand
 
@@ -193,3 +194,95 @@ def test_thousands_of_places_in_a_file_are_read() -> None:
         + f"places:\n{lines}chases:\n{chases}{ends}"
     )
     assert feet(trailer_of(text))["front box", "fan"] == pytest.approx(199 / 12 + 1)
+
+
+FOUND = ("front box", "fan", "left", "right", "battery")
+NAMES = st.sampled_from([*FOUND * 8, "nowhere", "groove", "Left"])
+MEASURE = st.sampled_from([*("0 in", "3 ft", "7 in", "1.2 m") * 25, "200 ft", "12", "-1 ft", "three"])
+SHORT_MEASURE = st.sampled_from([*("1/2 in", "7 in", "50 mm") * 10, "3 ft", "0 in", "half"])
+SIDES = ("back", "ahead"), ("left", "right"), ("up", "down")
+
+
+def braces(words: dict[str, str]) -> str:
+    return "{" + ", ".join(f"{key}: {value}" for key, value in words.items()) + "}"
+
+
+def listed(names: list[str]) -> str:
+    return "[" + ", ".join(names) + "]"
+
+
+@st.composite
+def drawn_places(draw: st.DrawFn) -> dict[str, str]:
+    """Draw places, now and then with a side too many."""
+    places = {}
+    for name in draw(st.lists(st.sampled_from([*FOUND, "corner"]), min_size=3, max_size=6, unique=True)):
+        sides = [draw(st.sampled_from(pair)) for pair in SIDES]
+        slip = [draw(st.sampled_from(["left", "up", "across"]))] if draw(st.integers(0, 40)) == 0 else []
+        places[name] = braces({side: draw(MEASURE) for side in dict.fromkeys([*sides, *slip])})
+    return places
+
+
+@st.composite
+def drawn_chases(draw: st.DrawFn, places: list[str]) -> dict[str, str]:
+    """Draw chases among places, now and then with a word too many."""
+    chases = {}
+    for number in range(draw(st.integers(0, 4))):
+        kind = draw(st.sampled_from(["groove", "conduit", "channel", "open bay", "hinge loop"]))
+        among = draw(st.lists(st.sampled_from(places), min_size=min(2, len(places)), max_size=4, unique=True))
+        words = {"through": listed(among[:2] if kind == "hinge loop" else among), "kind": kind}
+        words |= {"bore": draw(SHORT_MEASURE)} if kind == "conduit" or draw(st.integers(0, 30)) == 0 else {}
+        words |= {"slack": draw(SHORT_MEASURE)} if kind == "hinge loop" and draw(st.booleans()) else {}
+        chases[f"chase {number}" if draw(st.integers(0, 30)) else "fan"] = braces(words)
+    return chases
+
+
+@st.composite
+def any_geometry(draw: st.DrawFn) -> str:
+    """Draw a build with places and chases as they come, some of them right."""
+    places = draw(drawn_places())
+    chases = draw(drawn_chases(list(places))) if draw(st.integers(0, 5)) else {}
+    part = {"kind": "fan", "draws": "2 A"}
+    part |= {"place": draw(st.sampled_from([*places, "attic"]))} if draw(st.integers(0, 3)) == 0 else {}
+    part |= {"rise": draw(SHORT_MEASURE)} if draw(st.integers(0, 3)) == 0 else {}
+    through = draw(st.sampled_from([*places, *chases, "attic"]))
+    items = [
+        "fan",
+        *["fan: 4 ft"] * 4,
+        f"fan: {{through: {through}}}",
+        f"fan: {{length: 9 ft, through: {through}}}",
+    ]
+    skin = braces(
+        {"fasteners go in": draw(SHORT_MEASURE), "corners": listed(draw(st.lists(NAMES, min_size=3)))}
+    )
+    lines = [
+        HEAD.rstrip(),
+        SHORT.rstrip(),
+        f"places: {braces(places)}" if places else "",
+        f"chases: {braces(chases)}" if chases else "",
+        f"skins: {{wall: {skin}}}" if draw(st.integers(0, 8)) == 0 else "",
+        f"parts: {{fan: {braces(part)}}}",
+        f"circuits: {{fan: {{path: [{draw(st.sampled_from(items))}]}}}}",
+        "spares: {spare: {from: front box, to: left, wire: 2 ft}}",
+    ]
+    return "\n".join(line for line in lines if line) + "\n"
+
+
+@given(any_geometry())
+@settings(max_examples=150, deadline=None)
+def test_any_geometry_is_answered(text: str) -> None:
+    """By problems that each mark a word of the file, or by figures whose runs add up."""
+    reading = read_build(text.encode())
+    lines = text.splitlines()
+    for problem in reading.problems:
+        assert problem.message
+        assert problem.help
+        assert problem.origin.column <= len(lines[problem.origin.line - 1]) + 1
+    assert (reading.trailer is None) == bool(reading.problems)
+    if reading.trailer is not None:
+        figures = compute(reading.trailer)
+        find(reading.trailer, figures)
+        numbers = {wire.number for wire in (*reading.trailer.wires, *reading.trailer.spares)}
+        known = set(figures.runs.runs) | set(figures.runs.unknown)
+        assert known == (numbers if reading.trailer.geometry else set())
+        for run in figures.runs.runs.values():
+            assert run.length_m == pytest.approx(run.way_m + run.rise_m + run.slack_m + run.loop_m)

@@ -69,7 +69,12 @@ def test_every_row_has_a_box_to_tick_and_every_season_a_date() -> None:
 
 def without(text: str, *starts: str) -> str:
     """Return the build file without the lines that begin so."""
-    kept = [line for line in text.splitlines() if not line.strip().startswith(starts)]
+    places = ("{back:", "{ahead:")
+    kept = [
+        line
+        for line in text.splitlines()
+        if not line.strip().startswith(starts) or any(word in line for word in places)
+    ]
     assert len(kept) <= len(text.splitlines()) - len(starts)
     return "\n".join(kept) + "\n"
 
