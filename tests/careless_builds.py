@@ -372,6 +372,62 @@ def _a_tube_from_the_scrap_box(b: Bench) -> bool:
     return True
 
 
+def _a_wall_over_the_wire(b: Bench, part: str, back: str = "10 in", corner: str = "10 in") -> list[str]:
+    """Lead the wire of a part up a front wall at 1 ft, and return the corners of the face before or behind it."""
+    _measures(b, part, "3 ft", kind="groove")
+    sides = {"low left": "left", "low right": "right", "high right": "right"}
+    for name, side in sides.items():
+        b.tree["places"][name] = {"back": back, side: "6 in", "up": "0 in" if "low" in name else "4 ft"}
+    b.tree["places"] |= {"high left": {"back": corner, "left": "6 in", "up": "4 ft"}}
+    b.tree["places"] |= {"far wall": {"back": "5 ft", "up": "1 ft"}}
+    return [*sides, "high left"]
+
+
+def _screws_from_the_tin(b: Bench) -> bool:
+    found = _straight_to(b)
+    if found is None or "battery" not in b.tree:
+        return False
+    corners = _a_wall_over_the_wire(b, found[1])
+    b.tree["skins"] = {"wall": {"corners": corners, "fasteners go in": b.rng.choice(["2 in", "1 3/4 in"])}}
+    return True
+
+
+def _a_wall_measured_by_eye(b: Bench) -> bool:
+    found = _straight_to(b)
+    if found is None or "battery" not in b.tree:
+        return False
+    corners = _a_wall_over_the_wire(b, found[1], corner="4 in")
+    b.tree["skins"] = {"wall": {"corners": corners, "fasteners go in": "1/2 in"}}
+    return True
+
+
+def _a_lining_from_memory(b: Bench) -> bool:
+    found = _straight_to(b)
+    if found is None or "battery" not in b.tree:
+        return False
+    corners = _a_wall_over_the_wire(b, found[1], "1 ft 2 in", "1 ft 2 in")
+    b.tree["panels"] = {"lining": {"corners": corners, "behind": "nothing"}}
+    return True
+
+
+def _a_tight_hinge(b: Bench) -> bool:
+    found = _straight_to(b)
+    if found is None or "battery" not in b.tree:
+        return False
+    part = found[1]
+    b.tree["places"] = {
+        "front box": {"back": "1 ft", "up": "1 ft"},
+        part: {"back": "1 ft 1 in", "up": "1 ft"},
+        "hinge left": {"back": "1 ft", "left": "6 in", "up": "2 ft"},
+        "hinge right": {"back": "1 ft", "right": "6 in", "up": "2 ft"},
+    }
+    hinge = {"hinge": ["hinge left", "hinge right"], "opens": "100°"}
+    b.tree["chases"] = {
+        "loop": {"kind": "hinge loop", "through": ["front box", part], "slack": "2 in", **hinge}
+    }
+    return True
+
+
 HABITS: tuple[Habit, ...] = (
     _any_fuse_at_hand, _the_smallest_fuse, _the_fuse_that_came_with_the_block, _a_fuse_from_a_drawer,
     _taps_the_battery_line, _main_fuse_in_the_box, _no_main_fuse, _a_small_block, _a_small_connector,
@@ -384,6 +440,7 @@ HABITS: tuple[Habit, ...] = (
     _one_roll_of_wire, _a_strip_round_the_roof, _charges_at_home, _a_battery_under_the_bed,
     _loses_the_numbers,
     _a_slip_of_the_tape, _measures_and_draws_no_chase, _a_tube_from_the_scrap_box,
+    _screws_from_the_tin, _a_wall_measured_by_eye, _a_lining_from_memory, _a_tight_hinge,
 )  # fmt: skip
 
 

@@ -8,7 +8,7 @@ from pydantic import BeforeValidator, Field
 
 from builder.buildfile.choices import ChaseKindWord, FastenedFrom, listed
 from builder.buildfile.declared_base import Words
-from builder.buildfile.values import BoreM, FastenerM, FreeText, Name, PlaceM, SlackM
+from builder.buildfile.values import BoreM, FastenerM, FreeText, Name, OpeningDeg, PlaceM, PlateM, SlackM
 
 
 class PlaceWords(Words):
@@ -37,6 +37,13 @@ class ChaseWords(Words):
     slack: SlackM | None = Field(
         None, description="wire of a hinge loop beyond the distance between its two places"
     )
+    hinge: Annotated[list[Name], Field(min_length=1)] | None = Field(
+        None, description="two places on the axis of the hinge that a hinge loop passes"
+    )
+    opens: OpeningDeg | None = Field(None, description="how far the hinge of a hinge loop opens")
+    plate: PlateM | None = Field(
+        None, description="how thick the steel plates are that lie between its wires and the skins over them"
+    )
     where: FreeText | None = Field(None, description="where it is, in words")
 
 
@@ -60,4 +67,11 @@ class PanelWords(Words):
         description="places at its corners, in their order round it"
     )
     held_by: FreeText | None = Field(None, description="what holds it, such as 6 screws")
+    behind: Annotated[list[Name], BeforeValidator(listed), Field(min_length=1)] | None = Field(
+        None, description="all chases that run behind it, or nothing: without it no screw length is printed"
+    )
+    also_behind: FreeText | None = Field(
+        None,
+        description="what else runs behind it, such as a gas pipe, a water pipe or a mains cable; or nothing",
+    )
     where: FreeText | None = Field(None, description="where it is, in words")

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import replace
 
 from builder.buildfile.declared import TrailerWords
 from builder.buildfile.declared_places import ChaseWords, PanelWords, PlaceWords, SkinWords
 from builder.buildfile.laying_out import Layout, unknown_place
 from builder.buildfile.problems import BLANK, Problem, add, instead, leave_out
+from builder.buildfile.resolving_covers import also_behind, behind, behind_problems, hinge_problems
 from builder.buildfile.validating import Declared
 from builder.buildfile.written import Key, Written, fold
 from builder.quantities.showing import System, show_measure
@@ -51,7 +53,10 @@ def resolve_geometry(declared: Declared, slack_m: float, units: System) -> tuple
     panels: dict[str, Panel] = {}
     for key, panel in declared.panels.items():
         problems += _corner_problems(layout, key, panel.corners)
-        panels[str(key)] = _panel(layout, key, panel)
+        problems += behind_problems(layout, chases, panel)
+        panels[str(key)] = replace(
+            _panel(layout, key, panel), behind=behind(chases, panel), also_behind=also_behind(panel)
+        )
     layout.geometry = Geometry(places, chases, skins, panels)
     layout.named = {fold(name): name for name in (*chases, *places)}
     told_elsewhere = {fold(key) for key in (*declared.places, *declared.chases)} - set(layout.named)
@@ -160,6 +165,9 @@ def _chase(layout: Layout, key: Key, words: ChaseWords, slack_m: float) -> Chase
         slack_m=(slack_m if given is None else given) if kind is ChaseKind.HINGE else 0.0,
         slack_given=given is not None,
         where=words.where.value if words.where else "",
+        hinge=_named(layout, words.hinge or ()),
+        opens_deg=words.opens.value if words.opens else None,
+        plate_m=words.plate.value if words.plate else None,
     )
 
 
@@ -176,6 +184,7 @@ def _unknown(layout: Layout, names: Iterable[Written[str]]) -> list[Problem]:
 def _chase_problems(layout: Layout, key: Key, words: ChaseWords, unsure: frozenset[str]) -> Iterator[Problem]:
     """Tell what is wrong with a chase; places whose own measures are wrong are no reason to blame it."""
     yield from _misfits(key, words)
+    yield from hinge_problems(layout, key, words)
     unknown = _unknown(layout, words.through)
     yield from unknown
     if unknown or any(fold(name.value) not in layout.named for name in words.through):
@@ -225,6 +234,8 @@ def _misfits(key: Key, words: ChaseWords) -> Iterator[Problem]:
     for word, found, wanted in (
         ("bore", words.bore, ChaseKind.CONDUIT.value),
         ("slack", words.slack, ChaseKind.HINGE.value),
+        ("hinge", words.hinge[0] if words.hinge else None, ChaseKind.HINGE.value),
+        ("opening", words.opens, ChaseKind.HINGE.value),
     ):
         if found is not None and kind != wanted:
             yield Problem(

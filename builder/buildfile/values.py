@@ -255,6 +255,29 @@ FastenerM = Annotated[
     ),
     _schema("a length", "1 in", "25 mm"),
 ]
+PlateM = Annotated[
+    Written[float],
+    _quantity(
+        _with_units(
+            _between(0.0005, 0.01, "steel plates go from 0.5 mm (1/64 in) to 10 mm (3/8 in)"), "in", "mm"
+        ),
+        "a thickness such as 1/16 in",
+    ),
+    _schema("a length", "1/16 in", "1.6 mm"),
+]
+MOST_OPEN_DEG = 270.0
+
+
+def _read_opening(text: str) -> float | Misread:
+    found = quantities.read_angle(text)
+    if isinstance(found, float) and found > MOST_OPEN_DEG:
+        return Misread(0, len(text), f"no hinge opens by {text}", "hinges open up to 270°")
+    return found
+
+
+OpeningDeg = Annotated[
+    Written[float], _quantity(_read_opening, "an angle such as 100°"), _schema("an angle", "100°")
+]
 RiseM = Annotated[
     Written[float],
     _quantity(

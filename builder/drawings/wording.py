@@ -80,12 +80,23 @@ class Words:
     front_view: str
     above_road: str
     with_reflector: str
+    panel_title: str
+    upper_edge: str
+    lower_edge: str
+    front_edge: str
+    rear_edge: str
+    left_edge: str
+    right_edge: str
     engine_missing: str
     engine_slow: str
     engine_not_started: str
     engine_failed: str
     engine_unreadable: str
     engine_left_out: str
+
+    def edge(self, name: str) -> str:
+        """Return what an edge of a panel is called, by its name in the record; empty where it has none."""
+        return str(getattr(self, name.replace(" ", "_"))) if name else ""
 
     def why_not(self, problem: str, detail: str) -> str:
         """Return the sentence for a problem of the layout engine, by its word in ``Laid``."""

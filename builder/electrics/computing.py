@@ -41,6 +41,7 @@ from builder.electrics.plug_grounds import plug_grounds
 from builder.electrics.plug_states import plug_states
 from builder.electrics.sizing import Sized, choose_sizes
 from builder.electrics.switching import switch_figures
+from builder.routes.covers import TAPE, covers
 from builder.routes.fill import StretchFill, fill
 from builder.routes.runs import Runs, bundle, runs_of
 from builder.tables.part_kinds import part_kinds
@@ -82,6 +83,7 @@ def compute(trailer: Trailer) -> Figures:
     found = energy(trailer, paths, currents)
     switches = switch_figures(trailer, paths, currents)
     states = plug_states(trailer, paths, currents)
+    covered = covers(trailer, runs, _every_size(trailer, wires))
     return Figures(
         wires=wires,
         circuits=_circuits(trailer, flow, loads, fuses, sized),
@@ -102,6 +104,9 @@ def compute(trailer: Trailer) -> Figures:
         carried=carried_figures(trailer, wires),
         runs=runs,
         fills=_fills(trailer, runs, wires),
+        clearances=covered.clearances,
+        panels=covered.panels,
+        hinges=covered.hinges,
     )
 
 
@@ -114,9 +119,12 @@ def _bundles(trailer: Trailer, runs: Runs, wires_a: Sequence[float], basis: Basi
 
 def _fills(trailer: Trailer, runs: Runs, wires: Mapping[str, WireFigures]) -> tuple[StretchFill, ...]:
     """Return how full the conduits are, with the sizes found; a spare wire has the size that the file gives."""
+    return fill(trailer.geometry, runs, _every_size(trailer, wires), trailer.shelf)
+
+
+def _every_size(trailer: Trailer, wires: Mapping[str, WireFigures]) -> dict[str, Size]:
     sizes = {number: made.size for number, made in wires.items()}
-    sizes |= {wire.number: wire.size or trailer.shelf.sizes[0] for wire in trailer.spares}
-    return fill(trailer.geometry, runs, sizes, trailer.shelf)
+    return sizes | {wire.number: wire.size or trailer.shelf.sizes[0] for wire in trailer.spares}
 
 
 def _wire(trailer: Trailer, index: int, flow: Flow, size: Size, basis: Basis) -> WireFigures:
@@ -273,6 +281,8 @@ def _assumptions(trailer: Trailer, flow: Flow, energy_: EnergyFigures | None) ->
         general.append("insulation temperature")
     if trailer.tow_plug is not None:
         general += ["tow supply voltage", "road lamp drop aimed at"]
+    if trailer.geometry.skins or trailer.geometry.panels:
+        general.append(TAPE)
     if trailer.wires or trailer.spares:
         general += ["tail at each end", "wire to spare", "terminals to spare"]
     found = [_as_it_counts(trailer, assumption(trailer, id_)) for id_ in general]

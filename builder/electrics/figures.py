@@ -12,7 +12,10 @@ from builder.electrics.lamps_required import LampsRequired
 from builder.electrics.plug_grounds import PlugGround
 from builder.electrics.plug_states import ContactState
 from builder.routes.fill import StretchFill
+from builder.routes.hinges import HingeLoop
+from builder.routes.panels import PanelView
 from builder.routes.runs import Runs
+from builder.routes.skins import Clearances
 from builder.trailer.model import Assumption
 from builder.trailer.origin import Origin
 from builder.trailer.size import Size
@@ -349,3 +352,6 @@ class Figures:
     carried: tuple[CarriedFigures, ...] = ()
     runs: Runs = field(default_factory=Runs)
     fills: tuple[StretchFill, ...] = ()
+    clearances: Clearances = field(default_factory=Clearances)
+    panels: tuple[PanelView, ...] = ()
+    hinges: tuple[HingeLoop, ...] = ()

@@ -25,12 +25,14 @@ from builder.pages.page_car_or_trailer import car_or_trailer_page, garage_page, 
 from builder.pages.page_care import care_page
 from builder.pages.page_check import check_page
 from builder.pages.page_circuit import circuit_page
+from builder.pages.page_fasteners import fasteners_page, has_covers
 from builder.pages.page_find import find_page
 from builder.pages.page_fuses import fuses_page
 from builder.pages.page_labels import labels_csv, labels_page
 from builder.pages.page_lamps import lamps_page
 from builder.pages.page_lists import findings_page
 from builder.pages.page_odd_lamps import has_odd_lamps, odd_lamps_page
+from builder.pages.page_panel import panel_files, panel_page, panel_pages
 from builder.pages.page_runs import has_places, runs_page
 from builder.pages.page_shopping import shopping_csv, shopping_page
 from builder.pages.page_start import start_page
@@ -116,6 +118,7 @@ PAGES = (
     Page("lamps", "Lamps by the rule", "lamps", WORKSHOP, lamps_page, has_tow_plug),
     Page("shopping", "Shopping list", "shopping", WORKSHOP, shopping_page),
     Page("runs", "Where the wires run", "runs", WORKSHOP, runs_page, has_places),
+    Page("fasteners", "Fasteners and wires", "fasteners", WORKSHOP, fasteners_page, has_covers),
     Page("labels", "Labels", "labels", WORKSHOP, labels_page),
     Page("tests", "Test sheet", "tests", WORKSHOP, tests_page),
     Page("findings", "Findings", "findings", WORKSHOP, findings_page),
@@ -123,6 +126,8 @@ PAGES = (
 )
 
 
+BEHIND = "Behind the panel %(panel)s"
+"""The title of a panel's page."""
 SYSTEM = Page("system", "The whole system", "system", ("owner",), lambda _: {})
 SIGNS = Page("signs", "Signs in the drawings", "signs", ("owner",), lambda _: {})
 """These two are filled by the drawings themselves; there is none where nothing was drawn."""
@@ -193,6 +198,9 @@ def manual_source(judged: Judgement, content: str, edition: str) -> ManualSource
         path = view.pages_of[circuit.number]
         data = circuit_page(view, circuit) | {"drawing": drawings.circuits[circuit.number]}
         written[f"{path}.md"] = _page(view, first_upper(circuit.name), "circuit", data, path)
+    for path, panel in panel_pages(view).items():
+        title = texts.gettext(BEHIND) % {"panel": panel.panel.name}
+        written[f"{path}.md"] = _page(view, title, "panel", panel_page(view, path, panel), path)
     for path in view.guide_pages:
         template, told = guides_page(view, path)
         title = guides_title(view, path, texts.gettext)
@@ -202,7 +210,7 @@ def manual_source(judged: Judgement, content: str, edition: str) -> ManualSource
     files["assets/print.css"] = _print_sheet(view)
     files |= view.pictures
     files |= drawings.files
-    files |= face_files(view)
+    files |= face_files(view) | panel_files(view)
     if view.edition.reads():
         files["data/figures.json"] = to_text(view.record)
         files["data/wires.csv"] = wires_csv(view)
@@ -248,8 +256,20 @@ def _nav(view: View, pages: list[Page], say: Callable[[str], str]) -> tuple[NavE
     ]
     workshop = tuple(_entry(page, say) for page in pages if page.readers == WORKSHOP)
     place = 2 if SYSTEM in pages else 1
-    found = (*entries[:place], NavEntry(say("Circuits"), children=circuits), *entries[place:])
+    found = (
+        *entries[:place],
+        NavEntry(say("Circuits"), children=circuits),
+        *entries[place:],
+        *_panels(view, say),
+    )
     return (*found, NavEntry(say("Workshop"), children=workshop)) if workshop else found
+
+
+def _panels(view: View, say: Callable[[str], str]) -> tuple[NavEntry, ...]:
+    panels = tuple(
+        NavEntry(first_upper(one.panel.name), f"{path}.md") for path, one in panel_pages(view).items()
+    )
+    return (NavEntry(say("Behind the panels"), children=panels),) if panels else ()
 
 
 def _entry(page: Page, say: Callable[[str], str]) -> NavEntry:

@@ -16,6 +16,7 @@ SizeText(kind='AWG', value='3/0')
 from builder.quantities.misread import Misread
 from builder.quantities.readers import (
     Draw,
+    read_angle,
     read_capacity,
     read_count,
     read_current,
@@ -38,6 +39,7 @@ __all__ = [
     "Draw",
     "Misread",
     "SizeText",
+    "read_angle",
     "read_capacity",
     "read_count",
     "read_current",

@@ -27,6 +27,7 @@ _TEMPERATURE = Wanted(
     "a temperature", ("temperature",), ("°C", "°F"), "40 °C or 104 °F", "°C", signed=True, least="-273.15"
 )
 _PERCENT = Wanted("a percentage", ("share",), ("%",), "3 %", "%", least="0", most="100")
+_ANGLE = Wanted("an angle", ("angle",), ("°",), "100°", "°")
 _HOURS = Wanted("a time", ("time",), ("h", "min"), "1.5 h or 30 min", "h", least="0")
 _COUNT = Wanted("a whole number", (), (), "8", "")
 
@@ -100,6 +101,11 @@ def read_temperature(text: str) -> float | Misread:
 def read_percent(text: str) -> float | Misread:
     """Read a percentage from 0 to 100, as that number: ``3 %`` is 3.0."""
     return _read(text, _PERCENT)
+
+
+def read_angle(text: str) -> float | Misread:
+    """Read an angle in degrees: ``100°``, ``100 degrees``."""
+    return _read(text, _ANGLE)
 
 
 def read_hours(text: str) -> float | Misread:

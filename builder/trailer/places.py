@@ -53,7 +53,9 @@ class Chase:
 
     ``through`` holds the names of at least two places. ``bore_m`` is the inside diameter of a conduit, None where it
     is not given. ``slack_m`` is the wire of a hinge loop beyond the distance of its two places; ``slack_given`` tells
-    whether the file has it.
+    whether the file has it. ``hinge`` names two places on the hinge's axis, ``opens_deg`` is how far it opens in
+    degrees; empty and None where the file has not both. ``plate_m`` is the thickness of the steel plates between
+    the wires and the skins over them, None where there are none.
     """
 
     name: str
@@ -65,6 +67,9 @@ class Chase:
     slack_m: float = 0.0
     slack_given: bool = False
     where: str = ""
+    hinge: tuple[str, ...] = ()
+    opens_deg: float | None = None
+    plate_m: float | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,13 +89,19 @@ class Skin:
 
 @dataclass(frozen=True, slots=True)
 class Panel:
-    """A panel that comes off; ``corners`` names places in their order round it."""
+    """A panel that comes off; ``corners`` names places in their order round it.
+
+    ``behind`` names all chases that run behind it, as the maker says; None where he does not say. ``also_behind`` is
+    what else runs there in his words, empty where he says that there is nothing, None where he does not say.
+    """
 
     name: str
     corners: tuple[str, ...]
     held_by: str
     origin: Origin
     where: str = ""
+    behind: tuple[str, ...] | None = None
+    also_behind: str | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pytest
 from limits_of_colours import COLOUR_LIMITS
+from limits_of_covers import COVER_LIMITS
 from limits_of_fuses import FUSE_LIMITS
 from limits_of_lamps import LAMP_LIMITS
 from limits_of_parts import PART_LIMITS
@@ -17,6 +18,7 @@ from builder.rules.registry import RULES
 
 LIMITS = (
     *COLOUR_LIMITS,
+    *COVER_LIMITS,
     *FUSE_LIMITS,
     *LAMP_LIMITS,
     *PART_LIMITS,

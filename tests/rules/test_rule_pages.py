@@ -62,6 +62,12 @@ MARKED = {
     "no way for wire": (13, "lamp"),
     "conduit too full": (6, "1/4 in"),
     "wires may jam": (6, "9.5 mm"),
+    "fastener reaches wire": (15, "right wall"),
+    "fastener near wire": (15, "right wall"),
+    "cover not laid": (15, "right wall"),
+    "panel not as measured": (15, "right lining"),
+    "hinge loop too short": (13, "loop"),
+    "hinge loop bends sharply": (11, "loop"),
 }
 """The line and the word that each failing example is to be marked at."""
 

@@ -13,6 +13,7 @@ from urllib.parse import unquote
 
 from bs4 import BeautifulSoup, Tag
 
+from builder.pages.escaping import slug
 from builder.pages.manual import content_number, manual_source
 from builder.pages.source import ManualSource
 from builder.pages.verdict import Judgement, answer_text, judge_build
@@ -41,6 +42,9 @@ LISTS = {
     "road_lamps": "name",
     "places": "name",
     "chases": "name",
+    "skins": "name",
+    "panels": "name",
+    "hinges": "name",
 }
 """Lists of the record whose entries a figure's path names by a key, not by their place."""
 
@@ -80,6 +84,11 @@ class Site:
         return found
 
     @cached_property
+    def panel_pages(self) -> Mapping[str, Mapping[str, Any]]:
+        """The entry of the record for each panel's page."""
+        return {f"panel-{slug(entry['name'])}.html": entry for entry in self.record.get("panels", [])}
+
+    @cached_property
     def guide_pages(self) -> Mapping[str, Mapping[str, Any]]:
         """The entry of the record for the circuit of each page of guides."""
         return {
@@ -96,6 +105,8 @@ class Site:
         """
         if page in self.guide_pages:
             return "guide"
+        if page in self.panel_pages:
+            return "panel"
         if page.startswith("stops-"):
             return "shared"
         return "circuit" if page in self.circuit_pages else page.removesuffix(".html")

@@ -180,6 +180,21 @@ def run_beside_a_length(here: Here) -> bool:
     return "run" in here.top and here.top.get("length_source") != "worked out"
 
 
+def unreached(here: Here) -> bool:
+    """No fastener reaches the wires of this stretch: then what is left is told."""
+    return not here.last["reached"]
+
+
+def this_panel(here: Here) -> bool:
+    """It belongs to the panel of the page."""
+    return here.top["name"] == here.page.get("name")
+
+
+def wires_behind(here: Here) -> bool:
+    """Wires are recorded behind the panel of the page."""
+    return bool(here.page.get("behind"))
+
+
 def unlike(key: str) -> Callable[[Here], bool]:
     """The two ends of a range differ as they are printed; else one of them is told."""
 
@@ -583,6 +598,25 @@ PAGES: Mapping[str, tuple[Shows, ...]] = {
         Shows("wires/*/length_m", "length", run_beside_a_length),
         Shows("spares/*/length_m", "length", run_beside_a_length),
     ),
+    "fasteners": (
+        Shows("assumptions/error of a tape measure/value", "length"),
+        Shows("skins/*/fasteners_length_m", "length"),
+        *(Shows(f"skins/*/wires_behind/*/{part}_length_m", "length") for part in ("begins", "ends", "depth")),
+        Shows("skins/*/wires_behind/*/left_length_m", "length", unreached),
+        *(
+            Shows(f"hinges/*/{part}_m", "length")
+            for part in ("length", "shut_length", "apart_at_most_length", "bend_length", "least_bend_length")
+        ),
+    ),
+    "panel": (
+        Shows("assumptions/error of a tape measure/value", "length", wires_behind),
+        Shows("panels/*/screw_length_m", "length", this_panel),
+        Shows("panels/*/behind/*/screw_length_m", "length", this_panel),
+        Shows("panels/*/behind/*/depth_length_m", "length", this_panel),
+        Shows("panels/*/behind/*/each_side_length_m", "length", this_panel),
+        Shows("panels/*/behind/*/start/*/far_length_m", "length", this_panel),
+        Shows("panels/*/behind/*/end/*/far_length_m", "length", this_panel),
+    ),
     "care": (
         Shows("energy/kind/rest/*/rest_v", "V", percent_full(50, 75)),
         Shows("energy/kind/charge_from_temperature_c/1", "°C"),
@@ -596,7 +630,7 @@ PAGES: Mapping[str, tuple[Shows, ...]] = {
 def expected(site: Site, page: str) -> Mapping[str, str]:
     """Return the text of every figure that a page must show, by path."""
     kind = site.kind(page)
-    circuit = site.circuit_pages.get(page) or site.guide_pages.get(page, {})
+    circuit = site.circuit_pages.get(page) or site.panel_pages.get(page) or site.guide_pages.get(page, {})
     if kind == "shared":
         circuit = {"shared": page.removeprefix("stops-").removesuffix(".html")}
     found = {}

@@ -80,6 +80,14 @@ NOT_IN_THE_EXAMPLE = {
         for part in ("way", "rise", "slack", "loop", "run", "tail", "cut")
     ),
     ("runs", "spares/*/length_m"),
+    # its skins have no corners, its hinge loop no hinge, and its panel is not wholly recorded
+    *(
+        ("fasteners", f"skins/*/wires_behind/*/{part}_length_m")
+        for part in ("begins", "ends", "depth", "left")
+    ),
+    ("fasteners", "hinges/*/apart_at_most_length_m"),
+    ("panel", "panels/*/screw_length_m"),
+    ("panel", "panels/*/behind/*/screw_length_m"),
     # it has every lamp and reflector that its size asks for, and the US table asks for no place across
     ("lamps", "lamps_required/*/missing"),
     ("lamps", "lamps_required/*/from_side_length_m"),

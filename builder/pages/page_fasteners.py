@@ -1,0 +1,62 @@
+"""Fasteners and wires: how much is left under each skin, and whether the hinge loops reach."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Any
+
+from builder.pages.page_fuses import wire_link
+from builder.pages.view import View, joined, step
+
+
+def has_covers(view: View) -> bool:
+    """Tell whether the build file says anything of skins or hinge loops."""
+    return bool(view.trailer.geometry.skins or view.figures.hinges)
+
+
+def fasteners_page(view: View) -> dict[str, Any]:
+    """Return what the template of the fasteners is filled with."""
+    record: Mapping[str, Any] = view.record
+    return {
+        "skins": [_skin(view, one) for one in record.get("skins", [])],
+        "hinges": [_hinge(view, one) for one in record.get("hinges", [])],
+        "tape": view.fig("assumptions/error of a tape measure/value", "m") if "skins" in record else "",
+    }
+
+
+def _skin(view: View, entry: dict[str, Any]) -> dict[str, Any]:
+    at = f"skins/{step(entry['name'])}"
+    lines = enumerate(entry.get("wires_behind", []))
+    return {
+        "name": entry["name"],
+        "where": view.trailer.geometry.skins[entry["name"]].where,
+        "go": view.fig(f"{at}/fasteners_length_m"),
+        "inside": entry["from"] == "inside",
+        "unclear": entry.get("unclear", ""),
+        "lines": [_line(view, f"{at}/wires_behind/{number}", line) for number, line in lines],
+    }
+
+
+def _line(view: View, at: str, line: dict[str, Any]) -> dict[str, Any]:
+    return {
+        "chase": line["chase"],
+        "start": line["from"],
+        "end": line["to"],
+        "wires": joined([wire_link(number) for number in line["wires"]]),
+        "begins": view.fig(f"{at}/begins_length_m"),
+        "ends": view.fig(f"{at}/ends_length_m"),
+        "depth": view.fig(f"{at}/depth_length_m"),
+        "left": view.fig(f"{at}/left_length_m") if "left_length_m" in line else "",
+        "unsure": view.fig(f"{at}/unsure_length_m"),
+        "reached": line["reached"],
+    }
+
+
+def _hinge(view: View, entry: dict[str, Any]) -> dict[str, Any]:
+    keys = ("length_m", "shut_length_m", "apart_at_most_length_m", "bend_length_m", "least_bend_length_m")
+    at = f"hinges/{step(entry['name'])}"
+    figures = {
+        key.removesuffix("_m").removesuffix("_length"): view.fig(f"{at}/{key}") if key in entry else ""
+        for key in keys
+    }
+    return {"name": entry["name"], **figures}

@@ -1,0 +1,74 @@
+"""What is behind a panel: a page each, for whoever wants to hang something on it."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from builder.drawings.panel_face import panel_face
+from builder.pages.drawing_words import drawing_words
+from builder.pages.escaping import unique_slugs
+from builder.pages.page_fuses import wire_link
+from builder.pages.view import View, joined, step
+from builder.routes.panels import PanelView
+
+
+def panel_pages(view: View) -> dict[str, PanelView]:
+    """Return the panels by the addresses of their pages, without the ending."""
+    slugs = unique_slugs([one.panel.name for one in view.figures.panels], "panel-")
+    return {slugs[one.panel.name]: one for one in view.figures.panels}
+
+
+def panel_picture(path: str) -> str:
+    """Return the path of a panel's picture, by the address of its page."""
+    return f"pictures/{path}.svg"
+
+
+def panel_files(view: View) -> dict[str, str]:
+    """Return the pictures of all panels by path; none of a panel that is not one flat piece."""
+    words = drawing_words(view.language)
+    made = {panel_picture(path): panel_face(one, path, words) for path, one in panel_pages(view).items()}
+    return {path: svg for path, svg in made.items() if svg}
+
+
+def panel_page(view: View, path: str, one: PanelView) -> dict[str, Any]:
+    """Return what the template of a panel is filled with."""
+    at = f"panels/{step(one.panel.name)}"
+    entry = view.value(at)
+    return {
+        "name": one.panel.name,
+        "where": one.panel.where,
+        "held_by": one.panel.held_by,
+        "whole": one.is_whole,
+        "pieces": len(one.faces),
+        "none_short": entry.get("screw_length_m") == 0,
+        "screw": view.fig(f"{at}/screw_length_m") if "screw_length_m" in entry else "",
+        "missing": [(why.name, [_named(why.name, name) for name in names]) for why, names in one.missing],
+        "behind": [_line(view, f"{at}/behind/{n}", line) for n, line in enumerate(entry["behind"])],
+        "tape": view.fig("assumptions/error of a tape measure/value", "m"),
+        "also_nothing": one.panel.also_behind == "",
+        "picture": panel_picture(path) if len(one.faces) == 1 else "",
+    }
+
+
+def _named(why: str, name: str) -> Any:
+    return wire_link(name) if why == "NO_RUN" else name
+
+
+def _line(view: View, at: str, line: dict[str, Any]) -> dict[str, Any]:
+    def ends(which: str) -> list[dict[str, Any]]:
+        return [
+            edge | {"far": view.fig(f"{at}/{which}/{n}/far_length_m")} for n, edge in enumerate(line[which])
+        ]
+
+    return {
+        "chase": line["chase"],
+        "from": line["from"],
+        "to": line["to"],
+        "piece": line["piece"],
+        "wires": joined([wire_link(number) for number in line["wires"]]),
+        "start": ends("start"),
+        "end": ends("end"),
+        "depth": view.fig(f"{at}/depth_length_m"),
+        "each_side": view.fig(f"{at}/each_side_length_m") if "each_side_length_m" in line else "",
+        "screw": view.fig(f"{at}/screw_length_m") if line.get("screw_length_m") else "",
+    }

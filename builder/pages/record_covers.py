@@ -1,0 +1,128 @@
+"""The record's skins, panels and hinge loops: distances to wires, and how long a screw may be."""
+
+from __future__ import annotations
+
+from math import floor
+
+from builder.electrics.figures import Figures
+from builder.routes.edges import FromEdge, edge_names, from_edges
+from builder.routes.hinges import HingeLoop
+from builder.routes.panels import Behind, PanelView
+from builder.routes.skins import Clearance
+from builder.trailer.model import Trailer
+from builder.trailer.places import Skin
+
+Json = dict[str, object]
+STEPS_M = {"feet": 0.00635, "metric": 0.005}
+"""Screws are sold by the quarter of an inch, or by 5 mm: what is printed is rounded down to it."""
+
+
+def cover_entries(trailer: Trailer, figures: Figures) -> Json:
+    """Return skins, panels and hinge loops under their keys; each only where the file has any."""
+    made: Json = {}
+    if trailer.geometry.skins:
+        made["skins"] = [_skin(trailer, figures, skin) for skin in trailer.geometry.skins.values()]
+    if figures.panels:
+        made["panels"] = [_panel(trailer, view) for view in figures.panels]
+    if figures.hinges:
+        made["hinges"] = [_hinge(loop) for loop in figures.hinges]
+    return made
+
+
+def screw_m(limit_m: float, units: str) -> float:
+    """Return a limit for screws rounded down to a length that is sold, in metres; 0 where none is as short."""
+    step_m = STEPS_M["feet" if units == "feet" else "metric"]
+    return max(floor(limit_m / step_m + 1e-9), 0) * step_m
+
+
+def _skin(trailer: Trailer, figures: Figures, skin: Skin) -> Json:
+    unclear = dict(figures.clearances.unclear).get(skin.name)
+    made: Json = {
+        "name": skin.name,
+        "fasteners_length_m": skin.fasteners_m,
+        "from": "outside" if skin.outside else "inside",
+        "line": skin.origin.line,
+    }
+    if unclear is not None:
+        return made | {"unclear": unclear.value}
+    return made | {
+        "wires_behind": [
+            _clearance(trailer, one) for one in figures.clearances.found if one.skin == skin.name
+        ]
+    }
+
+
+def _clearance(trailer: Trailer, one: Clearance) -> Json:
+    through = trailer.geometry.chases[one.tube.stretch.chase].through
+    number = one.tube.stretch.number
+    made: Json = {
+        "chase": one.tube.stretch.chase,
+        "from": through[number],
+        "to": through[number + 1],
+        "wires": list(one.tube.wires),
+        "begins_length_m": one.begins_m,
+        "ends_length_m": one.ends_m,
+        "depth_length_m": max(one.depth_m, 0.0),
+        "unsure_length_m": one.unsure_m,
+        "reached": one.reaches,
+    }
+    if one.left_m is not None:
+        made["left_length_m"] = max(one.left_m, 0.0)
+    return made
+
+
+def _panel(trailer: Trailer, view: PanelView) -> Json:
+    units = trailer.identity.units
+    made: Json = {
+        "name": view.panel.name,
+        "whole": view.is_whole,
+        "missing": [{"why": why.value, "names": list(names)} for why, names in view.missing],
+        "pieces": len(view.faces),
+        "behind": [_behind(trailer, view, one) for one in view.behind],
+        "line": view.panel.origin.line,
+    }
+    if view.screw_m is not None:
+        made["screw_length_m"] = screw_m(view.screw_m, units)
+    return made
+
+
+def _behind(trailer: Trailer, view: PanelView, one: Behind) -> Json:
+    through = trailer.geometry.chases[one.tube.stretch.chase].through
+    face = view.faces[one.face]
+    ends = from_edges(face, (one.part.start[:2], one.part.end[:2]))
+    made: Json = {
+        "chase": one.tube.stretch.chase,
+        "from": through[one.tube.stretch.number],
+        "to": through[one.tube.stretch.number + 1],
+        "wires": list(one.tube.wires),
+        "piece": one.face + 1,
+        "start": [_edge(view, one, far) for far in ends[0]],
+        "end": [_edge(view, one, far) for far in ends[1]],
+        "depth_length_m": max(one.part.depth_m, 0.0),
+    }
+    if one.tube.radius_m is not None:
+        made["each_side_length_m"] = one.tube.radius_m + one.unsure_m
+    if view.is_whole and one.screw_m is not None:
+        made["screw_length_m"] = screw_m(one.screw_m, trailer.identity.units)
+    return made
+
+
+def _edge(view: PanelView, one: Behind, far: FromEdge) -> Json:
+    corners = view.panel.corners
+    made: Json = {"edge": edge_names(view.faces[one.face])[far.edge], "far_length_m": far.far_m}
+    if len(view.faces) == 1:
+        made["corners"] = [corners[far.edge], corners[(far.edge + 1) % len(corners)]]
+    return made
+
+
+def _hinge(loop: HingeLoop) -> Json:
+    made = {
+        "length_m": loop.length_m,
+        "shut_length_m": loop.shut_m,
+        "apart_at_least_length_m": loop.least_m,
+        "apart_at_most_length_m": loop.most_m,
+        "bend_length_m": loop.bend_m,
+        "least_bend_length_m": loop.allowed_m,
+    }
+    found: Json = {"name": loop.chase.name}
+    return found | {key: value for key, value in made.items() if value is not None}

@@ -1,0 +1,40 @@
+"""All that is told of skins, panels and hinges, worked out in one go."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from builder.routes.hinges import HingeLoop, hinge_loops
+from builder.routes.panels import PanelView, panel_views
+from builder.routes.runs import Runs
+from builder.routes.skins import Clearances, clearances
+from builder.routes.tubes import tubes_of
+from builder.trailer.assumed import assumption
+from builder.trailer.model import Trailer
+from builder.trailer.size import Size
+
+TAPE = "error of a tape measure"
+"""The general assumption of how far a measured distance may be off."""
+
+
+@dataclass(frozen=True, slots=True)
+class Covers:
+    """What is left under the skins, what lies behind the panels, and the hinge loops."""
+
+    clearances: Clearances
+    panels: tuple[PanelView, ...]
+    hinges: tuple[HingeLoop, ...]
+
+
+def covers(trailer: Trailer, runs: Runs, sizes: Mapping[str, Size]) -> Covers:
+    """Return what a trailer's places tell of its skins, panels and hinges; ``sizes`` are of all wires by number."""
+    geometry = trailer.geometry
+    measured_mm = trailer.shelf.diameters_mm
+    tape_m = assumption(trailer, TAPE).value
+    tubes = tubes_of(geometry, runs, sizes, measured_mm) if geometry.skins or geometry.panels else ()
+    return Covers(
+        clearances(geometry, tubes, tape_m),
+        panel_views(trailer, runs, tubes, tape_m),
+        hinge_loops(geometry, runs, sizes, measured_mm),
+    )

@@ -1,0 +1,97 @@
+"""How much is left between the fasteners of each skin and the wires behind it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from builder.routes.behind import Part, from_fasteners, parts_behind
+from builder.routes.faces import Face, Unclear, laid_faces
+from builder.routes.tubes import Tube
+from builder.trailer.places import Geometry, Skin
+
+BEYOND_M = 0.1
+"""Wires that lie further than that behind the tips of a skin's fasteners are not listed under it."""
+
+
+@dataclass(frozen=True, slots=True)
+class Clearance:
+    """What is left between the fasteners of a skin and the wires of one stretch, over the part of it behind the skin.
+
+    ``begins_m`` and ``ends_m`` tell which part, in metres from the first place of the stretch. ``depth_m`` is the
+    least depth of the stretch's line behind the face, ``line_m`` its least distance from a fastener, nothing where
+    one reaches it. ``left_m`` is what is left to the wires round that line, below nothing where fasteners get in
+    between them; None where the diameter of a wire is not known. ``unsure_m`` is how far all of it may be off: the
+    tape's tolerance, and what the skin's corners lie outside their plane.
+    """
+
+    skin: str
+    tube: Tube
+    begins_m: float
+    ends_m: float
+    depth_m: float
+    line_m: float
+    left_m: float | None
+    unsure_m: float
+
+    @property
+    def reaches(self) -> bool:
+        """Whether a fastener that goes in where the wires are reaches one of them, by the measures as they are."""
+        return self.line_m <= 0.0 or (self.tube.core_m is not None and self.line_m < self.tube.core_m)
+
+    @property
+    def is_near(self) -> bool:
+        """Whether less is left than the measures may be off."""
+        return self.left_m is not None and self.left_m < self.unsure_m
+
+
+@dataclass(frozen=True, slots=True)
+class Clearances:
+    """What is left under each skin; ``unclear`` tells by the skin's name why nobody can tell."""
+
+    found: tuple[Clearance, ...] = ()
+    unclear: tuple[tuple[str, Unclear], ...] = ()
+
+
+def clearances(geometry: Geometry, tubes: Sequence[Tube], tape_m: float) -> Clearances:
+    """Return what is left under each skin, in the order of the file; ``tape_m`` is the tape's tolerance in metres.
+
+    Fasteners may sit anywhere on a skin and go straight in.
+    """
+    found: list[Clearance] = []
+    unclear: list[tuple[str, Unclear]] = []
+    for skin in geometry.skins.values():
+        faces = laid_faces(geometry, skin.corners, tape_m, away=not skin.outside)
+        if isinstance(faces, Unclear):
+            unclear.append((skin.name, faces))
+            continue
+        for tube in tubes:
+            best = min(_under(skin, faces, tube, tape_m), key=lambda one: one.line_m, default=None)
+            if best is not None:
+                found.append(best)
+    return Clearances(tuple(found), tuple(unclear))
+
+
+def _under(skin: Skin, faces: Sequence[Face], tube: Tube, tape_m: float) -> Iterator[Clearance]:
+    for face in faces:
+        for part in tube_parts(face, tube, tape_m, skin.fasteners_m + BEYOND_M):
+            line_m = from_fasteners(face.outline, (part.start, part.end), skin.fasteners_m)
+            yield Clearance(
+                skin.name,
+                tube,
+                part.begins * tube.straight_m,
+                part.ends * tube.straight_m,
+                part.depth_m,
+                line_m,
+                None if tube.radius_m is None else line_m - tube.radius_m,
+                tape_m + face.bent_m,
+            )
+
+
+def tube_parts(face: Face, tube: Tube, tape_m: float, deepest_m: float) -> tuple[Part, ...]:
+    """Return the parts of a tube behind a face, with the tape's tolerance to all sides; all in metres.
+
+    The line of the tube counts from ``deepest_m`` up; where its width is not known, the tolerance alone is added.
+    """
+    wide_m = tape_m + face.bent_m + (tube.radius_m or 0.0)
+    return parts_behind(face, tube.piece, wide_m, deepest_m + wide_m)

@@ -1,0 +1,54 @@
+"""What the rules about skins and panels share: plates, and measures as a sentence says them."""
+
+from __future__ import annotations
+
+from math import floor
+
+from builder.quantities.showing import show_measure
+from builder.routes.skins import Clearance
+from builder.tables.installation import framing_distance
+from builder.trailer.model import Trailer
+
+_NOISE = 1e-9
+SHORTEST_M = 0.006
+"""A fastener that goes in less holds nothing: it is no way out (common practice)."""
+
+
+def plated(trailer: Trailer, one: Clearance) -> bool:
+    """Tell whether steel plates lie between a chase and its skins that are as thick as NEC 300.4(A) asks (quoted)."""
+    plate_m = trailer.geometry.chases[one.tube.stretch.chase].plate_m
+    return plate_m is not None and plate_m * 1000 >= plate_mm() - _NOISE * 1000
+
+
+def plate_mm() -> float:
+    """Return how thick a steel plate is at least, in mm: 1/16 in. Source: NEC 300.4(A), quoted."""
+    return framing_distance("steel plate thickness", "wood", "in").value * 25.4
+
+
+def face_m() -> float:
+    """Return how far from the face wires lie in wood at least, in metres: 1 1/4 in. Source: NEC 300.4(A), quoted."""
+    return framing_distance("bored hole edge distance", "wood", "in").value * 0.0254
+
+
+def measure(metres: float, trailer: Trailer) -> str:
+    """Return a small measure in metres as the trailer's pages say it."""
+    return show_measure(metres, "feet" if trailer.identity.units == "feet" else "metric")
+
+
+def screw_down(metres: float, trailer: Trailer) -> str:
+    """Return a fastener's length rounded down to an eighth of an inch or a millimetre; empty where none is left."""
+    step_m = 0.003175 if trailer.identity.units == "feet" else 0.001
+    down_m = floor(metres / step_m + _NOISE) * step_m
+    return measure(down_m, trailer) if down_m >= SHORTEST_M else ""
+
+
+def of_clearance(trailer: Trailer, one: Clearance) -> dict[str, str]:
+    """Return the names that a sentence about a skin and a stretch needs."""
+    stretch = one.tube.stretch
+    through = trailer.geometry.chases[stretch.chase].through
+    return {
+        "skin": one.skin,
+        "chase": stretch.chase,
+        "start": through[stretch.number],
+        "end": through[stretch.number + 1],
+    }

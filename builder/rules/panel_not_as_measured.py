@@ -1,0 +1,86 @@
+"""What is said to be behind a panel is not what the measures say.
+
+What: a chase runs behind a panel and is not named under its “behind”, or is named there and does not run behind it.
+
+Why: one of the two is wrong, so no screw length can be printed for the panel. Whoever drills by the wrong one meets a
+wire.
+
+Limit: the chases by the places of the file against the names under “behind”: a contradiction inside the file.
+
+Failing example::
+
+    format: 1
+    build: {name: Example, country: US}
+    battery: {chemistry: agm, capacity: 35 Ah, to main fuse: 5 in, to front box: 2 ft}
+    front box: {fuse ways: 4}
+    places:
+      front box: {back: 1 ft, right: 2 ft, up: 2 ft}
+      lamp: {back: 7 ft, right: 2 ft, up: 2 ft}
+      low front: {back: 0 in, right: 22 in, up: 0 in}
+      low rear: {back: 8 ft, right: 22 in, up: 0 in}
+      high rear: {back: 8 ft, right: 22 in, up: 4 ft}
+      high front: {back: 0 in, right: 22 in, up: 4 ft}
+      battery: {back: 1 ft, left: 2 ft, up: 1 ft}
+    chases: {groove: {through: [front box, lamp]}}
+    panels:
+      right lining: {corners: [low front, low rear, high rear, high front], behind: nothing}
+    parts: {lamp: {kind: lamp, draws: 3 W}}
+    circuits:
+      lamp: {path: [lamp: 9 ft]}
+
+Passing example::
+
+    format: 1
+    build: {name: Example, country: US}
+    battery: {chemistry: agm, capacity: 35 Ah, to main fuse: 5 in, to front box: 2 ft}
+    front box: {fuse ways: 4}
+    places:
+      front box: {back: 1 ft, right: 2 ft, up: 2 ft}
+      lamp: {back: 7 ft, right: 2 ft, up: 2 ft}
+      low front: {back: 0 in, right: 22 in, up: 0 in}
+      low rear: {back: 8 ft, right: 22 in, up: 0 in}
+      high rear: {back: 8 ft, right: 22 in, up: 4 ft}
+      high front: {back: 0 in, right: 22 in, up: 4 ft}
+      battery: {back: 1 ft, left: 2 ft, up: 1 ft}
+    chases: {groove: {through: [front box, lamp]}}
+    panels:
+      right lining: {corners: [low front, low rear, high rear, high front], behind: groove}
+    parts: {lamp: {kind: lamp, draws: 3 W}}
+    circuits:
+      lamp: {path: [lamp: 9 ft]}
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from builder.electrics.figures import Figures
+from builder.routes.panels import Open
+from builder.rules.finding import Remark
+from builder.rules.wording import say
+from builder.trailer.model import Trailer
+
+NAMED_SAYS = "“{chase}” runs behind “{panel}” by its places, and is not named under its “behind”"
+NAMED_HELP = "add it, as in behind: [{all}], or measure the places again"
+THERE_SAYS = "“{chase}” is named behind “{panel}”, and does not run there by its places"
+THERE_HELP = "take it out, or measure the places of the chase and the corners of the panel again"
+AS_BASIS = "the places, the corners and the names of the file"
+
+
+def check(trailer: Trailer, figures: Figures) -> Iterator[Remark]:
+    """Yield a remark for each chase that a panel names wrongly or does not name."""
+    for view in figures.panels:
+        panel = trailer.geometry.panels[view.panel.name]
+        for why, names in view.missing:
+            if why not in (Open.NOT_NAMED, Open.NOT_THERE):
+                continue
+            there = why is Open.NOT_THERE
+            for name in names:
+                every = ", ".join(dict.fromkeys([*(panel.behind or ()), name]))
+                yield Remark(
+                    origin=panel.origin,
+                    message=say(THERE_SAYS if there else NAMED_SAYS, chase=name, panel=panel.name),
+                    help=THERE_HELP if there else say(NAMED_HELP, all=every),
+                    known="file",
+                    basis=AS_BASIS,
+                )

@@ -1,0 +1,126 @@
+"""What is behind a panel, as its reader sees it: a screw length only where all is recorded, and never a promise."""
+
+from __future__ import annotations
+
+import re
+
+import pytest
+from bs4 import BeautifulSoup
+from owner_pages import table, view_of, words_of
+
+from builder.pages.page_fasteners import fasteners_page
+from builder.pages.page_panel import panel_files, panel_page, panel_pages
+from builder.pages.templates import render
+from builder.pages.view import View
+
+LINED = """format: 1
+build: {name: Example, country: US}
+battery: {chemistry: agm, capacity: 35 Ah, to main fuse: 5 in, to front box: 2 ft}
+front box: {fuse ways: 4}
+wire: {on the shelf: [16 AWG, 14 AWG]}
+places:
+  battery: {back: 0 in, up: 2 ft}
+  main fuse: {back: 3 in, up: 2 ft}
+  front box: {back: 10 in, up: 2 ft}
+  corner: {back: 10 in, left: 2 ft 5 in, up: 2 ft}
+  lamp: {back: 6 ft, left: 2 ft 5 in, up: 2 ft}
+  low front: {back: 2 ft, left: 2 ft 3 in, up: 1 ft}
+  low rear: {back: 5 ft, left: 2 ft 3 in, up: 1 ft}
+  high rear: {back: 5 ft, left: 2 ft 3 in, up: 3 ft}
+  high front: {back: 2 ft, left: 2 ft 3 in, up: 3 ft}
+  out low front: {back: 0 in, left: 2 ft 7 in, up: 0 in}
+  out low rear: {back: 8 ft, left: 2 ft 7 in, up: 0 in}
+  out high: {back: 4 ft, left: 2 ft 7 in, up: 4 ft}
+chases:
+  battery line: {through: [battery, main fuse, front box]}
+  cross: {through: [front box, corner]}
+  groove: {through: [corner, lamp]}
+skins:
+  left wall: {corners: [out low front, out low rear, out high], fasteners go in: 1 in}
+  right wall: {fasteners go in: 1 in}
+panels:
+  lining: {corners: [low front, low rear, high rear, high front], behind: [groove], also behind: nothing}
+parts: {lamp: {kind: lamp, draws: 3 W}}
+circuits:
+  lamp: {path: [lamp: 8 ft]}
+"""
+PROMISES = re.compile(r"\b(safe|safely|compliant|certified|guaranteed)\b", re.IGNORECASE)
+
+
+def page(text: str) -> tuple[View, BeautifulSoup]:
+    view = view_of(text.encode())
+    ((path, one),) = panel_pages(view).items()
+    return view, BeautifulSoup(
+        render("pages/panel.md.jinja", "en", panel_page(view, path, one)), "html.parser"
+    )
+
+
+def test_a_panel_that_is_wholly_recorded_has_its_longest_screw() -> None:
+    """Two inches less 3 mm of bundle and 10 mm of tape are 37.8 mm: 1 1/4 in by the quarter of an inch."""
+    _, found = page(LINED)
+    assert "Longest screw 1 1/4 in" in words_of(found.find("dl"))
+    (row,) = table(found, "Wires behind this panel")
+    assert "groove" in row[0]
+    assert "1 ft from the upper edge" in row[1] or "1 ft from the lower edge" in row[1]
+    assert row[2:] == ["1/2 in", "2 in", "1 1/4 in"]
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "says"),
+    [
+        (", behind: [groove]", "", "does not say that all that runs behind it is recorded"),
+        ("[groove]", "nothing", "does not name it there: groove"),
+        ("also behind: nothing", "also behind: gas pipe to the stove", "gas pipe to the stove"),
+        ("[corner, lamp]}", "[corner, low front]}", "Nobody can tell where these wires run: 1A, 1B"),
+    ],
+)
+def test_a_panel_that_is_not_wholly_recorded_has_none(old: str, new: str, says: str) -> None:
+    assert old in LINED
+    _, found = page(LINED.replace(old, new, 1))
+    words = words_of(found)
+    assert "Do not drill or screw into this panel." in words
+    assert says in words
+    assert "Longest screw" not in words
+    assert "screw of that length" not in words
+
+
+def test_where_nothing_is_recorded_it_says_just_that() -> None:
+    text = LINED.replace("left: 2 ft 5 in", "left: 10 in").replace("[groove]", "nothing")
+    _, found = page(text)
+    words = words_of(found)
+    assert "No wire is recorded here." in words
+    assert "Longest screw" not in words
+
+
+@pytest.mark.parametrize("text", [LINED, LINED.replace("[groove]", "nothing")])
+def test_no_panel_promises_anything(text: str) -> None:
+    _, found = page(text)
+    assert not PROMISES.search(words_of(found))
+
+
+def test_every_figure_of_the_page_stands_in_the_record() -> None:
+    view, found = page(LINED)
+    marked = found.select("[data-figure]")
+    assert len(marked) > 8
+    assert {words_of(one) for one in marked} == {
+        words_of(BeautifulSoup(view.fig(str(one["data-figure"]), "m"), "html.parser")) for one in marked
+    }
+
+
+def test_the_picture_has_a_band_for_each_stretch_and_the_names_of_its_edges() -> None:
+    view, _ = page(LINED)
+    (svg,) = panel_files(view).values()
+    drawn = BeautifulSoup(svg, "html.parser")
+    assert len(drawn.find_all("rect")) == 1
+    assert {text.get_text() for text in drawn.find_all("text")} == {
+        "upper edge", "lower edge", "front edge", "rear edge",
+    }  # fmt: skip
+
+
+def test_the_workshop_lists_what_is_left_and_what_is_not_known() -> None:
+    """Two inches less 1 in of fastener and 3 mm of bundle: 22.4 mm, 7/8 in."""
+    view = view_of(LINED.encode())
+    found = BeautifulSoup(render("pages/fasteners.md.jinja", "en", fasteners_page(view)), "html.parser")
+    rows = table(found, "Wires behind left wall")
+    assert {row[0]: row[-1] for row in rows}["groove corner to lamp"] == "7/8 in"
+    assert "It has no corners in the build file" in words_of(found)

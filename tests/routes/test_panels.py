@@ -1,0 +1,183 @@
+"""Screw limits of panels: no screw within them reaches a wire, and none is told where not all is recorded."""
+
+from __future__ import annotations
+
+import random
+from dataclasses import replace
+
+import pytest
+from lined_build import LINED, changed, lining, read
+from measuring import Point, from_fastener, samples_behind
+from shells import Shell, shell
+
+from builder.buildfile.resolving import read_build
+from builder.pages.record_covers import screw_m
+from builder.routes.edges import edge_names, from_edges
+from builder.routes.faces import Unclear, laid_faces
+from builder.routes.panels import DEEPEST_M, Open, PanelView, chases_behind, panel_views
+from builder.routes.runs import NoRun
+from builder.routes.skins import clearances
+from builder.routes.tubes import tubes_of
+from builder.trailer.places import Geometry, Place
+
+TAPE_M = 0.01
+INCH_M = 0.0254
+SHELLS = 200
+
+
+def panel_of(made: Shell) -> PanelView:
+    """Return the panel of a shell with all chases behind it named, so that nothing is missing."""
+    geometry = made.geometry
+    panel = geometry.panels["panel"]
+    faces = laid_faces(geometry, panel.corners, TAPE_M, away=True)
+    assert not isinstance(faces, Unclear)
+    named = replace(panel, behind=chases_behind(geometry, faces, TAPE_M), also_behind="")
+    trailer = replace(read(LINED)[0], geometry=replace(geometry, panels={"panel": named}))
+    (view,) = panel_views(trailer, made.runs, tubes_of(geometry, made.runs, made.sizes), TAPE_M)
+    return view
+
+
+@pytest.mark.parametrize("units", ["feet", "metric"])
+def test_no_printed_screw_reaches_a_wire_widened_by_the_tolerance(units: str) -> None:
+    limits = 0
+    for seed in range(SHELLS):
+        made = shell(seed)
+        view = panel_of(made)
+        if view.screw_m is None:
+            continue
+        face = made.faces["lining"][0]
+        longest_m = screw_m(view.screw_m, units)
+        assert longest_m <= max(view.screw_m, 0.0) + 1e-9
+        for tube in tubes_of(made.geometry, made.runs, made.sizes):
+            assert tube.radius_m is not None
+            wide_m = tube.radius_m + TAPE_M
+            for point in samples_behind(tube.piece, face, wide_m, DEEPEST_M):
+                if longest_m > 0:
+                    assert from_fastener(point, face, longest_m) >= wide_m - 1e-5, seed
+        limits += longest_m > 0
+    assert limits > 15
+
+
+def test_a_panel_whose_whole_record_is_there_has_its_limit() -> None:
+    """Two inches, half of a bundle of four wires of 3 mm (8.49 mm), and 10 mm for the tape: 1.44 in."""
+    view = lining(LINED)
+    assert view.is_whole
+    assert view.screw_m == pytest.approx(2 * INCH_M - 0.008485 / 2 - 0.01, abs=1e-5)
+    assert screw_m(view.screw_m or 0.0, "feet") == pytest.approx(1.25 * INCH_M)
+    assert {one.tube.stretch.chase for one in view.behind} == {"groove", "riser"}
+
+
+@pytest.mark.parametrize("chase", ["groove", "riser"])
+def test_taking_out_a_recorded_chase_takes_the_limit(chase: str) -> None:
+    """As a name that is unknown in the file, and where only the measures are changed."""
+    line = next(line for line in LINED.splitlines() if line.strip().startswith(f"{chase}:"))
+    reading = read_build(changed(line + "\n", "").encode())
+    assert "unknown chase" in {problem.name for problem in reading.problems}
+    trailer, figures = read(LINED)
+    geometry = trailer.geometry
+    fewer = {name: one for name, one in geometry.chases.items() if name != chase}
+    without = replace(trailer, geometry=replace(geometry, chases=fewer))
+    (view,) = panel_views(
+        without, figures.runs, tubes_of(without.geometry, figures.runs, sizes_of(figures.wires)), TAPE_M
+    )
+    assert view.screw_m is None
+    assert (Open.NOT_THERE, (chase,)) in view.missing
+
+
+def sizes_of(wires: dict) -> dict:  # type: ignore[type-arg]
+    return {number: wire.size for number, wire in wires.items()}
+
+
+@pytest.mark.parametrize("through", ["[corner, post]", "[post, lamp]"])
+def test_taking_out_one_stretch_of_a_chase_takes_the_limit(through: str) -> None:
+    view = lining(changed("[corner, post, lamp]", through))
+    assert view.screw_m is None
+    assert Open.NO_RUN in dict(view.missing)
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "why", "names"),
+    [
+        (", behind: [groove, riser]", "", Open.UNSAID, ()),
+        ("[groove, riser]", "[groove]", Open.NOT_NAMED, ("riser",)),
+        ("[groove, riser]", "nothing", Open.NOT_NAMED, ("groove", "riser")),
+        ("[groove, riser]", "[groove, riser, cross]", Open.NOT_THERE, ("cross",)),
+        ("also behind: nothing", "also behind: gas pipe", Open.ALSO, ("gas pipe",)),
+        ("parts: {lamp: {", "parts: {lamp: {rise: 8 in, place: post, ", Open.LOOSE, ("lamp",)),
+        ("high front: {back: 2 ft,", "high front: {back: 2 ft, right: 1 ft,", Open.NOT_LAID, ()),
+        ("[16 AWG, 10 AWG]", "[6 AWG]", Open.NO_DIAMETER, ("groove", "riser")),
+    ],
+)
+def test_what_is_not_recorded_takes_the_limit(old: str, new: str, why: Open, names: tuple[str, ...]) -> None:
+    text = changed(old, new)
+    if why is Open.NOT_LAID:
+        text = text.replace("right: 1 ft, left: 2 ft 3 in", "left: 1 ft")
+    view = lining(text)
+    assert view.screw_m is None
+    assert dict(view.missing)[why] == names
+
+
+def test_mains_takes_the_limit_where_the_file_does_not_say_what_else_is_there() -> None:
+    mains = "mains: {what: inlet, done by: licensed electrician}\n"
+    assert lining(LINED + mains).is_whole
+    view = lining(changed(", also behind: nothing", "") + mains)
+    assert dict(view.missing)[Open.MAINS] == ()
+    assert view.screw_m is None
+
+
+def test_a_wire_that_nobody_can_follow_takes_the_limit() -> None:
+    trailer, figures = read(LINED)
+    runs = replace(figures.runs, unknown={"9A": NoRun("9A", ("pump",))})
+    tubes = tubes_of(trailer.geometry, runs, sizes_of(figures.wires))
+    (view,) = panel_views(trailer, runs, tubes, TAPE_M)
+    assert dict(view.missing)[Open.NO_RUN] == ("9A",)
+    assert view.screw_m is None
+
+
+def test_edges_are_called_by_the_side_they_are_on_and_measured_from() -> None:
+    view = lining(LINED)
+    assert edge_names(view.faces[0]) == ("lower edge", "rear edge", "upper edge", "front edge")
+    riser = next(one for one in view.behind if one.tube.stretch.chase == "riser")
+    start, end = from_edges(view.faces[0], (riser.part.start[:2], riser.part.end[:2]))
+    names = edge_names(view.faces[0])
+    assert {names[one.edge]: one.far_m for one in start} == pytest.approx(
+        {"upper edge": 12 * INCH_M, "rear edge": 12 * INCH_M}
+    )
+    assert {names[one.edge]: one.far_m for one in end} == pytest.approx(
+        {"upper edge": 4 * INCH_M, "rear edge": 12 * INCH_M}
+    )
+
+
+def moved(made: Shell, shift: Point, *, mirrored: bool) -> Geometry:
+    side = -1.0 if mirrored else 1.0
+    return replace(
+        made.geometry,
+        places={
+            name: Place(
+                name,
+                place.back_m + shift[0],
+                side * (place.right_m + shift[1]),
+                place.up_m + shift[2],
+                place.origin,
+            )
+            for name, place in made.places.items()
+        },
+    )
+
+
+@pytest.mark.parametrize("mirrored", [False, True])
+def test_another_origin_or_the_other_side_changes_no_distance(mirrored: bool) -> None:
+    rng = random.Random(7)  # noqa: S311 - it draws places
+    for seed in range(SHELLS):
+        made = shell(seed)
+        shift = rng.uniform(-5, 5), rng.uniform(-5, 5), rng.uniform(-5, 5)
+        there = moved(made, shift, mirrored=mirrored)
+        one, other = (
+            clearances(geometry, tubes_of(geometry, made.runs, made.sizes), TAPE_M)
+            for geometry in (made.geometry, there)
+        )
+        assert one.unclear == other.unclear == ()
+        assert len(one.found) == len(other.found)
+        for a, b in zip(one.found, other.found, strict=True):
+            assert (a.skin, a.tube.stretch, a.reaches) == (b.skin, b.tube.stretch, b.reaches)
+            assert (a.left_m, a.line_m) == pytest.approx((b.left_m, b.line_m), abs=1e-9)
