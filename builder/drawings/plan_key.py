@@ -77,7 +77,7 @@ def _signs(words: Words) -> Iterator[tuple[str, _Sign, str]]:
     yield "place", _dot_sign(()), words.plan_place
     yield "towards", lambda x, y: circle(x + _SIGN / 2, y, 8.5, "ri"), words.plan_towards
     yield "opening", lambda x, y: box(x, y - 6, _SIGN, 12, "op", 0), words.plan_opening
-    yield "edge", _plain("b"), words.plan_edge
+    yield "edge", _plain("eg"), words.plan_edge
     yield "frame", _plain("fr"), words.plan_frame
     yield "side", _plain("d"), words.plan_side
 

@@ -17,7 +17,7 @@ from builder.trailer.views import Trace
 Point = tuple[float, float]
 _THIN = 2.0
 """A frame thinner than this on the sheet is drawn as one line, in CSS pixels."""
-_TRACES = {"outline": "s", "opening": "op", "edge": "b", "frame": "fr", "side": "d"}
+_TRACES = {"outline": "s", "opening": "op", "edge": "eg", "frame": "fr", "side": "d"}
 BIG = (FRONT_BOX, BATTERY, TOW_PLUG)
 """What has a mark of its own form."""
 KINDS = {
