@@ -26,8 +26,8 @@ from builder.trailer.views import View
 NARROW, WIDE = 340.0, 640.0
 _TALLEST = {NARROW: 640.0, WIDE: 430.0}
 """How high the trailer may be drawn, in CSS pixels: with its list it must fit a sheet."""
-_SHEET = 880.0
-"""How high a drawing with its list may be before the list goes on by itself."""
+_SHEET = {NARROW: 600.0, WIDE: 880.0}
+"""How high a drawing with its list may be before the list stands by itself: a narrow one fits A5."""
 _LEAST_PX = 130.0
 """CSS pixels a metre under which a side is drawn in parts on a narrow sheet."""
 _LEAST_REACH_M = 0.5
@@ -165,8 +165,8 @@ class _Sheet:
     ) -> Iterator[str]:
         prefix, title, told = said
         columns = 3 if self.width == WIDE else 2
-        whole = list(listed_rows(rows, self.width, columns, _SHEET))
-        if len(whole) <= 1 and y + sum(high for _, high in whole) <= _SHEET:
+        whole = list(listed_rows(rows, self.width, columns, _SHEET[self.width]))
+        if len(whole) <= 1 and y + sum(high for _, high in whole) <= _SHEET[self.width]:
             for made, high in whole:
                 shapes.append(_moved(made, y))
                 y += high
