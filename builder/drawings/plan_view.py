@@ -90,9 +90,8 @@ def _cut_to(room: Rect, shapes: Sequence[str]) -> str:
     x, y, width, height = room.x - 4, room.y - 4, room.width + 8, room.height + 8
     at = " ".join(number(value) for value in (x, y, width, height))
     return (
-        f'<svg x="{number(x)}" y="{number(y)}" width="{number(width)}" height="{number(height)}" viewBox="{at}">'
-        + "".join(shapes)
-        + "</svg>"
+        f'<svg x="{number(x)}" y="{number(y)}" width="{number(width)}" height="{number(height)}" viewBox="{at}"'
+        ' aria-hidden="true">' + "".join(shapes) + "</svg>"
     )
 
 

@@ -15,6 +15,7 @@ def scale_page(view: View) -> dict[str, Any]:
     """Return what the template of the trailer to scale is filled with; `has_places` tells whether there is any."""
     plans = view.plans
     return {
+        "workshop": view.edition.reads(),
         "body": view.trailer.geometry.body is not None,
         "views": [_view(plan) for plan in plans.views] if plans else [],
         "signs": _view(plans.signs) if plans else {},
