@@ -185,6 +185,22 @@ ChaseKindWord = Annotated[
 
 FastenedFrom = Annotated[Written[str], OneOf("a side of a skin", lambda: ("outside", "inside"))]
 
+WallWord = Annotated[
+    Written[str],
+    OneOf(
+        "a side of the body",
+        lambda: ("left wall", "right wall", "front wall", "rear wall", "roof", "floor"),
+        {
+            "left": "left wall",
+            "right": "right wall",
+            "front": "front wall",
+            "rear": "rear wall",
+            "back wall": "rear wall",
+            "ceiling": "roof",
+        },
+    ),
+]
+
 Numbered = Annotated[Written[str], OneOf("a way to number places", lambda: ("along", "across"))]
 
 SoldAs = Annotated[

@@ -44,6 +44,7 @@ from builder.buildfile.choices import (
     one_for_all,
 )
 from builder.buildfile.declared_base import Words
+from builder.buildfile.declared_body import BodyWords, FrameWords, OpeningWords
 from builder.buildfile.declared_face import FrontBoxFaceWords
 from builder.buildfile.declared_places import ChaseWords, PanelWords, PlaceWords, SkinWords
 from builder.buildfile.nodes import Text
@@ -487,6 +488,15 @@ class BuildFileWords(Words):
     )
     skins: dict[NameKey, SkinWords] = Field({}, description="what hides wires and is fastened over them")
     panels: dict[NameKey, PanelWords] = Field({}, description="panels that come off, by name")
+    body: BodyWords | None = Field(
+        None, description="the body's outline, for the drawings of where the wires run"
+    )
+    openings: dict[NameKey, OpeningWords] = Field(
+        {}, description="doors, hatch, windows, fan and other openings in the body, by name"
+    )
+    frames: dict[NameKey, FrameWords] = Field(
+        {}, description="frames, studs and ribs of the body by name, one entry for all that are alike"
+    )
     waiting: dict[NameKey, FreeText] = Field(
         {}, description="parts whose wire is in and which are not there yet"
     )

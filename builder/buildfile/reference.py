@@ -12,6 +12,7 @@ from pydantic import BaseModel
 from pydantic.fields import FieldInfo
 
 from builder.buildfile import declared as words
+from builder.buildfile import declared_body as body
 from builder.buildfile import declared_face as face
 from builder.buildfile import declared_places as places
 from builder.buildfile.kind_reference import WIDTH, hanging, kind_block, kinds_text, plug_text, plugs_text
@@ -58,6 +59,10 @@ _TITLES: Mapping[type[BaseModel], str] = {
     places.ChaseWords: "chases: each chase",
     places.SkinWords: "skins: each skin",
     places.PanelWords: "panels: each panel",
+    body.BodyWords: "body",
+    body.CornerWords: "profile: each point",
+    body.OpeningWords: "openings: each opening",
+    body.FrameWords: "frames: each frame, or several alike",
     words.ItemWords: "path: each item",
     words.ReturnWords: "return",
     words.BranchWords: "branches: each branch",
@@ -70,6 +75,13 @@ _NOTES = {
     "without a sign, from the middle of the body's front at its underside; left and right facing forward",
     places.ChaseWords: "left groove: {through: [front box, left wall, galley]}; wires run from one of its places to "
     "another along straight lines",
+    body.BodyWords: "measured like places: from the middle of the body's front at its underside; it is drawn to scale",
+    body.CornerWords: "{back: 2 ft, up: 4 ft} on a straight line from the point before, or on an arc of a radius; "
+    "the last point is joined to the first",
+    body.OpeningWords: "left door: {in: left wall, back: 3 ft, up: 4 in, width: 26 in, height: 36 in}; measured as the "
+    "rectangle round it",
+    body.FrameWords: "left studs: {in: left wall, back: [16 in, 32 in], thick: 3/4 in}; back for upright ones, up for "
+    "level ones",
     words.BranchWords: "branches: [{from: water pump, path: [galley lamp: 4 ft]}]",
     face.FrontBoxFaceWords: "look at the box with its lid open and measure; what is measured is drawn to scale",
     face.InsideWords: "the room inside the box, without its walls",
@@ -130,6 +142,24 @@ _SHOWN = {
     ("panels: each panel", "held by"): "held by: 6 screws",
     ("panels: each panel", "behind"): "behind: [left groove, hatch conduit]",
     ("panels: each panel", "also behind"): "also behind: gas pipe to the stove",
+    ("body", "profile"): "profile: [{back: 0 in, up: 0 in}, {back: 8 ft, up: 0 in}, {back: 8 ft, up: 4 ft}]",
+    ("body", "width"): "width: 5 ft",
+    ("openings: each opening", "in"): "in: left wall",
+    ("openings: each opening", "width"): "width: 26 in",
+    ("openings: each opening", "height"): "height: 36 in",
+    ("frames: each frame, or several alike", "in"): "in: [left wall, right wall]",
+    ("frames: each frame, or several alike", "back"): "back: [16 in, 32 in]",
+    ("frames: each frame, or several alike", "up"): "up: 20 in",
+    (
+        _HEADINGS,
+        "body",
+    ): "body: {profile: [{back: 0 in, up: 0 in}, {back: 8 ft, up: 0 in}, {back: 8 ft, up: 4 ft}], "
+    "width: 5 ft}",
+    (
+        _HEADINGS,
+        "openings",
+    ): "openings: {left door: {in: left wall, back: 3 ft, up: 4 in, width: 26 in, height: 36 in}}",
+    (_HEADINGS, "frames"): "frames: {left studs: {in: left wall, back: [16 in, 32 in], thick: 3/4 in}}",
     (_HEADINGS, "places"): "places: {front box: {back: 10 in, right: 4 in, up: 14 in}}",
     (_HEADINGS, "chases"): "chases: {left groove: {through: [front box, left wall, galley]}}",
     (_HEADINGS, "skins"): "skins: {left wall: {fasteners go in: 1 in, from: outside}}",
@@ -174,6 +204,7 @@ _ANYWHERE = {
 _GROUPS = {
     "#/$defs/return": "a length, a name, or words of its own",
     "#/$defs/item": "an item",
+    "#/$defs/corner": "a point",
     "#/$defs/branch": "a branch",
 }
 

@@ -15,6 +15,7 @@ from builder.buildfile.loom import Loom, number_wires
 from builder.buildfile.problems import BLANK, Problem, heading, instead, sort_and_merge
 from builder.buildfile.reading import read_build_text
 from builder.buildfile.resolving_battery import battery_line, box_parts, resolve_battery, weave_battery
+from builder.buildfile.resolving_body import resolve_body
 from builder.buildfile.resolving_circuits import Setting, house_circuits
 from builder.buildfile.resolving_face import check_face, resolve_face
 from builder.buildfile.resolving_headings import (
@@ -141,6 +142,7 @@ def resolve(declared: Declared, names: frozenset[str] = frozenset()) -> tuple[Tr
         else None,
     )
     loom.layout = _layout(loom, declared, assumer)
+    loom.problems += _body(loom.layout, declared)
     shelf = resolve_shelf(declared.wire, declared.build, declared.written_at)
     plug = resolve_plug(declared.tow_plug, declared.second_plug, declared.written_at)
     circuits, lamps = _weave(loom, declared, plug, assumer)
@@ -216,6 +218,14 @@ def _layout(loom: Loom, declared: Declared, assumer: Assumer) -> Layout:
     layout.loop_m = general_default(BOX_LOOP, assumer)
     loom.problems += problems
     return layout
+
+
+def _body(layout: Layout, declared: Declared) -> list[Problem]:
+    """Put the body into the layout; return what is wrong with it, which no length rests on."""
+    units: System = "metric" if declared.build and is_metric(declared.build) else "feet"
+    body, problems = resolve_body(declared, layout.geometry.places, units)
+    layout.geometry = replace(layout.geometry, body=body)
+    return problems
 
 
 def names_to_buy(loom: Loom, declared: Declared) -> tuple[str, ...]:

@@ -136,6 +136,31 @@ _LISTS = {
         from: side, driven from
         corners: places, points, over
     """,
+    "body": """
+        profile: outline, side profile, points, side, shape
+        width: breadth, wide, overall width
+    """,
+    "corner": """
+        back: behind, from front, x, distance
+        up: height, above, z, y, high
+        radius: arc, curve, r
+        hollow: concave, inward, inwards
+    """,
+    "opening": """
+        in: wall, on, side, where
+        back: behind, from front, x
+        up: above, z, from floor
+        width: wide, breadth
+        height: high, tall
+        length: long
+        radius: corner radius, corners
+    """,
+    "frame": """
+        in: wall, on, side, where
+        back: behind, from front, at, x
+        up: height, above, z
+        thick: thickness, width, wide, size
+    """,
     "return": """
         length: distance
         to: into, at
@@ -158,6 +183,9 @@ _LISTS = {
         in stock: stock, inventory
         assume: assumptions, assumed
         build: project
+        body: outline, shell, profile
+        openings: doors, windows, cutouts
+        frames: studs, ribs, framing
         trailer: dimensions
         waiting: pending, to do
         format: version

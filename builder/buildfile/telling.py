@@ -9,6 +9,7 @@ from pydantic import BaseModel
 from pydantic_core import ErrorDetails
 
 from builder.buildfile import declared as words
+from builder.buildfile import declared_body as body
 from builder.buildfile import declared_face as face
 from builder.buildfile import declared_places as places
 from builder.buildfile.nodes import Text
@@ -46,6 +47,10 @@ _THIS: Mapping[type[BaseModel], str] = {
     places.ChaseWords: "this chase",
     places.SkinWords: "this skin",
     places.PanelWords: "this panel",
+    body.BodyWords: "the heading “body”",
+    body.CornerWords: "this point of the profile",
+    body.OpeningWords: "this opening",
+    body.FrameWords: "this frame",
 }
 
 EXAMPLES = {
@@ -82,6 +87,13 @@ EXAMPLES = {
     "through": "through: [front box, left wall, galley]",
     "fasteners go in": "fasteners go in: 1 in",
     "corners": "corners: [upper left, upper right, lower right, lower left]",
+    "profile": "profile: [{back: 0 in, up: 0 in}, {back: 8 ft, up: 0 in}, {back: 8 ft, up: 4 ft}]",
+    "back": "back: 4 ft 6 in",
+    "up": "up: 1 ft 2 in",
+    "in": "in: left wall",
+    "body": "body: {profile: [{back: 0 in, up: 0 in}, {back: 8 ft, up: 0 in}, {back: 8 ft, up: 4 ft}], width: 5 ft}",
+    "openings": "openings: {left door: {in: left wall, back: 3 ft, up: 4 in, width: 26 in, height: 36 in}}",
+    "frames": "frames: {left studs: {in: left wall, back: [16 in, 32 in], thick: 3/4 in}}",
     "waiting": "waiting: {charging socket: its wire is coiled behind the panel}",
     "in stock": "in stock: {wire: {red 16 AWG: 20 ft}, fuses: {5 A: 3}}",
     "assume": "assume: {surrounding temperature: 35 C}",
@@ -91,8 +103,10 @@ _EXAMPLES_THERE: Mapping[tuple[type[BaseModel], str], str] = {
     (words.BrakesWords, "kind"): "kind: electric",
     (words.ReflectorWords, "at"): "at: rear",
     (words.SpareWords, "from"): "from: front box",
+    (body.BodyWords, "width"): "width: 5 ft",
+    (body.OpeningWords, "width"): "width: 26 in",
 }
-"""Words that mean something else there than elsewhere."""
+"""Words that mean something else there than elsewhere, or are larger."""
 
 _GROUPS: Mapping[type[BaseModel], str] = {
     words.PartWords: "fan: {kind: fan, draws: 3 A}",
@@ -119,6 +133,11 @@ _GROUPS: Mapping[type[BaseModel], str] = {
     places.ChaseWords: "left groove: {through: [front box, left wall, galley]}",
     places.SkinWords: "left wall: {fasteners go in: 1 in, from: outside}",
     places.PanelWords: "galley panel: {corners: [upper left, upper right, lower right, lower left]}",
+    body.BodyWords: "body: {profile: [{back: 0 in, up: 0 in}, {back: 8 ft, up: 0 in}, {back: 8 ft, up: 4 ft}], "
+    "width: 5 ft}",
+    body.CornerWords: "{back: 2 ft, up: 4 ft, radius: 2 ft}",
+    body.OpeningWords: "left door: {in: left wall, back: 3 ft, up: 4 in, width: 26 in, height: 36 in}",
+    body.FrameWords: "left studs: {in: left wall, back: [16 in, 32 in], thick: 3/4 in}",
 }
 
 _BLANKS = {
@@ -128,6 +147,7 @@ _BLANKS = {
     "shows": f"shows: [{BLANK}]",
     "through": f"through: [{BLANK}]",
     "corners": f"corners: [{BLANK}]",
+    "profile": f"profile: [{{back: {BLANK}, up: {BLANK}}}]",
 }
 """How a missing word is added where more than a blank belongs behind its colon."""
 
@@ -140,6 +160,7 @@ _NOTHING = {
     "shows": "no function",
     "through": "no place",
     "corners": "no place",
+    "profile": "no point",
 }
 
 
@@ -164,6 +185,10 @@ PLACES: Mapping[type[BaseModel], str] = {
     places.PlaceWords: "place",
     places.ChaseWords: "chase",
     places.SkinWords: "skin",
+    body.BodyWords: "body",
+    body.CornerWords: "corner",
+    body.OpeningWords: "opening",
+    body.FrameWords: "frame",
 }
 """The lists of synonyms that count among the words of each declaration."""
 
@@ -314,6 +339,8 @@ def _model_at(model: Any, path: tuple[int | str, ...]) -> type[BaseModel]:
         "branches": words.BranchWords,
         "return": words.ReturnWords,
     }
+    if model is body.BodyWords:
+        by_step = {"profile": body.CornerWords}
     if model is face.FrontBoxFaceWords:
         rows = dict.fromkeys(("fuse block", "strip", "ground bar"), face.RowsWords)
         by_step = {"inside": face.InsideWords, "supply bar": face.PieceWords, **rows}

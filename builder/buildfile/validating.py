@@ -10,6 +10,7 @@ from typing import Any, TypeVar, get_args, get_origin
 from pydantic import BaseModel, TypeAdapter, ValidationError
 
 from builder.buildfile import declared as words
+from builder.buildfile import declared_body as body_words
 from builder.buildfile import declared_face as face
 from builder.buildfile import declared_places as place_words
 from builder.buildfile.nodes import Pairs, Text
@@ -59,6 +60,9 @@ class Declared:
     chases: Mapping[Key, place_words.ChaseWords] = field(default_factory=dict)
     skins: Mapping[Key, place_words.SkinWords] = field(default_factory=dict)
     panels: Mapping[Key, place_words.PanelWords] = field(default_factory=dict)
+    body: body_words.BodyWords | None = None
+    openings: Mapping[Key, body_words.OpeningWords] = field(default_factory=dict)
+    frames: Mapping[Key, body_words.FrameWords] = field(default_factory=dict)
     waiting: Mapping[Key, Written[str]] = field(default_factory=dict)
     assume: Mapping[Key, Written[str]] = field(default_factory=dict)
     lamps: Written[str] | None = None

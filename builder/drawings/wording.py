@@ -87,6 +87,42 @@ class Words:
     rear_edge: str
     left_edge: str
     right_edge: str
+    plan_above: str
+    plan_above_how: str
+    plan_along_how: str
+    plan_left: str
+    plan_left_how: str
+    plan_right: str
+    plan_right_how: str
+    plan_rear: str
+    plan_rear_how: str
+    plan_front: str
+    plan_front_how: str
+    plan_no_body: str
+    plan_scale: str
+    plan_list: str
+    plan_signs: str
+    plan_wires: str
+    plan_spare: str
+    plan_way: str
+    plan_groove: str
+    plan_channel: str
+    plan_conduit: str
+    plan_bay: str
+    plan_hinge: str
+    plan_empty: str
+    plan_plug: str
+    plan_part: str
+    plan_place: str
+    plan_towards: str
+    plan_opening: str
+    plan_edge: str
+    plan_openings: str
+    plan_frame: str
+    plan_side: str
+    section: str
+    section_bore: str
+    section_left: str
     engine_missing: str
     engine_slow: str
     engine_not_started: str

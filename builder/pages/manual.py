@@ -34,6 +34,7 @@ from builder.pages.page_lists import findings_page
 from builder.pages.page_odd_lamps import has_odd_lamps, odd_lamps_page
 from builder.pages.page_panel import panel_files, panel_page, panel_pages
 from builder.pages.page_runs import has_places, runs_page
+from builder.pages.page_scale import scale_files, scale_page
 from builder.pages.page_shopping import shopping_csv, shopping_page
 from builder.pages.page_start import start_page
 from builder.pages.page_stops import guides_page, guides_title, stops_page
@@ -97,6 +98,7 @@ PAGES = (
     Page("index", "Start here", "start", ("owner",), start_page),
     Page("fuses", "Fuses and the front box", "fuses", ("owner",), fuses_page),
     Page("wires", "Wire colours and numbers", "wires", ("owner",), wires_page),
+    Page("scale", "The trailer to scale", "scale", ("owner",), scale_page, has_places),
     Page("find", "Find it", "find", ("owner",), find_page),
     Page("towing", "Towing and road lamps", "towing", ("owner",), towing_page, has_tow_plug),
     Page(
@@ -210,7 +212,7 @@ def manual_source(judged: Judgement, content: str, edition: str) -> ManualSource
     files["assets/print.css"] = _print_sheet(view)
     files |= view.pictures
     files |= drawings.files
-    files |= face_files(view) | panel_files(view)
+    files |= face_files(view) | panel_files(view) | scale_files(view)
     if view.edition.reads():
         files["data/figures.json"] = to_text(view.record)
         files["data/wires.csv"] = wires_csv(view)

@@ -31,6 +31,7 @@ def adding_page(view: View) -> dict[str, Any]:
         "us": trailer.identity.country == "US",
         "box": trailer.front_box is not None,
         "has_battery": trailer.battery is not None,
+        "to_scale": bool(trailer.geometry),
         "has_plug": trailer.tow_plug is not None,
         "free_ways": [way.way for way in view.figures.ways if way.circuit is None],
         "free_screws": free_screws(view),

@@ -32,6 +32,7 @@ def start_page(view: View) -> dict[str, Any]:
         "identity": trailer.identity,
         "in_workshop": view.edition.reads(),
         "has_battery": trailer.battery is not None,
+        "to_scale": bool(trailer.geometry),
         "ways": sum(way.circuit is not None for way in view.figures.ways),
         "box_where": trailer.front_box.where if trailer.front_box else "",
         "off_steps": off_steps(trailer),

@@ -17,6 +17,16 @@ MOST = 3
 """More lines than that at once nobody writes."""
 _INSIDE = ("width: 12 in, height: 14 in", "width: 300 mm, height: 350 mm")
 _BOX_PLACE = ("back: 10 in, up: 2 ft", "back: 250 mm, up: 600 mm")
+_OUTLINE = (
+    "width: 5 ft, profile: [{back: 0 in, up: 0 in}, {back: 9 ft, up: 0 in}, {back: 9 ft, up: 4 ft}, "
+    "{back: 0 in, up: 4 ft}]",
+    "width: 1.5 m, profile: [{back: 0 mm, up: 0 mm}, {back: 2.8 m, up: 0 mm}, {back: 2.8 m, up: 1.2 m}, "
+    "{back: 0 mm, up: 1.2 m}]",
+)
+_DOOR = (
+    "{in: left wall, back: 3 ft, up: 6 in, width: 26 in, height: 36 in}",
+    "{in: left wall, back: 900 mm, up: 150 mm, width: 660 mm, height: 900 mm}",
+)
 _MEASURED: Mapping[PieceName, tuple[tuple[str, str], tuple[str, str]]] = {
     "supply bar": (
         ("width: 4 in, height: 1/2 in", "from left: 1 in, from top: 1 in"),
@@ -57,7 +67,10 @@ class More:
         """The line of the build file, what stands in it already shortened to ``…``."""
         gap = " " if self.words.endswith("}") else ""  # two closing braces read like a template's
         begun = (
-            "" if self.heading in ("spares", "in stock", "places") or self.brings == "box to scale" else "…, "
+            ""
+            if self.heading in ("spares", "in stock", "places", "body", "openings")
+            or self.brings == "box to scale"
+            else "…, "
         )
         return f"{self.entry or self.heading}: {{{begun}{self.words}{gap}}}"
 
@@ -161,6 +174,14 @@ def _for_battery(view: View) -> Iterator[More]:
         yield More("battery box", "battery", "", "box: own box with vents to the outside")
 
 
+def _for_scale(view: View) -> Iterator[More]:
+    if view.trailer.geometry.body is None:
+        metric = view.trailer.identity.units == "metric"
+        yield More("outline", "body", "", _OUTLINE[metric])
+    elif not view.trailer.geometry.body.openings:
+        yield More("openings", "openings", "", "left door: " + _DOOR[view.trailer.identity.units == "metric"])
+
+
 def _for_worked(view: View) -> Iterator[More]:
     if not view.trailer.shelf.insulation_given:
         yield More("insulation", "wire", "", "insulation: 105 °C")
@@ -176,6 +197,7 @@ _PAGES: dict[str, Callable[[View], Iterator[More]]] = {
     "find": _places,
     "fuses": _for_fuses,
     "wires": _for_wires,
+    "scale": _for_scale,
     "towing": _for_towing,
     "battery": _for_battery,
     "stops": _places,

@@ -10,11 +10,14 @@ from typing import Any
 from markupsafe import Markup, escape
 
 from builder.drawings.chips import fuse_chip, warning_triangle, wire_chip
+from builder.drawings.conduit_section import Section, conduit_sections
+from builder.drawings.plans import Plans, plans
 from builder.electrics.figures import Figures, FuseFigures
 from builder.guide.making import guides
 from builder.guide.model import Guide, Symptom, Thing
 from builder.lists.making import Lists, make_lists
 from builder.pages.catalogue import language_of
+from builder.pages.drawing_words import drawing_words
 from builder.pages.escaping import slug, unique_slugs
 from builder.pages.guide_places import guide_places
 from builder.pages.record import Json, record
@@ -68,6 +71,16 @@ class View:
     def lists(self) -> Lists:
         """The lists of the workshop."""
         return make_lists(self.trailer, self.figures)
+
+    @cached_property
+    def plans(self) -> Plans | None:
+        """The trailer drawn to scale; None where the build file has no places."""
+        return plans(self.trailer, self.figures, drawing_words(self.language))
+
+    @cached_property
+    def sections(self) -> tuple[Section, ...]:
+        """The conduits cut across, as far as their bore and their wires are known."""
+        return conduit_sections(self.trailer, self.figures, drawing_words(self.language))
 
     @cached_property
     def _by_key(self) -> Mapping[str, Mapping[str, Any]]:

@@ -62,7 +62,11 @@ def wire_diameter(size: Size) -> Fact | None:
         return None
 
 
-def _diameter_mm(size: Size, shelf: WireShelf) -> float | None:
+def wire_diameter_mm(size: Size, shelf: WireShelf) -> float | None:
+    """Return the outside diameter of an insulated wire in mm: as its maker measured it, else as `wire_diameter` has it.
+
+    None where neither is known.
+    """
     if size in shelf.diameters_mm:
         return shelf.diameters_mm[size]
     fact = wire_diameter(size)
@@ -135,13 +139,13 @@ def _stretch(
 ) -> StretchFill:
     wires, sizes = held
     bore_mm = (chase.bore_m or 0.0) * 1000
-    known = {wire: _diameter_mm(sizes[wire], shelf) for wire in wires}
+    known = {wire: wire_diameter_mm(sizes[wire], shelf) for wire in wires}
     limit = conduit_fill_limit(len(wires))
     unsized = tuple(dict.fromkeys(sizes[wire] for wire, mm in known.items() if mm is None))
     if unsized:
         return StretchFill(stretch, wires, bore_mm, None, limit.value, limit.source, unsized)
     diameters = [mm for mm in known.values() if mm is not None]
-    other_mm = _diameter_mm(shelf.sizes[0], shelf)
+    other_mm = wire_diameter_mm(shelf.sizes[0], shelf)
     ratio = jamming_ratio(diameters, bore_mm)
     return StretchFill(
         stretch=stretch,

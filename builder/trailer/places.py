@@ -11,6 +11,7 @@ from dataclasses import dataclass, field
 from enum import StrEnum
 from math import dist
 
+from builder.trailer.body import Body
 from builder.trailer.origin import Origin
 
 BOX_LOOP, HINGE_SLACK = "loop at the front box", "slack of a hinge loop"
@@ -117,7 +118,7 @@ class Geometry:
     """All that a tape measure says of the trailer: places, chases, skins and panels by name.
 
     ``stands`` tells by the name of a part, of the battery, the front box or the tow plug where it stands; what has no
-    place is not in it.
+    place is not in it. ``body`` is None where the file has no outline of it.
     """
 
     places: Mapping[str, Place] = field(default_factory=dict)
@@ -125,6 +126,7 @@ class Geometry:
     skins: Mapping[str, Skin] = field(default_factory=dict)
     panels: Mapping[str, Panel] = field(default_factory=dict)
     stands: Mapping[str, Stand] = field(default_factory=dict)
+    body: Body | None = None
 
     def __bool__(self) -> bool:
         """Tell whether the file says anything of places."""

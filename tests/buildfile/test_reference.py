@@ -114,6 +114,7 @@ def test_lines_fit_a_terminal() -> None:
 _PATH = {"path": [{"fan": "2 ft"}]}
 _INSIDE = {"width": "12 in", "height": "14 in"}
 _PIECE = {"width": "4 in", "height": "1 in", "from left": "0 in", "from top": "0 in"}
+_PROFILE = [{"back": "0 in", "up": "0 in"}, {"back": "8 ft", "up": "0 in"}, {"back": "8 ft", "up": "4 ft"}]
 _PLACES: dict[str, tuple[tuple[str | int, ...], dict[str, Any]]] = {
     "headings": ((), {"format": "1", "build": {"name": "Quarry Bend"}}),
     "build": (("build",), {"name": "Quarry Bend"}),
@@ -139,6 +140,10 @@ _PLACES: dict[str, tuple[tuple[str | int, ...], dict[str, Any]]] = {
     "chases: each chase": (("chases", "left groove"), {"through": ["front box", "galley"]}),
     "skins: each skin": (("skins", "left wall"), {"fasteners go in": "1 in"}),
     "panels: each panel": (("panels", "cover"), {"corners": ["left", "right", "galley"]}),
+    "body": (("body",), {"profile": _PROFILE, "width": "5 ft"}),
+    "profile: each point": (("body", "profile", 0), {"back": "0 in", "up": "0 in"}),
+    "openings: each opening": (("openings", "door"), {"in": "left wall", "width": "26 in"}),
+    "frames: each frame, or several alike": (("frames", "ribs"), {}),
     "path: each item": (("circuits", "fan", "path", 0, "fan"), {}),
     "return": (("circuits", "fan", "return"), {}),
     "branches: each branch": (("circuits", "fan", "branches", 0), {"from": "fan", **_PATH}),
@@ -156,6 +161,8 @@ def build_with(word: reference.Word) -> dict[str, Any]:
     whole = {"format": "1", "build": {"name": "Quarry Bend"}} | value
     if place[:2] == ("circuits", "fan") and "path" not in whole["circuits"]["fan"]:
         whole["circuits"]["fan"] |= _PATH
+    if place[:1] == ("body",):
+        whole["body"] = {"width": "5 ft"} | whole["body"]
     if place[:1] == ("front box face",):
         whole["front box face"] = {"inside": _INSIDE} | whole["front box face"]
     return whole

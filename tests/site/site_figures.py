@@ -175,6 +175,14 @@ def filled(here: Here) -> bool:
     return "fill_percent" in here.last
 
 
+def cut_here(here: Here) -> bool:
+    """Stretches with the same wires, one after the other, are cut across once: at the first of them."""
+    stretches = here.top["stretches"]
+    place = next(n for n, one in enumerate(stretches) if one is here.last)
+    before = set(stretches[place - 1]["wires"]) if place else None
+    return set(here.last["wires"]) != before
+
+
 def run_beside_a_length(here: Here) -> bool:
     """The wire has a run, and a length that does not come from it."""
     return "run" in here.top and here.top.get("length_source") != "worked out"
@@ -578,6 +586,7 @@ PAGES: Mapping[str, tuple[Shows, ...]] = {
         Shows("energy/weeks_to_half_off/1", "", both(isolated, drained, unlike("weeks_to_half_off"))),
         Shows("fuses/*/rating_a", "A", main_or_taken_out),
     ),
+    "scale": (Shows("chases/*/stretches/*/fill_percent", "%", cut_here),),
     "runs": (
         Shows("chases/*/bore_length_m", "length"),
         Shows("chases/*/slack_length_m", "length"),
