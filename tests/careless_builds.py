@@ -341,6 +341,7 @@ def _straight_to(b: Bench) -> tuple[Words, str] | None:
 
 def _measures(b: Bench, part: str, up: str, **chase: object) -> None:
     b.tree["places"] = {"front box": {"back": "1 ft", "up": "1 ft"}, part: {"back": "1 ft", "up": up}}
+    b.tree["skins"] = b.tree["panels"] = {}
     b.tree["chases"] = {"pole": {"through": ["front box", part], **chase}} if chase else {}
 
 
@@ -388,7 +389,10 @@ def _screws_from_the_tin(b: Bench) -> bool:
     if found is None or "battery" not in b.tree:
         return False
     corners = _a_wall_over_the_wire(b, found[1])
-    b.tree["skins"] = {"wall": {"corners": corners, "fasteners go in": b.rng.choice(["2 in", "1 3/4 in"])}}
+    b.tree["skins"] = {
+        "wall": {"corners": corners, "fasteners go in": "2 in"},
+        "second wall": {"corners": corners, "fasteners go in": "1 3/4 in"},
+    }
     return True
 
 
@@ -415,6 +419,7 @@ def _a_tight_hinge(b: Bench) -> bool:
     if found is None or "battery" not in b.tree:
         return False
     part = found[1]
+    b.tree["skins"] = b.tree["panels"] = {}
     b.tree["places"] = {
         "front box": {"back": "1 ft", "up": "1 ft"},
         part: {"back": "1 ft 1 in", "up": "1 ft"},
