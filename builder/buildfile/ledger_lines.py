@@ -65,7 +65,7 @@ def line_of(cells: Iterable[object]) -> str:
 
 
 def _written(text: str) -> str:
-    if len(text) > 1 and text[0] in "=+-@'\t":
+    if text.startswith(_NO_FORMULA) or (len(text) > 1 and text[0] in "=+-@\t"):
         text = _NO_FORMULA + text
     plain = text == text.strip() and not any(sign in text for sign in ',"\r\n') and not text.startswith("#")
     return text if plain else '"' + text.replace('"', '""') + '"'

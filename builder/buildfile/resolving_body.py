@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from dataclasses import replace
 from itertools import pairwise
 from math import dist
 
 from builder.buildfile.declared import TrailerWords
 from builder.buildfile.declared_body import BodyWords, CornerWords, FrameWords
 from builder.buildfile.declared_places import PlaceWords
-from builder.buildfile.problems import BLANK, Problem, instead
+from builder.buildfile.problems import BLANK, Problem, instead, leave_out
 from builder.buildfile.resolving_openings import opening_of, opening_problems
 from builder.buildfile.validating import Declared
 from builder.buildfile.written import Key
@@ -42,7 +43,8 @@ def resolve_body(
         return None, [] if "body" in declared.broken else list(_without_body(declared))
     problems = list(_profile_problems(words, units))
     if problems:
-        return None, problems
+        without = leave_out(declared.written_at["body"])
+        return None, [one if one.mends else replace(one, mends=without) for one in problems]
     corners = tuple(map(_corner, words.profile))
     points = points_of(pieces_of(corners))
     problems += _beside_trailer(words, points, declared.trailer, units)

@@ -40,7 +40,7 @@ def flow_of(trailer: Trailer) -> Flow:
     loads_a = load_currents(trailer, paths)
     wires_a = wire_currents(paths, loads_a, len(trailer.wires))
     lengths_m = tuple(wire.length_m for wire in trailer.wires)
-    return Flow(paths, loads_on_wires(paths), loads_a, wires_a, lengths_m, 0.0, ())
+    return Flow(paths, loads_on_wires(paths), loads_a, wires_a, lengths_m, 0.0, (), (1,) * len(trailer.wires))
 
 
 def counts(group: Group, wire: int) -> bool:
