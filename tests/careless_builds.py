@@ -288,6 +288,33 @@ def _a_kettle_on_the_car(b: Bench) -> bool:
     return True
 
 
+def _joins_car_and_battery(b: Bench) -> bool:
+    """Lead the car's wire to the battery, with a fuse at the battery alone."""
+    if "battery" not in b.tree or b.tree["tow plug"]["pattern"] not in ("7-way blade", "13-pin"):
+        return False
+    size = "8 AWG" if b.gauges else "10 mm²"
+    path = [{"car line fuse": "9 ft"}, {"battery": "5 in"}]
+    b.tree["circuits"]["car line"] = {"from": "tow plug battery", "size": size, "path": path}
+    return True
+
+
+def _forgets_a_brake(b: Bench) -> bool:
+    """Let the breakaway reach one of the two brakes that the car works, or none."""
+    if b.tree["tow plug"]["pattern"] != "7-way blade" or b.parts("brake magnet"):
+        return False
+    kinds = {"left brake": "brake magnet", "right brake": "brake magnet", "pin": "breakaway switch"}
+    b.tree["parts"] |= {name: {"kind": kind} for name, kind in {**kinds, "pack": "breakaway battery"}.items()}
+    b.tree["brakes"] = {"kind": "electric", "drum": "10 in", "magnets": "2"}
+    size = "10 AWG" if b.gauges else "6 mm²"
+    last = b.rng.choice([[], [{"left brake": "9 ft"}]])
+    b.tree["circuits"] |= {
+        "left brake": {"from": "tow plug brake", "size": size, "path": [{"left brake": "12 ft"}]},
+        "right brake": {"from": "tow plug brake", "size": size, "path": [{"right brake": "12 ft"}]},
+        "held": {"from": "pack", "fuse": "20 A", "size": size, "path": [{"pin": "1 ft"}, *last]},
+    }
+    return True
+
+
 def _one_switch_for_all(b: Bench) -> bool:
     """Feed an alarm from the fuse block, which the isolating switch cuts off."""
     battery = b.tree.get("battery")
@@ -368,7 +395,7 @@ def _a_tube_from_the_scrap_box(b: Bench) -> bool:
     words, part = found
     words["size"] = "16 AWG" if b.gauges else "1.5 mm²"
     tight, wedged = ("1/4 in", "9 mm") if b.gauges else ("5 mm", "7.2 mm")
-    _measures(b, part, "2 ft", kind="conduit", bore=b.rng.choice([tight, wedged]))
+    _measures(b, part, "2 ft", kind="conduit", bore=b.rng.choice([tight, wedged, wedged]))
     b.tree["spares"] = {"third": {"from": "front box", "to": part, "wire": "4 ft", "size": words["size"]}}
     return True
 
@@ -443,7 +470,7 @@ HABITS: tuple[Habit, ...] = (
     _a_thin_bond, _forgets_a_part, _grounds_at_the_frame, _names_nobody,
     _a_module_straight_to_the_battery, _a_large_charger, _a_kettle_on_the_car, _one_switch_for_all,
     _one_roll_of_wire, _a_strip_round_the_roof, _charges_at_home, _a_battery_under_the_bed,
-    _loses_the_numbers,
+    _loses_the_numbers, _joins_car_and_battery, _forgets_a_brake,
     _a_slip_of_the_tape, _measures_and_draws_no_chase, _a_tube_from_the_scrap_box,
     _screws_from_the_tin, _a_wall_measured_by_eye, _a_lining_from_memory, _a_tight_hinge,
 )  # fmt: skip

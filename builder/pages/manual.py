@@ -128,8 +128,6 @@ PAGES = (
 )
 
 
-BEHIND = "Behind the panel %(panel)s"
-"""The title of a panel's page."""
 SYSTEM = Page("system", "The whole system", "system", ("owner",), lambda _: {})
 SIGNS = Page("signs", "Signs in the drawings", "signs", ("owner",), lambda _: {})
 """These two are filled by the drawings themselves; there is none where nothing was drawn."""
@@ -201,7 +199,7 @@ def manual_source(judged: Judgement, content: str, edition: str) -> ManualSource
         data = circuit_page(view, circuit) | {"drawing": drawings.circuits[circuit.number]}
         written[f"{path}.md"] = _page(view, first_upper(circuit.name), "circuit", data, path)
     for path, panel in panel_pages(view).items():
-        title = texts.gettext(BEHIND) % {"panel": panel.panel.name}
+        title = first_upper(panel.panel.name)
         written[f"{path}.md"] = _page(view, title, "panel", panel_page(view, path, panel), path)
     for path in view.guide_pages:
         template, told = guides_page(view, path)

@@ -11,6 +11,7 @@ from builder.electrics.figures import HeadroomFigures
 from builder.electrics.headroom import NEVER_SHARED
 from builder.electrics.landings import ground_screws, strip_positions
 from builder.pages.page_fuses import circuit_anchor
+from builder.pages.page_panel import panel_pages
 from builder.pages.page_start import has_mains
 from builder.pages.page_wires import spare_rows
 from builder.pages.view import View, joined
@@ -32,6 +33,7 @@ def adding_page(view: View) -> dict[str, Any]:
         "box": trailer.front_box is not None,
         "has_battery": trailer.battery is not None,
         "to_scale": bool(trailer.geometry),
+        "panels": [(one.panel.name, f"{path}.html") for path, one in panel_pages(view).items()],
         "has_plug": trailer.tow_plug is not None,
         "free_ways": [way.way for way in view.figures.ways if way.circuit is None],
         "free_screws": free_screws(view),

@@ -6,6 +6,7 @@ from typing import Any
 
 from markupsafe import Markup
 
+from builder.pages.page_fasteners import has_covers
 from builder.pages.page_fuses import wire_link
 from builder.pages.view import View, joined, step
 from builder.routes.fill import StretchFill
@@ -29,6 +30,7 @@ def runs_page(view: View) -> dict[str, Any]:
     known = [wire for wire in wires if wire.number in view.figures.runs.runs]
     return {
         "drafts": view.drafts(),
+        "fasteners": has_covers(view),
         "chases": [_chase(view, chase) for chase in view.trailer.geometry.chases.values()],
         "wires": [_wire(view, wire) for wire in known],
         "unknown": [_unknown(view, wire) for wire in wires if wire.number in view.figures.runs.unknown],

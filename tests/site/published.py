@@ -39,6 +39,7 @@ LISTS = {
     "guide": "id",
     "carried": "part",
     "plug_states": "contact",
+    "plug_grounds": "contact",
     "road_lamps": "name",
     "places": "name",
     "chases": "name",

@@ -17,6 +17,7 @@ Entry = Mapping[str, Any]
 BOTH = ("owner", "workshop")
 COUNTED = ("terminals", "splices", "connectors", "grommets", "fuses", "bulbs", "reflectors", "labels")
 WORKSHOP = ("workshop",)
+CAR_STATES = ("lights", "brake_and_left_turn", "everything")
 
 
 @dataclass(frozen=True)
@@ -448,6 +449,9 @@ PAGES: Mapping[str, tuple[Shows, ...]] = {
         Shows("plug_states/*/lights_a", "A"),
         Shows("plug_states/*/brake_and_left_turn_a", "A"),
         Shows("plug_states/*/everything_a", "A"),
+        *(Shows(f"plug_grounds/*/{state}_a", "A") for state in CAR_STATES),
+        *(Shows(f"plug_grounds/*/{state}_v", "V", some("bears_a")) for state in CAR_STATES),
+        Shows("plug_grounds/*/bears_a", "A", some("bears_a")),
     ),
     "lamps": (
         Shows("lamps_required/*/count", ""),

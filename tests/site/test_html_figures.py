@@ -178,7 +178,7 @@ def test_numbers_with_a_unit_outside_figures_are_only_those_allowed(site: Site) 
         if site.kind(page) == "circuit":
             allowed |= {found for text in lengths_of_circuit(site, page) for found in WITH_UNIT.findall(text)}
         if site.kind(page) == "garage":
-            allowed |= {"12 V"} | {
+            allowed |= {"12 V", "0.2 V"} | {
                 found for text in texts_of_tables(site) for found in WITH_UNIT.findall(text)
             }
         if site.kind(page) == "check":
