@@ -182,14 +182,14 @@ def _known_unit(line: _Line, token: Token) -> Unit:
             span, f"the M in {word} can mean milli or mega", (swapped(line.text, span, "m" + word[1:]),)
         )
     unit = find_unit(word)
-    if unit is not None:
-        return unit
-    if word == "°":
+    if word == "°" and "temperature" in line.wanted.kinds:
         raise CannotReadError(
             span,
             "the ° does not say which degrees",
             tuple(swapped(line.text, span, each) for each in ("°C", "°F")),
         )
+    if unit is not None:
+        return unit
     near = nearest_unit(word, line.wanted.kinds)
     fixes = (swapped(line.text, span, f" {near}"),) if near else ()
     raise CannotReadError(span, f"{echo(word)} is not a unit used for {line.wanted.called}", fixes)
