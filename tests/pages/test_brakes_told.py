@@ -1,0 +1,111 @@
+"""What the pages tell of electric brakes and their breakaway, against the build; nothing where a build has none."""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+
+import pytest
+from owner_pages import page_of, told_below, view_of, words_of
+
+from builder.pages.page_care import FINDERS
+from builder.pages.rounding import Reader, shown
+from builder.pages.view import View
+
+ROOT = Path(__file__).parents[2] / "example_build"
+BREAKAWAY = "What the breakaway does, how it is tried, what never to do"
+
+
+@pytest.fixture(scope="module")
+def text() -> str:
+    return (ROOT / "braked" / "trailer.yaml").read_text(encoding="utf-8")
+
+
+@pytest.fixture(scope="module")
+def braked(text: str) -> View:
+    return view_of(text.encode())
+
+
+@pytest.fixture(scope="module")
+def unbraked() -> View:
+    return view_of((ROOT / "road_lamps" / "trailer.yaml").read_bytes())
+
+
+def braked_by_the_car_alone(text: str) -> View:
+    """Return the braked trailer without its breakaway: neither its parts, nor its circuit, nor its battery."""
+    kept = re.sub(r"\n  breakaway:\n(    .*\n)+", "\n", text)
+    kept = re.sub(r"\n +breakaway (battery|fuse|switch): .*", "", kept)
+    assert "breakaway" not in re.sub(r"#.*|description: .*", "", kept)
+    return view_of(kept.encode())
+
+
+def test_hitching_up_fastens_the_cable_and_the_check_looks_at_the_pin(braked: View) -> None:
+    page = page_of(braked, "towing")
+    hitch, check = told_below(page, "Hitching up"), told_below(page, "The one-minute check")
+    assert "Fasten the chains" in hitch
+    assert "Fasten the cable of the breakaway to the car" in hitch
+    assert hitch.index("Couple the trailer") < hitch.index("Fasten the cable") < hitch.index("Then plug in")
+    assert "Its pin is in, all the way" in check
+    assert "Try the brakes before you join other traffic" in check
+
+
+def test_the_breakaway_is_told_with_its_parts_places_and_figures(braked: View) -> None:
+    told = told_below(page_of(braked, "towing"), BREAKAWAY)
+    parts, brakes = braked.trailer.parts, braked.figures.brakes
+    assert brakes is not None
+    for name in ("left brake", "right brake", "breakaway battery"):
+        assert name in told
+    assert parts["breakaway switch"].where in told
+    assert parts["breakaway battery"].where in told
+    assert f"{shown(brakes.needed_ah, Reader.OWNER)} Ah" in told
+    assert f"{brakes.hold_min:g} min" in told
+    out, pin, back = (
+        told.index(t) for t in ("Pull the tow plug out", "Pull the pin straight", "Put the pin back")
+    )
+    assert out < pin < back
+    assert told.count("Never ") >= 4
+    assert "people who are trained for it" in told
+
+
+def test_care_charges_tests_and_renews_the_battery_of_the_breakaway(braked: View) -> None:
+    page = page_of(braked, "care")
+    rows = {str(row["id"]): words_of(row) for row in page.select("tbody tr[id]")}
+    season = rows["season-breakaway-battery"]
+    for word in ("Charge it", "test it", "end date", "its own paper"):
+        assert word in season
+    assert "Pin in" in rows["trip-breakaway"]
+    assert "Try the brakes" in rows["trip-brakes"]
+    assert "trained for it" in rows["season-brakes"]
+    assert page.select_one('#season-breakaway a[href="towing.html#breakaway"]') is not None
+    assert page_of(braked, "towing").find(id="breakaway") is not None
+
+
+def test_brakes_without_a_breakaway_are_tried_and_no_pin_is_told(text: str) -> None:
+    without_breakaway = braked_by_the_car_alone(text)
+    towing, care = page_of(without_breakaway, "towing"), page_of(without_breakaway, "care")
+    assert without_breakaway.figures.brakes is not None
+    assert "Try the brakes" in words_of(towing)
+    assert {row["id"] for row in care.select("tbody tr[id]")} >= {"trip-brakes", "season-brakes"}
+    for page in (towing, care):
+        assert "breakaway" not in words_of(page).casefold()
+
+
+def test_the_rows_of_care_are_for_the_parts_of_the_build(braked: View) -> None:
+    names = {what: FINDERS[what](braked) for what in ("brakes", "breakaway", "breakaway battery")}
+    kinds = {
+        "brakes": "brake magnet",
+        "breakaway": "breakaway switch",
+        "breakaway battery": "breakaway battery",
+    }
+    for what, kind in kinds.items():
+        made = tuple(part.name for part in braked.trailer.parts.values() if part.kind == kind)
+        assert names[what] == made
+        assert made
+
+
+def test_a_trailer_without_brakes_tells_none_of_it(unbraked: View) -> None:
+    for name in ("towing", "care"):
+        page = page_of(unbraked, name)
+        assert "breakaway" not in words_of(page).casefold()
+        assert "Try the brakes" not in words_of(page)
+        assert not page.select("#trip-brakes, #season-brakes")
