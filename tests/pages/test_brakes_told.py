@@ -6,10 +6,14 @@ import re
 from pathlib import Path
 
 import pytest
+from bs4 import BeautifulSoup, Tag
 from owner_pages import page_of, told_below, view_of, words_of
 
+from builder.guide.model import StepKind
 from builder.pages.page_care import FINDERS
+from builder.pages.page_stops import guides_page
 from builder.pages.rounding import Reader, shown
+from builder.pages.templates import render
 from builder.pages.view import View
 
 ROOT = Path(__file__).parents[2] / "example_build"
@@ -101,6 +105,42 @@ def test_the_rows_of_care_are_for_the_parts_of_the_build(braked: View) -> None:
         made = tuple(part.name for part in braked.trailer.parts.values() if part.kind == kind)
         assert names[what] == made
         assert made
+
+
+def guides_of(view: View, path: str) -> BeautifulSoup:
+    """Return a page of guides as parsed HTML."""
+    template, data = guides_page(view, path)
+    return BeautifulSoup(render(f"pages/{template}.md.jinja", "en", data), "html.parser")
+
+
+def test_the_breakaway_battery_is_charged_by_its_paper_or_renewed(braked: View) -> None:
+    for path in (path for path in braked.guide_pages if path.startswith("stops-")):
+        assert "sun or power" not in words_of(guides_of(braked, path)), path
+    told = words_of(guides_of(braked, "stops-05-breakaway"))
+    assert "Charge it as its own paper says, then try again" in told
+    assert "end date is past" in told
+
+
+def test_brakes_that_the_car_feeds_are_read_with_its_controller_at_full(braked: View) -> None:
+    made = {guide.id: guide for guide in braked.guides}
+    brakes = braked.figures.brakes
+    assert brakes is not None
+    read = 0
+    for path in (path for path in braked.guide_pages if path.startswith("stops-")):
+        page = guides_of(braked, path)
+        for guide in braked.guide_pages[path]:
+            by_car = guide.tried is not None and guide.tried.circuit == brakes.circuit
+            for place, one in enumerate(made[guide.id].steps):
+                if one.kind not in (StepKind.VOLTS, StepKind.DROP):
+                    continue
+                step = page.find(id=f"{guide.id}-{one.id}")
+                assert isinstance(step, Tag), (guide.id, place)
+                assert ("brake controller" in words_of(step)) == by_car, (guide.id, place)
+                read += by_car
+    assert read > 4
+    told = words_of(guides_of(braked, "stops-04-brakes"))
+    assert "it has no brake controller" in told
+    assert "press the brake pedal" not in told
 
 
 def test_a_trailer_without_brakes_tells_none_of_it(unbraked: View) -> None:
