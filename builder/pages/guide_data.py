@@ -90,6 +90,7 @@ def _step(view: View, guide: Guide, place: int, places: Places) -> dict[str, Any
         "least_of": one.least_of,
         "most": view.fig(f"{path}/most_v", "V") if one.most_v is not None else "",
         "load": view.fig(f"{path}/load_a", "A") if one.load_a else "",
+        "normal": view.fig(f"{path}/normal_ohm", "Ω") if one.normal_ohm is not None else "",
         "unplug": unplug_data(view, one),
         "branches": [_branch(view, guide, outcome, places) for outcome in one.outcomes],
     }

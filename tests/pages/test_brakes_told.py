@@ -10,11 +10,14 @@ from bs4 import BeautifulSoup, Tag
 from owner_pages import page_of, told_below, view_of, words_of
 
 from builder.guide.model import StepKind
+from builder.lists.testing import Group
 from builder.pages.page_care import FINDERS
 from builder.pages.page_stops import guides_page
 from builder.pages.rounding import Reader, shown
 from builder.pages.templates import render
-from builder.pages.view import View
+from builder.pages.view import Edition, View
+from builder.tables.brakes import brake_magnet
+from builder.trailer.parts import Terminal
 
 ROOT = Path(__file__).parents[2] / "example_build"
 BREAKAWAY = "What the breakaway does, how it is tried, what never to do"
@@ -141,6 +144,46 @@ def test_brakes_that_the_car_feeds_are_read_with_its_controller_at_full(braked: 
     told = words_of(guides_of(braked, "stops-04-brakes"))
     assert "it has no brake controller" in told
     assert "press the brake pedal" not in told
+
+
+def test_the_page_tells_the_ohms_of_the_magnets_behind_the_pin(braked: View) -> None:
+    (guide,) = (one for one in braked.guides if one.fuse == "breakaway fuse")
+    page = guides_of(braked, braked.page_of_guide[guide.id])
+    last = guide.steps[-1]
+    step = page.find(id=f"{guide.id}-{last.id}")
+    assert isinstance(step, Tag)
+    said = words_of(step)
+    assert last.normal_ohm is not None
+    assert f"{shown(last.normal_ohm, Reader.OWNER)} Ω" in said
+    assert "pull the pin" in said
+    assert "Open line" not in said
+    leaf = next(one for one in guide.leaves if len(one.suspects) > 4)
+    named = words_of(page.find(id=f"{guide.id}-{leaf.id}"))  # type: ignore[arg-type]
+    for suspect in leaf.suspects:
+        for name in suspect.wires or (suspect.part,):
+            assert name.casefold() in named.casefold()
+
+
+def test_the_test_sheet_expects_the_ohms_of_the_magnets_at_the_plug(text: str) -> None:
+    view = view_of(text.encode())
+    view = View(view.trailer, view.figures, view.findings, Edition(Reader.WORKSHOP, "2222-2222"))
+    sheet = page_of(view, "tests")
+    brakes = view.figures.brakes
+    assert brakes is not None
+    (line,) = (
+        line
+        for _, line in view.lists.tests.group(Group.SHORTS)
+        if line.circuit == brakes.circuit and line.red == Terminal("tow plug", str(brakes.contact))
+    )
+    one = brake_magnet("10 in").ohm_low
+    assert line.about == pytest.approx(one / 2)
+    row = next(
+        r
+        for r in sheet.select("tr")
+        if "left brake, right brake" in words_of(r) and "Resistance" in words_of(r)
+    )
+    assert f"about {shown(one / 2, Reader.WORKSHOP)} Ω" in words_of(row)
+    assert "not near 0" not in words_of(row)
 
 
 def test_a_trailer_without_brakes_tells_none_of_it(unbraked: View) -> None:
