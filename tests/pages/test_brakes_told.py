@@ -7,8 +7,9 @@ from pathlib import Path
 
 import pytest
 from bs4 import BeautifulSoup, Tag
-from owner_pages import page_of, told_below, view_of, words_of
+from owner_pages import page_of, table, told_below, view_of, words_of
 
+from builder.electrics.adapters import other_sockets
 from builder.guide.model import StepKind
 from builder.lists.testing import Group
 from builder.pages.page_care import FINDERS
@@ -20,6 +21,7 @@ from builder.tables.brakes import brake_magnet
 from builder.trailer.parts import Terminal
 
 ROOT = Path(__file__).parents[2] / "example_build"
+PLAIN = {"brake": "electric brakes", "battery": "power from the car"}
 BREAKAWAY = "What the breakaway does, how it is tried, what never to do"
 
 
@@ -184,6 +186,20 @@ def test_the_test_sheet_expects_the_ohms_of_the_magnets_at_the_plug(text: str) -
     )
     assert f"about {shown(one / 2, Reader.WORKSHOP)} Ω" in words_of(row)
     assert "not near 0" not in words_of(row)
+
+
+def test_the_garage_measures_contacts_that_cars_wire_differently(braked: View, unbraked: View) -> None:
+    rows = {row[0]: row for row in table(page_of(braked, "garage"), "What works at another socket")}
+    for socket in other_sockets(braked.trailer):
+        _, works, measured, lost, _ = rows[socket.pattern]
+        for doubt in socket.doubts:
+            assert PLAIN[doubt.function] in measured
+            assert f"contact {doubt.contact} may be for" in measured
+            assert PLAIN[doubt.function] not in works + lost
+    assert rows["6-way round"][2].count("contact") == 2  # brakes and power
+    assert rows["5-way flat"][2].count("contact") == 1
+    assert rows["4-way flat"][2] == "–"
+    assert "Only after measuring" not in words_of(page_of(unbraked, "garage"))
 
 
 def test_a_trailer_without_brakes_tells_none_of_it(unbraked: View) -> None:
