@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection
 from dataclasses import dataclass
 
+from builder.electrics.currents import draw_current_a
 from builder.tables.brakes import BREAKAWAY_HOLD, brake_magnet
 from builder.trailer.circuits import Circuit, CircuitKind
 from builder.trailer.model import TOW_PLUG, Trailer
-from builder.trailer.parts import BREAKAWAY_SWITCH
+from builder.trailer.parts import BRAKE_MAGNET, BREAKAWAY_SWITCH
 
 NOMINAL_V = 12.0
 
@@ -75,6 +77,20 @@ def fed_by_breakaway(trailer: Trailer) -> tuple[str, ...]:
     """Return the parts that the breakaway's circuit feeds, whether or not the car feeds them too."""
     line = breakaway_line(trailer)
     return tuple(dict.fromkeys(load.part for load in trailer.loads if line and load.circuit == line.number))
+
+
+def magnets_ohm(trailer: Trailer, names: Collection[str]) -> float | None:
+    """Return the resistance in ohm of brake magnets that hang side by side on one feed; None where none is named.
+
+    Each is what its current at its own voltage makes of it; wires and joints come on top. Source: Ohm's law.
+    """
+    currents_a = {
+        load.part: draw_current_a(load.draw, NOMINAL_V)
+        for load in trailer.loads
+        if load.part in names and trailer.parts[load.part].kind == BRAKE_MAGNET and load.draw is not None
+    }
+    amps = sum(currents_a.values())
+    return NOMINAL_V / amps if amps > 0 else None
 
 
 def brake_line(trailer: Trailer) -> Circuit | None:

@@ -23,6 +23,7 @@ class ChargingFigures:
     module, shore converter …), ``charger`` the part that shapes the charge, empty where there is none. ``current_a``
     flows into the battery (a solar module: in full sun), least and most. ``hours`` are those to put back what is
     used before charging; a solar module has ``day_ah``, ampere-hours of a day's sun, and ``days`` instead.
+    ``held`` tells whether something holds the charge in check, see `held_in_check`; ``limiters`` are limiters on it.
     ``into_box`` tells that the charge goes through the front box, hence through main fuse and isolating switch.
     """
 
@@ -35,6 +36,8 @@ class ChargingFigures:
     hours: tuple[float, float] | None
     day_ah: tuple[float, float] | None
     days: tuple[float, float] | None
+    held: bool
+    limiters: tuple[str, ...]
 
 
 def battery_kind(trailer: Trailer) -> str:
@@ -117,13 +120,32 @@ def _charging(
         hours,
         day_ah,
         days,
+        held_in_check(trailer, load),
+        _limiters(trailer, load.circuit),
     )
+
+
+def held_in_check(trailer: Trailer, load: Load) -> bool:
+    """Tell whether a battery that is charged has between it and its supply what ends the charge or holds it down.
+
+    A solar module wants a charge controller; a lithium battery on the car a DC charger or a charge limiter; a lead
+    battery on the car hangs on the regulator of its alternator. Source: common practice.
+    """
+    part = trailer.parts.get(load.charged_from)
+    if part is not None and part.kind == "solar module":
+        return False
+    on_the_car = battery_kind(trailer) == LITHIUM and load.charged_from.startswith(TOW_PLUG)
+    return not on_the_car or is_limited(trailer, load.circuit)
 
 
 def is_limited(trailer: Trailer, circuit: int) -> bool:
     """Tell whether a charge limiter stands on the path of a circuit."""
+    return bool(_limiters(trailer, circuit))
+
+
+def _limiters(trailer: Trailer, circuit: int) -> tuple[str, ...]:
     parts = (trailer.parts.get(stop.part) for stop in trailer.circuit(circuit).stops)
-    return any(part is not None and part.kind == CHARGE_LIMITER for part in parts)
+    return tuple(part.name for part in parts if part is not None and part.kind == CHARGE_LIMITER)
 
 
 def _range_of(trailer: Trailer, usable_share: float, rate: tuple[float, float]) -> tuple[float, float] | None:

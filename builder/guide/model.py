@@ -71,7 +71,7 @@ class Reads(StrEnum):
     ABOVE = "above"
     DONE = "done"
     NOTHING = "nothing"
-    """The meter shows the sign for an open line."""
+    """The meter shows the sign for an open line; or, in a step with a ``normal_ohm``, that much or more."""
     TOUCHING = "touching"
     """The meter shows no more than with its probes touching each other."""
     FAINT = "faint"
@@ -179,7 +179,8 @@ class Step:
     the meter shows that least voltage, where no number can be told beforehand. ``most_v`` is the most, rounded up to
     two figures; a reading with a minus sign counts by its size. ``parts`` names what is handled (a switch, a
     connector, a relay), ``off`` the switches that must be off, ``fuse`` a fuse of the figures. ``load_a`` is the
-    current that a drop was worked out for, with everything on, in amperes.
+    current that a drop was worked out for, with everything on, in amperes. ``normal_ohm`` is what the parts themselves
+    have behind the probe in an ohms step, None where an open line is normal.
     """
 
     id: str
@@ -194,6 +195,7 @@ class Step:
     least_of: str = ""
     most_v: float | None = None
     load_a: float | None = None
+    normal_ohm: float | None = None
     unplug: tuple[Supply, ...] = ()
 
 

@@ -4,20 +4,23 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
 
+from builder.electrics.braking import magnets_ohm
 from builder.electrics.figures import Figures
 from builder.electrics.network import HOME, OUT, neighbours, reach
 from builder.guide.chains import Chain
 from builder.guide.growing import Growing
 from builder.guide.model import Cause, Guide, Outcome, Point, Reads, Step, StepKind, Suspect, Symptom, Thing
+from builder.guide.shorts_of_brakes import away_switch, behind_switch, joined_to_brakes
 from builder.guide.supplies import supplies_of
 from builder.trailer.circuits import Circuit, CircuitKind
 from builder.trailer.model import FRAME, TOW_PLUG, Trailer
-from builder.trailer.parts import CONTACTS, ELECTRONIC, Form, Terminal
+from builder.trailer.parts import BREAKAWAY_SWITCH, CONTACTS, ELECTRONIC, Form, Terminal
 
 POWERED = (*ELECTRONIC, "converter", "charge controller", "dc charger")
 HIDDEN = "\0hidden"
 """Names what lies behind a part that lets nothing through while it has no supply: no meter sees it."""
 BEFORE = "\0before"
+ELSE = Suspect(Cause.ELSE)
 
 
 def short_guides(trailer: Trailer, figures: Figures, things: Mapping[Thing, Chain]) -> Iterator[Guide]:
@@ -61,7 +64,9 @@ def _guide(
     mine, things = made
     regions = dict(regions_of(trailer, circuit, fuse))
     hidden = regions.pop(HIDDEN, ())
+    away = away_switch(trailer, circuit)
     order = tuple(dict.fromkeys([*(s for suspects in regions.values() for s in suspects), *hidden]))
+    order = (*order, ELSE) if away else order
     growing = Growing((), order)
     unplug = supplies_of(trailer, (circuit.number,))
     red, *blacks = _points(trailer, circuit, things[mine[0]], fuse)
@@ -73,14 +78,17 @@ def _guide(
         after = names[place + 1] if place + 1 < len(names) else ""
         if not after:
             loads = [s for s in order if s.cause in (Cause.LOAD, Cause.CONVERTER, Cause.COIL)]
-            after = growing.leaf({*loads, *hidden} or suspects, place + 2, names[place])
+            ends = {ELSE} if away else {*loads, *hidden} or suspects
+            after = growing.leaf(ends, place + 2, names[place])
+        behind = switch == away != ""
         growing.steps[names[place]] = Step(
             names[place],
             StepKind.OHMS,
             (Outcome(Reads.NOTHING, after), Outcome(Reads.TOUCHING, leaf)),
             parts=(switch,) if switch else (),
-            red=red,
+            red=behind_switch(trailer, circuit, switch) if behind else red,
             black=black,
+            normal_ohm=magnets_ohm(trailer, [one.part for one in suspects if one.part]) if behind else None,
             unplug=unplug,
         )
     growing.steps[first] = Step(
@@ -127,6 +135,8 @@ def _on_the_frame(trailer: Trailer, ground: Terminal) -> bool:
 def regions_of(trailer: Trailer, circuit: Circuit, fuse: str) -> Mapping[str, tuple[Suspect, ...]]:
     """Return the feed of a circuit cut at its switches: what hangs before the first, then behind each in turn.
 
+    Behind the switch of a breakaway hangs all that the car feeds as well: the brakes, and their wire from the plug.
+
     The key is the switch worked by hand that the region begins with, empty for the first, `HIDDEN` for what no
     meter reaches. Travellers belong to the
     first switch of their row. What lies before the ``fuse`` of a path is left out: it is not what opens it. A fuse
@@ -144,6 +154,8 @@ def regions_of(trailer: Trailer, circuit: Circuit, fuse: str) -> Mapping[str, tu
         end = _load(trailer, wire.end)
         if end is not None:
             found[here][end] = None
+    if away := away_switch(trailer, circuit):
+        found.setdefault(away, {}).update(dict.fromkeys(joined_to_brakes(trailer, circuit)))
     return {name: tuple(suspects) for name, suspects in found.items() if suspects and name != BEFORE}
 
 
@@ -158,7 +170,7 @@ def _from_inside(trailer: Trailer, region: Mapping[Terminal, str], terminal: Ter
         return into
     if part is not None and (part.kind in POWERED or terminal.pin == "contact out"):
         return HIDDEN
-    if part is None or part.kind not in CONTACTS:
+    if part is None or part.kind not in (*CONTACTS, BREAKAWAY_SWITCH):
         return into
     between = part.kind == "four-way switch" or (part.kind == "two-way switch" and terminal.pin == "common")
     return into if between else part.name

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
+from builder.electrics.braking import magnets_ohm
 from builder.electrics.conductors import resistance_ohm_per_m, wire_resistance_ohm
 from builder.electrics.figures import Figures, LoadFigures
 from builder.electrics.fusing import fuse_spots
@@ -54,10 +55,15 @@ def short_tests(trailer: Trailer, figures: Figures) -> Iterator[Line]:
 def _open(
     trailer: Trailer, figures: Figures, circuit: int | None, red: Terminal, black: Terminal, fuse: str = ""
 ) -> Line:
-    """Return a test that two points are not joined, with what the meter reads besides the wires."""
+    """Return a test that two points are not joined, with what the meter reads besides the wires.
+
+    What brake magnets read is known: whoever expects only that it is not near nothing takes them for a short.
+    """
     parts, bulbs = left_across(trailer, figures, red)
     kind = Kind.NO_SHORT if parts else Kind.OPEN
-    return Line(Group.SHORTS, kind, circuit, red, black, fuse=fuse, parts=parts, bulbs=bulbs)
+    ohm = magnets_ohm(trailer, parts)
+    unit = "" if ohm is None else "ohm"
+    return Line(Group.SHORTS, kind, circuit, red, black, unit, about=ohm, fuse=fuse, parts=parts, bulbs=bulbs)
 
 
 def _behind_fuses(trailer: Trailer, figures: Figures) -> Iterator[Line]:

@@ -41,6 +41,8 @@ def guide_data(view: View, guide: Guide, here: str) -> dict[str, Any]:
         "leaves": [_leaf(view, guide, leaf, places) for leaf in guide.leaves],
         "off": [_part(view, name) for name in guide.off],
         "tow": _fed_by_the_car(view, guide),
+        "controller": _by_the_controller(view, guide),
+        "pin": view.figures.brakes is not None and view.figures.brakes.breakaway is not None,
         "charged_by": charged_by(view, guide),
         "alarms": ", ".join(guide.alarms),
         "unplug": unplug_data(view, guide),
@@ -88,6 +90,7 @@ def _step(view: View, guide: Guide, place: int, places: Places) -> dict[str, Any
         "least_of": one.least_of,
         "most": view.fig(f"{path}/most_v", "V") if one.most_v is not None else "",
         "load": view.fig(f"{path}/load_a", "A") if one.load_a else "",
+        "normal": view.fig(f"{path}/normal_ohm", "Ω") if one.normal_ohm is not None else "",
         "unplug": unplug_data(view, one),
         "branches": [_branch(view, guide, outcome, places) for outcome in one.outcomes],
     }
@@ -259,6 +262,8 @@ def suspect_data(view: View, suspect: Suspect, guide: Guide) -> dict[str, Any]:
         "cause": suspect.cause.value,
         "part": suspect.part,
         "pin": suspect.pin,
+        "kind": view.trailer.parts[suspect.part].kind if suspect.part in view.trailer.parts else "",
+        "brake": _is_brake_contact(view, suspect),
         "where": known_where(view.trailer, suspect.part),
         "fuse": None,
         "numbers": suspect.wires,
@@ -335,6 +340,18 @@ def _fed_by_the_car(view: View, guide: Guide) -> bool:
     """Tell whether what is tried is a road lamp, which is switched on in the car."""
     tried = guide.tried
     return tried is not None and view.trailer.circuit(tried.circuit).kind is CircuitKind.TOW
+
+
+def _by_the_controller(view: View, guide: Guide) -> bool:
+    """Tell whether what is tried are brakes that the car works over the plug: its brake controller feeds them."""
+    brakes, tried = view.figures.brakes, guide.tried
+    return brakes is not None and tried is not None and tried.circuit == brakes.circuit
+
+
+def _is_brake_contact(view: View, suspect: Suspect) -> bool:
+    """Tell whether a suspect is the car at the contact for electric brakes."""
+    brakes = view.figures.brakes
+    return brakes is not None and suspect.cause is Cause.CAR and suspect.pin == str(brakes.contact)
 
 
 def _near_battery(view: View, guide: Guide) -> bool:

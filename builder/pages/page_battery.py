@@ -178,6 +178,8 @@ def _charging(view: View, energy: EnergyFigures, place: int) -> dict[str, Any]:
         "source": one.source,
         "supply": one.supply,
         "charger": one.charger,
+        "held": one.held,
+        "limiters": ", ".join(one.limiters),
         "into_box": one.into_box,
         "circuit": circuit_anchor(view, circuit),
         "current": _pair(view, f"{path}/current_a", "A"),

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from builder.electrics.energy import is_lithium
+from builder.pages.brakes_here import brakes_here
 from builder.pages.in_frost import frost_ways
 from builder.pages.lamp_check import lamp_check
 from builder.pages.page_battery import charge_at, parts_of_kind
@@ -29,11 +30,14 @@ class CareRow:
 
 
 PERIODS: Mapping[str, tuple[str, ...]] = {
-    "trip": ("battery", "alarm", "tow plug", "shore lead"),
+    "trip": ("battery", "alarm", "tow plug", "breakaway", "brakes", "shore lead"),
     "spring": ("battery", "fuses out", "pump", "alarm", "solar module", "tow plug"),
     "season": (
         "road lamp",
         "tow plug",
+        "brakes",
+        "breakaway",
+        "breakaway battery",
         "connector",
         "battery",
         "caps",
@@ -50,8 +54,8 @@ PERIODS: Mapping[str, tuple[str, ...]] = {
         "spare",
         "mains",
     ),
-    "winter": ("pump", "connector", "tow plug", "solar module", "battery", "drains"),
-    "month": ("battery", "tow plug", "alarm"),
+    "winter": ("pump", "connector", "tow plug", "solar module", "battery", "breakaway battery", "drains"),
+    "month": ("battery", "breakaway battery", "tow plug", "alarm"),
 }
 """What stands under each heading of the page, in this order, each where the build has it."""
 
@@ -67,6 +71,7 @@ def care_page(view: View) -> dict[str, Any]:
         "rows": rows,
         "lamps": lamp_check(view.trailer),
         "has_battery": battery is not None,
+        "has_plug": plug is not None,
         "flat_plug": plug is not None and plug.pattern.name == "4-way flat",
         "lithium": is_lithium(view.trailer),
         "charge_at": charge_at(view),
@@ -116,6 +121,21 @@ def _drains(view: View) -> tuple[str, ...] | None:
     return tuple(drain.part for drain in energy.drains) or None if energy else None
 
 
+def _brakes(view: View) -> tuple[str, ...] | None:
+    here = brakes_here(view)
+    return None if here is None else here.magnets
+
+
+def _breakaway(view: View) -> tuple[str, ...] | None:
+    here = brakes_here(view)
+    return None if here is None or not here.breakaway else tuple(filter(None, (here.switch,)))
+
+
+def _breakaway_battery(view: View) -> tuple[str, ...] | None:
+    here = brakes_here(view)
+    return None if here is None or not here.breakaway else tuple(filter(None, (here.battery,)))
+
+
 def _isolator(view: View) -> tuple[str, ...] | None:
     isolator = isolating_switch(view.trailer)
     return (isolator.name,) if isolator else None
@@ -132,6 +152,9 @@ FINDERS: Mapping[str, Callable[[View], tuple[str, ...] | None]] = {
     "shore lead": _if(has_mains),
     "fuse": lambda view: () if view.figures.fuses else None,
     "fuses out": lambda view: () if view.trailer.battery and view.figures.fuses else None,
+    "brakes": _brakes,
+    "breakaway": _breakaway,
+    "breakaway battery": _breakaway_battery,
     "isolating switch": _isolator,
     "charger": _chargers,
     "waiting": _waiting,

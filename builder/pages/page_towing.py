@@ -8,6 +8,7 @@ from markupsafe import Markup
 
 from builder.drawings.lamp_views import not_drawn, signs_shown
 from builder.electrics.adapters import other_sockets
+from builder.pages.brakes_here import brakes_here
 from builder.pages.faces import PLUG_FACE, lamp_views
 from builder.pages.lamp_check import lamp_check
 from builder.pages.page_fuses import circuit_anchor, wire_link
@@ -56,6 +57,7 @@ def towing_page(view: View) -> dict[str, Any]:
         "checks": lamp_check(trailer),
         "supplies": [_supply(view, circuit) for circuit in _from_plug(trailer)],
         "separate": any("stop" in contact.functions for contact in contacts),
+        "here": brakes_here(view),
         "brakes": any("brake" in contact.functions for contact in contacts),
         "charges": any("battery" in contact.functions for contact in contacts),
     }

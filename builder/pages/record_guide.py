@@ -80,6 +80,7 @@ def _step(step: Step) -> Json:
             "least_of": step.least_of,
             "most_v": step.most_v,
             "load_a": step.load_a,
+            "normal_ohm": step.normal_ohm,
             "unplug": [supply.name for supply in step.unplug],
             "outcomes": [
                 _plain(

@@ -37,7 +37,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from builder.electrics.charging import is_limited
+from builder.electrics.charging import held_in_check
 from builder.electrics.figures import Figures
 from builder.rules.finding import Remark
 from builder.rules.wording import say
@@ -62,13 +62,9 @@ def check(trailer: Trailer, figures: Figures) -> Iterator[Remark]:
     for circuit in figures.circuits.values():
         for load in circuit.loads:
             supply = load.load.charged_from
-            part = trailer.parts.get(supply)
-            sentences = None
-            if part is not None and part.kind == "solar module":
-                sentences = MODULE_SAYS, MODULE_HELP
-            elif _lithium_on_the_car(trailer, supply) and not is_limited(trailer, circuit.number):
-                sentences = CAR_SAYS, CAR_HELP
-            if sentences:
+            if supply and not held_in_check(trailer, load.load):
+                on_the_car = supply.startswith(TOW_PLUG)
+                sentences = (CAR_SAYS, CAR_HELP) if on_the_car else (MODULE_SAYS, MODULE_HELP)
                 name = trailer.circuit(circuit.number).name
                 yield Remark(
                     origin=load.load.origin,
@@ -78,8 +74,3 @@ def check(trailer: Trailer, figures: Figures) -> Iterator[Remark]:
                     basis=CHARGE_BASIS,
                     circuit=circuit.number,
                 )
-
-
-def _lithium_on_the_car(trailer: Trailer, supply: str) -> bool:
-    lithium = trailer.battery is not None and trailer.battery.chemistry == "lithium"
-    return lithium and supply.startswith(TOW_PLUG)

@@ -1,6 +1,8 @@
-"""What one circuit of a tow plug may carry, and what a car must see of a lamp to take it for a healthy one."""
+"""What a circuit of a tow plug may carry, what a contact may be for, what a car must see to take a lamp for healthy."""
 
 from __future__ import annotations
+
+from functools import cache
 
 from builder.tables.table import Fact, load_table
 
@@ -21,3 +23,14 @@ Source: GRE-81-04, quoted; a car may look for more.
 
 GROUND_DROP_V = 0.2
 """The most that the ground of road lamps should lose at full load, in volts. Source: common practice."""
+
+
+@cache
+def met_on_contact(pattern: str, pin: str) -> tuple[str, ...]:
+    """Return all functions that are met on a contact of a socket, by car; none where its pattern settles it.
+
+    Source: in the row, common practice.
+    """
+    rows = load_table("plug_doubts").rows
+    found = (one.cells for one in rows if (one.cells["pattern"], one.cells["contact"]) == (pattern, pin))
+    return next((tuple(cells["may_be"].split("|")) for cells in found), ())

@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from builder.buildfile.resolving import read_build
-from builder.electrics.adapters import OtherSocket, other_sockets, used_functions
+from builder.electrics.adapters import Doubt, OtherSocket, other_sockets, used_functions
+from builder.tables.table import load_table
+from builder.tables.tow_plugs import plug_pattern
 from builder.trailer.model import Trailer
 
 LAMPS = (
@@ -59,4 +61,30 @@ def test_what_works_and_what_is_lost_are_together_all_that_is_used() -> None:
     for pattern, country in (("4-way flat", "US"), ("13-pin", "GB"), ("7-pin Australian", "AU")):
         one = trailer(pattern, country=country)
         for socket in other_sockets(one):
-            assert sorted((*socket.works, *socket.lost)) == sorted(used_functions(one))
+            doubts = [doubt.function for doubt in socket.doubts]
+            assert sorted((*socket.works, *doubts, *socket.lost)) == sorted(used_functions(one))
+
+
+BRAKED = (
+    "brakes: {kind: electric, drum: 10 in, magnets: 2}\n"
+    "parts: {left brake: {kind: brake magnet}, right brake: {kind: brake magnet}}\n"
+    "circuits:\n  brakes: {from: tow plug brake, path: [left brake: 5 m, right brake: 2 m]}\n"
+)
+
+
+def test_brakes_at_a_contact_that_cars_wire_differently_work_only_once_it_is_measured() -> None:
+    """The trade's 5-way has brakes or the reversing wire there; some 6-way sockets swap brakes and power."""
+    found = sockets(trailer("7-way blade", BRAKED))
+    assert found["5-way flat"].doubts == (Doubt("brake", "5", ("reverse",)),)
+    assert found["6-way round"].doubts == (Doubt("brake", "5", ("battery",)),)
+    for name in ("5-way flat", "6-way round"):
+        assert "brake" not in (*found[name].works, *found[name].lost)
+    assert found["4-way flat"].lost == ("brake",)
+    assert found["4-way flat"].doubts == found["heavy 7-way"].doubts == ()
+
+
+def test_a_contact_in_doubt_is_one_of_its_pattern_and_carries_what_the_pattern_says() -> None:
+    for row in load_table("plug_doubts").rows:
+        contact = plug_pattern(row.cells["pattern"]).contact(row.cells["contact"])
+        assert set(contact.functions) <= set(row.cells["may_be"].split("|"))
+        assert len(row.cells["may_be"].split("|")) > 1

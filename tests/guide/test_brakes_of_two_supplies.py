@@ -9,9 +9,14 @@ import pytest
 from faults import Broken, faults_of, walk
 from guide_checks import all_faults
 
+from builder.electrics.braking import magnets_ohm
 from builder.guide.making import guides
+from builder.guide.model import Cause, Guide, Reads, StepKind, Suspect
 from builder.pages.verdict import Judgement, judge_build
+from builder.tables.brakes import brake_magnet
 from builder.trailer.model import Trailer
+from builder.trailer.parts import Terminal
+from builder.trailer.wires import Role
 
 ROOT = Path(__file__).parents[2]
 AWAY = "breakaway battery"
@@ -63,3 +68,49 @@ def test_the_guides_of_both_builds_hold_together(name: str) -> None:
     assert verdict.judged is not None
     made = guides(verdict.judged.trailer, verdict.judged.figures)
     assert all_faults(verdict.judged, made) == []
+
+
+def short_guide(build: Judgement) -> Guide:
+    (found,) = (one for one in guides(build.trailer, build.figures) if one.fuse == "breakaway fuse")
+    return found
+
+
+def test_a_short_is_looked_for_on_both_sides_of_the_pin(build: Judgement) -> None:
+    """Both readings need all supplies off; the second lies behind the switch, which is open while its pin is in."""
+    first, before, behind = short_guide(build).steps
+    assert first.kind is StepKind.UNPLUG
+    assert {one.name for one in first.unplug} == {AWAY, "tow plug"}
+    assert before.red is not None
+    assert behind.red is not None
+    assert (before.red.terminal.part, before.parts, before.normal_ohm) == ("breakaway fuse", (), None)
+    assert behind.red.terminal == Terminal("breakaway switch", "out")
+    assert behind.parts == ("breakaway switch",)
+    assert behind.unplug == before.unplug == first.unplug
+
+
+def test_behind_the_pin_all_is_named_that_a_short_can_lie_in(build: Judgement) -> None:
+    """Oracle: all feeds of both circuits but those before the switch, what they end at, and the plug's contact."""
+    guide = short_guide(build)
+    _, before, behind = guide.steps
+    leaves = {leaf.id: set(leaf.suspects) for leaf in guide.leaves}
+    ends = [{one.reads: one.to for one in step.outcomes} for step in (before, behind)]
+    brakes = build.figures.brakes
+    assert brakes is not None
+    feeds = {
+        w.number
+        for w in build.trailer.wires
+        if w.circuit in (brakes.circuit, brakes.breakaway) and w.role is Role.FEED
+    }
+    assert {name for s in leaves[ends[0][Reads.TOUCHING]] for name in s.wires} == {"5B"}
+    found = leaves[ends[1][Reads.TOUCHING]]
+    assert {name for s in found for name in s.wires} == feeds - {"5A", "5B"}
+    assert {s.part for s in found if s.cause is Cause.LOAD} == {"left brake", "right brake"}
+    assert {(s.part, s.pin) for s in found if s.cause is Cause.CONTACT} == {("tow plug", str(brakes.contact))}
+    assert leaves[ends[1][Reads.NOTHING]] == {Suspect(Cause.ELSE)}
+
+
+def test_the_normal_reading_is_that_of_all_magnets_side_by_side(build: Judgement) -> None:
+    one = brake_magnet("10 in").ohm_low
+    assert short_guide(build).steps[-1].normal_ohm == pytest.approx(1.0 / (1.0 / one + 1.0 / one))
+    assert magnets_ohm(build.trailer, ["left brake"]) == pytest.approx(one)
+    assert magnets_ohm(build.trailer, ["reading lamp"]) is None

@@ -336,3 +336,18 @@ def test_the_sun_is_held_against_what_goes_on_in_store(draws: str, told: str) ->
     meter = f"  watch: {{kind: meter, draws: {draws}}}\ncircuits:\n  watch: {{from: battery, path: [watch: 8 ft]}}\n"
     rest = CHARGERS.replace("circuits:\n", meter) + WAYS_TO_CHARGE["From the sun"]
     assert told in told_below(battery(rest=rest), "What it loses when all is off")
+
+
+BRAKED = (Path(__file__).parents[2] / "example_build" / "braked" / "trailer.yaml").read_text(encoding="utf-8")
+
+
+@pytest.mark.parametrize("limited", [True, False])
+def test_the_page_warns_of_a_charge_just_where_the_rule_finds_it_unchecked(limited: bool) -> None:
+    text = BRAKED if limited else BRAKED.replace("limiter: 7 ft, battery fuse: 1 ft", "battery fuse: 8 ft")
+    view = view_of(text.encode())
+    said = words_of(page_of(view, "battery"))
+    found = [one for one in view.findings if one.rule == "uncontrolled charging"]
+    assert bool(found) is not limited
+    assert ("Nothing holds this charge in check" in said) is bool(found)
+    assert ("Do not charge this way" in said) is bool(found)
+    assert ("than this charge limiter lets through: limiter" in said) is limited

@@ -27,6 +27,7 @@ TITLES = {
 }
 PLACES = (
     "battery", "caps", "tow plug", "road lamp", "ground bar", "frame bond", "mains", "shore lead", "fuse", "fuses out",
+    "brakes", "breakaway", "breakaway battery",
 )  # fmt: skip
 """Rows for what has no name of its own in the list of parts."""
 
@@ -203,6 +204,11 @@ def test_a_caution_stands_over_the_list_it_is_for() -> None:
 def there(view: View, what: str) -> bool:
     """Tell from the model alone whether a build has what a row is about."""
     trailer = view.trailer
+    electric = trailer.brakes is not None and trailer.brakes.kind == "electric"
+    every = {part.kind for part in trailer.parts.values()}
+    away = electric and (
+        bool(every & {"breakaway switch", "breakaway battery"}) or trailer.brakes.breakaway_ah is not None
+    )
     kinds = {p.kind for p in trailer.parts.values() if p.name not in trailer.unwired and not p.waiting}
     if what in ("alarm", "connector", "pump", "fan", "socket", "solar module"):
         return what in kinds
@@ -210,6 +216,9 @@ def there(view: View, what: str) -> bool:
         "battery": trailer.battery is not None,
         "caps": trailer.battery is not None and trailer.battery.chemistry == "flooded",
         "tow plug": trailer.tow_plug is not None,
+        "brakes": electric,
+        "breakaway": away,
+        "breakaway battery": away,
         "road lamp": len(trailer.road_lamps) > 0,
         "ground bar": trailer.front_box is not None,
         "frame bond": any(wire.role is Role.BOND for wire in trailer.wires),

@@ -133,6 +133,7 @@ OWNER_FILES = (
         "stops_shared",
         "guide_words",
         "lamp_check",
+        "breakaway",
     ),
 )
 
