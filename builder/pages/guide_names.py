@@ -20,6 +20,27 @@ def thing_data(view: View, thing: Thing) -> dict[str, str]:
     return {"part": thing.part, "what": "" if alone else thing.what}
 
 
+LIGHTS = {"tail", "marker", "plate", "clearance", "identification", "front position"}
+"""What burns with the lamps of the car, under no switch of its own."""
+
+
+def driver_turns_on(view: View, thing: Thing) -> str:
+    """Return the word for what a driver turns on to light a road lamp: lights, brake, left turn, fog, reverse …
+
+    Where brake and turn share a lamp it is the brake, which does not flash. Empty for what is no road lamp.
+    """
+    side = next((lamp.side for lamp in view.trailer.road_lamps if lamp.name == thing.part), None)
+    shown = set(thing.what.split(", "))
+    if side is None:
+        return ""
+    if "stop" in shown:
+        return "brake"
+    if "turn" in shown:
+        return f"{side} turn" if side in ("left", "right") else "turn"
+    own = next((word for word in ("fog", "reverse") if word in shown), "")
+    return own or ("lights" if shown & LIGHTS else "")
+
+
 def things_data(view: View, things: Sequence[Thing], beside: Sequence[Thing] = ()) -> dict[str, Any]:
     """Return things for a line of names: the first of them, and how many more there are.
 

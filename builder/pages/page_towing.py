@@ -66,7 +66,7 @@ def _contact(view: View, contact: PlugContact) -> dict[str, Any]:
     here = Terminal(TOW_PLUG, contact.pin)
     wires = [wire for wire in view.trailer.wires if here in (wire.start, wire.end)]
     return {
-        "number": contact.pin,
+        "number": contact.said,
         "label": contact.label if contact.label.isupper() or contact.label[0].isdigit() else "",
         "functions": functions_here(view.trailer, contact)[0],
         "also": functions_here(view.trailer, contact)[1],
@@ -93,7 +93,7 @@ def _serves(view: View, contact: PlugContact) -> str:
     if plug is None or not contact.is_ground or sum(one.is_ground for one in plug.pattern.contacts) < 2:
         return ""
     served = (one for one in plug.pattern.contacts if not one.is_ground and "reserved" not in one.functions)
-    return ", ".join(one.pin for one in served if plug.pattern.ground_of(one) == contact)
+    return ", ".join(one.said for one in served if plug.pattern.ground_of(one) == contact)
 
 
 def _works(view: View, contact: PlugContact) -> list[Markup]:
@@ -131,12 +131,13 @@ def _lamp(view: View, lamp: RoadLamp) -> dict[str, Any]:
 
 def _supply(view: View, circuit: Circuit) -> dict[str, Any]:
     """Return what a circuit from the plug brings into the trailer, with its contact and the fuses along it."""
+    plug = view.trailer.tow_plug
     loads = view.figures.circuits[circuit.number].loads
     charging = next((n for n, load in enumerate(loads) if load.load.charged_from), None)
     path = f"circuits/{circuit.number}"
     return {
         "link": circuit_anchor(view, circuit),
-        "contact": circuit.start.pin,
+        "contact": plug.said(circuit.start.pin) if plug else circuit.start.pin,
         "charges": charging is not None,
         "current": view.fig(f"{path}/loads/{charging}/current_a", "A") if charging is not None else "",
         "feeds": ", ".join(feeds(view.trailer, circuit)),
