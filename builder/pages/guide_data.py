@@ -41,7 +41,7 @@ def guide_data(view: View, guide: Guide, here: str) -> dict[str, Any]:
         "leaves": [_leaf(view, guide, leaf, places) for leaf in guide.leaves],
         "off": [_part(view, name) for name in guide.off],
         "tow": _fed_by_the_car(view, guide),
-        "driver": driver_turns_on(view, guide.tried) if guide.tried else "",
+        "driver": next(iter(driver_turns_on(view, guide.tried)), "") if guide.tried else "",
         "plugs": view.trailer.tow_plug.names if view.trailer.tow_plug else "",
         "charged_by": charged_by(view, guide),
         "alarms": ", ".join(guide.alarms),

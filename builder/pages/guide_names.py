@@ -24,21 +24,21 @@ LIGHTS = {"tail", "marker", "plate", "clearance", "identification", "front posit
 """What burns with the lamps of the car, under no switch of its own."""
 
 
-def driver_turns_on(view: View, thing: Thing) -> str:
-    """Return the word for what a driver turns on to light a road lamp: lights, brake, left turn, fog, reverse …
+def driver_turns_on(view: View, thing: Thing) -> tuple[str, ...]:
+    """Return the words for what a driver turns on, one after the other, to light a road lamp by its contact.
 
-    Where brake and turn share a lamp it is the brake, which does not flash. Empty for what is no road lamp.
+    They are lights, brake, left turn, right turn, turn, fog and reverse; the brake, which does not flash, stands
+    before a turn signal on the same contact. Empty for what is no road lamp.
     """
-    side = next((lamp.side for lamp in view.trailer.road_lamps if lamp.name == thing.part), None)
-    shown = set(thing.what.split(", "))
-    if side is None:
-        return ""
-    if "stop" in shown:
-        return "brake"
-    if "turn" in shown:
-        return f"{side} turn" if side in ("left", "right") else "turn"
-    own = next((word for word in ("fog", "reverse") if word in shown), "")
-    return own or ("lights" if shown & LIGHTS else "")
+    lamp = next((lamp for lamp in view.trailer.road_lamps if lamp.name == thing.part), None)
+    if lamp is None:
+        return ()
+    pin = view.trailer.circuit(thing.circuit).start.pin
+    shown = {word for told, at in lamp.contacts if at == pin for word in told.split(", ")}
+    turn = f"{lamp.side} turn" if lamp.side in ("left", "right") else "turn"
+    said = {"stop": "brake", "turn": turn, "fog": "fog", "reverse": "reverse"}
+    found = [word for function, word in said.items() if function in shown]
+    return (*(["lights"] if shown & LIGHTS else []), *found)
 
 
 def things_data(view: View, things: Sequence[Thing], beside: Sequence[Thing] = ()) -> dict[str, Any]:

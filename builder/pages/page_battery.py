@@ -57,7 +57,6 @@ def battery_page(view: View) -> dict[str, Any]:
             for place, (percent, _) in enumerate(energy.kind.rest)
         ],
         "charge_at": charge_at(view),
-        "plugs": view.trailer.tow_plug.names if view.trailer.tow_plug else "",
         "unsure": view.fig("energy/kind/unsure_percent", "%") if energy.kind.unsure_percent else "",
         "signs": {kind for kind in SHOWN_SIGNS if parts_of_kind(view, kind)},
         "charging": [_charging(view, energy, place) for place in range(len(energy.charging))],

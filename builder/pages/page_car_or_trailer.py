@@ -8,6 +8,8 @@ from typing import Any
 from builder.electrics.adapters import other_sockets
 from builder.electrics.plug_grounds import PlugGround
 from builder.electrics.plug_states import ContactState
+from builder.pages.colour_clashes import colour_clashes
+from builder.pages.guide_names import driver_turns_on
 from builder.pages.page_fuses import circuit_anchor, wire_link
 from builder.pages.view import View
 from builder.pages.wiring import functions_here, known_where
@@ -82,11 +84,18 @@ def _tested(view: View, pattern: PlugPattern, contact: PlugContact, state: Conta
         "number": contact.said,
         "functions": functions_here(view.trailer, contact)[0],
         "ground": pattern.ground_of(contact).said,
+        "turn_on": _turned_on(view, number),
         "lamps": [
             lamp.name for lamp in view.trailer.road_lamps if any(at == number for _, at in lamp.contacts)
         ],
         "amps": view.fig(f"plug_states/{state.pin}/everything_a", "A"),
     }
+
+
+def _turned_on(view: View, pin: str) -> list[str]:
+    """Return the words for what a driver turns on to feed a contact, each once."""
+    things = (one for one in view.road_things if view.trailer.circuit(one.circuit).start.pin == pin)
+    return list(dict.fromkeys(word for one in things for word in driver_turns_on(view, one)))
 
 
 def garage_page(view: View) -> dict[str, Any]:
@@ -101,6 +110,8 @@ def garage_page(view: View) -> dict[str, Any]:
         "where": plug.kept,
         "second": plug.second.pattern.name if plug.second else "",
         "contacts": [_for_garage(view, one, states.get(one.pin)) for one in plug.pattern.contacts],
+        "clashes": colour_clashes(view),
+        "charger": _has_charger(view),
         "grounds": [_ground(view, plug, one) for one in view.figures.plug_grounds],
         "has_habit": any(one.other_base for one in plug.pattern.contacts),
         "apart": sum(one.is_ground for one in plug.pattern.contacts) > 1,
@@ -121,6 +132,16 @@ def garage_page(view: View) -> dict[str, Any]:
     }
 
 
+def _has_charger(view: View) -> bool:
+    """Tell whether the car feeds a charger, whose plug side and battery side have currents of their own."""
+    return any(
+        load.load.charged_from in view.trailer.parts
+        for circuit in view.trailer.circuits
+        if circuit.start.part == TOW_PLUG
+        for load in view.figures.circuits[circuit.number].loads
+    )
+
+
 def _ground(view: View, plug: TowPlug, one: PlugGround) -> dict[str, Any]:
     """Return a row: what comes back to a ground contact in each state of the car, and what its conductor loses."""
     path = f"plug_grounds/{one.pin}"
@@ -132,6 +153,7 @@ def _ground(view: View, plug: TowPlug, one: PlugGround) -> dict[str, Any]:
         "drops": [view.fig(f"{path}/{state}_v", "V") for state in states] if one.size else [],
         "size": str(one.size) if one.size else "",
         "bears": view.fig(f"{path}/bears_a", "A") if one.size else "",
+        "fuse": view.fig(f"{path}/largest_fuse_a", "A") if one.largest_fuse_a is not None else "",
     }
 
 

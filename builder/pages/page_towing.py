@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from typing import Any
 
 from markupsafe import Markup
 
 from builder.drawings.lamp_views import not_drawn, signs_shown
 from builder.electrics.adapters import other_sockets
+from builder.electrics.figures import LoadFigures
+from builder.pages.colour_clashes import colour_clashes
 from builder.pages.faces import PLUG_FACE, lamp_views
 from builder.pages.lamp_check import lamp_check
 from builder.pages.page_fuses import circuit_anchor, wire_link
@@ -33,6 +36,7 @@ def towing_page(view: View) -> dict[str, Any]:
         raise ValueError("a trailer without a tow plug has no page about towing")
     contacts = plug.pattern.contacts
     return {
+        "clashes": colour_clashes(view),
         "us": trailer.identity.country == "US",
         "sockets": bool(other_sockets(view.trailer)),
         "pattern": plug.pattern.name,
@@ -129,6 +133,11 @@ def _lamp(view: View, lamp: RoadLamp) -> dict[str, Any]:
     }
 
 
+def _by_charger(view: View, loads: Iterable[LoadFigures]) -> bool:
+    """Tell whether what is charged hangs behind a charger, which takes another current than it gives."""
+    return any(load.load.charged_from in view.trailer.parts for load in loads)
+
+
 def _supply(view: View, circuit: Circuit) -> dict[str, Any]:
     """Return what a circuit from the plug brings into the trailer, with its contact and the fuses along it."""
     plug = view.trailer.tow_plug
@@ -139,6 +148,9 @@ def _supply(view: View, circuit: Circuit) -> dict[str, Any]:
         "link": circuit_anchor(view, circuit),
         "contact": plug.said(circuit.start.pin) if plug else circuit.start.pin,
         "charges": charging is not None,
+        "takes": view.fig(f"plug_states/{circuit.start.pin}/everything_a", "A")
+        if _by_charger(view, loads)
+        else "",
         "current": view.fig(f"{path}/loads/{charging}/current_a", "A") if charging is not None else "",
         "feeds": ", ".join(feeds(view.trailer, circuit)),
         "fuses": [
