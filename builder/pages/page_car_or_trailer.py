@@ -53,6 +53,7 @@ def car_or_trailer_page(view: View) -> dict[str, Any]:
             for one in plug.pattern.contacts
             if set(one.functions).intersection(NEVER_FED)
         ],
+        "risks": {word for one in plug.pattern.contacts for word in one.functions if word in NEVER_FED},
         "test_fuse": max((_test_fuse(state) for state in states.values() if state.estimate_a), default=3.0),
     }
 

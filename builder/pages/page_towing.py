@@ -60,8 +60,10 @@ def towing_page(view: View) -> dict[str, Any]:
         "checks": lamp_check(trailer),
         "supplies": [_supply(view, circuit) for circuit in _from_plug(trailer)],
         "separate": any("stop" in contact.functions for contact in contacts),
-        "brakes": any("brake" in contact.functions for contact in contacts),
-        "charges": any("battery" in contact.functions for contact in contacts),
+        "brakes": trailer.brakes is not None,
+        "charges": any(
+            "battery" in contact.functions for contact in contacts if _feeds_a_circuit(trailer, contact)
+        ),
     }
 
 
@@ -115,6 +117,10 @@ def _lamp_link(view: View, name: str) -> Markup:
 def _from_plug(trailer: Trailer) -> list[Circuit]:
     """Return the circuits that the car feeds and that are not road lamps."""
     return [c for c in trailer.circuits if c.kind is CircuitKind.FROM and c.start.part == TOW_PLUG]
+
+
+def _feeds_a_circuit(trailer: Trailer, contact: PlugContact) -> bool:
+    return any(circuit.start.pin == contact.pin for circuit in _from_plug(trailer))
 
 
 def _lamp(view: View, lamp: RoadLamp) -> dict[str, Any]:

@@ -256,3 +256,18 @@ def test_a_list_of_contacts_has_no_mirror_image() -> None:
         )
         assert caption is not None
         assert "mirror" not in words_of(caption)
+
+
+def test_brakes_and_charging_are_warned_of_where_the_plug_has_such_contacts(view: View) -> None:
+    plug = view.trailer.tow_plug
+    assert plug is not None
+    functions = {word for one in plug.pattern.contacts for word in one.functions}
+    text = words_of(page_of(view, "car-or-trailer"))
+    assert ("On a charging contact it meets a battery" in text) == ("battery" in functions)
+    assert ("On a brake contact the trailer brakes" in text) == ("brake" in functions)
+
+
+def test_brakes_are_spoken_of_on_the_page_about_towing_where_the_trailer_has_them(view: View) -> None:
+    text = words_of(page_of(view, "towing"))
+    assert ("Brakes of a trailer are work" in text) == (view.trailer.brakes is not None)
+    assert bool(re.search(r"It brings no brakes", text)) == (view.trailer.brakes is not None)
