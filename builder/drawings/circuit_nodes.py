@@ -106,15 +106,16 @@ def _in_box(scene: Scene, terminal: Terminal, key: str) -> Node:
 def _contact(scene: Scene, terminal: Terminal, key: str) -> Node:
     plug = scene.trailer.tow_plug
     details: tuple[str, ...] = ()
-    where = ""
+    where, said = "", terminal.pin
     if plug is not None:
         try:
             contact = plug.pattern.contact(terminal.pin)
+            said = contact.said
             details, where = (", ".join(contact.functions),), plug.half(contact).where
         except NoRow:
             details, where = (), plug.where
     details += also(scene, (terminal,))
-    name = scene.words.contact.format(terminal.pin)
+    name = scene.words.contact.format(said)
     return Node(key, TOW_PLUG, "tow plug contact", name, details, where=where)
 
 

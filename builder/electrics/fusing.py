@@ -8,9 +8,9 @@ from dataclasses import dataclass
 from builder.electrics.figures import FuseFigures
 from builder.electrics.groups import Basis
 from builder.electrics.protection import (
-    AIRCRAFT_CHART,
     fuse_ceiling,
     fuse_min_rating,
+    judged_against,
     lowest_ceiling,
     next_standard_rating,
 )
@@ -111,11 +111,6 @@ def least_rating(load_a: float, starting_a: float, basis: Basis, floor_a: float 
     least 0.75 s (maker's time-current gates, quoted). Source: common practice.
     """
     return max(fuse_min_rating(load_a, basis.fuse_loading), starting_a, floor_a, basis.smallest_fuse_a)
-
-
-def judged_against(trailer: Trailer) -> str:
-    """Return the table that given fuses are judged by: the file's choice, else the aircraft chart."""
-    return (trailer.front_box.check_against if trailer.front_box else "") or AIRCRAFT_CHART
 
 
 def fuse_figures(

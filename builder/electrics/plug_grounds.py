@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from builder.electrics.conductors import ampacity_a, resistance_ohm_per_m, voltage_drop_v, wire_resistance_ohm
 from builder.electrics.groups import Basis
 from builder.electrics.plug_states import STATES, ContactState
+from builder.electrics.protection import fuse_ceiling, judged_against
 from builder.tables.table import Known, NoRow
 from builder.tables.tow_plugs import PlugContact
 from builder.trailer.circuits import CircuitKind
@@ -23,7 +24,8 @@ class PlugGround:
     ``pin`` names it as a terminal does, ``serves`` the contacts in use that it is the way back for, ``wires`` those
     that land on it; ``dims_lamps`` tells that road lamps share it with what is no lamp. ``amps`` is what they bring
     together, in ampere, in each of `STATES`. ``size`` is the conductor that the plug's standard, or its use, gives
-    this contact, ``bears_a`` what that carries, and ``drop_v`` what is lost in each state on one such conductor of
+    this contact, ``bears_a`` what that carries, ``largest_fuse_a`` the largest fuse for it by the table that the
+    build's fuses are judged by, and ``drop_v`` what is lost in each state on one such conductor of
     the cable's length; None and empty where no size is known.
     """
 
@@ -35,6 +37,7 @@ class PlugGround:
     size: Size | None
     size_known: Known | None
     bears_a: float | None
+    largest_fuse_a: float | None
     drop_v: Mapping[str, float]
 
 
@@ -85,8 +88,17 @@ def _ground(
         size=size,
         size_known=contact.size_known if size is not None else None,
         bears_a=bears if size is not None else None,
+        largest_fuse_a=_largest_fuse_a(trailer, size, basis) if size is not None else None,
         drop_v={state: voltage_drop_v(amps[state], ohm) for state in STATES} if ohm is not None else {},
     )
+
+
+def _largest_fuse_a(trailer: Trailer, size: Size, basis: Basis) -> float | None:
+    """Return the largest fuse for a conductor by the build's table, in ampere; None where that has no row for it."""
+    try:
+        return fuse_ceiling(size, basis.insulation_c, judged_against(trailer)).amps
+    except NoRow:
+        return None
 
 
 def _with_lamps(trailer: Trailer, serves: Sequence[str]) -> bool:

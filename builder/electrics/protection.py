@@ -21,6 +21,7 @@ from builder.tables.protection import (
     switch_factor,
 )
 from builder.tables.table import number_text
+from builder.trailer.model import Trailer
 from builder.trailer.size import Size
 
 AIRCRAFT_CHART = "aircraft chart"
@@ -100,6 +101,11 @@ def max_ocp_33cfr(size: Size, insulation_c: float = 60) -> float:
     column. Source: 33 CFR 183.455(c)(1) on 183.425 Table 5, read.
     """
     return fuse_max_rating_by_conductor(_table_5(size, insulation_c).value, BOAT_RULE)
+
+
+def judged_against(trailer: Trailer) -> str:
+    """Return the table that given fuses are judged by: the file's choice, else the aircraft chart."""
+    return (trailer.front_box.check_against if trailer.front_box else "") or AIRCRAFT_CHART
 
 
 def fuse_ceiling(

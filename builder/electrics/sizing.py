@@ -14,10 +14,10 @@ from builder.electrics.conductors import (
 )
 from builder.electrics.currents import NOMINAL_V
 from builder.electrics.figures import HandFormula, SizeChoice
-from builder.electrics.fusing import choose_rating, judged_against, least_rating
+from builder.electrics.fusing import choose_rating, least_rating
 from builder.electrics.groups import Basis, Group, carries, groups_of
 from builder.electrics.guards import Flow, Guard
-from builder.electrics.protection import fuse_ceiling, lowest_ceiling
+from builder.electrics.protection import fuse_ceiling, judged_against, lowest_ceiling
 from builder.electrics.worst_drop import Known, counted_for, known_drops, worst_drop_v
 from builder.tables.conductors import k_constant
 from builder.tables.table import NoRow

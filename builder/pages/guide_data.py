@@ -7,7 +7,7 @@ from typing import Any
 
 from builder.buildfile.loom import letter
 from builder.guide.model import Cause, Guide, Leaf, Outcome, Point, Step, StepKind, Suspect, Symptom, Thing
-from builder.pages.guide_names import thing_data, things_data
+from builder.pages.guide_names import driver_turns_on, thing_data, things_data
 from builder.pages.guide_places import pages_of_group
 from builder.pages.page_fuses import wire_link
 from builder.pages.terminals import end_data
@@ -43,6 +43,8 @@ def guide_data(view: View, guide: Guide, here: str) -> dict[str, Any]:
         "tow": _fed_by_the_car(view, guide),
         "controller": _by_the_controller(view, guide),
         "pin": view.figures.brakes is not None and view.figures.brakes.breakaway is not None,
+        "driver": next(iter(driver_turns_on(view, guide.tried)), "") if guide.tried else "",
+        "plugs": view.trailer.tow_plug.names if view.trailer.tow_plug else "",
         "charged_by": charged_by(view, guide),
         "alarms": ", ".join(guide.alarms),
         "unplug": unplug_data(view, guide),
@@ -153,8 +155,10 @@ def _terminal(view: View, terminal: Terminal) -> dict[str, Any]:
 def contact_data(view: View, number: str) -> dict[str, Any]:
     """Return a contact of the tow plug: its number and its mark."""
     plug = view.trailer.tow_plug
-    label = plug.pattern.contact(number).label if plug is not None and number else ""
-    return {"kind": "plug", "part": TOW_PLUG, "n": number, "label": label}
+    if plug is None or not number:
+        return {"kind": "plug", "part": TOW_PLUG, "n": number, "label": ""}
+    contact = plug.pattern.contact(number)
+    return {"kind": "plug", "part": TOW_PLUG, "n": contact.said, "label": contact.label}
 
 
 def unplug_data(view: View, one: Step | Guide) -> list[dict[str, str]]:

@@ -20,6 +20,27 @@ def thing_data(view: View, thing: Thing) -> dict[str, str]:
     return {"part": thing.part, "what": "" if alone else thing.what}
 
 
+LIGHTS = {"tail", "marker", "plate", "clearance", "identification", "front position"}
+"""What burns with the lamps of the car, under no switch of its own."""
+
+
+def driver_turns_on(view: View, thing: Thing) -> tuple[str, ...]:
+    """Return the words for what a driver turns on, one after the other, to light a road lamp by its contact.
+
+    They are lights, brake, left turn, right turn, turn, fog and reverse; the brake, which does not flash, stands
+    before a turn signal on the same contact. Empty for what is no road lamp.
+    """
+    lamp = next((lamp for lamp in view.trailer.road_lamps if lamp.name == thing.part), None)
+    if lamp is None:
+        return ()
+    pin = view.trailer.circuit(thing.circuit).start.pin
+    shown = {word for told, at in lamp.contacts if at == pin for word in told.split(", ")}
+    turn = f"{lamp.side} turn" if lamp.side in ("left", "right") else "turn"
+    said = {"stop": "brake", "turn": turn, "fog": "fog", "reverse": "reverse"}
+    found = [word for function, word in said.items() if function in shown]
+    return (*(["lights"] if shown & LIGHTS else []), *found)
+
+
 def things_data(view: View, things: Sequence[Thing], beside: Sequence[Thing] = ()) -> dict[str, Any]:
     """Return things for a line of names: the first of them, and how many more there are.
 

@@ -8,12 +8,14 @@ from typing import Any
 from builder.electrics.adapters import other_sockets
 from builder.electrics.plug_grounds import PlugGround
 from builder.electrics.plug_states import ContactState
+from builder.pages.colour_clashes import colour_clashes
+from builder.pages.guide_names import driver_turns_on
 from builder.pages.page_fuses import circuit_anchor, wire_link
 from builder.pages.view import View
 from builder.pages.wiring import functions_here, known_where
 from builder.tables.brakes import brake_rules
 from builder.tables.tow_plugs import PlugContact, PlugPattern
-from builder.trailer.model import TOW_PLUG
+from builder.trailer.model import TOW_PLUG, TowPlug
 from builder.trailer.parts import Terminal
 
 NEVER_FED = ("battery", "switched supply", "brake")
@@ -47,10 +49,11 @@ def car_or_trailer_page(view: View) -> dict[str, Any]:
         ],
         "grounds": _lamp_grounds(view, plug.pattern, contacts),
         "never": [
-            {"number": one.pin, "functions": one.functions}
+            {"number": one.said, "functions": one.functions}
             for one in plug.pattern.contacts
             if set(one.functions).intersection(NEVER_FED)
         ],
+        "risks": {word for one in plug.pattern.contacts for word in one.functions if word in NEVER_FED},
         "test_fuse": max((_test_fuse(state) for state in states.values() if state.estimate_a), default=3.0),
     }
 
@@ -66,7 +69,7 @@ def _is_lamp(view: View, contact: PlugContact) -> bool:
 def _lamp_grounds(view: View, pattern: PlugPattern, contacts: Iterable[PlugContact]) -> list[str]:
     """Return the ground contacts by which the current of road lamps comes back, in the order of the contacts."""
     serving = {pattern.ground_of(one).pin for one in contacts if _is_lamp(view, one)}
-    return [one.pin for one in pattern.contacts if one.pin in serving]
+    return [one.said for one in pattern.contacts if one.pin in serving]
 
 
 def _test_fuse(state: ContactState) -> float:
@@ -79,14 +82,21 @@ def _tested(view: View, pattern: PlugPattern, contact: PlugContact, state: Conta
     """Return a row: the contact, what must light when it is fed, and its way back."""
     number = contact.pin
     return {
-        "number": contact.pin,
+        "number": contact.said,
         "functions": functions_here(view.trailer, contact)[0],
-        "ground": pattern.ground_of(contact).pin,
+        "ground": pattern.ground_of(contact).said,
+        "turn_on": _turned_on(view, number),
         "lamps": [
             lamp.name for lamp in view.trailer.road_lamps if any(at == number for _, at in lamp.contacts)
         ],
         "amps": view.fig(f"plug_states/{state.pin}/everything_a", "A"),
     }
+
+
+def _turned_on(view: View, pin: str) -> list[str]:
+    """Return the words for what a driver turns on to feed a contact, each once."""
+    things = (one for one in view.road_things if view.trailer.circuit(one.circuit).start.pin == pin)
+    return list(dict.fromkeys(word for one in things for word in driver_turns_on(view, one)))
 
 
 def garage_page(view: View) -> dict[str, Any]:
@@ -101,7 +111,9 @@ def garage_page(view: View) -> dict[str, Any]:
         "where": plug.kept,
         "second": plug.second.pattern.name if plug.second else "",
         "contacts": [_for_garage(view, one, states.get(one.pin)) for one in plug.pattern.contacts],
-        "grounds": [_ground(view, one) for one in view.figures.plug_grounds],
+        "clashes": colour_clashes(view),
+        "charger": _has_charger(view),
+        "grounds": [_ground(view, plug, one) for one in view.figures.plug_grounds],
         "has_habit": any(one.other_base for one in plug.pattern.contacts),
         "apart": sum(one.is_ground for one in plug.pattern.contacts) > 1,
         "fuses": [
@@ -121,17 +133,28 @@ def garage_page(view: View) -> dict[str, Any]:
     }
 
 
-def _ground(view: View, one: PlugGround) -> dict[str, Any]:
+def _has_charger(view: View) -> bool:
+    """Tell whether the car feeds a charger, whose plug side and battery side have currents of their own."""
+    return any(
+        load.load.charged_from in view.trailer.parts
+        for circuit in view.trailer.circuits
+        if circuit.start.part == TOW_PLUG
+        for load in view.figures.circuits[circuit.number].loads
+    )
+
+
+def _ground(view: View, plug: TowPlug, one: PlugGround) -> dict[str, Any]:
     """Return a row: what comes back to a ground contact in each state of the car, and what its conductor loses."""
     path = f"plug_grounds/{one.pin}"
     states = [state.replace(" ", "_") for state in one.amps]
     return {
-        "number": one.pin,
-        "serves": ", ".join(one.serves),
+        "number": plug.said(one.pin),
+        "serves": ", ".join(plug.said(pin) for pin in one.serves),
         "amps": [view.fig(f"{path}/{state}_a", "A") for state in states],
         "drops": [view.fig(f"{path}/{state}_v", "V") for state in states] if one.size else [],
         "size": str(one.size) if one.size else "",
         "bears": view.fig(f"{path}/bears_a", "A") if one.size else "",
+        "fuse": view.fig(f"{path}/largest_fuse_a", "A") if one.largest_fuse_a is not None else "",
     }
 
 
@@ -145,7 +168,7 @@ def _for_garage(view: View, contact: PlugContact, state: ContactState | None) ->
     wires = [wire for wire in view.trailer.wires if here in (wire.start, wire.end)]
     path = f"plug_states/{contact.pin}"
     return {
-        "number": contact.pin,
+        "number": contact.said,
         "label": contact.label if contact.label.isupper() or contact.label[0].isdigit() else "",
         "functions": functions_here(view.trailer, contact)[0],
         "also": functions_here(view.trailer, contact)[1],

@@ -70,6 +70,7 @@ def care_page(view: View) -> dict[str, Any]:
     return {
         "rows": rows,
         "lamps": lamp_check(view.trailer),
+        "plugs": plug.names if plug else "",
         "has_battery": battery is not None,
         "has_plug": plug is not None,
         "flat_plug": plug is not None and plug.pattern.name == "4-way flat",

@@ -19,7 +19,6 @@ from builder.trailer.model import TOW_PLUG
 def odd_lamps_page(view: View) -> dict[str, Any]:
     """Return what the template of A road lamp behaves oddly is filled with."""
     odd = odd_lamps(view.trailer, view.figures)
-    plug = view.trailer.tow_plug
     return {
         "wrong": f"{WRONG}.html" if WRONG in view.guide_pages else "",
         "grounds": [
@@ -38,7 +37,8 @@ def odd_lamps_page(view: View) -> dict[str, Any]:
             {"name": name, "where": known_where(view.trailer, name), "things": things_data(view, things)}
             for name, things in odd.joints.items()
         ],
-        "where": plug.where if plug else "",
+        "plugs": _plugs(view),
+        "names": view.trailer.tow_plug.names if view.trailer.tow_plug else "",
         "dim": [_dim(view, thing) for thing in _lamp_things(view)],
     }
 
@@ -50,6 +50,27 @@ def has_odd_lamps(view: View) -> bool:
 
 def _lamp_things(view: View) -> list[Thing]:
     return sorted(view.road_things, key=lambda thing: (thing.part.casefold(), thing.what, thing.circuit))
+
+
+def _plugs(view: View) -> list[dict[str, Any]]:
+    """Return each plug that road lamps hang on by their feed or by its ground, with these lamps and its place.
+
+    Of a single plug ``mark`` is empty.
+    """
+    plug = view.trailer.tow_plug
+    if plug is None:
+        return []
+    found: dict[str, tuple[str, list[Thing]]] = {}
+    for thing in _lamp_things(view):
+        contact = plug.pattern.contact(view.trailer.circuit(thing.circuit).start.pin)
+        for one in dict.fromkeys((contact, plug.pattern.ground_of(contact))):
+            things = found.setdefault(one.plug or one.first, (plug.half(one).where, []))[1]
+            things += [] if thing in things else [thing]
+    every = len(_lamp_things(view))
+    return [
+        {"mark": mark, "where": where, "things": things_data(view, things), "all": len(things) == every}
+        for mark, (where, things) in sorted(found.items())
+    ]
 
 
 def _led(view: View, number: int, things: Sequence[Thing]) -> dict[str, Any]:

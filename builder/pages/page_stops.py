@@ -45,6 +45,7 @@ def stops_page(view: View) -> dict[str, Any]:
         "house": _links(view, Symptom.DEAD, road=False),
         "dim": _links(view, Symptom.DIM, road=None),
         "road": _links(view, Symptom.DEAD, road=True),
+        "plugs": view.trailer.tow_plug.names if view.trailer.tow_plug else "",
         "several": f"{TOGETHER}.html" if TOGETHER in view.guide_pages else "",
         "all": _whole_link(view, shared.get("dead-all")),
         "all_dim": _whole_link(view, shared.get("dim-all")),
@@ -222,10 +223,8 @@ def _hottest(view: View) -> list[dict[str, Any]]:
     plug, states = view.trailer.tow_plug, view.figures.plug_states
     if plug is not None and states:
         one = max(states, key=lambda state: state.amps["everything"])
-        path = f"plug_states/{one.pin}/everything_a"
-        found.append(
-            (one.amps["everything"], TOW_PLUG, plug.half(plug.pattern.contact(one.pin)).where, path, one.pin)
-        )
+        path, at = f"plug_states/{one.pin}/everything_a", plug.pattern.contact(one.pin)
+        found.append((one.amps["everything"], TOW_PLUG, plug.half(at).where, path, at.said))
     ranked = sorted(found, key=lambda row: (-row[0], row[1]))
     return [
         {"part": part, "where": where, "carries": view.fig(path, "A"), "contact": contact}

@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from typing import Any
 
 from markupsafe import Markup
 
 from builder.drawings.lamp_views import not_drawn, signs_shown
 from builder.electrics.adapters import other_sockets
+from builder.electrics.figures import LoadFigures
 from builder.pages.brakes_here import brakes_here
+from builder.pages.colour_clashes import colour_clashes
 from builder.pages.faces import PLUG_FACE, lamp_views
 from builder.pages.lamp_check import lamp_check
 from builder.pages.page_fuses import circuit_anchor, wire_link
@@ -34,6 +37,7 @@ def towing_page(view: View) -> dict[str, Any]:
         raise ValueError("a trailer without a tow plug has no page about towing")
     contacts = plug.pattern.contacts
     return {
+        "clashes": colour_clashes(view),
         "us": trailer.identity.country == "US",
         "sockets": bool(other_sockets(view.trailer)),
         "pattern": plug.pattern.name,
@@ -58,8 +62,10 @@ def towing_page(view: View) -> dict[str, Any]:
         "supplies": [_supply(view, circuit) for circuit in _from_plug(trailer)],
         "separate": any("stop" in contact.functions for contact in contacts),
         "here": brakes_here(view),
-        "brakes": any("brake" in contact.functions for contact in contacts),
-        "charges": any("battery" in contact.functions for contact in contacts),
+        "brakes": trailer.brakes is not None,
+        "charges": any(
+            "battery" in contact.functions for contact in contacts if _feeds_a_circuit(trailer, contact)
+        ),
     }
 
 
@@ -68,7 +74,7 @@ def _contact(view: View, contact: PlugContact) -> dict[str, Any]:
     here = Terminal(TOW_PLUG, contact.pin)
     wires = [wire for wire in view.trailer.wires if here in (wire.start, wire.end)]
     return {
-        "number": contact.pin,
+        "number": contact.said,
         "label": contact.label if contact.label.isupper() or contact.label[0].isdigit() else "",
         "functions": functions_here(view.trailer, contact)[0],
         "also": functions_here(view.trailer, contact)[1],
@@ -95,7 +101,7 @@ def _serves(view: View, contact: PlugContact) -> str:
     if plug is None or not contact.is_ground or sum(one.is_ground for one in plug.pattern.contacts) < 2:
         return ""
     served = (one for one in plug.pattern.contacts if not one.is_ground and "reserved" not in one.functions)
-    return ", ".join(one.pin for one in served if plug.pattern.ground_of(one) == contact)
+    return ", ".join(one.said for one in served if plug.pattern.ground_of(one) == contact)
 
 
 def _works(view: View, contact: PlugContact) -> list[Markup]:
@@ -115,6 +121,10 @@ def _from_plug(trailer: Trailer) -> list[Circuit]:
     return [c for c in trailer.circuits if c.kind is CircuitKind.FROM and c.start.part == TOW_PLUG]
 
 
+def _feeds_a_circuit(trailer: Trailer, contact: PlugContact) -> bool:
+    return any(circuit.start.pin == contact.pin for circuit in _from_plug(trailer))
+
+
 def _lamp(view: View, lamp: RoadLamp) -> dict[str, Any]:
     """Return a row: what a lamp shows, where it is, and what the file says of its colour, height and bulb."""
     return {
@@ -131,15 +141,24 @@ def _lamp(view: View, lamp: RoadLamp) -> dict[str, Any]:
     }
 
 
+def _by_charger(view: View, loads: Iterable[LoadFigures]) -> bool:
+    """Tell whether what is charged hangs behind a charger, which takes another current than it gives."""
+    return any(load.load.charged_from in view.trailer.parts for load in loads)
+
+
 def _supply(view: View, circuit: Circuit) -> dict[str, Any]:
     """Return what a circuit from the plug brings into the trailer, with its contact and the fuses along it."""
+    plug = view.trailer.tow_plug
     loads = view.figures.circuits[circuit.number].loads
     charging = next((n for n, load in enumerate(loads) if load.load.charged_from), None)
     path = f"circuits/{circuit.number}"
     return {
         "link": circuit_anchor(view, circuit),
-        "contact": circuit.start.pin,
+        "contact": plug.said(circuit.start.pin) if plug else circuit.start.pin,
         "charges": charging is not None,
+        "takes": view.fig(f"plug_states/{circuit.start.pin}/everything_a", "A")
+        if _by_charger(view, loads)
+        else "",
         "current": view.fig(f"{path}/loads/{charging}/current_a", "A") if charging is not None else "",
         "feeds": ", ".join(feeds(view.trailer, circuit)),
         "fuses": [

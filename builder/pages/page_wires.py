@@ -80,13 +80,16 @@ def _table(view: View, *, tow: bool) -> dict[str, Any]:
 
 
 def _plug(view: View) -> list[dict[str, Any]]:
-    rows = []
+    rows: list[dict[str, Any]] = []
+    plug = view.trailer.tow_plug
+    if plug is None:
+        return rows
     for contact in view.figures.plug:
         here = Terminal(TOW_PLUG, contact.pin)
         wires = [wire for wire in view.trailer.wires if here in (wire.start, wire.end)]
         rows.append(
             {
-                "number": contact.pin,
+                "number": plug.said(contact.pin),
                 "function": contact.function,
                 "color": contact.color,
                 "wires": [{"link": wire_link(w.number), "chip": view.wire_chip(w.color)} for w in wires],

@@ -71,6 +71,7 @@ def plug_ground_entries(grounds: Sequence[PlugGround]) -> list[dict[str, object]
         entry |= {f"{state.replace(' ', '_')}_a": amps for state, amps in one.amps.items()}
         if one.size is not None:
             entry |= {"size": str(one.size), "size_known": one.size_known, "bears_a": one.bears_a}
+            entry["largest_fuse_a"] = one.largest_fuse_a
             entry |= {f"{state.replace(' ', '_')}_v": drop for state, drop in one.drop_v.items()}
         entries.append(entry)
     return entries

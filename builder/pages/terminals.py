@@ -19,7 +19,7 @@ def end_data(trailer: Trailer, terminal: Terminal) -> dict[str, Any]:
         return _in_the_box(terminal)
     if terminal.part == TOW_PLUG and trailer.tow_plug is not None:
         contact = trailer.tow_plug.pattern.contact(terminal.pin)
-        return {"kind": "plug", "part": terminal.part, "n": terminal.pin, "label": contact.label}
+        return {"kind": "plug", "part": terminal.part, "n": contact.said, "label": contact.label}
     return _on_a_part(terminal)
 
 

@@ -6,10 +6,9 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from builder.electrics.figures import Figures, FuseFigures
-from builder.electrics.fusing import judged_against
 from builder.electrics.groups import basis_of
 from builder.electrics.network import Neighbours, neighbours, reach
-from builder.electrics.protection import Ceiling, fuse_ceiling
+from builder.electrics.protection import Ceiling, fuse_ceiling, judged_against
 from builder.tables.protection import device_distance
 from builder.tables.table import NoRow
 from builder.trailer.circuits import Circuit

@@ -60,7 +60,7 @@ def check(trailer: Trailer, figures: Figures) -> Iterator[Remark]:
             origin=plug.origin,
             message=say(
                 WEAK_SAYS,
-                contact=state.pin,
+                contact=contact.said,
                 function=", ".join(contact.functions),
                 load=f"{load * 1000:.0f} mA",
                 least=f"{LED_SEEN_A * 1000:.0f} mA",

@@ -61,7 +61,7 @@ def check(trailer: Trailer, figures: Figures) -> Iterator[Remark]:
             message=say(
                 CONTACT_SAYS,
                 load=amps_up(contact.current_a),
-                contact=contact.pin,
+                contact=trailer.tow_plug.said(contact.pin),
                 function=contact.function,
                 most=amps(range_a[1]),
             ),

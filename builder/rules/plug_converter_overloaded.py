@@ -69,7 +69,7 @@ def check(trailer: Trailer, figures: Figures) -> Iterator[Remark]:
             origin=plug.origin,
             message=say(
                 PLUG_SAYS if beyond else CONVERTER_SAYS,
-                contact=state.pin,
+                contact=contact.said,
                 function=", ".join(contact.functions),
                 load=amps_up(load),
                 most=amps(limit.value),

@@ -31,6 +31,7 @@ class PlugContact:
     that serves it. ``car_fuse_a`` is the usual range of the fuse in the car, in ampere. The ``_known``
     marks say how each is known and are None where there is nothing to know; ``known`` is for the
     functions and the return. ``plug`` is the short name of a second plug that it is on, and empty on the first.
+    ``first`` is that of the first plug where a second stands beside it, and else empty.
     """
 
     number: int
@@ -50,11 +51,17 @@ class PlugContact:
     fuse_known: Known | None
     note: str
     plug: str = ""
+    first: str = ""
 
     @property
     def pin(self) -> str:
         """How a terminal names it: its number, behind the short name of a second plug, as in ``12S 4``."""
         return f"{self.plug} {self.number}".strip()
+
+    @property
+    def said(self) -> str:
+        """How a reader is told of it: of two plugs each contact behind the short name of its own, as in ``12N 4``."""
+        return f"{self.plug or self.first} {self.number}".strip()
 
     @property
     def is_ground(self) -> bool:
@@ -175,12 +182,13 @@ def beside(first: PlugPattern, second: PlugPattern) -> PlugPattern:
     """
     if second.beside != first.name:
         raise ValueError(f"a {second.name} plug does not stand beside a {first.name} plug")
+    own = tuple(replace(contact, first=first.mark) for contact in first.contacts)
     marked = tuple(replace(contact, plug=second.mark) for contact in second.contacts)
     return replace(
         first,
         name=f"{first.name} and {second.mark}",
         standard=f"{first.standard} and {second.standard}",
-        contacts=(*first.contacts, *marked),
+        contacts=(*own, *marked),
         face=None,
         second=second,
     )

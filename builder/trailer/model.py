@@ -121,6 +121,10 @@ class TowPlug:
         told = ((self.pattern.first_mark, self.where), (self.second.pattern.mark, self.second.where))
         return "; ".join(f"{mark}: {where}" for mark, where in told if where)
 
+    def said(self, pin: str) -> str:
+        """Return how a reader is told of the contact of a pin: see `PlugContact.said`."""
+        return self.pattern.contact(pin).said
+
     def half(self, contact: PlugContact) -> TowPlug:
         """Return the plug that a contact is on: this one, or the second."""
         return self.second if contact.plug and self.second is not None else self

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from pathlib import Path
 
 import pytest
@@ -10,6 +11,8 @@ from owner_pages import page_of, table, told_below, view_of, words_of
 from builder.electrics.plug_states import STATES
 from builder.pages.view import View
 from builder.tables.tow_plugs import PlugContact
+from builder.trailer.model import TOW_PLUG
+from builder.trailer.parts import Terminal
 
 ROOT = Path(__file__).parents[2]
 BUILDS = {
@@ -28,10 +31,11 @@ def view(request: pytest.FixtureRequest) -> View:
 
 def test_each_lamp_contact_is_tested_with_all_its_lamps_and_no_other_contact_is(view: View) -> None:
     rows = table(page_of(view, "car-or-trailer"), "At the plug of the trailer")
-    wanted = {}
+    plug, wanted = view.trailer.tow_plug, {}
+    assert plug is not None
     for lamp in view.trailer.road_lamps:
         for _, contact in lamp.contacts:
-            wanted.setdefault(contact, []).append(lamp.name)
+            wanted.setdefault(plug.said(contact), []).append(lamp.name)
     assert {row[0]: row[2] for row in rows} == {
         contact: ", ".join(dict.fromkeys(names)) for contact, names in wanted.items()
     }
@@ -44,8 +48,8 @@ def test_no_supply_is_put_on_a_contact_that_leads_to_a_battery_or_to_brakes(view
     assert plug is not None
     for contact in plug.pattern.contacts:
         if set(contact.functions) & {"battery", "switched supply", "brake"}:
-            assert contact.pin not in tested
-            assert f"{contact.pin} (" in words_of(page).split("Never put a supply on these contacts:")[1]
+            assert contact.said not in tested
+            assert f"{contact.said} (" in words_of(page).split("Never put a supply on these contacts:")[1]
 
 
 def test_the_fuse_of_the_test_lead_carries_every_lamp_circuit(view: View) -> None:
@@ -61,8 +65,10 @@ def test_the_garage_reads_what_each_contact_carries_in_each_state(view: View) ->
     rows = {
         row[0].split(" (")[0]: row for row in table(page_of(view, "garage"), "The plug, contact by contact")
     }
+    plug = view.trailer.tow_plug
+    assert plug is not None
     for one in view.figures.plug_states:
-        printed = [float(cell.split()[0]) for cell in rows[one.pin][3:6]]
+        printed = [float(cell.split()[0]) for cell in rows[plug.said(one.pin)][3:6]]
         assert printed == pytest.approx([one.amps[state] for state in STATES], rel=0.04, abs=0.02)
 
 
@@ -133,3 +139,135 @@ def test_a_column_that_no_contact_fills_is_left_out(view: View) -> None:
     page = page_of(view, "garage")
     assert ("Usual fuse in the car" in page.get_text()) == known
     assert ("The usual fuse in the car is common practice" in page.get_text()) == known
+
+
+SWITCHES = {
+    "turn": "turn signal on",
+    "stop": "a foot on the brake",
+    "fog": "rear fog lamp",
+    "reverse": "reverse gear in",
+}
+
+
+def test_each_row_at_the_socket_says_what_the_driver_turns_on_and_which_reading_comes_and_goes(
+    view: View,
+) -> None:
+    plug = view.trailer.tow_plug
+    assert plug is not None
+    rows = {row[0]: row for row in table(page_of(view, "car-or-trailer"), "At the socket of the car")}
+    shown: dict[str, set[str]] = {}
+    for lamp in view.trailer.road_lamps:
+        for told, at in lamp.contacts:
+            shown.setdefault(plug.said(at), set()).update(told.split(", "))
+    assert set(rows) <= set(shown)
+    for contact, row in rows.items():
+        asked = {word for word, said in SWITCHES.items() if said in row[1].split("key on", 1)[1]}
+        assert asked == shown[contact] & set(SWITCHES)
+        assert ("the car's lamps on" in row[1]) == bool(shown[contact] - set(SWITCHES))
+        assert ("comes and goes" in row[3]) == ("turn" in shown[contact])
+        assert "key on, engine off" in row[1]
+
+
+def test_who_passes_both_tests_is_sent_to_what_lies_between(view: View) -> None:
+    text = words_of(page_of(view, "car-or-trailer"))
+    assert "the car is well" not in text
+    assert "The fault is in the car, its socket" not in text
+    both = text.split("the socket was right as well:")[1]
+    assert both.strip().startswith("then it is the contacts between the two, or a ground")
+    assert "reads 12 V even through a rotten contact; a lamp then stays dim or dark" in text
+
+
+def test_the_table_by_symptom_stands_first_and_asks_for_no_meter(view: View) -> None:
+    page = page_of(view, "car-or-trailer")
+    rows = table(page, "What do you see?")
+    assert page.find("table") is not None
+    assert words_of(page.find("table").find("caption")) == "What do you see?"  # type: ignore[union-attr]
+    said = " ".join(cell for row in rows for cell in row)
+    assert "One lamp" in said
+    assert "one side" in said
+    assert "Plug out, new fuse of the same rating. Opens again: the car. Holds: the trailer." in said
+    assert not re.search(r"meter|volt|probe", said)
+    assert page.select('table a[href="odd-lamps.html"]')
+    assert page.select('table a[href="stops.html"]')
+
+
+def test_the_garage_reads_ampacity_and_largest_fuse_by_their_names(view: View) -> None:
+    """The largest fuse is that of FAA AC 43.13-1B Table 11-3, or what the file names; it is below the ampacity."""
+    plug = view.trailer.tow_plug
+    assert plug is not None
+    rows = {row[0]: row for row in table(page_of(view, "garage"), "What comes back by the ground")}
+    for ground in view.figures.plug_grounds:
+        told = rows[plug.said(ground.pin)][5]
+        assert "carries" not in told
+        if ground.size is None or ground.largest_fuse_a is None:
+            continue
+        found = re.search(r"ampacity ([\d.]+) A; largest fuse ([\d.]+) A", told)
+        assert found
+        assert ground.bears_a is not None
+        assert float(found[1]) == pytest.approx(ground.bears_a, rel=0.04)
+        assert float(found[2]) == ground.largest_fuse_a < ground.bears_a
+
+
+def test_the_fuse_for_a_ground_conductor_is_the_one_that_a_circuit_of_its_size_is_allowed() -> None:
+    """FAA AC 43.13-1B Table 11-3: 10 AWG, a fuse of 30 A."""
+    grounds = view_of(BUILDS["braked"].read_bytes()).figures.plug_grounds
+    assert {str(one.size): one.largest_fuse_a for one in grounds} == {"10 AWG": 30.0}
+
+
+@pytest.mark.parametrize("page", ["towing", "garage"])
+def test_black_to_black_is_warned_of_where_one_is_ground_and_the_other_plus(page: str) -> None:
+    """By the habit of the trade contact 4 of the 7-way blade is black; the braked trailer's ground is black."""
+    view = view_of(BUILDS["braked"].read_bytes())
+    here = Terminal(TOW_PLUG, "1")
+    assert "black" in {w.color.base for w in view.trailer.wires if here in (w.start, w.end)}
+    told = [words_of(one) for one in page_of(view, page).select(".caution")]
+    (black,) = (one for one in told if "Black is ground in this trailer" in one)
+    assert (
+        "Here black lands on contact 1, ground. In a cable it is the plus of contact 4: power from the car."
+        in black
+    )
+
+
+def test_no_clash_is_told_of_where_the_ground_has_its_own_colour() -> None:
+    for name in ("road lamps", "thirteen pins", "two plugs"):
+        text = words_of(page_of(view_of(BUILDS[name].read_bytes()), "towing"))
+        assert "in a usual cable" not in text
+
+
+@pytest.mark.parametrize("build", ["two plugs", "example"])
+def test_what_the_charger_takes_and_what_it_gives_have_names(build: str) -> None:
+    view = view_of(({**BUILDS, "example": ROOT / "example_build" / "trailer.yaml"})[build].read_bytes())
+    text = words_of(page_of(view, "towing"))
+    found = re.search(r"It takes ([\d.]+) A at the plug and gives the battery ([\d.]+) A", text)
+    assert found
+    (line,) = (c for c in view.trailer.circuits if c.name == "charge line")
+    gives = next(one.current_a for one in view.figures.circuits[line.number].loads if one.load.charged_from)
+    (takes,) = (s.amps["everything"] for s in view.figures.plug_states if s.pin == line.start.pin)
+    assert float(found[1]) == pytest.approx(takes, rel=0.05)
+    assert float(found[2]) == pytest.approx(gives, rel=0.05)
+    assert float(found[1]) > float(found[2])
+    assert "more than it gives the battery" in words_of(page_of(view, "garage"))
+
+
+def test_a_list_of_contacts_has_no_mirror_image() -> None:
+    for name in ("two plugs", "thirteen pins"):
+        caption = page_of(view_of(BUILDS[name].read_bytes()), "towing").select_one(
+            "#tow-plug-face figcaption"
+        )
+        assert caption is not None
+        assert "mirror" not in words_of(caption)
+
+
+def test_brakes_and_charging_are_warned_of_where_the_plug_has_such_contacts(view: View) -> None:
+    plug = view.trailer.tow_plug
+    assert plug is not None
+    functions = {word for one in plug.pattern.contacts for word in one.functions}
+    text = words_of(page_of(view, "car-or-trailer"))
+    assert ("On a charging contact it meets a battery" in text) == ("battery" in functions)
+    assert ("On a brake contact the trailer brakes" in text) == ("brake" in functions)
+
+
+def test_brakes_are_spoken_of_on_the_page_about_towing_where_the_trailer_has_them(view: View) -> None:
+    text = words_of(page_of(view, "towing"))
+    assert ("Brakes of a trailer are work" in text) == (view.trailer.brakes is not None)
+    assert bool(re.search(r"It brings no brakes", text)) == (view.trailer.brakes is not None)

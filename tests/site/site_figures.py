@@ -301,6 +301,15 @@ def charged_by_car(here: Here) -> bool:
     return charged(here) and _from_car(here, here.top["number"])
 
 
+def feeds_a_charger(here: Here) -> bool:
+    """A contact of the tow plug that a circuit with a charger starts at."""
+    return any(
+        circuit["kind"] == "from" and circuit.get("contact") == here.top["contact"]
+        for circuit in here.record["circuits"]
+        if any(load["what"].startswith("charged") for load in circuit["loads"])
+    )
+
+
 def fuse_on_the_car_line(here: Here) -> bool:
     return rated(here) and _from_car(here, here.top["circuit"])
 
@@ -512,6 +521,7 @@ PAGES: Mapping[str, tuple[Shows, ...]] = {
     ),
     "towing": (
         Shows("circuits/*/loads/*/current_a", "A", charged_by_car),
+        Shows("plug_states/*/everything_a", "A", feeds_a_charger),
         Shows("fuses/*/rating_a", "A", fuse_on_the_car_line),
         Shows("road_lamps/*/height_length_m", "length"),
     ),

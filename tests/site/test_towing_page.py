@@ -170,7 +170,7 @@ def test_the_line_from_the_car_tells_its_current_and_its_fuses() -> None:
     text = text_of(page_of(source))
     (line,) = (c for c in record_of(source)["circuits"] if c["name"] == "charge line")
     amps = next(load["current_a"] for load in line["loads"] if load["what"].startswith("charged"))
-    assert f"charge line, contact 4: the car charges the trailer's battery with {amps:.3g} A." in text
+    assert f"at the plug and gives the battery {amps:.3g} A." in text
     assert {"car-side fuse 20 A", "battery fuse 15 A"} <= {
         " ".join(text_of(li).split()[:4]) for li in page_of(source).select("ul.plain li")
     }

@@ -1,0 +1,51 @@
+"""Wires at the tow plug whose colour means ground here and plus in the cable, or the other way round."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Any
+
+from builder.pages.view import View
+from builder.pages.wiring import functions_here
+from builder.tables.tow_plugs import PlugContact
+from builder.trailer.model import TOW_PLUG
+from builder.trailer.parts import Terminal
+
+
+def colour_clashes(view: View) -> list[dict[str, Any]]:
+    """Return every pair of contacts of one plug, a ground and a feed, that joining like colours would short.
+
+    ``here`` is the contact that a wire of this trailer lands on, ``there`` the one that has the same colour by the
+    plug's standard or by the habit of the trade: who joins a ready-made cable by its colours joins these two.
+    Common practice; the colours and how they are known stand in the table of plugs.
+    """
+    plug = view.trailer.tow_plug
+    if plug is None:
+        return []
+    return [
+        {
+            "colour": colour,
+            "here": here.said,
+            "here_ground": here.is_ground,
+            "here_functions": functions_here(view.trailer, here)[0],
+            "there": there.said,
+            "there_functions": functions_here(view.trailer, there)[0],
+        }
+        for here in plug.pattern.contacts
+        for colour in dict.fromkeys(_colours_at(view, here))
+        for there in plug.pattern.contacts
+        if there.plug == here.plug and there.is_ground != here.is_ground and colour in _usual(there)
+    ]
+
+
+def _colours_at(view: View, contact: PlugContact) -> Iterator[str]:
+    """Yield the colours of the wires that land on a contact; a tracer tells a wire from a plain one."""
+    end = Terminal(TOW_PLUG, contact.pin)
+    for wire in view.trailer.wires:
+        if end in (wire.start, wire.end) and not wire.color.tracer:
+            yield wire.color.base
+
+
+def _usual(contact: PlugContact) -> set[str]:
+    """Return the plain colours that a contact has in a ready-made cable, by the standard and by habit."""
+    return {contact.other_base, contact.base if not contact.tracer else ""} - {""}
