@@ -303,11 +303,17 @@ def charged_by_car(here: Here) -> bool:
 
 def feeds_a_charger(here: Here) -> bool:
     """A contact of the tow plug that a circuit with a charger starts at."""
-    return any(
-        circuit["kind"] == "from" and circuit.get("contact") == here.top["contact"]
+    charging = {
+        circuit["number"]
         for circuit in here.record["circuits"]
-        if any(load["what"].startswith("charged") for load in circuit["loads"])
-    )
+        if circuit["kind"] == "from" and "input" in [load.get("what") for load in circuit["loads"]]
+        if any(load.get("what", "").startswith("charged") for load in circuit["loads"])
+    }
+    return str(here.top["contact"]) in {
+        wire["from"]["terminal"]
+        for wire in here.record["wires"]
+        if wire["circuit"] in charging and wire["from"]["part"] == "tow plug"
+    }
 
 
 def fuse_on_the_car_line(here: Here) -> bool:
@@ -461,6 +467,7 @@ PAGES: Mapping[str, tuple[Shows, ...]] = {
         *(Shows(f"plug_grounds/*/{state}_a", "A") for state in CAR_STATES),
         *(Shows(f"plug_grounds/*/{state}_v", "V", some("bears_a")) for state in CAR_STATES),
         Shows("plug_grounds/*/bears_a", "A", some("bears_a")),
+        Shows("plug_grounds/*/largest_fuse_a", "A", some("largest_fuse_a")),
     ),
     "lamps": (
         Shows("lamps_required/*/count", ""),
