@@ -194,4 +194,7 @@ def test_a_trailer_without_a_battery_is_told_of_none() -> None:
 
 def test_the_patterns_are_those_of_the_table() -> None:
     lines = Path(TABLE).read_text(encoding="utf-8").splitlines()
-    assert {line.split(",")[0] for line in lines if not line.startswith(("#", "pattern,"))} == set(PATTERNS)
+    assert {line.split(",")[0] for line in lines if not line.startswith(("#", "pattern,"))} == {
+        *PATTERNS,
+        "7-pin 12S",
+    }
