@@ -59,6 +59,10 @@ def linkable_text(site: Site, page: str) -> str:
     plug = site.judged.trailer.tow_plug
     names |= {plug.pattern.name} if plug else set()
     names |= {supply["name"] for supply in site.record["supplies"]}
+    geometry = site.judged.trailer.geometry
+    names |= {*geometry.places, *geometry.chases}
+    if page == "scale.html":
+        text = re.sub(r"\b[A-Z]{2}\b", "¦", text)  # ways are lettered there: AH is no unit
     loads = (load for circuit in site.record["circuits"] for load in circuit["loads"])
     names |= {f"{load['part']} ({load['what']})" for load in loads if "what" in load}
     for own in sorted(names, key=len, reverse=True):
