@@ -21,6 +21,8 @@ WORKSHOP_FILES = {
     "labels.html",
     "lamps.html",
     "tests.html",
+    "runs.html",
+    "fasteners.html",
     "data/figures.json",
 }
 WORKSHOP_FILES |= {f"data/{name}.csv" for name in ("wires", "shopping", "labels", "test_sheet")}
