@@ -19,7 +19,7 @@ from builder.pages.verdict import judge_build
 from builder.publish.site import publish_site
 
 THOROUGH = settings.get_current_profile_name() == "ci"
-LOOKED_AT, SOURCES, SITES = (24, 180, 10) if THOROUGH else (8, 32, 3)
+LOOKED_AT, SOURCES, SITES = (24, 120, 6) if THOROUGH else (8, 32, 3)
 """Builds whose pages are read in both editions, those with a source in the workshop's, those with a whole site."""
 SHARES = 5
 QUIET = list(HealthCheck)
