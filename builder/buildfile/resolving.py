@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from builder.buildfile.assuming import Assumer, check_assume, replacements
@@ -124,23 +125,8 @@ def resolve(declared: Declared, names: frozenset[str] = frozenset()) -> tuple[Tr
     unread = declared.broken | names
     misfit = check_second_plug(declared.tow_plug, declared.second_plug, unread)
     unread |= {SECOND_PLUG} if misfit else set()
-    parts, problems = resolve_parts(declared.parts, declared.waiting, assumer, unread)
-    parts |= box_parts(NOWHERE)
-    road_names = {
-        fold(name): name for key, words in declared.road_lamps.items() for name in lamp_names(key, words)
-    }
-    loom = Loom(
-        parts,
-        unread,
-        problems=[*problems, *misfit],
-        road_names=road_names,
-        default_of=lambda id_: general_default(id_, assumer),
-        headings=frozenset(declared.written_at),
-        first_part=next((key.origin for key in declared.parts), None),
-        pattern_at=declared.tow_plug.pattern.origin
-        if declared.tow_plug and not declared.second_plug
-        else None,
-    )
+    loom = _loom(declared, assumer, unread)
+    loom.problems += misfit
     loom.layout = _layout(loom, declared, assumer)
     loom.problems += _body(loom.layout, declared)
     shelf = resolve_shelf(declared.wire, declared.build, declared.written_at)
@@ -153,15 +139,7 @@ def resolve(declared: Declared, names: frozenset[str] = frozenset()) -> tuple[Tr
     check_relays(loom)
     loom.problems += check_assume(declared.assume, assumer.made, unread)
     to_buy = names_to_buy(loom, declared)
-    loom.problems += check_stock(declared.in_stock, {fold(name): name for name in to_buy}, unread)
-    loom.problems += check_face(
-        declared.front_box_face,
-        declared.front_box is not None or FRONT_BOX in unread,
-        declared.written_at,
-        "metric" if declared.build and is_metric(declared.build) else "feet",
-    )
-    loom.problems += check_trailer(declared.trailer)
-    loom.problems += check_places({**declared.road_lamps, **declared.reflectors}, declared.trailer)
+    loom.problems += _heading_problems(declared, to_buy, unread)
     if declared.build is None or loom.problems:
         return None, loom.problems
     if declared.battery is not None:
@@ -198,6 +176,40 @@ def resolve(declared: Declared, names: frozenset[str] = frozenset()) -> tuple[Tr
     return trailer, []
 
 
+def _loom(declared: Declared, assumer: Assumer, unread: frozenset[str]) -> Loom:
+    """Return the loom with all parts on it, and what is wrong with them."""
+    parts, problems = resolve_parts(declared.parts, declared.waiting, assumer, unread)
+    road_names = {
+        fold(name): name for key, words in declared.road_lamps.items() for name in lamp_names(key, words)
+    }
+    lone = declared.tow_plug if declared.second_plug is None else None
+    return Loom(
+        parts | box_parts(NOWHERE),
+        unread,
+        problems=problems,
+        road_names=road_names,
+        default_of=lambda id_: general_default(id_, assumer),
+        headings=frozenset(declared.written_at),
+        first_part=next((key.origin for key in declared.parts), None),
+        pattern_at=lone.pattern.origin if lone else None,
+    )
+
+
+def _units(declared: Declared) -> System:
+    return "metric" if declared.build and is_metric(declared.build) else "feet"
+
+
+def _heading_problems(declared: Declared, to_buy: Sequence[str], unread: frozenset[str]) -> list[Problem]:
+    """Return what is wrong with headings that no path needs."""
+    has_box = declared.front_box is not None or FRONT_BOX in unread
+    return [
+        *check_stock(declared.in_stock, {fold(name): name for name in to_buy}, unread),
+        *check_face(declared.front_box_face, has_box, declared.written_at, _units(declared)),
+        *check_trailer(declared.trailer),
+        *check_places({**declared.road_lamps, **declared.reflectors}, declared.trailer),
+    ]
+
+
 def _layout(loom: Loom, declared: Declared, assumer: Assumer) -> Layout:
     """Return places and chases for the paths; what is wrong with them is kept."""
     if not (declared.places or declared.chases or declared.skins or declared.panels):
@@ -211,8 +223,7 @@ def _layout(loom: Loom, declared: Declared, assumer: Assumer) -> Layout:
         for words in declared.chases.values()
     )
     slack_m = general_default(HINGE_SLACK, assumer) if hinges else 0.0
-    units: System = "metric" if declared.build and is_metric(declared.build) else "feet"
-    layout, problems = resolve_geometry(declared, slack_m, units)
+    layout, problems = resolve_geometry(declared, slack_m, _units(declared))
     problems += read_stands(layout, declared)
     layout.sound = layout.sound and not problems
     layout.loop_m = general_default(BOX_LOOP, assumer)
@@ -222,8 +233,7 @@ def _layout(loom: Loom, declared: Declared, assumer: Assumer) -> Layout:
 
 def _body(layout: Layout, declared: Declared) -> list[Problem]:
     """Put the body into the layout; return what is wrong with it, which no length rests on."""
-    units: System = "metric" if declared.build and is_metric(declared.build) else "feet"
-    body, problems = resolve_body(declared, layout.geometry.places, units)
+    body, problems = resolve_body(declared, layout.geometry.places, _units(declared))
     layout.geometry = replace(layout.geometry, body=body)
     return problems
 

@@ -12,7 +12,7 @@ from builder.electrics.protection import fuse_ceiling, judged_against
 from builder.tables.table import Known, NoRow
 from builder.tables.tow_plugs import PlugContact
 from builder.trailer.circuits import CircuitKind
-from builder.trailer.model import TOW_PLUG, Trailer
+from builder.trailer.model import TOW_PLUG, TowPlug, Trailer
 from builder.trailer.parts import Terminal
 from builder.trailer.size import Size
 
@@ -52,17 +52,16 @@ def plug_grounds(trailer: Trailer, states: Sequence[ContactState], basis: Basis)
         return ()
     used = {state.pin: state for state in states}
     return tuple(
-        _ground(trailer, contact, used, basis)
+        _ground(trailer, (plug, contact), used, basis)
         for contact in plug.pattern.contacts
         if contact.is_ground and contact.pin in used
     )
 
 
 def _ground(
-    trailer: Trailer, contact: PlugContact, used: Mapping[str, ContactState], basis: Basis
+    trailer: Trailer, at: tuple[TowPlug, PlugContact], used: Mapping[str, ContactState], basis: Basis
 ) -> PlugGround:
-    plug = trailer.tow_plug
-    assert plug is not None  # noqa: S101 - the caller has a plug
+    plug, contact = at
     here = Terminal(TOW_PLUG, contact.pin)
     serves = tuple(
         one.pin

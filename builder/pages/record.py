@@ -18,6 +18,9 @@ from builder.electrics.figures import (
     HeadroomFigures,
     KindFigures,
     LoadFigures,
+    PlugContactFigures,
+    SupplyFigures,
+    SwitchFigures,
     WireFigures,
 )
 from builder.guide.making import guides
@@ -60,39 +63,11 @@ def record(
         "wires": [_wire(wire, figures.wires[wire.number], figures.runs) for wire in trailer.wires],
         "circuits": [_circuit(trailer, figures.circuits[c.number]) for c in trailer.circuits],
         "fuses": [_fuse(fuse) for fuse in figures.fuses],
-        "switches": [
-            {
-                "name": s.name,
-                "circuit": s.circuit,
-                "load_a": s.load_a,
-                "least_rating_a": s.least_rating_a,
-            }
-            for s in figures.switches
-        ],
+        "switches": [_switch(one) for one in figures.switches],
         "carried": [{"part": one.part, "current_a": one.current_a} for one in figures.carried],
-        "supplies": [
-            {
-                "name": s.name,
-                "nominal_v": s.nominal_v,
-                "lowest_v": s.lowest_v,
-                "current_a": s.current_a,
-            }
-            for s in figures.supplies
-        ],
+        "supplies": [_supply(one) for one in figures.supplies],
         "boxes": _boxes(figures),
-        "plug": [
-            _without_none(
-                {
-                    "contact": contact_key(c.plug, c.number),
-                    "function": c.function,
-                    "color": c.color,
-                    "current_a": c.current_a,
-                    "circuit": c.circuit,
-                    "known": c.known,
-                }
-            )
-            for c in figures.plug
-        ],
+        "plug": [_contact(one) for one in figures.plug],
         "plug_states": plug_state_entries(figures.plug_states),
         "plug_grounds": plug_ground_entries(figures.plug_grounds),
         "road_lamps": road_lamp_entries(trailer),
@@ -113,6 +88,37 @@ def record(
     if figures.energy is not None:
         made["energy"] = _energy(figures.energy)
     return made
+
+
+def _switch(one: SwitchFigures) -> Json:
+    return {
+        "name": one.name,
+        "circuit": one.circuit,
+        "load_a": one.load_a,
+        "least_rating_a": one.least_rating_a,
+    }
+
+
+def _supply(one: SupplyFigures) -> Json:
+    return {
+        "name": one.name,
+        "nominal_v": one.nominal_v,
+        "lowest_v": one.lowest_v,
+        "current_a": one.current_a,
+    }
+
+
+def _contact(one: PlugContactFigures) -> Json:
+    return _without_none(
+        {
+            "contact": contact_key(one.pin),
+            "function": one.function,
+            "color": one.color,
+            "current_a": one.current_a,
+            "circuit": one.circuit,
+            "known": one.known,
+        }
+    )
 
 
 def findings_record(findings: Sequence[Finding]) -> list[Json]:

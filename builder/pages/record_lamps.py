@@ -42,16 +42,16 @@ def _entry(one: RequiredLamp) -> dict[str, object]:
     return entry | {key: value for key, value in limits.items() if value is not None}
 
 
-def contact_key(plug: str, number: int) -> int | str:
+def contact_key(pin: str) -> int | str:
     """Return what names a contact in the record: its number, on a second plug behind the plug's name, ``12S 4``."""
-    return f"{plug} {number}" if plug else number
+    return int(pin) if pin.isdigit() else pin
 
 
 def plug_state_entries(states: Sequence[ContactState]) -> list[dict[str, object]]:
     """Return what each contact of the tow plug carries in each state of the car, in amperes."""
     entries: list[dict[str, object]] = []
     for one in states:
-        entry: dict[str, object] = {"contact": contact_key(one.plug, one.number)}
+        entry: dict[str, object] = {"contact": contact_key(one.pin)}
         entry |= {f"{state.replace(' ', '_')}_a": amps for state, amps in one.amps.items()}
         if one.estimate_a is not None:
             entry["estimate_a"] = one.estimate_a
@@ -64,8 +64,8 @@ def plug_ground_entries(grounds: Sequence[PlugGround]) -> list[dict[str, object]
     entries: list[dict[str, object]] = []
     for one in grounds:
         entry: dict[str, object] = {
-            "contact": _as_key(one.pin),
-            "serves": [_as_key(pin) for pin in one.serves],
+            "contact": contact_key(one.pin),
+            "serves": [contact_key(pin) for pin in one.serves],
         }
         entry["wires"] = list(one.wires)
         entry |= {f"{state.replace(' ', '_')}_a": amps for state, amps in one.amps.items()}
@@ -75,10 +75,6 @@ def plug_ground_entries(grounds: Sequence[PlugGround]) -> list[dict[str, object]
             entry |= {f"{state.replace(' ', '_')}_v": drop for state, drop in one.drop_v.items()}
         entries.append(entry)
     return entries
-
-
-def _as_key(pin: str) -> int | str:
-    return int(pin) if pin.isdigit() else pin
 
 
 def brakes_entry(brakes: BrakeFigures) -> dict[str, object]:

@@ -35,17 +35,12 @@ class Tube:
         return dist(*self.piece)
 
 
-def bundle_diameter(diameters_mm: Sequence[float]) -> float:
-    """Return the diameter in mm of a round bundle that wires of these diameters go into, however they lie in it.
+def row_width(diameters_mm: Sequence[float]) -> float:
+    """Return the width in mm of wires of these diameters that lie side by side in a row.
 
-    Circles that take half of a round area at most always go into it: so the root of twice the sum of the squares.
-    It is the sum of both for two equal wires, and more than needed for others. One wire alone is its own bundle.
-    Source: arithmetic on the diameters; that half is always enough is from memory, and errs to the larger side for
-    bundles of equal wires.
+    Wires that touch take up no more in any direction, however they lie. Source: arithmetic.
     """
-    if len(diameters_mm) == 1:
-        return diameters_mm[0]
-    return max(sum(sorted(diameters_mm)[-2:]), sqrt(2.0 * sum(d * d for d in diameters_mm)))
+    return sum(diameters_mm)
 
 
 def loop_sag_m(length_m: float, slack_m: float) -> float:
@@ -104,7 +99,7 @@ def _tube(
     if unsized:
         return Tube(stretch, piece, wires, None, None, unsized)
     diameters = [mm for size in sizes.values() if (mm := known[size]) is not None]
-    radius_m = bundle_diameter(diameters) / 2000
+    radius_m = row_width(diameters) / 2000
     if chase.kind is ChaseKind.HINGE:
         return Tube(stretch, piece, wires, 0.0, radius_m + loop_sag_m(length_m, chase.slack_m))
     return Tube(stretch, piece, wires, max(diameters) / 2000, radius_m)

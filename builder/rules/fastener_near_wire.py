@@ -6,7 +6,7 @@ lie so near its face that a longer screw would reach them later.
 Why: places are measured over frames and round corners, and wires do not lie quite straight. Whoever hangs a shelf next
 year does not know how long the screws of the skin were.
 
-Limit: the error of a tape measure, 10 mm (3/8 in), with all wires of the stretch as one round bundle (common practice).
+Limit: the error of a tape measure, 10 mm (3/8 in), with all wires of the stretch side by side (common practice).
 Wires nearer to the face than 1 1/4 in without steel plates of 1/16 in are *worth knowing*: NEC 300.4(A) (quoted) asks
 for that much in the wooden frames of buildings.
 

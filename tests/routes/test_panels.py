@@ -59,10 +59,10 @@ def test_no_printed_screw_reaches_a_wire_widened_by_the_tolerance(units: str) ->
 
 
 def test_a_panel_whose_whole_record_is_there_has_its_limit() -> None:
-    """Two inches, half of a bundle of four wires of 3 mm (8.49 mm), and 10 mm for the tape: 1.44 in."""
+    """Two inches, half of four wires of 3 mm side by side (12 mm), and 10 mm for the tape: 1.37 in."""
     view = lining(LINED)
     assert view.is_whole
-    assert view.screw_m == pytest.approx(2 * INCH_M - 0.008485 / 2 - 0.01, abs=1e-5)
+    assert view.screw_m == pytest.approx(2 * INCH_M - 0.012 / 2 - 0.01, abs=1e-5)
     assert screw_m(view.screw_m or 0.0, "feet") == pytest.approx(1.25 * INCH_M)
     assert {one.tube.stretch.chase for one in view.behind} == {"groove", "riser"}
 
