@@ -183,6 +183,15 @@ ChaseKindWord = Annotated[
     ),
 ]
 
+CarriesWord = Annotated[
+    Written[str],
+    OneOf(
+        "what a chase carries",
+        lambda: ("wires", "mains", "both"),
+        {"shore power": "mains", "mains alone": "mains", "mains and wires": "both", "mains too": "both"},
+    ),
+]
+
 FastenedFrom = Annotated[Written[str], OneOf("a side of a skin", lambda: ("outside", "inside"))]
 
 WallWord = Annotated[

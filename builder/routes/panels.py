@@ -29,6 +29,7 @@ class Open(StrEnum):
     NOT_THERE = "a chase is named there that does not run behind it"
     ALSO = "something else runs behind it"
     MAINS = "the trailer has mains, and the file does not say whether it runs behind it"
+    MAINS_HERE = "a chase with mains in it runs behind it"
     NO_RUN = "nobody can tell where a wire runs"
     NO_DIAMETER = "the diameter of a wire is not known"
     LOOSE = "a wire goes on to its part outside the chases"
@@ -122,6 +123,7 @@ def _unsaid(
     else:
         found[Open.NOT_NAMED] = tuple(name for name in there if name not in panel.behind)
         found[Open.NOT_THERE] = tuple(name for name in panel.behind if name not in there)
+    found[Open.MAINS_HERE] = tuple(name for name in there if trailer.geometry.chases[name].holds_mains)
     if panel.also_behind:
         found[Open.ALSO] = (panel.also_behind,)
     elif trailer.mains is not None and panel.also_behind is None:

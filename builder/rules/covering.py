@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from math import floor
+from math import ceil, floor
 
 from builder.quantities.showing import show_measure
 from builder.routes.skins import Clearance
@@ -40,6 +40,30 @@ def screw_down(metres: float, trailer: Trailer) -> str:
     step_m = 0.003175 if trailer.identity.units == "feet" else 0.001
     down_m = floor(metres / step_m + _NOISE) * step_m
     return measure(down_m, trailer) if down_m >= SHORTEST_M else ""
+
+
+def bore_up(bore_mm: float, trailer: Trailer) -> str:
+    """Return a bore in mm rounded up to a sixteenth of an inch or to a millimetre, as the trailer's pages say it."""
+    if trailer.identity.units != "feet":
+        return f"{ceil(bore_mm - 1e-6)} mm"
+    return _sixteenths(ceil(bore_mm / 25.4 * 16 - 1e-6))
+
+
+def small_down(metres: float, trailer: Trailer) -> str:
+    """Return a measure below its limit, rounded down, so that the limit itself is never printed for it."""
+    if trailer.identity.units != "feet":
+        return f"{floor(metres * 1000 + 1e-6)} mm"
+    return _sixteenths(floor(metres / 0.0254 * 16 + 1e-6))
+
+
+def _sixteenths(count: int) -> str:
+    whole, rest = divmod(count, 16)
+    if not rest:
+        return f"{whole} in"
+    below = 16
+    while rest % 2 == 0:
+        rest, below = rest // 2, below // 2
+    return f"{whole} {rest}/{below} in" if whole else f"{rest}/{below} in"
 
 
 def of_clearance(trailer: Trailer, one: Clearance) -> dict[str, str]:
