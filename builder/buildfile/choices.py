@@ -186,7 +186,7 @@ ChaseKindWord = Annotated[
 CarriesWord = Annotated[
     Written[str],
     OneOf(
-        "what a chase carries",
+        "a kind of wiring",
         lambda: ("wires", "mains", "both"),
         {"shore power": "mains", "mains alone": "mains", "mains and wires": "both", "mains too": "both"},
     ),

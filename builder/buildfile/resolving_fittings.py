@@ -7,7 +7,7 @@ from typing import TypeVar
 
 from builder.buildfile.declared_places import ChaseWords
 from builder.buildfile.laying_out import Layout, unknown_place
-from builder.buildfile.problems import Problem, instead, leave_out
+from builder.buildfile.problems import BLANK, Problem, add, instead, leave_out
 from builder.buildfile.suggesting import did_you_mean, near_words
 from builder.buildfile.written import Key, Written, fold
 from builder.trailer.fittings import Carries, Fittings
@@ -53,6 +53,7 @@ def fitting_problems(layout: Layout, key: Key, words: ChaseWords) -> Iterator[Pr
             "missing word",
             f"“{key}” has a distance from the edge, and the file does not say which holes are meant",
             "add how wide the holes are, as in holes: 3/4 in",
+            mends=add(f"holes: {BLANK}", at=key.origin),
         )
     own = {fold(name.value): name.value for name in words.through}
     for name in words.passes_sheet_at or ():

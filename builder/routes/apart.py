@@ -88,7 +88,12 @@ def _beside(trailer: Trailer, mains: Chase, tubes: Sequence[Tube]) -> Iterator[B
         if near:
             divided = _either(mains.fittings.divided, chase.fittings.divided)
             yield BesideMains(
-                mains, chase, _wires([tube for _, tube in near]), max(min(near)[0], 0.0), divided, limit
+                mains,
+                chase,
+                _wires([tube for _, tube in near]),
+                max(min(gap_m for gap_m, _ in near), 0.0),
+                divided,
+                limit,
             )
 
 

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from enum import Enum
-from itertools import pairwise
 
 from builder.routes.network import Stretch
 from builder.routes.runs import Runs
@@ -147,32 +146,40 @@ def frames_passed(geometry: Geometry, chases: Iterable[Chase]) -> tuple[FramePas
     if body is None or not body.frames:
         return ()
     outline = points_of(pieces_of(body.profile))
-    found = []
+    found: list[FramePassed] = []
     for chase in chases:
         points = [geometry.places[name].point_m for name in chase.through]
-        for one, other in pairwise(points):
-            crossed = []
-            for frame in body.frames:
-                for axis, measures in ((0, frame.back_m), (2, frame.up_m)):
-                    for at_m in measures:
-                        share = _crossed(one[axis], other[axis], at_m)
-                        if share is None:
-                            continue
-                        point = along(one, other, share)
-                        if any(
-                            _in_wall(outline, body.width_m / 2, point, wall) for wall in frame.walls or Wall
-                        ):
-                            back_m, up_m = (at_m, None) if axis == 0 else (None, at_m)
-                            crossed.append((share, FramePassed(chase.name, frame.name, back_m, up_m)))
-            found += [passed for _, passed in sorted(crossed, key=lambda held: held[0])]
+        passed = [
+            (
+                how_far,
+                FramePassed(chase.name, frame.name, at_m if axis == 0 else None, at_m if axis == 2 else None),
+            )
+            for frame in body.frames
+            for axis, measures in ((0, frame.back_m), (2, frame.up_m))
+            for at_m in measures
+            for how_far, point in _crossings(points, axis, at_m)
+            if any(_in_wall(outline, body.width_m / 2, point, wall) for wall in frame.walls or Wall)
+        ]
+        found += [one for _, one in sorted(passed, key=lambda held: held[0])]
     return tuple(dict.fromkeys(found))
 
 
-def _crossed(start: float, end: float, at: float) -> float | None:
-    """Return how far along a piece a plane is crossed, as a share; None where the piece only touches it."""
-    if not min(start, end) < at < max(start, end):
-        return None
-    return (at - start) / (end - start)
+def _crossings(points: Sequence[Vector], axis: int, at_m: float) -> Iterator[tuple[float, Vector]]:
+    """Yield where a way crosses a plane, and how many places are behind by then; what only touches it does not.
+
+    A place on the plane is a crossing where the way comes to it from one side and leaves it to the other.
+    """
+    before: int | None = None
+    for place, point in enumerate(points):
+        if point[axis] == at_m:
+            continue
+        if before is not None and (points[before][axis] < at_m) != (point[axis] < at_m):
+            if place - before > 1:
+                yield before + 1.0, points[before + 1]
+            else:
+                share = (at_m - points[before][axis]) / (point[axis] - points[before][axis])
+                yield before + share, along(points[before], point, share)
+        before = place
 
 
 def _in_wall(outline: Sequence[Point], half_m: float, point: Vector, wall: Wall) -> bool:

@@ -39,11 +39,11 @@ Passing example::
     places:
       front box: {back: 1 ft, up: 2 ft}
       lamp: {back: 7 ft, up: 2 ft}
-      inlet: {back: 1 ft, up: 2 ft 3 in}
-      outlet: {back: 7 ft, up: 2 ft 3 in}
+      inlet: {back: 1 ft, up: 2 ft 1/4 in}
+      outlet: {back: 7 ft, up: 2 ft 1/4 in}
     chases:
       groove: {through: [front box, lamp]}
-      mains groove: {through: [inlet, outlet], carries: mains}
+      mains groove: {through: [inlet, outlet], carries: mains, divided: yes}
     parts: {lamp: {kind: lamp, draws: 3 W}}
     circuits:
       lamp: {path: [lamp: 9 ft]}
