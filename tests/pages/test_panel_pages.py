@@ -44,6 +44,9 @@ parts: {lamp: {kind: lamp, draws: 3 W}}
 circuits:
   lamp: {path: [lamp: 8 ft]}
 """
+SPARE_WAY = LINED.replace("[groove]", "[groove, spare way]").replace(
+    "  groove:", "  spare way: {through: [low front, high rear]}\n  groove:"
+)
 PROMISES = re.compile(r"\b(safe|safely|compliant|certified|guaranteed)\b", re.IGNORECASE)
 
 
@@ -72,11 +75,19 @@ def test_a_panel_that_is_wholly_recorded_has_its_longest_screw() -> None:
         ("[groove]", "nothing", "does not name it there: groove"),
         ("also behind: nothing", "also behind: gas pipe to the stove", "gas pipe to the stove"),
         ("[corner, lamp]}", "[corner, low front]}", "Nobody can tell where these wires run: 1A, 1B"),
+        ("lamp: 8 ft", "lamp: 13 ft", "so they may run another one: 1A, 1B"),
+        ("lamp: {back: 6 ft", "lamp: {back: 4 ft", "how much room they take is not recorded: lamp"),
+        (
+            "[corner, lamp]}",
+            "[corner, lamp], kind: open bay}",
+            "nothing holds the wires at their place: groove",
+        ),
+        ("behind: [groove]", "behind: [groove, spare way]", "one may lie there later: spare way"),
     ],
 )
 def test_a_panel_that_is_not_wholly_recorded_has_none(old: str, new: str, says: str) -> None:
     assert old in LINED
-    _, found = page(LINED.replace(old, new, 1))
+    _, found = page(SPARE_WAY if "spare way" in new else LINED.replace(old, new, 1))
     words = words_of(found)
     assert "Do not drill or screw into this panel." in words
     assert says in words
