@@ -14,7 +14,7 @@ from builder.routes.runs import Runs
 from builder.routes.skins import tube_parts
 from builder.routes.tubes import Tube
 from builder.routes.vectors import Vector, from_outline
-from builder.trailer.model import Trailer
+from builder.trailer.model import FRONT_BOX, Trailer
 from builder.trailer.places import ChaseKind, Geometry, Panel
 
 DEEPEST_M = 0.15
@@ -177,10 +177,12 @@ def _loose(trailer: Trailer, runs: Runs, faces: Sequence[Face], tape_m: float) -
     """Return the parts to which a wire goes on outside the chases where it may do so behind the panel.
 
     A wire between two parts at one place lies in no chase at all: it reaches half of its length from there, the
-    rises at both ends included.
+    rises at both ends included. A loop at the front box hangs half of its length from it.
     """
     stands = trailer.geometry.stands
     reach_m = {name: stand.rise_m for name, stand in stands.items()}
+    if FRONT_BOX in reach_m:
+        reach_m[FRONT_BOX] += max((run.loop_m for run in runs.runs.values()), default=0.0) / 2
     for wire in (*trailer.wires, *trailer.spares):
         run = runs.runs.get(wire.number)
         if run is not None and not run.steps:

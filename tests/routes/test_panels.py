@@ -144,6 +144,42 @@ def test_a_wire_between_two_parts_at_one_place_may_hang_behind_the_panel(
     assert (view.screw_m is None) == bool(names)
 
 
+@pytest.mark.parametrize(("low", "names"), [("2 ft 7 in", ()), ("2 ft 6 in", ("front box",))])
+def test_a_loop_at_the_front_box_may_hang_behind_the_panel(low: str, names: tuple[str, ...]) -> None:
+    """The box is 7 in or 6 in above the panel; half of the loop of a foot and the tape reach 6.4 in."""
+    text = changed("left: 2 ft 3 in, up: 3 ft}", "left: 2 ft 3 in, up: 2 ft}")
+    text = text.replace("left: 2 ft 3 in, up: 3 ft}", "left: 2 ft 3 in, up: 2 ft}")
+    text = text.replace(
+        "front box: {back: 10 in, up: 2 ft}", f"front box: {{back: 4 ft, left: 2 ft 4 in, up: {low}}}"
+    )
+    view = lining(text)
+    assert dict(view.missing).get(Open.LOOSE, ()) == names
+
+
+BODY = """body:
+  width: 5 ft 2 in
+  profile: [{back: 0 in, up: 0 in}, {back: 8 ft, up: 0 in}, {back: 8 ft, up: 4 ft}, {back: 0 in, up: 4 ft}]
+"""
+OUTER = """skins:
+  left wall: {corners: [out low, out rear, out high], fasteners go in: 1 in}
+"""
+
+
+def test_the_body_tells_the_inside_where_only_one_side_of_the_trailer_has_corners() -> None:
+    """A cabinet's front 11 in before the wall: the middle of both is behind it, and the trailer's own is not."""
+    text = LINED.replace("left: 2 ft 3 in", "left: 1 ft 8 in").replace("2 ft 5 in", "1 ft 10 in")
+    text = text.replace(
+        "chases:",
+        "  out low: {back: 0 in, left: 2 ft 7 in, up: 0 in}\n"
+        "  out rear: {back: 8 ft, left: 2 ft 7 in, up: 0 in}\n"
+        "  out high: {back: 8 ft, left: 2 ft 7 in, up: 4 ft}\nchases:",
+        1,
+    )
+    view = lining(text + OUTER + BODY)
+    assert view.is_whole
+    assert view.screw_m == pytest.approx(2 * INCH_M - 0.012 / 2 - 0.01, abs=1e-5)
+
+
 def test_a_bent_panel_has_no_limit() -> None:
     """Where its two pieces of about 2 ft are chords of a circle, it bulges by 2.4 in: 12 in times tan(45° / 4)."""
     bent = changed(
