@@ -69,7 +69,7 @@ def choose_sizes(trailer: Trailer, flow: Flow, basis: Basis) -> Sized:
 def _settled(
     trailer: Trailer, flow: Flow, basis: Basis, groups: Sequence[Group], known: Mapping[int, Size]
 ) -> Sized:
-    """Choose sizes; where a load's path runs through wires of several groups, again with those found, till they stay."""
+    """Choose sizes, again and again where a load's path runs through several groups, until none changes."""
     sized = _choose(trailer, flow, basis, groups, known)
     for _ in range(ROUNDS if _share_paths(flow, groups) else 0):
         again = _choose(trailer, flow, basis, groups, sized.sizes)
