@@ -183,7 +183,7 @@ ChaseKindWord = Annotated[
     ),
 ]
 
-FastenedFrom = Annotated[Written[str], OneOf("a side of a skin", lambda: ("outside", "inside"))]
+FastenedFrom = Annotated[Written[str], OneOf("a side of a skin or panel", lambda: ("outside", "inside"))]
 
 WallWord = Annotated[
     Written[str],

@@ -1,4 +1,4 @@
-"""What lies behind each panel, and how long a screw may be that goes into it from inside."""
+"""What lies behind each panel, and how long a screw may be that goes into it from where it is seen."""
 
 from __future__ import annotations
 
@@ -28,6 +28,7 @@ class Open(StrEnum):
     NOT_LAID = "nobody can tell where the panel lies"
     NOT_NAMED = "a chase runs behind it that is not named there"
     NOT_THERE = "a chase is named there that does not run behind it"
+    BEFORE = "a chase runs close before it, and the file does not say from which side it comes off"
     ALSO = "something else runs behind it"
     MAINS = "the trailer has mains, and the file does not say whether it runs behind it"
     NO_RUN = "nobody can tell where a wire runs"
@@ -93,7 +94,7 @@ def panel_views(trailer: Trailer, runs: Runs, tubes: Sequence[Tube], tape_m: flo
 
 def _view(trailer: Trailer, runs: Runs, tubes: Sequence[Tube], asked: tuple[Panel, float]) -> PanelView:
     panel, tape_m = asked
-    faces = laid_faces(trailer.geometry, panel.corners, tape_m, away=True)
+    faces = laid_faces(trailer.geometry, panel.corners, tape_m, away=not panel.outside)
     if isinstance(faces, Unclear):
         return PanelView(panel, (), (), ((Open.NOT_LAID, ()),), faces)
     behind = tuple(
@@ -135,6 +136,10 @@ def _unsaid(
     else:
         found[Open.NOT_NAMED] = tuple(name for name in there if name not in panel.behind)
         found[Open.NOT_THERE] = tuple(name for name in panel.behind if name not in there)
+    if panel.outside is None:
+        other = laid_faces(trailer.geometry, panel.corners, tape_m, away=False)
+        before = () if isinstance(other, Unclear) else chases_behind(trailer.geometry, other, tape_m)
+        found[Open.BEFORE] = tuple(name for name in before if name not in there)
     if panel.also_behind:
         found[Open.ALSO] = (panel.also_behind,)
     elif trailer.mains is not None and panel.also_behind is None:

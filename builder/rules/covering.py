@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from math import floor
+from math import ceil, floor
 
 from builder.electrics.figures import Figures
 from builder.quantities.showing import show_measure
@@ -24,6 +24,11 @@ def plated(trailer: Trailer, one: Clearance) -> bool:
 def plate_mm() -> float:
     """Return how thick a steel plate is at least, in mm: 1/16 in. Source: NEC 300.4(A), quoted."""
     return framing_distance("steel plate thickness", "wood", "in").value * 25.4
+
+
+def plate_written(trailer: Trailer) -> str:
+    """Return how thick a steel plate is at least, as this trailer's maker writes it: never below `plate_mm`."""
+    return "1/16 in" if trailer.identity.units == "feet" else f"{ceil(plate_mm() * 10 - _NOISE) / 10:g} mm"
 
 
 def face_m() -> float:
@@ -65,6 +70,7 @@ def of_clearance(trailer: Trailer, one: Clearance) -> dict[str, str]:
     return {
         "skin": one.skin,
         "chase": stretch.chase,
+        "plate": plate_written(trailer),
         "start": through[stretch.number],
         "end": through[stretch.number + 1],
     }

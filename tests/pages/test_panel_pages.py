@@ -127,6 +127,17 @@ def test_where_nothing_is_recorded_it_says_just_that() -> None:
     assert "Longest screw" not in words
 
 
+def test_the_page_says_from_which_side_the_panel_is_seen() -> None:
+    outside = LINED.replace("also behind: nothing", "also behind: nothing, from: outside")
+    for text, side in ((LINED, "inside"), (outside, "outside")):
+        words = words_of(page(text)[1])
+        assert f"What is recorded behind this panel, seen from {side}." in words
+    before = LINED.replace("left: 2 ft 5 in", "left: 2 ft 1 in").replace("[groove]", "nothing")
+    words = words_of(page(before)[1])
+    assert "does not say from which side the panel is seen: groove." in words
+    assert "Do not drill or screw into this panel." in words
+
+
 @pytest.mark.parametrize("text", [LINED, LINED.replace("[groove]", "nothing")])
 def test_no_panel_promises_anything(text: str) -> None:
     _, found = page(text)
