@@ -269,14 +269,29 @@ def _same_length(weave: _Weave, lamp: Lamp, path: tuple[str, ...], item: ItemWor
 
 
 def _draws(weave: _Weave, lamp: Lamp, functions: tuple[str, ...]) -> list[tuple[str, Draw]]:
-    """Return the loads behind one lead: stop and turn on one contact are one filament, the rest add up."""
-    draws = [(function, _draw(weave, lamp, function)) for function in functions]
+    """Return the loads behind one lead: stop and turn on one contact are one filament, the rest add up.
+
+    Functions that one filament of a bulb shows, such as tail and marker by a 1157, are one load too.
+    """
+    lit: dict[tuple[str, str], list[str]] = {}
+    for function in functions:
+        lit.setdefault(_filament(lamp, function) or ("", function), []).append(function)
+    draws = [(" and ".join(same), _draw(weave, lamp, same[0])) for same in lit.values()]
     shared = [pair for pair in draws if pair[0] in ("stop", "turn")]
     if len(shared) > 1:
         largest = max(shared, key=lambda pair: pair[1].value)
         rest = [pair for pair in draws if pair not in shared]
         return [*rest, ("stop and turn", largest[1])]
     return draws
+
+
+def _filament(lamp: Lamp, function: str) -> tuple[str, str] | None:
+    """Return the bulb and the filament that show a function; None where what the lamp draws tells, or no bulb does."""
+    if any(fold(key) == function for key in lamp.words.draws):
+        return None
+    named = {fold(key): written.value for key, written in lamp.words.bulb.items()}
+    name = named.get(function, named.get("all", ""))
+    return (name, filament_for(name, function).filament) if name else None
 
 
 def _bulb(lamp: Lamp, function: str) -> Draw | None:

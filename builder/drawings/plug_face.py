@@ -8,7 +8,7 @@ beside them, and the words say so.
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from html import escape
 from math import cos, pi, sin
 from typing import Literal
@@ -67,9 +67,11 @@ class _Told:
     function: str
     ground: bool
     wires: tuple[str, ...]
+    joint: str
 
     def lines(self, room: float) -> tuple[str, ...]:
-        return wrapped(self.function, room, 11, most=3)
+        joint = wrapped(self.joint, room, 11, most=2) if self.joint else ()
+        return (*wrapped(self.function, room, 11, most=5), *joint)
 
     def height(self, room: float) -> float:
         return _LINE * (len(self.lines(room)) + bool(self.mark)) + _PLATE * len(self.wires)
@@ -78,7 +80,8 @@ class _Told:
 def _told(trailer: Trailer, contact: PlugContact, wires: tuple[str, ...], words: Words) -> _Told:
     function = _function(trailer, contact, words)
     said = function if wires else words.plug_free.format(function)
-    return _Told(str(contact.number), _mark(contact), said, contact.is_ground, wires)
+    joint = words.plug_joint if len(wires) > 1 else ""
+    return _Told(str(contact.number), _mark(contact), said, contact.is_ground, wires, joint)
 
 
 def _row(page: Sheet, face: PlugFace, told: Mapping[int, _Told]) -> None:
@@ -125,7 +128,7 @@ def _ring(page: Sheet, face: PlugFace, told: Mapping[int, _Told]) -> None:
     if face.centre is not None:
         one = told[face.centre]
         page.shapes += _at(one, _MIDDLE, y)
-        bare = _Told(one.number, "", one.function, one.ground, one.wires)
+        bare = replace(one, mark="")
         page.shapes += _block(
             bare, (_MIDDLE, y + _CONTACT + 1, 2 * (_RING - _CONTACT) - 20), "middle", page.wires
         )
@@ -175,7 +178,7 @@ def _contact(page: Sheet, one: _Told, plates_x: float) -> None:
     page.text(_MARK_X - text_width(one.number, 12, bold=True) / 2, one.number, "n")
     page.text(_LABEL_X, one.mark, "n")
     x = max(page.plates(plates_x, one.wires, WIDTH - 120) + 4, plates_x + 54)
-    for line in wrapped(one.function, WIDTH - EDGE - x, 12, most=3):
+    for line in one.lines(WIDTH - EDGE - x):
         page.text(x, line, "m")
         page.y += _FURTHER
     page.y += ROW - _FURTHER

@@ -76,6 +76,7 @@ class Words:
     face_nameless: str
     plug_title: str
     plug_free: str
+    plug_joint: str
     for_tail: str
     for_marker: str
     for_plate: str

@@ -16,7 +16,7 @@ from builder.pages.colour_clashes import colour_clashes
 from builder.pages.faces import PLUG_FACE, lamp_views
 from builder.pages.lamp_check import lamp_check
 from builder.pages.page_fuses import circuit_anchor, wire_link
-from builder.pages.plug_wires import contact_ways
+from builder.pages.plug_wires import contact_ways, is_core
 from builder.pages.view import View, joined, step
 from builder.pages.wiring import feeds, known_where
 from builder.tables.tow_plugs import PlugContact
@@ -24,6 +24,7 @@ from builder.trailer.circuits import Circuit, CircuitKind
 from builder.trailer.model import TOW_PLUG, RoadLamp, Trailer
 from builder.trailer.parts import Terminal
 from builder.trailer.plug_functions import functions_here
+from builder.trailer.wires import Wire
 
 
 def has_tow_plug(view: View) -> bool:
@@ -40,6 +41,9 @@ def towing_page(view: View) -> dict[str, Any]:
     contacts = plug.pattern.contacts
     return {
         "clashes": colour_clashes(view),
+        "own_wires": [wire_link(wire.number) for wire in _at_plug(trailer) if not is_core(wire, trailer)],
+        "joined": any(at.splice for at in view.figures.landings if at.part == TOW_PLUG),
+        "cores": any(is_core(wire, trailer) for wire in _at_plug(trailer)),
         "us": trailer.identity.country == "US",
         "sockets": bool(other_sockets(view.trailer)),
         "pattern": plug.pattern.name,
@@ -71,6 +75,11 @@ def towing_page(view: View) -> dict[str, Any]:
             "battery" in contact.functions for contact in contacts if _feeds_a_circuit(trailer, contact)
         ),
     }
+
+
+def _at_plug(trailer: Trailer) -> list[Wire]:
+    """Return the wires that land on the tow plug."""
+    return [wire for wire in trailer.wires if TOW_PLUG in (wire.start.part, wire.end.part)]
 
 
 def _contact(view: View, contact: PlugContact) -> dict[str, Any]:
