@@ -102,7 +102,7 @@ def test_the_driver_turns_on_what_lights_the_lamp_that_is_read(build: str) -> No
     for said, turned_on in asked:
         part, _, what = said.removesuffix(")").partition(" (")
         lamp = lamps[part]
-        functions = what.replace("indicator", "turn").split(" and ") if what else list(lamp.shows)
+        functions = what.replace("indicator", "turn").strip().split(" and ") if what else list(lamp.shows)
         wanted = {DRIVER[f"{lamp.side} turn" if word == "turn" else word] for word in functions}
         for american, british in BRITISH.items() if european else ():
             wanted = {words.replace(american, british) for words in wanted}
