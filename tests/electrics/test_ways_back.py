@@ -13,7 +13,10 @@ HEAD = (
     "format: 1\nbuild: {name: Bean Row, country: US}\ntow plug: {pattern: 7-way blade, to front box: 7 ft}\n"
 )
 LAMP = "road lamps:\n  plate lamp: {shows: plate, wire: 9 ft}\n"
-BATTERY = "battery: {chemistry: agm, capacity: 35 Ah, to main fuse: 5 in, to front box: 4 ft%s}\nfront box: {fuse ways: 4}\n"
+BATTERY = (
+    "battery: {chemistry: agm, capacity: 35 Ah, to main fuse: 5 in, to front box: 4 ft%s}\n"
+    "front box: {fuse ways: 4}\n"
+)
 BOND = ", frame bond: 8 AWG"
 CHARGER = (
     "parts: {charger: {kind: dc charger, gives: 8 A}}\n"
