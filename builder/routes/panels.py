@@ -31,6 +31,7 @@ class Open(StrEnum):
     BEFORE = "a chase runs close before it, and the file does not say from which side it comes off"
     ALSO = "something else runs behind it"
     MAINS = "the trailer has mains, and the file does not say whether it runs behind it"
+    MAINS_HERE = "a chase with mains in it runs behind it"
     NO_RUN = "nobody can tell where a wire runs"
     NO_FIT = "the written length of a wire does not fit its way, so that it may run another one"
     NO_DIAMETER = "the diameter of a wire is not known"
@@ -140,6 +141,7 @@ def _unsaid(
         other = laid_faces(trailer.geometry, panel.corners, tape_m, away=False)
         before = () if isinstance(other, Unclear) else chases_behind(trailer.geometry, other, tape_m)
         found[Open.BEFORE] = tuple(name for name in before if name not in there)
+    found[Open.MAINS_HERE] = tuple(name for name in there if trailer.geometry.chases[name].holds_mains)
     if panel.also_behind:
         found[Open.ALSO] = (panel.also_behind,)
     elif trailer.mains is not None and panel.also_behind is None:

@@ -63,6 +63,30 @@ def longest(trailer: Trailer, figures: Figures, skin: str) -> str:
     return screw_down(min(known_m), trailer) if known_m and len(known_m) == len(limits_m) else ""
 
 
+def bore_up(bore_mm: float, trailer: Trailer) -> str:
+    """Return a bore in mm rounded up to a sixteenth of an inch or to a millimetre, as the trailer's pages say it."""
+    if trailer.identity.units != "feet":
+        return f"{ceil(bore_mm - 1e-6)} mm"
+    return _sixteenths(ceil(bore_mm / 25.4 * 16 - 1e-6))
+
+
+def small_down(metres: float, trailer: Trailer) -> str:
+    """Return a measure below its limit, rounded down, so that the limit itself is never printed for it."""
+    if trailer.identity.units != "feet":
+        return f"{floor(metres * 1000 + 1e-6)} mm"
+    return _sixteenths(floor(metres / 0.0254 * 16 + 1e-6))
+
+
+def _sixteenths(count: int) -> str:
+    whole, rest = divmod(count, 16)
+    if not rest:
+        return f"{whole} in"
+    below = 16
+    while rest % 2 == 0:
+        rest, below = rest // 2, below // 2
+    return f"{whole} {rest}/{below} in" if whole else f"{rest}/{below} in"
+
+
 def of_clearance(trailer: Trailer, one: Clearance) -> dict[str, str]:
     """Return the names that a sentence about a skin and a stretch needs."""
     stretch = one.tube.stretch
