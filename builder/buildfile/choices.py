@@ -192,7 +192,7 @@ CarriesWord = Annotated[
     ),
 ]
 
-FastenedFrom = Annotated[Written[str], OneOf("a side of a skin", lambda: ("outside", "inside"))]
+FastenedFrom = Annotated[Written[str], OneOf("a side of a skin or panel", lambda: ("outside", "inside"))]
 
 WallWord = Annotated[
     Written[str],

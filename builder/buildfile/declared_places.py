@@ -123,4 +123,11 @@ class PanelWords(Words):
         None,
         description="what else runs behind it, such as a gas pipe, a water pipe or a mains cable; or nothing",
     )
+    from_: FastenedFrom | None = Field(
+        None,
+        description=(
+            "from where it comes off: inside, the side towards the middle of the trailer, or outside, as a panel that "
+            "one sees from behind under an open hatch; inside where left out"
+        ),
+    )
     where: FreeText | None = Field(None, description="where it is, in words")

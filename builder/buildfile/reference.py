@@ -145,6 +145,7 @@ _SHOWN = {
     ("panels: each panel", "held by"): "held by: 6 screws",
     ("panels: each panel", "behind"): "behind: [left groove, hatch conduit]",
     ("panels: each panel", "also behind"): "also behind: gas pipe to the stove",
+    ("panels: each panel", "from"): "from: outside",
     ("body", "profile"): "profile: [{back: 0 in, up: 0 in}, {back: 8 ft, up: 0 in}, {back: 8 ft, up: 4 ft}]",
     ("body", "width"): "width: 5 ft",
     ("openings: each opening", "in"): "in: left wall",

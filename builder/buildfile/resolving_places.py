@@ -284,4 +284,5 @@ def _panel(layout: Layout, key: Key, words: PanelWords) -> Panel:
         held_by=words.held_by.value if words.held_by else "",
         origin=key.origin,
         where=words.where.value if words.where else "",
+        outside=None if words.from_ is None else words.from_.value == "outside",
     )

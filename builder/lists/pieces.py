@@ -81,8 +81,8 @@ def _open_end(key: Key, ends: list[WireEnd]) -> Item:
 def splice_items(trailer: Trailer, figures: Figures) -> tuple[Item, ...]:
     """Return the splices to buy by the number of conductors and the size of the thickest one.
 
-    At a part with leads the lead is one of the conductors; where several wires meet at a way of a connector the short
-    piece to its contact is one. A splice in stock is a butt splice for two.
+    At a part with leads the lead is one of the conductors; where several wires meet at a way of a connector, or at a
+    contact of the tow plug, the short piece to that contact is one. A splice in stock is a butt splice for two.
     """
     found: dict[tuple[int, Size], list[tuple[WireEnd, ...]]] = {}
     for terminal, ends in ends_at(trailer, figures).items():
@@ -115,7 +115,7 @@ def splice_items(trailer: Trailer, figures: Figures) -> tuple[Item, ...]:
 def _spliced(trailer: Trailer, terminal: Terminal, ends: tuple[WireEnd, ...]) -> int:
     """Return how many conductors a splice at a terminal joins; 0 where there is none."""
     fit = fitting(trailer, terminal).fit
-    if fit is Fit.CONTACT:
+    if fit in (Fit.CONTACT, Fit.PLUG):
         return len(ends) + 1 if len(ends) > 1 else 0
     if fit is not Fit.SPLICE:
         return 0

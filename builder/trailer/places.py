@@ -106,6 +106,7 @@ class Panel:
 
     ``behind`` names all chases that run behind it, as the maker says; None where he does not say. ``also_behind`` is
     what else runs there in his words, empty where he says that there is nothing, None where he does not say.
+    ``outside`` tells whether it comes off from outside, away from the middle of the trailer; None where that is unsaid.
     """
 
     name: str
@@ -115,6 +116,7 @@ class Panel:
     where: str = ""
     behind: tuple[str, ...] | None = None
     also_behind: str | None = None
+    outside: bool | None = None
 
 
 @dataclass(frozen=True, slots=True)
