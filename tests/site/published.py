@@ -46,6 +46,7 @@ LISTS = {
     "skins": "name",
     "panels": "name",
     "hinges": "name",
+    "laid": "name",
 }
 """Lists of the record whose entries a figure's path names by a key, not by their place."""
 
