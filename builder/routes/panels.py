@@ -173,7 +173,7 @@ def _held_badly(
     there = chases_behind(geometry, faces, tape_m)
     found: dict[Open, tuple[str, ...]] = {
         Open.FREE: tuple(name for name in there if geometry.chases[name].kind is ChaseKind.BAY),
-        Open.EMPTY: tuple(name for name in there if name not in held),
+        Open.EMPTY: tuple(name for name in there if name not in held and geometry.chases[name].takes_wires),
     }
     if len(faces) > 1:
         found[Open.BENT] = ()
