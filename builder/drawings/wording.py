@@ -134,6 +134,8 @@ class Words:
     plan_bay: str
     plan_hinge: str
     plan_empty: str
+    plan_mains: str
+    plan_string: str
     plan_plug: str
     plan_part: str
     plan_place: str

@@ -192,6 +192,24 @@ def grommet_items(trailer: Trailer) -> tuple[Item, ...]:
     return (Item("grommet", "grommets", "grommet", used=len(entries), names=names),)
 
 
+def hole_items(figures: Figures) -> tuple[Item, ...]:
+    """Return one grommet or bushing for every hole through the body's skin or through sheet metal that wires pass."""
+    holes = [" – ".join(hole.places) for hole in figures.laid.passings]
+    if not holes:
+        return ()
+    return (Item("hole grommet", "grommets", "hole grommet", used=len(holes), names=tuple(holes)),)
+
+
+def support_items(figures: Figures) -> tuple[Item, ...]:
+    """Return the clips that hold loose wires, all alike; nothing where the file has no chase for them."""
+    found = figures.laid.supports
+    used = sum(one.count for one in found)
+    if not used:
+        return ()
+    names = tuple(f"{one.chase.name}: {one.count}" for one in found)
+    return (Item("clip", "supports", "clip", used=used, names=names),)
+
+
 def fuse_items(trailer: Trailer, figures: Figures) -> tuple[Item, ...]:
     """Return the fuses by kind and rating, with two of each to carry. Common practice."""
     found: dict[tuple[str, float], list[str]] = {}
