@@ -29,10 +29,11 @@ JAMS = 3
 class StretchFill:
     """One stretch of a conduit with the wires in it: the share of its inside area that they take, in percent.
 
-    ``fill_percent`` is None where the diameter of a wire is not known; ``unsized`` has the sizes concerned.
-    ``limit_percent`` is that of the table for as many wires. ``ratio`` is the bore over the mean diameter where there
-    are three of them, else None; ``jams`` tells that it is between the table's two figures. ``more`` is how many
-    further wires of the size ``more_of`` go in within the limit. ``thickest_mm`` is the largest diameter.
+    A wire that passes it twice counts twice. ``fill_percent`` is None where the diameter of a wire is not known;
+    ``unsized`` has the sizes concerned. ``limit_percent`` is that of the table for as many wires. ``ratio`` is the bore
+    over the mean diameter where there are three of them, else None; ``jams`` tells that it is between the table's two
+    figures. ``more`` is how many further wires of the size ``more_of`` go in within the limit. ``thickest_mm`` is the
+    largest diameter.
     """
 
     stretch: Stretch
@@ -130,21 +131,23 @@ def fill(
     for stretch, wires in runs.inside.items():
         chase = geometry.chases[stretch.chase]
         if chase.bore_m is not None:
-            found.append(_stretch(chase, stretch, (wires, sizes), shelf))
+            found.append(
+                _stretch(chase, stretch, (wires, [sizes[wire] for wire in runs.laid(stretch)]), shelf)
+            )
     return tuple(found)
 
 
 def _stretch(
-    chase: Chase, stretch: Stretch, held: tuple[tuple[str, ...], Mapping[str, Size]], shelf: WireShelf
+    chase: Chase, stretch: Stretch, held: tuple[tuple[str, ...], Sequence[Size]], shelf: WireShelf
 ) -> StretchFill:
     wires, sizes = held
     bore_mm = (chase.bore_m or 0.0) * 1000
-    known = {wire: wire_diameter_mm(sizes[wire], shelf) for wire in wires}
-    limit = conduit_fill_limit(len(wires))
-    unsized = tuple(dict.fromkeys(sizes[wire] for wire, mm in known.items() if mm is None))
+    known = [wire_diameter_mm(size, shelf) for size in sizes]
+    limit = conduit_fill_limit(len(sizes))
+    unsized = tuple(dict.fromkeys(size for size, mm in zip(sizes, known, strict=True) if mm is None))
     if unsized:
         return StretchFill(stretch, wires, bore_mm, None, limit.value, limit.source, unsized)
-    diameters = [mm for mm in known.values() if mm is not None]
+    diameters = [mm for mm in known if mm is not None]
     other_mm = wire_diameter_mm(shelf.sizes[0], shelf)
     ratio = jamming_ratio(diameters, bore_mm)
     return StretchFill(
