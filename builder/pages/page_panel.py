@@ -38,6 +38,7 @@ def panel_page(view: View, path: str, one: PanelView) -> dict[str, Any]:
         "name": one.panel.name,
         "where": one.panel.where,
         "held_by": one.panel.held_by,
+        "outside": bool(one.panel.outside),
         "whole": one.is_whole,
         "pieces": len(one.faces),
         "none_short": entry.get("screw_length_m") == 0,

@@ -96,6 +96,7 @@ def _panel(trailer: Trailer, view: PanelView) -> Json:
         "name": view.panel.name,
         "whole": view.is_whole,
         "missing": [{"why": why.value, "names": list(names)} for why, names in view.missing],
+        "from": "outside" if view.panel.outside else "inside",
         "pieces": len(view.faces),
         "behind": [_behind(trailer, view, one) for one in view.behind],
         "line": view.panel.origin.line,

@@ -1,4 +1,4 @@
-"""What lies behind each panel, and how long a screw may be that goes into it from inside."""
+"""What lies behind each panel, and how long a screw may be that goes into it from where it is seen."""
 
 from __future__ import annotations
 
@@ -28,14 +28,16 @@ class Open(StrEnum):
     NOT_LAID = "nobody can tell where the panel lies"
     NOT_NAMED = "a chase runs behind it that is not named there"
     NOT_THERE = "a chase is named there that does not run behind it"
+    BEFORE = "a chase runs close before it, and the file does not say from which side it comes off"
     ALSO = "something else runs behind it"
     MAINS = "the trailer has mains, and the file does not say whether it runs behind it"
+    MAINS_HERE = "a chase with mains in it runs behind it"
     NO_RUN = "nobody can tell where a wire runs"
     NO_FIT = "the written length of a wire does not fit its way, so that it may run another one"
     NO_DIAMETER = "the diameter of a wire is not known"
     LOOSE = "a wire goes on to its part outside the chases"
     PART = "a part stands behind it, and how much room it takes is not known"
-    FREE = "wires lie in an open bay behind it, where nothing holds them"
+    FREE = "an open bay is behind it, where wires may hang off their line"
     EMPTY = "a chase runs behind it in which no wire is recorded"
     BENT = "it is bent, and how it runs from corner to corner is not recorded"
 
@@ -93,7 +95,7 @@ def panel_views(trailer: Trailer, runs: Runs, tubes: Sequence[Tube], tape_m: flo
 
 def _view(trailer: Trailer, runs: Runs, tubes: Sequence[Tube], asked: tuple[Panel, float]) -> PanelView:
     panel, tape_m = asked
-    faces = laid_faces(trailer.geometry, panel.corners, tape_m, away=True)
+    faces = laid_faces(trailer.geometry, panel.corners, tape_m, away=not panel.outside)
     if isinstance(faces, Unclear):
         return PanelView(panel, (), (), ((Open.NOT_LAID, ()),), faces)
     behind = tuple(
@@ -135,6 +137,11 @@ def _unsaid(
     else:
         found[Open.NOT_NAMED] = tuple(name for name in there if name not in panel.behind)
         found[Open.NOT_THERE] = tuple(name for name in panel.behind if name not in there)
+    if panel.outside is None:
+        other = laid_faces(trailer.geometry, panel.corners, tape_m, away=False)
+        before = () if isinstance(other, Unclear) else chases_behind(trailer.geometry, other, tape_m)
+        found[Open.BEFORE] = tuple(name for name in before if name not in there)
+    found[Open.MAINS_HERE] = tuple(name for name in there if trailer.geometry.chases[name].holds_mains)
     if panel.also_behind:
         found[Open.ALSO] = (panel.also_behind,)
     elif trailer.mains is not None and panel.also_behind is None:
@@ -166,7 +173,7 @@ def _held_badly(
     there = chases_behind(geometry, faces, tape_m)
     found: dict[Open, tuple[str, ...]] = {
         Open.FREE: tuple(name for name in there if geometry.chases[name].kind is ChaseKind.BAY),
-        Open.EMPTY: tuple(name for name in there if name not in held),
+        Open.EMPTY: tuple(name for name in there if name not in held and geometry.chases[name].takes_wires),
     }
     if len(faces) > 1:
         found[Open.BENT] = ()

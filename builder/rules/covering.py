@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from math import floor
+from math import ceil, floor
 
 from builder.electrics.figures import Figures
 from builder.quantities.showing import show_measure
@@ -24,6 +24,11 @@ def plated(trailer: Trailer, one: Clearance) -> bool:
 def plate_mm() -> float:
     """Return how thick a steel plate is at least, in mm: 1/16 in. Source: NEC 300.4(A), quoted."""
     return framing_distance("steel plate thickness", "wood", "in").value * 25.4
+
+
+def plate_written(trailer: Trailer) -> str:
+    """Return how thick a steel plate is at least, as this trailer's maker writes it: never below `plate_mm`."""
+    return "1/16 in" if trailer.identity.units == "feet" else f"{ceil(plate_mm() * 10 - _NOISE) / 10:g} mm"
 
 
 def face_m() -> float:
@@ -62,6 +67,30 @@ def longest(trailer: Trailer, figures: Figures, skin: str) -> str:
     return screw_down(min(known_m), trailer) if known_m and len(known_m) == len(limits_m) else ""
 
 
+def bore_up(bore_mm: float, trailer: Trailer) -> str:
+    """Return a bore in mm rounded up to a sixteenth of an inch or to a millimetre, as the trailer's pages say it."""
+    if trailer.identity.units != "feet":
+        return f"{ceil(bore_mm - 1e-6)} mm"
+    return _sixteenths(ceil(bore_mm / 25.4 * 16 - 1e-6))
+
+
+def small_down(metres: float, trailer: Trailer) -> str:
+    """Return a measure below its limit, rounded down, so that the limit itself is never printed for it."""
+    if trailer.identity.units != "feet":
+        return f"{floor(metres * 1000 + 1e-6)} mm"
+    return _sixteenths(floor(metres / 0.0254 * 16 + 1e-6))
+
+
+def _sixteenths(count: int) -> str:
+    whole, rest = divmod(count, 16)
+    if not rest:
+        return f"{whole} in"
+    below = 16
+    while rest % 2 == 0:
+        rest, below = rest // 2, below // 2
+    return f"{whole} {rest}/{below} in" if whole else f"{rest}/{below} in"
+
+
 def of_clearance(trailer: Trailer, one: Clearance) -> dict[str, str]:
     """Return the names that a sentence about a skin and a stretch needs."""
     stretch = one.tube.stretch
@@ -69,6 +98,7 @@ def of_clearance(trailer: Trailer, one: Clearance) -> dict[str, str]:
     return {
         "skin": one.skin,
         "chase": stretch.chase,
+        "plate": plate_written(trailer),
         "start": through[stretch.number],
         "end": through[stretch.number + 1],
     }

@@ -69,11 +69,11 @@ REACH_SAYS = (
 )
 SHORTER_HELP = (
     "let the fasteners go in {most} at most, or lead the chase deeper; where it cannot be avoided, lay steel plates "
-    "over the wires and write plate: 1/16 in under “{chase}”"
+    "over the wires and write plate: {plate} under “{chase}”"
 )
 DEEPER_HELP = (
     "lead the chase deeper or another way; where it cannot be avoided, lay steel plates over the wires and write "
-    "plate: 1/16 in under “{chase}”"
+    "plate: {plate} under “{chase}”"
 )
 REACH_BASIS = "the places, the corners and the fasteners of the file"
 

@@ -104,7 +104,7 @@ def test_what_is_kept_clear_is_never_printed_narrower_and_no_depth_deeper(units:
         (
             "[corner, lamp]}",
             "[corner, lamp], kind: open bay}",
-            "nothing holds the wires at their place: groove",
+            "wires may hang away from the line drawn here: groove",
         ),
         ("behind: [groove]", "behind: [groove, spare way]", "one may lie there later: spare way"),
     ],
@@ -125,6 +125,17 @@ def test_where_nothing_is_recorded_it_says_just_that() -> None:
     words = words_of(found)
     assert "No wire is recorded here." in words
     assert "Longest screw" not in words
+
+
+def test_the_page_says_from_which_side_the_panel_is_seen() -> None:
+    outside = LINED.replace("also behind: nothing", "also behind: nothing, from: outside")
+    for text, side in ((LINED, "inside"), (outside, "outside")):
+        words = words_of(page(text)[1])
+        assert f"What is recorded behind this panel, seen from {side}." in words
+    before = LINED.replace("left: 2 ft 5 in", "left: 2 ft 1 in").replace("[groove]", "nothing")
+    words = words_of(page(before)[1])
+    assert "does not say from which side the panel is seen: groove." in words
+    assert "Do not drill or screw into this panel." in words
 
 
 @pytest.mark.parametrize("text", [LINED, LINED.replace("[groove]", "nothing")])

@@ -235,6 +235,32 @@ def test_mains_takes_the_limit_where_the_file_does_not_say_what_else_is_there() 
     assert view.screw_m is None
 
 
+def galley(old: str, new: str) -> PanelView:
+    """Return the lining two inches further out than its wires, as a panel that is seen from under an open hatch."""
+    text = changed("left: 2 ft 3 in", "left: 2 ft 7 in").replace("left: 2 ft 3 in", "left: 2 ft 7 in")
+    assert old in text
+    return lining(text.replace(old, new, 1))
+
+
+@pytest.mark.parametrize("named", ["[groove, riser]", "nothing"])
+def test_wires_close_before_a_panel_take_the_limit_until_the_file_says_its_side(named: str) -> None:
+    view = galley("[groove, riser]", named)
+    assert dict(view.missing)[Open.BEFORE] == ("groove", "riser")
+    assert not view.is_whole
+    inside = galley("[groove, riser]", f"{named}, from: inside")
+    assert Open.BEFORE not in dict(inside.missing)
+    assert inside.is_whole == (named == "nothing")
+    assert inside.behind == ()
+
+
+def test_a_panel_that_comes_off_from_outside_has_behind_it_what_is_towards_the_middle() -> None:
+    """The same two inches as from inside, and so the same screw."""
+    view = galley("also behind: nothing", "also behind: nothing, from: outside")
+    assert view.is_whole
+    assert view.screw_m == pytest.approx(lining(LINED).screw_m)
+    assert {one.tube.stretch.chase for one in view.behind} == {"groove", "riser"}
+
+
 def test_a_wire_that_nobody_can_follow_takes_the_limit() -> None:
     trailer, figures = read(LINED)
     runs = replace(figures.runs, unknown={"9A": NoRun("9A", ("pump",))})
