@@ -428,3 +428,19 @@ def test_no_length_is_told_for_fasteners_that_go_out_through_a_bent_lining(
     told_of = findings(text, "fastener reaches wire")
     assert told_of
     assert all(("at most" in finding.help) is told_length for finding in told_of)
+
+
+@pytest.mark.parametrize(
+    ("corners", "says"),
+    [
+        ("[low front, low rear, low front]", "lie in one line, or at one point"),
+        ("[low front, low front, low front]", "lie in one line, or at one point"),
+        ("[low front, high rear, low rear, high front]", "do not follow each other round it"),
+        ("[low front, low rear, high rear, left]", "lie in no plane, nor in a strip of planes"),
+    ],
+)
+def test_what_is_wrong_with_the_corners_of_a_skin_is_called_by_its_name(corners: str, says: str) -> None:
+    text = SHALLOW_BEYOND.replace("RIGHT", "24 in")
+    text = text.replace("[low front, low rear, high rear, high front]", corners)
+    (finding,) = findings(text, "cover not laid")
+    assert finding.message == f"the corners of “right wall” {says}"
