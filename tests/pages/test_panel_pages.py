@@ -99,6 +99,7 @@ def test_what_is_kept_clear_is_never_printed_narrower_and_no_depth_deeper(units:
         ("[groove]", "nothing", "does not name it there: groove"),
         ("also behind: nothing", "also behind: gas pipe to the stove", "gas pipe to the stove"),
         ("[corner, lamp]}", "[corner, low front]}", "Nobody can tell where these wires run: 1A, 1B"),
+        ("parts: {", "parts: {pump: {kind: pump, draws: 4 A}, ", "has no wires for: pump"),
         ("lamp: 8 ft", "lamp: 13 ft", "so they may run another one: 1A, 1B"),
         ("lamp: {back: 6 ft", "lamp: {back: 4 ft", "how much room they take is not recorded: lamp"),
         (

@@ -145,6 +145,20 @@ def test_what_is_not_recorded_takes_the_limit(old: str, new: str, why: Open, nam
     assert dict(view.missing)[why] == names
 
 
+@pytest.mark.parametrize(
+    ("old", "new", "names"),
+    [
+        ("parts: {", "parts: {pump: {kind: pump, draws: 4 A}, ", ("pump",)),
+        ("wire: {", "brakes: {kind: electric}\nwire: {", ("brakes",)),
+        ("wire: {", "brakes: {kind: surge}\nwire: {", ()),
+    ],
+)
+def test_what_has_no_wires_in_the_file_takes_the_limit(old: str, new: str, names: tuple[str, ...]) -> None:
+    view = lining(changed(old, new))
+    assert dict(view.missing).get(Open.NO_WIRES, ()) == names
+    assert (view.screw_m is None) == bool(names)
+
+
 def test_a_chase_without_a_wire_takes_the_limit() -> None:
     """Whoever pulls a wire through it later, or pulled it there and not by the shorter way, is met by the screw."""
     empty = changed("[post, fan]}", "[post, fan]}\n  high: {through: [fan, high rear]}")
