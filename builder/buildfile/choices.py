@@ -183,6 +183,15 @@ ChaseKindWord = Annotated[
     ),
 ]
 
+CarriesWord = Annotated[
+    Written[str],
+    OneOf(
+        "a kind of wiring",
+        lambda: ("wires", "mains", "both"),
+        {"shore power": "mains", "mains alone": "mains", "mains and wires": "both", "mains too": "both"},
+    ),
+]
+
 FastenedFrom = Annotated[Written[str], OneOf("a side of a skin or panel", lambda: ("outside", "inside"))]
 
 WallWord = Annotated[

@@ -59,7 +59,7 @@ from collections.abc import Iterator, Sequence
 
 from builder.electrics.figures import Figures
 from builder.routes.skins import Clearance
-from builder.rules.covering import face_m, measure, of_clearance, plate_written, plated, screw_down
+from builder.rules.covering import face_m, longest, measure, of_clearance, plate_written, plated
 from builder.rules.fastener_reaches_wire import DEEPER_HELP, SHORTER_HELP, worst_by_chase
 from builder.rules.finding import Level, Remark
 from builder.rules.wording import say
@@ -89,15 +89,14 @@ def check(trailer: Trailer, figures: Figures) -> Iterator[Remark]:
         if one.left_m is None or plated(trailer, one):
             continue
         if one.is_near and not one.reaches:
-            yield _near(trailer, one, max(one.left_m, 0.0))
+            yield _near(trailer, one, max(one.left_m, 0.0), longest(trailer, figures, one.skin))
         elif not one.reaches and one.depth_m - (one.tube.radius_m or 0.0) < face_m() - 1e-9:
             at_face.setdefault(one.skin, []).append(f"“{one.tube.stretch.chase}”")
     for skin, chases in at_face.items():
         yield _at_face(trailer, skin, chases)
 
 
-def _near(trailer: Trailer, one: Clearance, left_m: float) -> Remark:
-    most = screw_down(one.depth_m - (one.tube.radius_m or 0.0) - one.unsure_m, trailer)
+def _near(trailer: Trailer, one: Clearance, left_m: float, most: str) -> Remark:
     values = {
         **of_clearance(trailer, one),
         "left": measure(left_m, trailer),

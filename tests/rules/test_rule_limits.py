@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import pytest
+from limits_of_chases import CHASE_LIMITS
 from limits_of_colours import COLOUR_LIMITS
 from limits_of_covers import COVER_LIMITS, WALL
 from limits_of_fuses import FUSE_LIMITS
@@ -19,6 +20,7 @@ from builder.rules.registry import RULES
 LIMITS = (
     *COLOUR_LIMITS,
     *COVER_LIMITS,
+    *CHASE_LIMITS,
     *FUSE_LIMITS,
     *LAMP_LIMITS,
     *PART_LIMITS,

@@ -36,7 +36,7 @@ def test_the_factors_of_surroundings_and_wires_side_by_side_can_be_retyped(works
     steps = {2: "1", 3: "0.7", 6: "0.6", 24: "0.5"}
     for block in blocks(workshop):
         if name_of(block).startswith("Wire of "):
-            count = int(text_of(block).partition("Side by side: ")[2].partition(".")[0])
+            count = int(name_of(block).partition(", ")[2].split()[0])
             line = lines_of(block)[1]
             assert f" · {factor} · {next(said for last, said in steps.items() if count <= last)} = " in line
 
@@ -56,7 +56,7 @@ def test_a_line_without_a_result_is_that_of_a_fuse_or_of_a_length_of_wire(site: 
 def test_the_resistance_of_a_drop_is_that_of_its_length_of_wire(workshop: Site) -> None:
     """Every wire's own resistance, from the length of its size that the page tells."""
     a_foot = {
-        name_of(block).removeprefix("Wire of "): Decimal(lines_of(block)[0].split()[-2])
+        name_of(block).removeprefix("Wire of ").partition(", ")[0]: Decimal(lines_of(block)[0].split()[-2])
         for block in blocks(workshop)
         if name_of(block).startswith("Wire of ")
     }
