@@ -38,6 +38,7 @@ from builder.buildfile.choices import (
     SecondPlugWord,
     Side,
     SoldAs,
+    Stage,
     Units,
     key_name,
     listed,
@@ -91,7 +92,9 @@ class BuildWords(Words):
     name: Name = Field(description="the trailer's name, as every page carries it")
     number: FreeText | None = Field(None, description="its number among yours, as you write it")
     country: Country | None = Field(None, description="where it will be used: decides units and paper")
-    stage: FreeText | None = Field(None, description="how far the work is, such as walls open")
+    stage: Stage | None = Field(
+        None, description="walls open or walls closed: what is advised depends on it; open where left out"
+    )
     units: Units | None = Field(None, description="feet or metric on the pages; by country where left out")
     paper: Paper | None = Field(None, description="letter, A4 or A5; by country where left out")
     description: FreeText | None = Field(None, description="one sentence for the first page")

@@ -8,6 +8,10 @@ the bad joint takes hours.
 Limit: NEC 552.10(B)(1) allows a metal frame as return (quoted); the trade's cure for lamp faults is a ground
 wire (common practice). So it is a *should fix*.
 
+Walls open: a ground wire beside the feed.
+
+Walls closed: a ground wire that stays in sight, or a spare wire that is in already.
+
 Failing example::
 
     format: 1
@@ -34,13 +38,17 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from builder.electrics.figures import Figures
-from builder.rules.finding import Remark
+from builder.rules.finding import Remark, WayOut
 from builder.rules.wording import say
 from builder.trailer.model import FRAME, Trailer
 from builder.trailer.wires import Role
 
 FRAME_SAYS = "“{circuit}” uses the frame as its return"
 FRAME_HELP = "run a ground wire back to the front box: take return: frame out"
+FRAME_CLOSED_HELP = (
+    "run a ground wire back to the front box where it stays in sight, or use a spare wire: take return: frame "
+    "out"
+)
 FRAME_BASIS = "common practice; NEC 552.10(B)(1) allows a metal frame"
 
 
@@ -52,7 +60,7 @@ def check(trailer: Trailer, figures: Figures) -> Iterator[Remark]:  # noqa: ARG0
         yield Remark(
             origin=circuit.origin,
             message=say(FRAME_SAYS, circuit=circuit.name),
-            help=FRAME_HELP,
+            help=WayOut(FRAME_HELP, FRAME_CLOSED_HELP),
             known="practice",
             basis=FRAME_BASIS,
             circuit=circuit.number,

@@ -10,6 +10,10 @@ Limit: none; the file itself, and common practice. Lamps belong on a rigid part 
 CFR 571.108, quoted); a hatch that is shut on the road is one. What national law says of lamps on moving parts, ask
 there.
 
+Walls open: a place on the body beside the hatch.
+
+Walls closed: the same, with wire that stays in sight.
+
 Failing example::
 
     format: 1
@@ -34,7 +38,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from builder.electrics.figures import Figures
-from builder.rules.finding import Remark
+from builder.rules.finding import Remark, WayOut
 from builder.rules.wording import say
 from builder.trailer.model import Trailer
 from builder.trailer.origin import Origin
@@ -42,6 +46,10 @@ from builder.trailer.origin import Origin
 LAMP_SAYS = "“{name}” swings up with the hatch: with the hatch open nobody behind sees it"
 PLATE_SAYS = "“{name}” swings up with the hatch: with the hatch open nobody behind sees the plate"
 HATCH_HELP = "put it on the body beside the hatch, or never stand beside a road with the hatch open; the manual says so"
+HATCH_CLOSED_HELP = (
+    "put it on the body beside the hatch, with wire that stays in sight, or never stand beside a road with the hatch "
+    "open; the manual says so"
+)
 FILE_BASIS = "the file itself, and common practice"
 SEEN_FROM_BEHIND = ("tail", "stop", "turn", "fog", "clearance", "identification")
 
@@ -62,7 +70,7 @@ def check(trailer: Trailer, figures: Figures) -> Iterator[Remark]:  # noqa: ARG0
         yield Remark(
             origin=lamp.origin,
             message=say(sentence, name=lamp.name),
-            help=say(HATCH_HELP),
+            help=WayOut(say(HATCH_HELP), say(HATCH_CLOSED_HELP)),
             known="practice",
             basis=FILE_BASIS,
         )

@@ -22,6 +22,8 @@ BATTERY = "battery"
 TOW_PLUG = "tow plug"
 SECOND_PLUG = "second plug"
 FRAME = "frame"
+WALLS_OPEN = "walls open"
+WALLS_CLOSED = "walls closed"
 SUPPLY_BAR = Terminal(FRONT_BOX, "supply")
 GROUND_BAR = Terminal(FRONT_BOX, "ground bar")
 BATTERY_PLUS = Terminal(BATTERY, "+")
@@ -67,6 +69,11 @@ class Identity:
     gross_mass_kg: float | None = None
     width_over_fenders_m: float | None = None
     numbers_issued: Origin | None = None
+
+    @property
+    def walls_closed(self) -> bool:
+        """Whether skins hide the wires: then none of them can be changed for another."""
+        return self.stage == WALLS_CLOSED
 
 
 @dataclass(frozen=True, slots=True)
