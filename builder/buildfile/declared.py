@@ -46,6 +46,7 @@ from builder.buildfile.choices import (
 )
 from builder.buildfile.declared_base import Words
 from builder.buildfile.declared_body import BodyWords, FrameWords, OpeningWords
+from builder.buildfile.declared_changes import ChangeWords
 from builder.buildfile.declared_face import FrontBoxFaceWords
 from builder.buildfile.declared_places import ChaseWords, PanelWords, PlaceWords, SkinWords
 from builder.buildfile.nodes import Text
@@ -502,6 +503,9 @@ class BuildFileWords(Words):
     )
     waiting: dict[NameKey, FreeText] = Field(
         {}, description="parts whose wire is in and which are not there yet"
+    )
+    changes: dict[NameKey, ChangeWords] = Field(
+        {}, description="what was done otherwise than planned, by a wire's number or a name: the plan stays"
     )
     brakes: BrakesWords | None = Field(None, description="brakes of the wheels, and their breakaway battery")
     mains: MainsWords | None = Field(None, description="mains that the trailer has, and who did it")

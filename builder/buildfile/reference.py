@@ -13,6 +13,7 @@ from pydantic.fields import FieldInfo
 
 from builder.buildfile import declared as words
 from builder.buildfile import declared_body as body
+from builder.buildfile import declared_changes as changes
 from builder.buildfile import declared_face as face
 from builder.buildfile import declared_places as places
 from builder.buildfile.kind_reference import WIDTH, hanging, kind_block, kinds_text, plug_text, plugs_text
@@ -52,6 +53,7 @@ _TITLES: Mapping[type[BaseModel], str] = {
     words.RoadLampWords: "road lamps: each lamp or pair",
     words.ReflectorWords: "reflectors: each one or pair",
     words.SpareWords: "spares: each wire",
+    changes.ChangeWords: "changes: each change",
     words.MainsWords: "mains",
     words.BrakesWords: "brakes",
     words.StockWords: "in stock",
@@ -189,6 +191,10 @@ _SHOWN = {
     (_HEADINGS, "circuits"): "circuits: {fan: {path: [fan: 12 ft]}}",
     (_HEADINGS, "road lamps"): "road lamps: {plate lamp: {shows: plate, wire: 17 ft}}",
     (_HEADINGS, "spares"): "spares: {rear spare: {from: front box, to: rear wall, wire: 21 ft}}",
+    (_HEADINGS, "changes"): "changes: {4A: {length: 15 ft, note: round the wheel well}}",
+    ("changes: each change", "note"): "note: the wheel well was in the way",
+    ("changes: each change", "date"): "date: 3 May",
+    ("changes: each change", "fuse"): "fuse: 5 A",
     (_HEADINGS, "waiting"): "waiting: {fan: comes in spring}",
     (_HEADINGS, "brakes"): "brakes: {kind: electric, drum: 10 in, magnets: 2, breakaway battery: 5 Ah}",
     (_HEADINGS, "mains"): "mains: {what: inlet and one socket, done by: licensed electrician}",

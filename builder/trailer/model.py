@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 
 from builder.tables.tow_plugs import PlugContact, PlugPattern
 from builder.trailer.box_face import BoxFace
+from builder.trailer.changes import Change
 from builder.trailer.circuits import Circuit, CircuitKind
 from builder.trailer.color import Color
 from builder.trailer.ledger import Ledger
@@ -230,6 +231,7 @@ class Trailer:
     ``assumed`` holds the assumptions met while reading, ``assume`` the replacements that the file gives, by
     assumption id. Parts are keyed by name; circuits stand in number order, wires in circuit and letter order.
     ``gone`` holds the numbers of the ledger whose wires are no more, ``ledger`` is None where no number was issued.
+    ``changes`` tells what was done otherwise than planned; all else is as built then, and ``plan`` as it was planned.
     """
 
     identity: Identity
@@ -256,6 +258,8 @@ class Trailer:
     geometry: Geometry = field(default_factory=Geometry)
     ledger: Ledger | None = None
     gone: tuple[str, ...] = ()
+    changes: tuple[Change, ...] = ()
+    plan: Trailer | None = None
 
     @property
     def draft_numbers(self) -> tuple[str, ...]:

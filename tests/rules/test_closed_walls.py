@@ -203,5 +203,5 @@ def test_the_draw_that_is_named_against_a_drop_mends_it_in_any_build(made: Gener
             continue
         mended = _weaker(trailer, named[1], named[2] or "", float(named[3]))
         left = [f for f in find(mended, compute(mended)) if f.rule == finding.rule]
-        load = re.split(r" (?:loses|gets) ", finding.message)[0]  # a lamp of several functions has several loads
-        assert [f.message for f in left if f.message.startswith(load)] == []
+        load = re.split(r" (?:loses|gets) ", finding.message)[0]
+        assert [f.message for f in left if f.message.startswith(load)] == [], (finding.message, finding.help)
