@@ -69,7 +69,8 @@ _TITLES: Mapping[type[BaseModel], str] = {
     words.ReturnWords: "return",
     words.BranchWords: "branches: each branch",
 }
-_NOTES = {
+_NOTES: dict[type[BaseModel], str] = {
+    changes.ChangeWords: "by a wire's issued number (4A), or by the name of a circuit or a part; the plan stays",
     words.ItemWords: "an item is a name, or a name and a length (step lamp: 6 ft), "
     "or a name and these words (step lamp: {length: 6 ft, size: 14 AWG})",
     words.ReturnWords: "a length (return: 4 ft), a name (return: frame), or these words",

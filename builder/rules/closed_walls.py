@@ -12,6 +12,7 @@ from builder.trailer.size import Size, by_area
 from builder.trailer.wires import BREAKAWAY
 
 PART_HELP = "choose “{part}” so that it takes less, {words} at most"
+PART_CHANGED_HELP = "choose “{part}” so that it takes less, {words} at most, and write it under changes"
 CHARGER_HELP = "choose “{part}” so that it gives less, {words} at most"
 LESS_HELP = "let what hangs on it take {less} less"
 LAY_HELP = "lay new wire where it stays in sight, size: {size}"
@@ -83,7 +84,8 @@ def _weaker(trailer: Trailer, load: LoadFigures, current_a: float) -> str:
         words = f"gives: {_down(gives_a * share):g} A" if gives_a is not None else ""
         return say(CHARGER_HELP, part=charger.name, words=words) if words else ""
     words = _words(trailer, load, share)
-    return say(PART_HELP, part=load.load.part, words=words) if words else ""
+    sentence = PART_CHANGED_HELP if words.startswith("draws: ") and "{" not in words else PART_HELP
+    return say(sentence, part=load.load.part, words=words) if words else ""
 
 
 def _words(trailer: Trailer, load: LoadFigures, share: float) -> str:

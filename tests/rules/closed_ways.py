@@ -12,7 +12,7 @@ _SMALLER = "use a smaller one: {}"
 
 
 def _takes(part: str, words: str, old: str, new: str = "") -> Way:
-    return f"choose “{part}” so that it takes less, {words} at most", ((old, new or words),)
+    return f"“{part}” so that it takes less, {words} at most", ((old, new or words),)
 
 
 CLOSED_WAYS: dict[tuple[str, str], tuple[Way, ...]] = {

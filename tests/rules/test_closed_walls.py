@@ -9,9 +9,10 @@ import pytest
 from closed_ways import CLOSED_WAYS
 from generated_builds import GeneratedBuild, builds
 from hypothesis import HealthCheck, assume, given, settings
-from rule_builds import FAN, HEATER, LAMP, MAIN_30, THICK, Limit, build, changed, findings, read
+from rule_builds import FAN, HEATER, LAMP, MAIN_30, PUMP, THICK, Limit, build, changed, findings, read
 from test_rule_limits import EVERY_LIMIT, LIMITS
 
+from builder.buildfile.numbered import numbered_build
 from builder.buildfile.resolving import read_build
 from builder.electrics.computing import compute
 from builder.rules import closed_walls
@@ -169,11 +170,20 @@ def test_a_way_out_is_of_its_stage() -> None:
     assert Remark(NOWHERE, "said", way, "read", "basis").help is way
 
 
+def test_the_draw_that_is_named_mends_it_under_changes() -> None:
+    """Under parts it could bring thinner wire with it; under changes all wire stays as it is."""
+    text = closed(build(changed(PUMP, "6 ft", "6 ft 8 in")))
+    assert "draws: 3.9 A at most, and write it under changes" in findings(text, "drop above advice")[0].help
+    trailer = numbered_build(read_build((text + "changes: {pump: {draws: 3.9 A}}\n").encode()), None).trailer
+    assert trailer is not None
+    assert [f.rule for f in find(trailer, compute(trailer)) if f.level is not Level.WORTH] == []
+
+
 NAMED = re.compile(r"choose “([^”]+)” so that it takes less, draws: (?:\{([\w ]+): )?([\d.]+) (A|W)\b")
 
 
 def _weaker(trailer: Trailer, part: str, what: str, value: float) -> Trailer:
-    """Return a trailer as if the file said so of a part, or of both lamps of a pair."""
+    """Return a trailer as if the file's changes said so of a part, or of both lamps of a pair."""
     written_at = {load.origin for load in trailer.loads if load.part == part}
     road = {one.name for one in trailer.parts.values() if one.kind == "road lamp"}
     names = {load.part for load in trailer.loads if load.origin in written_at} & road | {part}
@@ -201,7 +211,7 @@ def test_the_draw_that_is_named_against_a_drop_mends_it_in_any_build(made: Gener
         named = NAMED.search(finding.help)
         if named is None or finding.rule not in ("drop above advice", "too low voltage"):
             continue
-        mended = _weaker(trailer, named[1], named[2] or "", float(named[3]))
+        mended = replace(_weaker(trailer, named[1], named[2] or "", float(named[3])), plan=trailer)
         left = [f for f in find(mended, compute(mended)) if f.rule == finding.rule]
         load = re.split(r" (?:loses|gets) ", finding.message)[0]
         assert [f.message for f in left if f.message.startswith(load)] == [], (finding.message, finding.help)
