@@ -44,6 +44,7 @@ from builder.electrics.sizing import Sized, choose_sizes
 from builder.electrics.switching import switch_figures
 from builder.routes.covers import TAPE, covers
 from builder.routes.fill import StretchFill, fill
+from builder.routes.laid import laid
 from builder.routes.runs import Runs, bundle, runs_of
 from builder.tables.part_kinds import part_kinds
 from builder.trailer.assumed import assumption
@@ -123,6 +124,7 @@ def _figures(trailer: Trailer) -> Figures:
         clearances=covered.clearances,
         panels=covered.panels,
         hinges=covered.hinges,
+        laid=laid(trailer, runs, _every_size(trailer, wires)),
     )
 
 

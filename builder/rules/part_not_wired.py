@@ -6,7 +6,7 @@ Why: it was forgotten, or its name is spelt in two ways. Once the walls are clos
 
 Limit: none; the file itself. What a relay feeds at rest counts as wired.
 
-Walls open: a wire for it.
+Walls open: a wire for it, or no such part.
 
 Walls closed: new wire that stays in sight, or no such part.
 

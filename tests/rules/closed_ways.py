@@ -239,6 +239,10 @@ CLOSED_WAYS: dict[tuple[str, str], tuple[Way, ...]] = {
         _takes("pump", "draws: 3.8 A", "draws: 4 A"),
         (_IN_SIGHT.format("12 AWG"), (("size: 14 AWG}", "size: 12 AWG}"),)),
     ),
+    ("drop above advice", "3 % at a part that the car feeds through the plug"): (
+        _takes("box", "draws: 44 W", "draws: 45 W"),
+        (_IN_SIGHT.format("14 AWG"), (("cool: {from", "cool: {size: 14 AWG, from"),)),
+    ),
     ("drop above advice", "10 % at road lamps"): (
         _takes(
             "rear lamp", "draws: {stop: 1.9 A}", "path: [rear lamp", "draws: {stop: 1.9 A}, path: [rear lamp"
@@ -396,6 +400,67 @@ CLOSED_WAYS: dict[tuple[str, str], tuple[Way, ...]] = {
                     "circuits:\n  sun: {from: shore converter, path: [end fuse: 3 ft, front box: 5 in]}",
                 ),
             ),
+        ),
+    ),
+    ("bend too sharp", "ten times the thickest wire"): (
+        (
+            "lay new wire where it stays in sight, and write its way under through",
+            (
+                ("chases: {", "chases: {surface: {through: [front box, lamp], kind: open bay}, "),
+                ("lamp: 8 ft", "lamp: {length: 8 ft, through: surface}"),
+            ),
+        ),
+    ),
+    ("hole near edge", "1 1/4 in to the edge"): (
+        (
+            "plates on the face of the skin over the holes, and write plate: 1/16 in",
+            (("from the edge", "plate: 1/16 in, from the edge"),),
+        ),
+    ),
+    ("hole near edge", "a plate of 1/16 in"): (("write plate: 1/16 in", (("1/32 in", "1/16 in"),)),),
+    ("supports far apart", "450 mm between supports"): (
+        (
+            "where it can be reached, until they are no further apart than supports every: 17 3/4 in",
+            (("18 1/8 in", "17 3/4 in"),),
+        ),
+    ),
+    ("supports far apart", "what no rule of boats allows"): (
+        ("supports every: 17 3/4 in", (("25 in", "17 3/4 in"),)),
+    ),
+    ("supports far apart", "300 mm beside a battery cable"): (
+        ("supports every: 11 3/4 in", (("13 in", "11 3/4 in"),)),
+    ),
+    ("hole without grommet", "a grommet in sheet metal"): (
+        (
+            "put a split grommet round the wires, and write grommets: yes",
+            (("grommets: no", "grommets: yes"),),
+        ),
+    ),
+    ("hole without grommet", "a grommet in the body's skin"): (
+        (
+            "put a split grommet round the wires, and write grommets: yes",
+            (("grommets: no", "grommets: yes"),),
+        ),
+    ),
+    ("wires beside mains", "1/2 in to mains"): (
+        (
+            "where they can be reached, and write divided: yes",
+            (("carries: mains", "carries: mains, divided: yes"),),
+        ),
+    ),
+    ("wires beside mains", "a divider between mains and wires"): (
+        ("where they can be reached, and write divided: yes", (("divided: no", "divided: yes"),)),
+    ),
+    ("wires beside mains", "a divider of which nothing is said"): (
+        (
+            "where they can be reached, and write divided: yes",
+            (("carries: both", "carries: both, divided: yes"),),
+        ),
+    ),
+    ("wires near heat", "heat beside a chase"): (
+        (
+            "lay new wire where it stays in sight, away from it",
+            (("near heat: flue", "where: under the bed"),),
         ),
     ),
 }
