@@ -323,6 +323,9 @@ class PartWords(Words):
     efficiency: PercentOf | None = Field(None, description="what it gives out of what it takes")
     leads: ShortM | None = Field(None, description="length of its own leads: wires join them by splices")
     leads_come_out: FreeText | None = Field(None, description="on which side its leads come out")
+    opening: Name | None = Field(
+        None, description="the opening that it sits in: its wires then end where its leads come out"
+    )
     where: FreeText | None = Field(None, description="where it is, in words")
     place: Name | None = Field(
         None, description="its place among the places, where that has another name than the part"

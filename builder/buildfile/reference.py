@@ -107,6 +107,7 @@ _SHOWN = {
     ("wire", "outside diameters"): "outside diameters: {16 AWG: 3.1 mm, 6 AWG: 7.4 mm}",
     ("parts: each part", "outputs"): "outputs: 2",
     ("parts: each part", "leads come out"): "leads come out: left side",
+    ("parts: each part", "opening"): "opening: fan opening",
     ("road lamps: each lamp or pair", "path"): "path: [hatch plug: 17 ft, rear lamp: 3 ft]",
     ("road lamps: each lamp or pair", "draws"): "draws: {tail: 0.6 A, stop: 2.1 A}",
     ("road lamps: each lamp or pair", "at"): "at: front",

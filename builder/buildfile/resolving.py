@@ -31,6 +31,7 @@ from builder.buildfile.resolving_headings import (
     resolve_shelf,
     spare_wires,
 )
+from builder.buildfile.resolving_leads import reach_sides
 from builder.buildfile.resolving_parts import general_default, is_reserved, reserved, resolve_parts
 from builder.buildfile.resolving_places import resolve_geometry
 from builder.buildfile.resolving_plugs import check_second_plug, resolve_plug
@@ -135,6 +136,7 @@ def resolve(declared: Declared, names: frozenset[str] = frozenset()) -> tuple[Tr
     loom.problems += misfit
     loom.layout = _layout(loom, declared, assumer)
     loom.problems += _body(loom.layout, declared)
+    loom.problems += reach_sides(loom.layout, declared)
     shelf = resolve_shelf(declared.wire, declared.build, declared.written_at)
     plug = resolve_plug(declared.tow_plug, declared.second_plug, declared.written_at)
     circuits, lamps = _weave(loom, declared, plug, assumer)
