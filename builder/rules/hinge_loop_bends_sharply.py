@@ -24,9 +24,9 @@ Failing example::
     chases:
       groove: {through: [front box, frame]}
       loop: {kind: hinge loop, through: [frame, lamp], slack: 2 in, where: at the hatch}
-    parts: {lamp: {kind: lamp, draws: 3 W}}
+    parts: {lamp: {kind: lamp, draws: 3 W}, hatch plug: {kind: connector, ways: 2, place: frame}}
     circuits:
-      lamp: {path: [lamp: 9 ft]}
+      lamp: {path: [hatch plug: 7 ft, lamp: 20 in]}
 
 Passing example::
 
@@ -41,9 +41,9 @@ Passing example::
     chases:
       groove: {through: [front box, frame]}
       loop: {kind: hinge loop, through: [frame, lamp], slack: 8 in, where: at the hatch}
-    parts: {lamp: {kind: lamp, draws: 3 W}}
+    parts: {lamp: {kind: lamp, draws: 3 W}, hatch plug: {kind: connector, ways: 2, place: frame}}
     circuits:
-      lamp: {path: [lamp: 9 ft]}
+      lamp: {path: [hatch plug: 7 ft, lamp: 20 in]}
 """
 
 from __future__ import annotations

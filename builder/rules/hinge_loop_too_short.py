@@ -26,9 +26,9 @@ Failing example::
     chases:
       groove: {through: [front box, frame]}
       loop: {kind: hinge loop, through: [frame, lamp], slack: 8 in, hinge: [hinge left, hinge right], opens: 100°}
-    parts: {lamp: {kind: lamp, draws: 3 W}}
+    parts: {lamp: {kind: lamp, draws: 3 W}, hatch plug: {kind: connector, ways: 2, place: frame}}
     circuits:
-      lamp: {path: [lamp: 9 ft]}
+      lamp: {path: [hatch plug: 7 ft, lamp: 20 in]}
 
 Passing example::
 
@@ -45,9 +45,9 @@ Passing example::
     chases:
       groove: {through: [front box, frame]}
       loop: {kind: hinge loop, through: [frame, lamp], slack: 13 in, hinge: [hinge left, hinge right], opens: 100°}
-    parts: {lamp: {kind: lamp, draws: 3 W}}
+    parts: {lamp: {kind: lamp, draws: 3 W}, hatch plug: {kind: connector, ways: 2, place: frame}}
     circuits:
-      lamp: {path: [lamp: 9 ft]}
+      lamp: {path: [hatch plug: 7 ft, lamp: 20 in]}
 """
 
 from __future__ import annotations

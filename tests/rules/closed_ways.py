@@ -402,6 +402,18 @@ CLOSED_WAYS: dict[tuple[str, str], tuple[Way, ...]] = {
             ),
         ),
     ),
+    ("hinge without connector", "a connector at the hinge"): (
+        (
+            "put a connector into the wires where the loop can be reached",
+            (("path: [lamp: 8 ft 6 in]", "path: [hatch plug: 7 ft, lamp: 18 in]"),),
+        ),
+    ),
+    ("hinge without connector", "a connector elsewhere"): (
+        ("place: rib", (("ways: 2, place: front box", "ways: 2, place: rib"),)),
+    ),
+    ("frame return", "a return through a hinge"): (
+        ("past the hinge and back to the front box where it stays in sight", (("return: frame, ", ""),)),
+    ),
     ("bend too sharp", "ten times the thickest wire"): (
         (
             "lay new wire where it stays in sight, and write its way under through",

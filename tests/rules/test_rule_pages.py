@@ -68,6 +68,7 @@ MARKED = {
     "panel not as measured": (15, "right lining"),
     "hinge loop too short": (13, "loop"),
     "hinge loop bends sharply": (11, "loop"),
+    "hinge without connector": (8, "loop"),
     "bend too sharp": (6, "1 in"),
     "hole near edge": (6, "3/8 in"),
     "hole without grommet": (6, "no"),
