@@ -97,12 +97,10 @@ def test_parts_beyond_a_hinge_move_with_it() -> None:
 
 
 def test_what_comes_back_through_the_same_hinge_stands_still() -> None:
-    text = HATCH.replace("hatch lamp, tail board]", "hatch lamp, tail board, wall socket]")
+    text = HATCH.replace("hatch lamp, tail board]}\nplaces", "hatch lamp, tail board, wall socket]}\nplaces")
     text = text.replace("circuits:", "  wall socket: {kind: socket, draws: 3 W}\ncircuits:")
-    text = text.replace(
-        "chases:",
-        "  wall socket: {back: 4 ft, up: 4 ft}\nchases:\n  rail: {through: [wall lamp, wall socket]}",
-    )
+    text = text.replace("chases:", "  wall socket: {back: 4 ft, up: 4 ft}\nchases:")
+    text += "  rail: {through: [wall lamp, wall socket]}\n"
     trailer = read_build(text.encode()).trailer
     assert trailer is not None
     found = beyond_hinges(trailer, compute(trailer), trailer.circuits[0])
