@@ -14,6 +14,7 @@ from pydantic.fields import FieldInfo
 
 from builder.buildfile import declared as words
 from builder.buildfile import declared_body as body
+from builder.buildfile import declared_changes as changes
 from builder.buildfile import declared_face as face
 from builder.buildfile import declared_places as places
 from builder.buildfile.kind_reference import WIDTH, hanging, kind_block, kinds_text, plug_text, plugs_text
@@ -53,6 +54,7 @@ _TITLES: Mapping[type[BaseModel], str] = {
     words.RoadLampWords: "road lamps: each lamp or pair",
     words.ReflectorWords: "reflectors: each one or pair",
     words.SpareWords: "spares: each wire",
+    changes.ChangeWords: "changes: each change",
     words.MainsWords: "mains",
     words.BrakesWords: "brakes",
     words.StockWords: "in stock",
@@ -68,7 +70,8 @@ _TITLES: Mapping[type[BaseModel], str] = {
     words.ReturnWords: "return",
     words.BranchWords: "branches: each branch",
 }
-_NOTES = {
+_NOTES: dict[type[BaseModel], str] = {
+    changes.ChangeWords: "by a wire's issued number (4A), or by the name of a circuit or a part; the plan stays",
     words.ItemWords: "an item is a name, or a name and a length (step lamp: 6 ft), "
     "or a name and these words (step lamp: {length: 6 ft, size: 14 AWG})",
     words.ReturnWords: "a length (return: 4 ft), a name (return: frame), or these words",
@@ -105,6 +108,7 @@ _SHOWN = {
     ("wire", "outside diameters"): "outside diameters: {16 AWG: 3.1 mm, 6 AWG: 7.4 mm}",
     ("parts: each part", "outputs"): "outputs: 2",
     ("parts: each part", "leads come out"): "leads come out: left side",
+    ("parts: each part", "opening"): "opening: fan opening",
     ("road lamps: each lamp or pair", "path"): "path: [hatch plug: 17 ft, rear lamp: 3 ft]",
     ("road lamps: each lamp or pair", "draws"): "draws: {tail: 0.6 A, stop: 2.1 A}",
     ("road lamps: each lamp or pair", "at"): "at: front",
@@ -194,6 +198,10 @@ _SHOWN = {
     (_HEADINGS, "circuits"): "circuits: {fan: {path: [fan: 12 ft]}}",
     (_HEADINGS, "road lamps"): "road lamps: {plate lamp: {shows: plate, wire: 17 ft}}",
     (_HEADINGS, "spares"): "spares: {rear spare: {from: front box, to: rear wall, wire: 21 ft}}",
+    (_HEADINGS, "changes"): "changes: {4A: {length: 15 ft, note: round the wheel well}}",
+    ("changes: each change", "note"): "note: the wheel well was in the way",
+    ("changes: each change", "date"): "date: 3 May",
+    ("changes: each change", "fuse"): "fuse: 5 A",
     (_HEADINGS, "waiting"): "waiting: {fan: comes in spring}",
     (_HEADINGS, "brakes"): "brakes: {kind: electric, drum: 10 in, magnets: 2, breakaway battery: 5 Ah}",
     (_HEADINGS, "mains"): "mains: {what: inlet and one socket, done by: licensed electrician}",

@@ -197,6 +197,7 @@ _LISTS = {
         frames: studs, ribs, framing
         trailer: dimensions
         waiting: pending, to do
+        changes: as built, deviations, modifications, done otherwise
         format: version
         spares: spare wires
         places: points, positions, locations

@@ -95,6 +95,7 @@ EXAMPLES = {
     "body": "body: {profile: [{back: 0 in, up: 0 in}, {back: 8 ft, up: 0 in}, {back: 8 ft, up: 4 ft}], width: 5 ft}",
     "openings": "openings: {left door: {in: left wall, back: 3 ft, up: 4 in, width: 26 in, height: 36 in}}",
     "frames": "frames: {left studs: {in: left wall, back: [16 in, 32 in], thick: 3/4 in}}",
+    "changes": "changes: {4A: {length: 15 ft, note: round the wheel well}}",
     "waiting": "waiting: {charging socket: its wire is coiled behind the panel}",
     "in stock": "in stock: {wire: {red 16 AWG: 20 ft}, fuses: {5 A: 3}}",
     "assume": "assume: {surrounding temperature: 35 C}",
