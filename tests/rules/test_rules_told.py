@@ -10,14 +10,26 @@ from pathlib import Path
 
 import pytest
 from limits_of_colours import COLOUR_LIMITS
+from limits_of_covers import COVER_LIMITS
 from limits_of_fuses import FUSE_LIMITS
+from limits_of_lamps import LAMP_LIMITS
 from limits_of_parts import PART_LIMITS
 from limits_of_values import VALUE_LIMITS
+from limits_of_ways import WAY_LIMITS
 from limits_of_wiring import WIRING_LIMITS
 from rule_builds import Limit, findings
 
 TOLD = Path(__file__).parent / "told.txt"
-LIMITS = (*COLOUR_LIMITS, *FUSE_LIMITS, *PART_LIMITS, *VALUE_LIMITS, *WIRING_LIMITS)
+LIMITS = (
+    *COLOUR_LIMITS,
+    *COVER_LIMITS,
+    *FUSE_LIMITS,
+    *LAMP_LIMITS,
+    *PART_LIMITS,
+    *VALUE_LIMITS,
+    *WAY_LIMITS,
+    *WIRING_LIMITS,
+)
 
 
 def told(limit: Limit) -> str:
