@@ -180,6 +180,14 @@ SLIPS_OF_SIGNS = {
     ),
     "item among names": ("  fan: {kind: fan, draws: 3 A}\n", "  - fan\n    x: y\n"),
     "item before names": ("  lamp:\n    kind: lamp\n", "  lamp:\n      - y\n    kind: lamp\n"),
+    "two lines set in by one less, a blank line between": (
+        "    draws: 6 W\n    note: a lamp\n",
+        "    where: here\n   draws: 6 W\n\n   note: a lamp\n",
+    ),
+    "part set in among the words of the one above": (
+        "  right switch: {kind: two-way switch}\n",
+        "    right switch:\n      kind: two-way switch\n    note: by the door\n",
+    ),
     "group set in by one": ("  lamp:\n    kind: lamp\n", "   lamp:\n     kind: lamp\n"),
     "comma forgotten before the next line": ("draws: 3 A}", "draws: 3 A\n    note: x}"),
     "curly quotes around braces": ("{kind: switch}", "\u201c{kind: switch}\u201d"),
