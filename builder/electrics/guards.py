@@ -20,8 +20,8 @@ class Guard:
     """A fuse at its spot.
 
     ``load_a`` flows with everything on, ``starting_a`` while the largest load starts; ``protects`` are the
-    indexes of its wires; ``floor_a`` is the least rating from elsewhere: the main fuse is not below those
-    behind it. Currents in amperes.
+    indexes of its wires, with returns that it shares with other circuits; ``floor_a`` is the least rating from
+    elsewhere: the main fuse is not below those behind it. Currents in amperes.
     """
 
     spot: FuseSpot
@@ -69,8 +69,14 @@ def guards_of(
     own: dict[int, set[int]] = {}
     for index, wire in enumerate(trailer.wires):
         own.setdefault(wire.circuit, set()).add(index)
+    kinds = {circuit.number: circuit.kind for circuit in trailer.circuits}
+    house = {
+        index
+        for index, wire in enumerate(trailer.wires)
+        if wire.role is Role.RETURN and kinds[wire.circuit] is CircuitKind.HOUSE
+    }
     made = tuple(
-        _guard(trailer, spot, (paths, currents, own.get(spot.circuit.number, set())), behind, fuses)
+        _guard(trailer, spot, (paths, currents, own.get(spot.circuit.number, set()), house), behind, fuses)
         for spot in spots
     )
     floor_a = max(
@@ -102,11 +108,11 @@ def _behind(trailer: Trailer, paths: Sequence[LoadPath]) -> dict[Terminal, list[
 def _guard(
     trailer: Trailer,
     spot: FuseSpot,
-    flow: tuple[Sequence[LoadPath], Sequence[float], set[int]],
+    flow: tuple[Sequence[LoadPath], Sequence[float], set[int], set[int]],
     behind: dict[Terminal, list[tuple[int, int]]],
     fuses: set[str],
 ) -> Guard:
-    paths, currents, own = flow
+    paths, currents, own, house = flow
     loads = behind.get(spot.terminal, [])
     total = most_together_a(paths, currents, [number for number, _ in loads])
     starts = (starting_current_a(trailer, paths[n], currents[n]) - currents[n] for n, _ in loads)
@@ -116,7 +122,8 @@ def _guard(
         stop = next((n for n, wire in enumerate(feeds) if trailer.wires[wire].end.part in fuses), None)
         found.update(feeds if stop is None else feeds[: stop + 1])
         found.update(paths[number].returns if stop is None else ())
-    kept = found & own or own
+    shared = found & house if spot.circuit.kind is CircuitKind.HOUSE else set()
+    kept = found & own | shared or own
     protects = tuple(sorted(i for i in kept if trailer.wires[i].role is not Role.BOND))
     return Guard(spot, total, total + max(starts, default=0.0), protects)
 

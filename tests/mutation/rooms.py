@@ -91,7 +91,10 @@ ROOMS = {
                 ("tests/buildfile/test_suggestions.py", ("suggesting", "synonyms", "misfits", "telling")),
                 ("tests/buildfile/test_traps.py", ("reading",)),
                 ("tests/buildfile/test_breakaway.py", ("breaking_away", "weaving", "walking")),
-                ("tests/buildfile/test_second_plug.py", ("resolving_plugs", "resolving_road", "starting_at_plug")),
+                (
+                    "tests/buildfile/test_second_plug.py",
+                    ("resolving_plugs", "resolving_road", "starting_at_plug"),
+                ),
             ),
         ),
     )
