@@ -17,6 +17,7 @@ METRIC_WALL = changed(changed(WALL, "GO", "40 mm"), "country: US", "country: DE"
 AN_INCH_LEFT = changed(changed(TUBE, "GO", "1 5/8 in"), "BORE", "1 in").replace(
     "right: 2 ft", "right: 612.3 mm"
 )
+ONE_WAY = changed(changed(HATCH, "SLACK", "4 in"), "lamp: {back: 6 ft, up", "lamp: {back: 6 ft 3 in, up")
 METRIC_HATCH = changed(changed(HATCH, "slack: SLACK", "slack: 19 cm"), "country: US", "country: DE")
 BARE_AWAY = """\
 format: 1
@@ -79,6 +80,23 @@ def _fan(fuse: str, draws: str, size: str) -> str:
     )
 
 
+NO_WAYS = (
+    "places:\n  front box: {back: 1 ft, up: 2 ft}\n  corner: {back: 1 ft, left: 2 ft, up: 2 ft}\n"
+    "  lamp: {back: 7 ft, left: 2 ft, up: 2 ft}\n  fan: {back: 8 ft, right: 2 ft, up: 2 ft}\n"
+    "chases:\n  groove: {through: [front box, corner]}\n"
+)
+NO_WAY_PARTS = (
+    "parts: {fan: {kind: fan, draws: 1 A}, lamp: {kind: lamp, draws: 3 W}}\n"
+    "circuits:\n  fan: {path: [fan: 9 ft]}\n  light: {path: [lamp: 9 ft]}\n"
+)
+REST = (
+    "parts:\n  flip: {kind: relay}\n  flip switch: {kind: switch}\n  fan: {kind: fan, draws: 5 A}\n"
+    "  rest fan: {kind: fan, draws: 1 A}\ncircuits:\n  air:\n    fuse: 15 A\n    size: 14 AWG\n"
+    "    path: [flip: {length: 1 ft, as: contact}, fan: 3 ft]\n    branches:\n"
+    "      - {from: flip, output: rest, path: [rest fan: {length: 3 ft, size: 18 AWG}]}\n"
+    "      - {from: fuse, path: [flip switch: 1 ft, flip: {length: 1 ft, as: coil}]}\n"
+)
+
 MORE_BUILDS = (
     ("breakaway not reaching", "no switch on the breakaway's path", BARE_AWAY),
     ("battery fuse", "a line from the car without a fuse", TWO_LINES),
@@ -102,6 +120,7 @@ MORE_BUILDS = (
         "a slack that the file does not give",
         changed(changed(HATCH, "slack: SLACK, ", ""), "90°", "180°"),
     ),
+    ("hinge loop too short", "in one of the two ways that it may open", ONE_WAY),
     ("drop above advice", "a size that is not the next", build(FAR_LAMP)),
     (
         "lamp missing",
@@ -109,6 +128,12 @@ MORE_BUILDS = (
         changed(us_build(USUAL_LAMPS), FRONT_REFLECTOR, ""),
     ),
     ("lamp missing", "turn lamps, in one of two colours", us_build(changed(USUAL_LAMPS, "turn, ", ""))),
+    (
+        "no way for wire",
+        "a second wire on the same gap, and a third on another",
+        build(NO_WAYS + NO_WAY_PARTS),
+    ),
+    ("fuse above wire", "a thin wire at the rest contact of a relay", build(REST, shelf="18 AWG, 14 AWG")),
     ("load above fuse", "a breaker that no wire helps", build(BREAKER, shelf=SIZES)),
     ("load above fuse", "a load that is assumed, beside one that is not", build(FANS, shelf="12 AWG")),
     ("switch too small", "the switch of the battery's line", build(LINE_SWITCH, battery=SWITCHED)),
