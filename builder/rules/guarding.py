@@ -102,7 +102,7 @@ class _Walk:
         if here.part in self._parts:
             return self._parts[here.part]
         if here.part == FRONT_BOX:
-            return self._ways.get(near, self._ways.get(here, guard))
+            return self._ways.get(near, guard)
         return guard
 
 
