@@ -4,8 +4,12 @@ from __future__ import annotations
 
 from typing import Any
 
-from builder.electrics.lamps_required import RequiredLamp
+from builder.electrics.lamps_required import RequiredLamp, measures_of
 from builder.pages.view import View
+from builder.tables.lamp_rules import lamp_rules
+
+DRIVES_LEFT = ("GB", "IE", "AU", "NZ")
+"""Where the traffic keeps left, so that the right side is the one towards it."""
 
 
 def lamps_page(view: View) -> dict[str, Any]:
@@ -18,6 +22,7 @@ def lamps_page(view: View) -> dict[str, Any]:
     return {
         "rule": asked.rule,
         "country": view.trailer.identity.country,
+        "drives_left": view.trailer.identity.country in DRIVES_LEFT,
         "note": asked.note,
         "lamps": [row for row in rows if row["kind"] == "lamp"],
         "reflectors": [row for row in rows if row["kind"] == "reflector"],
@@ -25,8 +30,22 @@ def lamps_page(view: View) -> dict[str, Any]:
         "lacking": list(lacking),
         "unplaced": sorted(set(asked.unplaced)),
         "on_hatch": [lamp.name for lamp in view.trailer.road_lamps if lamp.on_hatch],
-        "sources": list(dict.fromkeys((one.row.source, one.row.clause, one.known) for one in asked.required)),
+        "exactly": _exactly(view, asked.rule),
+        "stands_in": any(one.row.authority != asked.rule for one in asked.required),
     }
+
+
+def _exactly(view: View, rule: str) -> list[dict[str, str]]:
+    """Return the limits of size of a rule that the trailer is exactly at, each with how the rule reads there."""
+    measures = measures_of(view.trailer.identity)
+    met = {
+        (one.measure, one.text, one.sign): None
+        for row in lamp_rules(rule)
+        if row.count
+        for one in row.when
+        if one.is_met_exactly(measures.of(one.measure))
+    }
+    return [{"measure": measure, "limit": text, "sign": sign} for measure, text, sign in met]
 
 
 def _row(view: View, place: int, one: RequiredLamp) -> dict[str, Any]:
@@ -42,6 +61,10 @@ def _row(view: View, place: int, one: RequiredLamp) -> dict[str, Any]:
         "from_side": view.fig(f"{path}/from_side_length_m") if row.from_side_m is not None else "",
         "apart": view.fig(f"{path}/apart_length_m") if row.apart_m is not None else "",
         "most_apart": view.fig(f"{path}/most_apart_length_m") if row.most_apart_m is not None else "",
+        "place": row.place,
+        "heights": [view.fig(f"{path}/heights_m/{n}", "m") for n in range(len(one.heights_m))],
+        "ins": [view.fig(f"{path}/ins_m/{n}", "m") for n in range(len(one.ins_m))],
+        "middles": view.fig(f"{path}/middles_apart_length_m") if one.middles_apart_m is not None else "",
         "have": list(dict.fromkeys(one.have)),
         "missing": view.fig(f"{path}/missing") if one.missing else "",
         "lacking": list(one.lacking),

@@ -26,8 +26,10 @@ from builder.electrics.figures import (
 from builder.guide.making import guides
 from builder.guide.model import Guide
 from builder.lists.making import Lists, make_lists
+from builder.pages.record_changes import change_entries
 from builder.pages.record_covers import cover_entries
 from builder.pages.record_guide import guide_entries
+from builder.pages.record_laid import laid_entries
 from builder.pages.record_lamps import (
     brakes_entry,
     contact_key,
@@ -80,7 +82,9 @@ def record(
         "guide": guide_entries(guides(trailer, figures) if guide is None else guide),
     }
     made |= geometry_entries(trailer, figures)
+    made |= laid_entries(trailer, figures)
     made |= cover_entries(trailer, figures)
+    made |= change_entries(trailer, figures)
     if figures.lamps_required is not None:
         made["lamps_required"] = lamps_required_entries(figures.lamps_required)
     if figures.brakes is not None:

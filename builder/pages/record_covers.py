@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from math import floor
+from math import ceil, floor
 
 from builder.electrics.figures import Figures
 from builder.routes.edges import FromEdge, edge_names, from_edges
@@ -15,6 +15,8 @@ from builder.trailer.places import Skin
 Json = dict[str, object]
 STEPS_M = {"feet": 0.00635, "metric": 0.005}
 """Screws are sold by the quarter of an inch, or by 5 mm: what is printed is rounded down to it."""
+TAPE_STEPS_M = {"feet": (0.3048, 0.003175, 0.0127), "metric": (1.0, 0.001, 0.01)}
+"""How finely a length is printed: up to a first length in the first step, in metres, then in the second."""
 
 
 def cover_entries(trailer: Trailer, figures: Figures) -> Json:
@@ -33,6 +35,23 @@ def screw_m(limit_m: float, units: str) -> float:
     """Return a limit for screws rounded down to a length that is sold, in metres; 0 where none is as short."""
     step_m = STEPS_M["feet" if units == "feet" else "metric"]
     return max(floor(limit_m / step_m + 1e-9), 0) * step_m
+
+
+def keep_clear_m(metres: float, units: str) -> float:
+    """Return what is kept clear of wires, rounded up to what a tape measure is read to, in metres."""
+    step_m = _tape_step_m(metres, units)
+    return ceil(metres / step_m - 1e-9) * step_m
+
+
+def at_least_m(metres: float, units: str) -> float:
+    """Return a depth that is told as the least one, rounded down to what a tape measure is read to, in metres."""
+    step_m = _tape_step_m(metres, units)
+    return max(floor(metres / step_m + 1e-9), 0) * step_m
+
+
+def _tape_step_m(metres: float, units: str) -> float:
+    long_m, fine_m, coarse_m = TAPE_STEPS_M["feet" if units == "feet" else "metric"]
+    return fine_m if metres < long_m - fine_m else coarse_m
 
 
 def _skin(trailer: Trailer, figures: Figures, skin: Skin) -> Json:
@@ -77,6 +96,7 @@ def _panel(trailer: Trailer, view: PanelView) -> Json:
         "name": view.panel.name,
         "whole": view.is_whole,
         "missing": [{"why": why.value, "names": list(names)} for why, names in view.missing],
+        "from": "outside" if view.panel.outside else "inside",
         "pieces": len(view.faces),
         "behind": [_behind(trailer, view, one) for one in view.behind],
         "line": view.panel.origin.line,
@@ -88,7 +108,7 @@ def _panel(trailer: Trailer, view: PanelView) -> Json:
 
 def _behind(trailer: Trailer, view: PanelView, one: Behind) -> Json:
     through = trailer.geometry.chases[one.tube.stretch.chase].through
-    face = view.faces[one.face]
+    face, units = view.faces[one.face], trailer.identity.units
     ends = from_edges(face, (one.part.start[:2], one.part.end[:2]))
     made: Json = {
         "chase": one.tube.stretch.chase,
@@ -98,12 +118,12 @@ def _behind(trailer: Trailer, view: PanelView, one: Behind) -> Json:
         "piece": one.face + 1,
         "start": [_edge(view, one, far) for far in ends[0]],
         "end": [_edge(view, one, far) for far in ends[1]],
-        "depth_length_m": max(one.part.depth_m, 0.0),
+        "depth_length_m": at_least_m(one.part.depth_m, units),
     }
     if one.tube.radius_m is not None:
-        made["each_side_length_m"] = one.tube.radius_m + one.unsure_m
+        made["each_side_length_m"] = keep_clear_m(one.tube.radius_m + one.unsure_m, units)
     if view.is_whole and one.screw_m is not None:
-        made["screw_length_m"] = screw_m(one.screw_m, trailer.identity.units)
+        made["screw_length_m"] = screw_m(one.screw_m, units)
     return made
 
 

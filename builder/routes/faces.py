@@ -19,6 +19,7 @@ from builder.routes.vectors import (
     scaled,
     unit,
 )
+from builder.trailer.outline import extents, pieces_of, points_of
 from builder.trailer.places import Geometry
 
 UNSURE_M = 0.1
@@ -34,6 +35,7 @@ class Unclear(StrEnum):
 
     NO_CORNERS = "no corners"
     IN_NO_PLANE = "its corners lie in no plane, and in no strip of planes"
+    IN_ONE_LINE = "its corners lie in one line, or at one point"
     OUT_OF_ORDER = "its corners do not follow each other round it"
     NO_INSIDE = "which side of it is inside is not told"
 
@@ -71,8 +73,12 @@ def faces_of(corners: Sequence[Vector], flat_m: float) -> tuple[Face, ...] | Unc
     whole = _face(corners)
     if whole is not None and whole.bent_m <= flat_m:
         return Unclear.OUT_OF_ORDER if edges_cross(whole.outline) else (whole,)
-    if whole is None and _crossed(corners, flat_m):
-        return Unclear.OUT_OF_ORDER
+    if whole is None:
+        three = _any_three(corners)
+        if three is None:
+            return Unclear.IN_ONE_LINE
+        if all(abs(three.seen(corner)[2]) <= flat_m for corner in corners):
+            return Unclear.OUT_OF_ORDER
     half, odd = divmod(len(corners), 2)
     strips = [] if odd else [strip for first in range(half) if (strip := _strip(corners, first, flat_m))]
     strips.sort(key=_sharpest)
@@ -81,13 +87,13 @@ def faces_of(corners: Sequence[Vector], flat_m: float) -> tuple[Face, ...] | Unc
     return strips[0]
 
 
-def _crossed(corners: Sequence[Vector], flat_m: float) -> bool:
-    """Tell whether corners that hold no area together lie in the plane of three of them: two halves cancel out."""
-    for i in range(len(corners)):
-        three = _face([corners[i - 2], corners[i - 1], corners[i]])
-        if three is not None:
-            return all(abs(three.seen(corner)[2]) <= flat_m for corner in corners)
-    return False
+def _any_three(corners: Sequence[Vector]) -> Face | None:
+    """Return the plane of the first three corners that follow each other and have one; None where all are in a line.
+
+    Corners that hold no area together and lie in that plane cross: two halves cancel out.
+    """
+    threes = (_face([corners[i - 2], corners[i - 1], corners[i]]) for i in range(len(corners)))
+    return next((three for three in threes if three is not None), None)
 
 
 def _sharpest(strip: Sequence[Face]) -> float:
@@ -136,7 +142,10 @@ def _sum(arrows: Iterable[Vector]) -> Vector:
 
 @dataclass(frozen=True, slots=True)
 class Middle:
-    """The middle of the trailer: of all skins and panels, and of all places where that tells nothing."""
+    """The middle of the trailer: of its body, else of all skins and panels, else of all places.
+
+    A later one counts where those before it lie too near to a face to tell its sides apart.
+    """
 
     points: tuple[Vector, ...]
 
@@ -166,12 +175,19 @@ def _turned(face: Face) -> Face:
 
 
 def middle_of(geometry: Geometry) -> Middle:
-    """Return what tells inside from outside: the boxes round all corners, and round all places."""
+    """Return what tells inside from outside: the boxes round the body, round all corners, and round all places.
+
+    Skins and panels of one side alone have their middle in that side, where it tells nothing of a panel before it.
+    """
     rings = [skin.corners for skin in geometry.skins.values()]
     rings += [panel.corners for panel in geometry.panels.values()]
     corners = [geometry.places[name].point_m for ring in rings for name in ring]
     every = [place.point_m for place in geometry.places.values()]
-    return Middle(tuple(middle(points) for points in (corners, every) if points))
+    found = [middle(points) for points in (corners, every) if points]
+    if geometry.body is not None:
+        front, rear, under, top = extents(points_of(pieces_of(geometry.body.profile)))
+        found.insert(0, ((front + rear) / 2, 0.0, (under + top) / 2))
+    return Middle(tuple(found))
 
 
 def laid_faces(

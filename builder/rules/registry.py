@@ -9,11 +9,14 @@ from builder.rules import (
     battery_fuse,
     battery_not_charged,
     battery_not_vented,
+    bend_too_sharp,
     brakes_not_fed,
     breakaway_battery_small,
     breakaway_not_reaching,
+    cable_entry_open,
     charge_line_unfused,
     charger_too_large,
+    closed_walls,
     colour_of_two_meanings,
     conduit_too_full,
     connector_overloaded,
@@ -27,6 +30,9 @@ from builder.rules import (
     fuse_not_sold,
     hinge_loop_bends_sharply,
     hinge_loop_too_short,
+    hinge_without_connector,
+    hole_near_edge,
+    hole_without_grommet,
     lamp_at_wrong_height,
     lamp_missing,
     lamp_of_wrong_colour,
@@ -44,6 +50,7 @@ from builder.rules import (
     plug_ground_shared,
     strip_too_long,
     supply_too_small,
+    supports_far_apart,
     switch_too_small,
     too_low_voltage,
     too_many_circuits,
@@ -54,10 +61,12 @@ from builder.rules import (
     wire_overloaded,
     wire_too_short,
     wire_too_thin,
+    wires_beside_mains,
     wires_may_jam,
+    wires_near_heat,
     wrong_voltage,
 )
-from builder.rules.finding import Finding, Level, Remark, Rule
+from builder.rules.finding import Finding, Level, Remark, Rule, WayOut
 from builder.trailer.model import Trailer
 
 _MODULES = (
@@ -102,6 +111,9 @@ _MODULES = (
     (fastener_near_wire, Level.SHOULD),
     (cover_not_laid, Level.SHOULD),
     (panel_not_as_measured, Level.SHOULD),
+    (hole_near_edge, Level.SHOULD),
+    (hole_without_grommet, Level.SHOULD),
+    (wires_beside_mains, Level.SHOULD),
     (battery_not_charged, Level.WORTH),
     (lamp_on_hatch, Level.WORTH),
     (plug_converter_overloaded, Level.WORTH),
@@ -112,6 +124,11 @@ _MODULES = (
     (wire_longer_than_way, Level.WORTH),
     (wires_may_jam, Level.WORTH),
     (hinge_loop_bends_sharply, Level.WORTH),
+    (hinge_without_connector, Level.WORTH),
+    (bend_too_sharp, Level.WORTH),
+    (supports_far_apart, Level.WORTH),
+    (cable_entry_open, Level.WORTH),
+    (wires_near_heat, Level.WORTH),
 )
 
 RULES: tuple[Rule, ...] = tuple(
@@ -129,24 +146,30 @@ _ORDER = {level: place for place, level in enumerate(Level)}
 
 def find(trailer: Trailer, figures: Figures) -> tuple[Finding, ...]:
     """Return all findings, gravest first, then by place in the file."""
-    metric = trailer.identity.units == "metric"
+    metric, closed = trailer.identity.units == "metric", trailer.identity.walls_closed
     found = [
-        _finding(rule, remark, metric=metric) for rule in RULES for remark in rule.check(trailer, figures)
+        _finding(rule, remark, metric=metric, walls_closed=closed)
+        for rule in RULES
+        for remark in rule.check(trailer, figures)
     ]
     return tuple(sorted(found, key=lambda f: (_ORDER[f.level], f.origin, f.rule, f.message)))
 
 
-def _finding(rule: Rule, remark: Remark, *, metric: bool = False) -> Finding:
-    """Give a remark its level; what is not read, quoted or in the file itself is never a *must fix*."""
+def _finding(rule: Rule, remark: Remark, *, metric: bool = False, walls_closed: bool = False) -> Finding:
+    """Give a remark its level and the way out of its stage.
+
+    What is not read, quoted or in the file itself is never a *must fix*.
+    """
     level = remark.level or rule.level
     if level is Level.MUST and remark.known not in _DECIDES:
         level = Level.SHOULD
+    way_out = remark.help.at(walls_closed=walls_closed) if isinstance(remark.help, WayOut) else remark.help
     return Finding(
         level,
         rule.name,
         remark.origin,
         remark.message,
-        in_metric(remark.help) if metric else remark.help,
+        in_metric(way_out) if metric else way_out,
         remark.basis,
         remark.known,
         remark.circuit,
@@ -160,7 +183,7 @@ def sentences() -> dict[str, str]:
     """
     return {
         f"{module.__name__.rpartition('.')[2]}.{name}": value
-        for module, _ in _MODULES
+        for module in (*(module for module, _ in _MODULES), closed_walls)
         for name, value in vars(module).items()
         if name.endswith(SENTENCE_ENDINGS) and isinstance(value, str)
     }
