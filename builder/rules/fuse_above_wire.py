@@ -1,7 +1,7 @@
 """A fuse is larger than its wire allows.
 
-What: the rating that the file gives a fuse or breaker is above what the thinnest wire behind it allows, a return that
-it shares with another circuit included.
+What: the rating that the file gives a fuse or breaker is above what the thinnest wire behind it allows: wires of
+other circuits too, where its current flows on through them, as on a return that two circuits share.
 
 Why: the fuse is there for the wire. A wire that carries more than it bears gets hot inside a closed wall,
 where nobody sees it, and the fuse stays whole.
@@ -91,7 +91,7 @@ def check(trailer: Trailer, figures: Figures) -> Iterator[Remark]:
 
 
 def _thinnest(trailer: Trailer, figures: Figures, wires: Sequence[int], fuse: FuseFigures) -> Thinnest | None:
-    """Return the thinnest of a fuse's own wires and of the returns that it shares with other circuits."""
+    """Return the thinnest of a fuse's own wires and of those of other circuits that its current flows on through."""
     circuits = {wire.number: wire.circuit for wire in trailer.wires}
     ceiling = ceiling_of(trailer, fuse.thinnest, fuse)
     if circuits[fuse.thinnest_wire] != fuse.circuit and ceiling is not None:

@@ -33,6 +33,30 @@ circuits:
   brakes: {from: tow plug brake, size: 10 AWG, path: [left brake: 12 ft, right brake: 5 ft]}
   breakaway: {from: breakaway battery, fuse: 20 A, size: 10 AWG, path: [alarm: 9 ft]}
 """
+THIN_BRAKES = """\
+format: 1
+build: {name: Example, country: US}
+tow plug: {pattern: 7-way blade, to front box: 7 ft}
+brakes: {kind: electric, drum: 10 in, magnets: 2, breakaway battery: 5 Ah}
+parts:
+  away battery: {kind: breakaway battery}
+  away switch: {kind: breakaway switch, rating: 20 A}
+  brake splice: {kind: splice}
+  left brake: {kind: brake magnet, draws: 3 A}
+  right brake: {kind: brake magnet, draws: 3 A}
+circuits:
+  brakes:
+    from: tow plug brake
+    size: 12 AWG
+    path: [brake splice: 14 ft, left brake: {length: 4 ft, size: 16 AWG}]
+    branches: [{from: brake splice, path: [right brake: 4 ft]}]
+  breakaway: {from: away battery, fuse: 20 A, size: 12 AWG, path: [away switch: 1 ft, brake splice: 10 ft]}
+"""
+FROM_MAIN = (
+    "parts: {bar: {kind: bar}, lamp: {kind: lamp, draws: 2 W}, heater: {kind: heater, draws: 8 A}}\ncircuits:\n"
+    "  light: {size: 18 AWG, path: [bar: 6 ft, lamp: 2 ft]}\n  heater: {from: main fuse, fuse: 15 A, "
+    "size: 14 AWG, path: [heater: 6 ft], return: {to: bar, length: 2 ft}}\n"
+)
 TWO_LINES = """\
 format: 1
 build: {name: Example, country: DE}
@@ -134,6 +158,12 @@ MORE_BUILDS = (
         build(NO_WAYS + NO_WAY_PARTS),
     ),
     ("fuse above wire", "a thin wire at the rest contact of a relay", build(REST, shelf="18 AWG, 14 AWG")),
+    ("fuse above wire", "a thin wire of the brakes behind the breakaway's fuse", THIN_BRAKES),
+    (
+        "fuse above wire",
+        "a thin return behind a fuse of the main fuse's side",
+        build(FROM_MAIN, shelf="14 AWG"),
+    ),
     ("load above fuse", "a breaker that no wire helps", build(BREAKER, shelf=SIZES)),
     ("load above fuse", "a load that is assumed, beside one that is not", build(FANS, shelf="12 AWG")),
     ("switch too small", "the switch of the battery's line", build(LINE_SWITCH, battery=SWITCHED)),
