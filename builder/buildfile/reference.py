@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import textwrap
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
@@ -270,7 +271,7 @@ def reference_text() -> str:
 
 
 def word_text(asked: str) -> str | None:
-    """Return what there is to say of a word, heading, kind or assumption; None for an unknown one."""
+    """Return what there is to say of a word, a listed value, a kind or an assumption; None for an unknown one."""
     wanted = _folded(asked)
     found = [word for group in groups() for word in group.words if _folded(word.word) == wanted]
     blocks = [_word_block(word) for word in found]
@@ -292,7 +293,38 @@ def word_text(asked: str) -> str | None:
         blocks.append(assumptions_text())
     blocks += [kind_block(kind) for kind in part_kinds().values() if _folded(kind.word) == wanted]
     blocks += [_assumption_text(row) for row in defaults().values() if _folded(row.id) == wanted]
+    if wanted not in map(_folded, (*part_kinds(), *plug_patterns(), *second_patterns(), "yes", "no")):
+        blocks += [
+            _choice_block(word, wanted, group) for group in groups() for word in _taking(group, wanted)
+        ]
     return "\n".join(blocks) or None
+
+
+def _taking(group: Group, wanted: str) -> list[Word]:
+    """Return the words of a group whose closed list of values holds a folded one."""
+    return [word for word in group.words if wanted in map(_folded, _choices(word))]
+
+
+def _choices(word: Word) -> list[str]:
+    listed = word.value.partition(";")[0].partition(": ")[2]
+    return listed.split(", ") if listed else []
+
+
+def _choice_block(word: Word, wanted: str, group: Group) -> str:
+    """Say of a value where it is written, and which words beside it speak of it."""
+    value = next(choice for choice in _choices(word) if _folded(choice) == wanted)
+    heading = word.value.partition(":")[0]
+    lines = [
+        f"{value} ({heading}; in {group.title})",
+        _filled(f"{word.word}: {word.meaning}", "  "),
+        f"  as in: {word.word}: {value}",
+    ]
+    lines += [
+        _filled(f"{other.word}: {other.meaning}", "  ")
+        for other in group.words
+        if other is not word and re.search(rf"\b{re.escape(value)}\b", other.meaning)
+    ]
+    return "\n".join(lines) + "\n"
 
 
 def nearest_known(asked: str) -> str | None:

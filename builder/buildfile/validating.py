@@ -91,7 +91,9 @@ def declare(root: Pairs, unread: tuple[str, ...] = ()) -> tuple[Declared, tuple[
     for key, value in data.items():
         if key not in fields:
             problems.append(unknown_heading(key, value, data))
-            broken |= {heading_meant(key, data) or ""}
+            meant = heading_meant(key, data) or ""
+            broken.add(meant)
+            found["geometry_is_whole"] = found["geometry_is_whole"] and meant not in _GEOMETRY
         elif key != "format":
             _heading(key, value, fields[key], (found, broken, problems))
     problems += _missing_headings(data, broken)

@@ -171,7 +171,7 @@ COVER_LIMITS = (
         (", from: inside", ""),
         ("lining", "lining"),
         Level.SHOULD,
-        ("“groove” runs close to “lining”",),
+        ("close to “lining”", "in “groove”"),
         (("from: inside where", "behind: nothing", "behind: nothing, from: inside"),),
     ),
     # Both ends 6 in below the axis, 1 in apart along it: open by 90°, the root of 72 and 1 square inches, 8.54 in.
