@@ -73,6 +73,7 @@ EXAMPLES = {
     "what": "what: inlet, breaker and one socket",
     "format": "format: 1",
     "build": "build: {name: Quarry Bend, number: 1, country: US}",
+    "hinge": "hinge: [hinge left, hinge right]",
     "branches": "branches: [{from: fuse, path: [step lamp: 6 ft]}]",
     "fuses on the shelf": "fuses on the shelf: [3 A, 5 A]",
     "parts": "parts: {fan: {kind: fan, draws: 3 A}}",
@@ -94,6 +95,7 @@ EXAMPLES = {
     "body": "body: {profile: [{back: 0 in, up: 0 in}, {back: 8 ft, up: 0 in}, {back: 8 ft, up: 4 ft}], width: 5 ft}",
     "openings": "openings: {left door: {in: left wall, back: 3 ft, up: 4 in, width: 26 in, height: 36 in}}",
     "frames": "frames: {left studs: {in: left wall, back: [16 in, 32 in], thick: 3/4 in}}",
+    "changes": "changes: {4A: {length: 15 ft, note: round the wheel well}}",
     "waiting": "waiting: {charging socket: its wire is coiled behind the panel}",
     "in stock": "in stock: {wire: {red 16 AWG: 20 ft}, fuses: {5 A: 3}}",
     "assume": "assume: {surrounding temperature: 35 C}",
@@ -185,6 +187,7 @@ PLACES: Mapping[type[BaseModel], str] = {
     places.PlaceWords: "place",
     places.ChaseWords: "chase",
     places.SkinWords: "skin",
+    places.PanelWords: "panel",
     body.BodyWords: "body",
     body.CornerWords: "corner",
     body.OpeningWords: "opening",
@@ -214,7 +217,7 @@ def problems_of(details: list[ErrorDetails], model: Any, value: object, key: Key
 def _problem_of(detail: ErrorDetails, model: Any, value: object, name: Key) -> Problem:
     path, place = detail["loc"], name.origin
     if detail["type"] == "trouble":
-        return ours(detail, value, place)
+        return ours(detail)
     if detail["type"] == "extra_forbidden":
         key = Key.of(str(path[-1]), find_origin(value, path))
         return _unknown(key, _model_at(model, path[:-1]), _siblings(value, path))
@@ -316,13 +319,9 @@ def heading_meant(key: Key, data: Mapping[Key, object]) -> str | None:
     return None if refused and near in data else near
 
 
-def ours(detail: ErrorDetails, value: object, place: Origin) -> Problem:
-    """Return the problem that a validator of ours sent through the validation."""
-    context = detail.get("ctx", {})
-    if "message" not in context:
-        return wrong_shape(
-            find_origin(value, detail["loc"]) if detail["loc"] else place, "", "another value", ""
-        )
+def ours(detail: ErrorDetails) -> Problem:
+    """Return the problem that a validator of ours sent through the validation; see `values.trouble`."""
+    context = detail["ctx"]
     return Problem(
         Origin(context["line"], context["column"], context["length"]),
         context["name"],

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import re
 from decimal import Decimal
+from math import sqrt
 
 import pytest
 from bs4 import Tag
@@ -22,6 +24,23 @@ def name_of(block: Tag) -> str:
     return str(block["aria-label"])
 
 
+def test_the_factors_of_surroundings_and_wires_side_by_side_can_be_retyped(workshop: Site) -> None:
+    """NEC 310.15(B), the square-root formula; 33 CFR 183.425 Table 5 note 2."""
+    page = text_of(workshop.article("worked.html"))
+    found = re.search(r"√\(\((\d+) − (\d+)\) / \((\d+) − 30\)\) = (\d\.\d+)", page)
+    assert found is not None
+    hot, around, again, factor = found.groups()
+    assert hot == again
+    assert float(factor) == pytest.approx(sqrt((int(hot) - int(around)) / (int(hot) - 30)), abs=1e-6)
+    assert "1 to 2: 1; 3: 0.7; 4 to 6: 0.6; 7 to 24: 0.5; 25 and more: 0.4" in page
+    steps = {2: "1", 3: "0.7", 6: "0.6", 24: "0.5"}
+    for block in blocks(workshop):
+        if name_of(block).startswith("Wire of "):
+            count = int(name_of(block).partition(", ")[2].split()[0])
+            line = lines_of(block)[1]
+            assert f" · {factor} · {next(said for last, said in steps.items() if count <= last)} = " in line
+
+
 def test_every_line_gives_its_result_to_the_last_digit(site: Site) -> None:
     lines = [line for block in blocks(site) for line in lines_of(block) if " = " in line]
     assert len(lines) > 200
@@ -37,7 +56,7 @@ def test_a_line_without_a_result_is_that_of_a_fuse_or_of_a_length_of_wire(site: 
 def test_the_resistance_of_a_drop_is_that_of_its_length_of_wire(workshop: Site) -> None:
     """Every wire's own resistance, from the length of its size that the page tells."""
     a_foot = {
-        name_of(block).removeprefix("Wire of "): Decimal(lines_of(block)[0].split()[-2])
+        name_of(block).removeprefix("Wire of ").partition(", ")[0]: Decimal(lines_of(block)[0].split()[-2])
         for block in blocks(workshop)
         if name_of(block).startswith("Wire of ")
     }
@@ -45,6 +64,24 @@ def test_the_resistance_of_a_drop_is_that_of_its_length_of_wire(workshop: Site) 
     for wire in workshop.record["wires"]:
         ohm = a_foot[wire["size"]] * Decimal(wire["length_m"]) / Decimal("0.3048")
         assert float(ohm) == pytest.approx(wire["resistance_ohm"], rel=1e-5)
+
+
+def test_what_each_wire_bears_is_told_with_as_many_beside_it_as_its_run_shows(workshop: Site) -> None:
+    """Each wire stands in one block: of its size and of the wires beside it, whose line ends in what it bears."""
+    told = {}
+    for block in (block for block in blocks(workshop) if name_of(block).startswith("Wire of ")):
+        bears = Decimal(sides(lines_of(block)[1])[1].split()[0])
+        size, _, beside = name_of(block).removeprefix("Wire of ").partition(", ")
+        for link in block.select(".worked-beside a"):
+            assert text_of(link) not in told
+            told[text_of(link)] = size, int(beside.split()[0]), bears
+    wires = [wire for wire in workshop.record["wires"] if wire["length_m"] > 0]
+    assert set(told) == {wire["number"] for wire in wires}
+    assert len({beside for _, beside, _ in told.values()}) > 3
+    for wire in wires:
+        size, beside, bears = told[wire["number"]]
+        assert (size, beside) == (wire["size"], wire["bundle"])
+        assert float(bears) == pytest.approx(wire["ampacity_a"], rel=1e-5)
 
 
 def test_a_drop_is_the_sum_of_the_lines_above_it_and_the_figure_beside_its_name(site: Site) -> None:
