@@ -13,9 +13,11 @@ from builder.electrics.plug_grounds import PlugGround
 from builder.electrics.plug_states import ContactState
 from builder.routes.fill import StretchFill
 from builder.routes.hinges import HingeLoop
+from builder.routes.near_walls import NearWall
 from builder.routes.panels import PanelView
 from builder.routes.runs import Runs
 from builder.routes.skins import Clearances
+from builder.routes.tubes import Tube
 from builder.trailer.model import Assumption
 from builder.trailer.origin import Origin
 from builder.trailer.size import Size
@@ -355,3 +357,5 @@ class Figures:
     clearances: Clearances = field(default_factory=Clearances)
     panels: tuple[PanelView, ...] = ()
     hinges: tuple[HingeLoop, ...] = ()
+    tubes: tuple[Tube, ...] = ()
+    near_walls: tuple[NearWall, ...] = ()

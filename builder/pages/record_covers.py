@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from math import floor
+from math import ceil, floor
 
 from builder.electrics.figures import Figures
 from builder.routes.edges import FromEdge, edge_names, from_edges
@@ -35,6 +35,12 @@ def screw_m(limit_m: float, units: str) -> float:
     return max(floor(limit_m / step_m + 1e-9), 0) * step_m
 
 
+def clear_m(least_m: float, units: str) -> float:
+    """Return how far to keep from something, in metres, rounded up to the step in which screws are sold."""
+    step_m = STEPS_M["feet" if units == "feet" else "metric"]
+    return ceil(least_m / step_m - 1e-9) * step_m
+
+
 def _skin(trailer: Trailer, figures: Figures, skin: Skin) -> Json:
     unclear = dict(figures.clearances.unclear).get(skin.name)
     made: Json = {
@@ -43,6 +49,8 @@ def _skin(trailer: Trailer, figures: Figures, skin: Skin) -> Json:
         "from": "outside" if skin.outside else "inside",
         "line": skin.origin.line,
     }
+    if skin.on:
+        made["on"] = [wall.value for wall in skin.on]
     if unclear is not None:
         return made | {"unclear": unclear.value}
     return made | {
@@ -68,6 +76,11 @@ def _clearance(trailer: Trailer, one: Clearance) -> Json:
     }
     if one.left_m is not None:
         made["left_length_m"] = max(one.left_m, 0.0)
+    if one.through_m is not None:
+        made["round_hole_length_m"] = clear_m(one.through_m, trailer.identity.units)
+    plate_m = trailer.geometry.chases[one.tube.stretch.chase].plate_m
+    if plate_m is not None:
+        made["plate_length_m"] = plate_m
     return made
 
 

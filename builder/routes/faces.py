@@ -19,6 +19,7 @@ from builder.routes.vectors import (
     scaled,
     unit,
 )
+from builder.trailer.outline import pieces_of, points_of
 from builder.trailer.places import Geometry
 
 UNSURE_M = 0.1
@@ -68,7 +69,7 @@ def faces_of(corners: Sequence[Vector], flat_m: float) -> tuple[Face, ...] | Unc
     """
     if len(corners) < 3:
         return Unclear.NO_CORNERS
-    whole = _face(corners)
+    whole = flat_face(corners)
     if whole is not None and whole.bent_m <= flat_m:
         return Unclear.OUT_OF_ORDER if edges_cross(whole.outline) else (whole,)
     if whole is None and _crossed(corners, flat_m):
@@ -84,7 +85,7 @@ def faces_of(corners: Sequence[Vector], flat_m: float) -> tuple[Face, ...] | Unc
 def _crossed(corners: Sequence[Vector], flat_m: float) -> bool:
     """Tell whether corners that hold no area together lie in the plane of three of them: two halves cancel out."""
     for i in range(len(corners)):
-        three = _face([corners[i - 2], corners[i - 1], corners[i]])
+        three = flat_face([corners[i - 2], corners[i - 1], corners[i]])
         if three is not None:
             return all(abs(three.seen(corner)[2]) <= flat_m for corner in corners)
     return False
@@ -102,14 +103,14 @@ def _strip(corners: Sequence[Vector], first: int, flat_m: float) -> tuple[Face, 
     one, other = ring[:half], ring[half:][::-1]
     found = []
     for i in range(half - 1):
-        face = _face((one[i], one[i + 1], other[i + 1], other[i]))
+        face = flat_face((one[i], one[i + 1], other[i + 1], other[i]))
         if face is None or face.bent_m > flat_m or edges_cross(face.outline):
             return ()
         found.append(face)
     return tuple(found)
 
 
-def _face(corners: Sequence[Vector]) -> Face | None:
+def flat_face(corners: Sequence[Vector]) -> Face | None:
     """Return the plane nearest to some corners in their order; None where they lie in one line.
 
     Its direction is the sum of the vector products of neighbours (Newell's method, common practice).
@@ -150,13 +151,14 @@ class Middle:
             depths = [face.seen(point)[2] for face in faces]
             sides = {depth > 0 for depth in depths if abs(depth) >= UNSURE_M}
             if len(sides) == 1:
-                return tuple(_turned(face) for face in faces) if sides.pop() == away else tuple(faces)
+                return tuple(turned(face) for face in faces) if sides.pop() == away else tuple(faces)
             if sides:
                 break
         return Unclear.NO_INSIDE
 
 
-def _turned(face: Face) -> Face:
+def turned(face: Face) -> Face:
+    """Return a face as it is seen from its other side."""
     return replace(
         face,
         upwards=scaled(face.upwards, -1.0),
@@ -166,12 +168,14 @@ def _turned(face: Face) -> Face:
 
 
 def middle_of(geometry: Geometry) -> Middle:
-    """Return what tells inside from outside: the boxes round all corners, and round all places."""
+    """Return what tells inside from outside: the boxes round the body, round all corners, and round all places."""
     rings = [skin.corners for skin in geometry.skins.values()]
     rings += [panel.corners for panel in geometry.panels.values()]
     corners = [geometry.places[name].point_m for ring in rings for name in ring]
     every = [place.point_m for place in geometry.places.values()]
-    return Middle(tuple(middle(points) for points in (corners, every) if points))
+    body = geometry.body
+    outline = [(back, 0.0, up) for back, up in points_of(pieces_of(body.profile))] if body is not None else []
+    return Middle(tuple(middle(points) for points in (outline, corners, every) if points))
 
 
 def laid_faces(
