@@ -167,7 +167,7 @@ def _forgets_the_breakaway(b: Bench) -> bool:
 
 def _brakes_for_another_day(b: Bench) -> bool:
     """Buys the axle with its brakes, and leaves their wire for later."""
-    if "brakes" not in b.tree:
+    if "brakes" not in b.tree or "brakes" not in b.tree["circuits"]:
         return False
     b.tree["circuits"].pop("brakes")
     for name in ("left brake", "right brake"):
@@ -460,6 +460,33 @@ def _a_tight_hinge(b: Bench) -> bool:
     return True
 
 
+def _builds_in_by_eye(b: Bench) -> bool:
+    found = _straight_to(b)
+    if found is None or "battery" not in b.tree:
+        return False
+    part = found[1]
+    bored = {"bend radius": "1/4 in", "holes": "1/2 in", "from the edge": "1/4 in", "supports every": "3 ft"}
+    edges = {"passes sheet at": [part], "grommets": "no"}
+    beside = {"near heat": "the cooker", "carries": "both", "divided": "no"}
+    _measures(b, part, "4 ft", kind="groove", **bored, **edges, **beside)
+    return True
+
+
+def _a_hole_for_the_plug(b: Bench) -> bool:
+    """Lead the plug's cable through the front wall and leave it at that."""
+    corners = (("0 in", "0 in"), ("5 ft", "0 in"), ("5 ft", "3 ft"), ("0 in", "3 ft"))
+    b.tree["skins"] = b.tree["panels"] = b.tree["openings"] = b.tree["frames"] = {}
+    b.tree["body"] = {"width": "4 ft", "profile": [{"back": back, "up": up} for back, up in corners]}
+    b.tree["places"] = {
+        "front box": {"back": "1 ft", "up": "1 ft"},
+        "front wall": {"back": "0 in", "up": "1 ft"},
+        "tow plug": {"ahead": "2 ft", "up": "0 in"},
+    }
+    left = b.rng.choice(["sealed", "strain relief", "drip loop"])
+    b.tree["chases"] = {"tongue": {"through": ["tow plug", "front wall", "front box"], left: "no"}}
+    return True
+
+
 HABITS: tuple[Habit, ...] = (
     _any_fuse_at_hand, _the_smallest_fuse, _the_fuse_that_came_with_the_block, _a_fuse_from_a_drawer,
     _taps_the_battery_line, _main_fuse_in_the_box, _no_main_fuse, _a_small_block, _a_small_connector,
@@ -473,6 +500,7 @@ HABITS: tuple[Habit, ...] = (
     _loses_the_numbers, _joins_car_and_battery, _forgets_a_brake,
     _a_slip_of_the_tape, _measures_and_draws_no_chase, _a_tube_from_the_scrap_box,
     _screws_from_the_tin, _a_wall_measured_by_eye, _a_lining_from_memory, _a_tight_hinge,
+    _builds_in_by_eye, _a_hole_for_the_plug,
 )  # fmt: skip
 
 

@@ -183,7 +183,16 @@ ChaseKindWord = Annotated[
     ),
 ]
 
-FastenedFrom = Annotated[Written[str], OneOf("a side of a skin", lambda: ("outside", "inside"))]
+CarriesWord = Annotated[
+    Written[str],
+    OneOf(
+        "a kind of wiring",
+        lambda: ("wires", "mains", "both"),
+        {"shore power": "mains", "mains alone": "mains", "mains and wires": "both", "mains too": "both"},
+    ),
+]
+
+FastenedFrom = Annotated[Written[str], OneOf("a side of a skin or panel", lambda: ("outside", "inside"))]
 
 WallWord = Annotated[
     Written[str],

@@ -6,9 +6,22 @@ from typing import Annotated
 
 from pydantic import BeforeValidator, Field
 
-from builder.buildfile.choices import ChaseKindWord, FastenedFrom, WallWord, listed
+from builder.buildfile.choices import CarriesWord, ChaseKindWord, FastenedFrom, WallWord, listed
 from builder.buildfile.declared_base import Words
-from builder.buildfile.values import BoreM, FastenerM, FreeText, Name, OpeningDeg, PlaceM, PlateM, SlackM
+from builder.buildfile.values import (
+    BendM,
+    BoreM,
+    EdgeM,
+    FastenerM,
+    FreeText,
+    Name,
+    OpeningDeg,
+    PlaceM,
+    PlateM,
+    SlackM,
+    SupportM,
+    YesNo,
+)
 
 
 class PlaceWords(Words):
@@ -44,6 +57,42 @@ class ChaseWords(Words):
     plate: PlateM | None = Field(
         None, description="how thick the steel plates are that lie between its wires and the skins over them"
     )
+    bend_radius: BendM | None = Field(None, description="the smallest radius at which it bends")
+    holes: BoreM | None = Field(
+        None, description="diameter of the holes bored for it through frames and studs"
+    )
+    from_the_edge: EdgeM | None = Field(
+        None, description="how much wood is left between those holes and the nearest edge, at the least"
+    )
+    supports_every: SupportM | None = Field(
+        None, description="how far apart the clips or other supports of its wires are"
+    )
+    passes_sheet_at: Annotated[list[Name], BeforeValidator(listed), Field(min_length=1)] | None = Field(
+        None, description="its places at which it passes sheet metal"
+    )
+    grommets: YesNo | None = Field(
+        None, description="whether there are grommets where it passes sheet metal or the body's skin"
+    )
+    sealed: YesNo | None = Field(None, description="whether its hole through the body's skin is sealed")
+    strain_relief: YesNo | None = Field(
+        None, description="whether the tow plug's cable is held where it enters the body"
+    )
+    drip_loop: YesNo | None = Field(
+        None, description="whether the tow plug's cable hangs lower than its hole before it enters the body"
+    )
+    carries: CarriesWord | None = Field(
+        None,
+        description="wires, mains, or both: no wire of this file is led through a chase that carries mains",
+    )
+    divided: YesNo | None = Field(
+        None, description="whether a divider or a conduit parts mains from the other wires"
+    )
+    near_heat: FreeText | None = Field(
+        None, description="what gets hot beside it, such as a heater, a flue or a cooker"
+    )
+    pull_string: YesNo | None = Field(
+        None, description="whether a string is left in it to pull a wire through later"
+    )
     where: FreeText | None = Field(None, description="where it is, in words")
 
 
@@ -77,5 +126,12 @@ class PanelWords(Words):
     also_behind: FreeText | None = Field(
         None,
         description="what else runs behind it, such as a gas pipe, a water pipe or a mains cable; or nothing",
+    )
+    from_: FastenedFrom | None = Field(
+        None,
+        description=(
+            "from where it comes off: inside, the side towards the middle of the trailer, or outside, as a panel that "
+            "one sees from behind under an open hatch; inside where left out"
+        ),
     )
     where: FreeText | None = Field(None, description="where it is, in words")

@@ -47,7 +47,7 @@ def tidy(text: str) -> str:
 
 def _circuits(trailer: Trailer, old: Ledger) -> tuple[IssuedCircuit, ...]:
     now = {
-        circuit.number: IssuedCircuit(circuit.number, group_of(circuit), tidy(circuit.name), circuit.way)
+        circuit.number: IssuedCircuit(circuit.number, group_of(circuit), tidy(circuit.known_as), circuit.way)
         for circuit in trailer.circuits
     }
     rest = (replace(one, retired=True) for one in old.circuits if one.number not in now)

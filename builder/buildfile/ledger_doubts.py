@@ -61,7 +61,7 @@ def _circuits(trailer: Trailer, ledger: Ledger) -> list[Doubt]:
     for wire, run in zip(trailer.wires, runs(trailer), strict=True):
         if wire.circuit in new:
             circuit = new[wire.circuit]
-            found.setdefault((group_of(circuit), run), []).append(circuit.name)
+            found.setdefault((group_of(circuit), run), []).append(circuit.known_as)
     pairs = [
         (gone[circuit_number(one.number)].name, name)
         for one in ledger.wires
@@ -120,9 +120,9 @@ def _back(trailer: Trailer, ledger: Ledger) -> list[Doubt]:
     """Return wires, circuits and spare wires that are new and the same as one whose number is retired."""
     circuits = {(one.group, fold(one.name)): str(one.number) for one in ledger.circuits if one.retired}
     found = [
-        Doubt("number", circuits[group_of(one), fold(one.name)], str(one.number))
+        Doubt("number", circuits[group_of(one), fold(one.known_as)], str(one.number))
         for one in trailer.circuits
-        if one.draft and (group_of(one), fold(one.name)) in circuits
+        if one.draft and (group_of(one), fold(one.known_as)) in circuits
     ]
     retired: dict[tuple[int, Run], list[str]] = {}
     for wire in sorted(ledger.wires, key=lambda one: number_order(one.number)):

@@ -116,7 +116,7 @@ def _circuits(trailer: Trailer, ledger: Ledger) -> _Circuits:
             known.setdefault((one.group, fold(one.name)), []).append(one)
     free = unused(one.number for one in ledger.circuits)
     for circuit in trailer.circuits:
-        same = known.get((group_of(circuit), fold(circuit.name)))
+        same = known.get((group_of(circuit), fold(circuit.known_as)))
         if same:
             made.issued[circuit.number] = same.pop(0)
             made.numbers[circuit.number] = made.issued[circuit.number].number

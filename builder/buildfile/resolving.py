@@ -22,6 +22,7 @@ from builder.buildfile.resolving_face import check_face, resolve_face
 from builder.buildfile.resolving_headings import (
     brakes,
     check_trailer,
+    country_of,
     identity,
     is_metric,
     mains,
@@ -292,7 +293,11 @@ def _weave(
         check_bulbs(loom, found)
         check_shared_contact(loom, declared.road_lamps, plug.pattern, loom.started)
         more, lamps = weave_road_lamps(
-            loom, found, plug, len(circuits) + 1, (technology_of(declared.lamps), assumer)
+            loom,
+            found,
+            (plug, country_of(declared.build)),
+            len(circuits) + 1,
+            (technology_of(declared.lamps), assumer),
         )
         circuits += more
     elif declared.road_lamps and "tow plug" not in loom.broken:

@@ -24,9 +24,14 @@ _FEET_COUNTRIES = ("US",)
 _LETTER_COUNTRIES = ("US", "CA")
 
 
+def country_of(build: BuildWords | None) -> str:
+    """Return the country that a build is made for: the United States where the file names none."""
+    return build.country.value if build is not None and build.country else "US"
+
+
 def identity(build: BuildWords, trailer: TrailerWords | None) -> Identity:
     """Return the names and settings that every page carries; units and paper by country where left out."""
-    country = build.country.value if build.country else "US"
+    country = country_of(build)
     return Identity(
         name=build.name.value,
         number=build.number.value if build.number else "",

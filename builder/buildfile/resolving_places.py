@@ -16,6 +16,7 @@ from builder.buildfile.resolving_covers import (
     hinge_problems,
     wall_problems,
 )
+from builder.buildfile.resolving_fittings import fitting_problems, fittings
 from builder.buildfile.validating import Declared
 from builder.buildfile.written import Key, Written, fold
 from builder.quantities.showing import System, show_measure
@@ -176,6 +177,7 @@ def _chase(layout: Layout, key: Key, words: ChaseWords, slack_m: float) -> Chase
         hinge=_named(layout, words.hinge or ()),
         opens_deg=words.opens.value if words.opens else None,
         plate_m=words.plate.value if words.plate else None,
+        fittings=fittings(layout, words),
     )
 
 
@@ -193,6 +195,7 @@ def _chase_problems(layout: Layout, key: Key, words: ChaseWords, unsure: frozens
     """Tell what is wrong with a chase; places whose own measures are wrong are no reason to blame it."""
     yield from _misfits(key, words)
     yield from hinge_problems(layout, key, words)
+    yield from fitting_problems(layout, key, words)
     unknown = _unknown(layout, words.through)
     yield from unknown
     if unknown or any(fold(name.value) not in layout.named for name in words.through):
@@ -290,4 +293,5 @@ def _panel(layout: Layout, key: Key, words: PanelWords) -> Panel:
         held_by=words.held_by.value if words.held_by else "",
         origin=key.origin,
         where=words.where.value if words.where else "",
+        outside=None if words.from_ is None else words.from_.value == "outside",
     )

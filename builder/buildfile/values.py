@@ -265,6 +265,34 @@ PlateM = Annotated[
     ),
     _schema("a length", "1/16 in", "1.6 mm"),
 ]
+BendM = Annotated[
+    Written[float],
+    _quantity(
+        _with_units(
+            _between(0.003, 2.0, "bends have a radius from 3 mm (1/8 in) to 2 m (6 ft 6 in)"), "in", "mm"
+        ),
+        "a radius such as 2 in",
+    ),
+    _schema("a length", "2 in", "50 mm"),
+]
+EdgeM = Annotated[
+    Written[float],
+    _quantity(
+        _with_units(
+            _between(0.0, 0.3, "holes are up to 300 mm (11 3/4 in) from the nearest edge"), "in", "mm"
+        ),
+        "a length such as 1 1/4 in",
+    ),
+    _schema("a length", "1 1/4 in", "32 mm"),
+]
+SupportM = Annotated[
+    Written[float],
+    _quantity(
+        _with_units(_between(0.02, 5.0, "supports are 20 mm (3/4 in) to 5 m (16 ft) apart"), "in", "cm"),
+        "a length such as 18 in",
+    ),
+    _schema("a length", "18 in", "450 mm"),
+]
 MOST_OPEN_DEG = 270.0
 
 

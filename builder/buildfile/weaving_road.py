@@ -21,6 +21,7 @@ from builder.trailer.circuits import Circuit, CircuitKind, Stop
 from builder.trailer.color import Color
 from builder.trailer.model import FRONT_BOX, GROUND_BAR, TOW_PLUG, Assumption, RoadLamp, TowPlug
 from builder.trailer.parts import Draw, Form, Law, Part, Terminal
+from builder.trailer.plug_functions import among, said_in
 from builder.trailer.size import Size
 from builder.trailer.wires import Load, Role
 
@@ -34,6 +35,7 @@ class _Weave:
     numbers: dict[str, int]
     technology: str
     assumer: Assumer
+    does: dict[str, str]
     tips: dict[tuple[str, tuple[str, ...]], Tip] = field(default_factory=dict)
     bases: dict[tuple[str, ...], tuple[ReturnBase, float]] = field(default_factory=dict)
     lengths: dict[tuple[str, ...], tuple[float, ItemWords]] = field(default_factory=dict)
@@ -50,15 +52,18 @@ def used_contacts(lamps: list[Lamp], plug: TowPlug) -> tuple[PlugContact, ...]:
 
 
 def weave_road_lamps(
-    loom: Loom, lamps: list[Lamp], plug: TowPlug, first_number: int, lighting: tuple[str, Assumer]
+    loom: Loom, lamps: list[Lamp], at: tuple[TowPlug, str], first_number: int, lighting: tuple[str, Assumer]
 ) -> tuple[list[Circuit], list[RoadLamp]]:
     """Weave all road lamps: one circuit a contact, numbered in contact order from ``first_number``.
 
-    Lamps that pass the same parts share one wire a contact and one return up to there.
+    Lamps that pass the same parts share one wire a contact and one return up to there. ``at`` is the plug and the
+    country, whose words name the circuits.
     """
+    plug, country = at
     contacts = used_contacts(lamps, plug)
     numbers = {contact.pin: first_number + place for place, contact in enumerate(contacts)}
-    weave = _Weave(loom, plug, numbers, lighting[0], lighting[1])
+    does = {contact.pin: _does(lamps, contact, country) for contact in contacts}
+    weave = _Weave(loom, plug, numbers, lighting[0], lighting[1], does)
     holds = [_way_holds(weave, lamp) for lamp in lamps]  # all of them, so that all problems are told
     if not all(holds):
         return [], []
@@ -78,26 +83,33 @@ def earth_or_ground(contact: PlugContact) -> str:
     return "earth" if european else "ground"
 
 
-def contact_name(contact: PlugContact) -> str:
-    """Return what a contact's circuit is called: by its functions."""
+def _does(lamps: list[Lamp], contact: PlugContact, country: str) -> str:
+    """Return what a contact does for these lamps, in the words of a country."""
+    shown = {word for lamp in lamps for pin, words in lamp.by_contact if pin == contact.pin for word in words}
+    return ", ".join(said_in(country, one) for one in among(contact, shown)[0])
+
+
+def contact_name(contact: PlugContact, does: str = "") -> str:
+    """Return what a contact's circuit is called: by what it does, or by all that it can do."""
     if contact.is_ground:
         return (
             f"road lamps, {contact.label}"
             if " for " in contact.label
             else f"road lamps, {earth_or_ground(contact)}"
         )
-    return "road lamps, " + ", ".join(contact.functions)
+    return f"road lamps, {does or ', '.join(contact.functions)}"
 
 
 def _circuit(weave: _Weave, contact: PlugContact) -> Circuit:
     return Circuit(
         number=weave.numbers[contact.pin],
-        name=contact_name(contact),
+        name=contact_name(contact, weave.does[contact.pin]),
         kind=CircuitKind.TOW,
         start=Terminal(TOW_PLUG, contact.pin),
         origin=weave.plug.half(contact).origin,
         stops=tuple(weave.stops.get(contact.pin, ())),
         contact=contact.number,
+        contact_name=contact_name(contact),
     )
 
 
@@ -120,9 +132,7 @@ def _strip(weave: _Weave, contact: PlugContact) -> Terminal:
     """
     if contact.is_ground and not weave.plug.pattern.several_grounds(contact):
         return GROUND_BAR
-    return Terminal(
-        FRONT_BOX, f"strip: {', '.join(contact.functions) if not contact.is_ground else contact.label}"
-    )
+    return Terminal(FRONT_BOX, f"strip: {contact.label if contact.is_ground else weave.does[contact.pin]}")
 
 
 def _color(contact: PlugContact) -> Color:
@@ -259,14 +269,29 @@ def _same_length(weave: _Weave, lamp: Lamp, path: tuple[str, ...], item: ItemWor
 
 
 def _draws(weave: _Weave, lamp: Lamp, functions: tuple[str, ...]) -> list[tuple[str, Draw]]:
-    """Return the loads behind one lead: stop and turn on one contact are one filament, the rest add up."""
-    draws = [(function, _draw(weave, lamp, function)) for function in functions]
+    """Return the loads behind one lead: stop and turn on one contact are one filament, the rest add up.
+
+    Functions that one filament of a bulb shows, such as tail and marker by a 1157, are one load too.
+    """
+    lit: dict[tuple[str, str], list[str]] = {}
+    for function in functions:
+        lit.setdefault(_filament(lamp, function) or ("", function), []).append(function)
+    draws = [(" and ".join(same), _draw(weave, lamp, same[0])) for same in lit.values()]
     shared = [pair for pair in draws if pair[0] in ("stop", "turn")]
     if len(shared) > 1:
         largest = max(shared, key=lambda pair: pair[1].value)
         rest = [pair for pair in draws if pair not in shared]
         return [*rest, ("stop and turn", largest[1])]
     return draws
+
+
+def _filament(lamp: Lamp, function: str) -> tuple[str, str] | None:
+    """Return the bulb and the filament that show a function; None where what the lamp draws tells, or no bulb does."""
+    if any(fold(key) == function for key in lamp.words.draws):
+        return None
+    named = {fold(key): written.value for key, written in lamp.words.bulb.items()}
+    name = named.get(function, named.get("all", ""))
+    return (name, filament_for(name, function).filament) if name else None
 
 
 def _bulb(lamp: Lamp, function: str) -> Draw | None:

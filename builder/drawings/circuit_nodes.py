@@ -14,6 +14,7 @@ from builder.tables.table import NoRow
 from builder.trailer.circuits import Circuit
 from builder.trailer.model import BATTERY, FRAME, FRONT_BOX, TOW_PLUG, Trailer
 from builder.trailer.parts import Form, Part, Terminal
+from builder.trailer.plug_functions import functions_here
 from builder.trailer.wires import Role, Wire
 
 
@@ -111,7 +112,8 @@ def _contact(scene: Scene, terminal: Terminal, key: str) -> Node:
         try:
             contact = plug.pattern.contact(terminal.pin)
             said = contact.said
-            details, where = (", ".join(contact.functions),), plug.half(contact).where
+            does = scene.words.functions(functions_here(scene.trailer, contact)[0])
+            details, where = (does,), plug.half(contact).where
         except NoRow:
             details, where = (), plug.where
     details += also(scene, (terminal,))

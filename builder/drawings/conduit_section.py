@@ -51,7 +51,7 @@ def conduit_sections(trailer: Trailer, figures: Figures, words: Words) -> tuple[
     tags = wires_shown(trailer, figures) | {wire.number: tag_of(wire, figures) for wire in trailer.spares}
     found: list[list[StretchFill]] = []
     for fill in figures.fills:
-        if fill.fill_percent is None:
+        if fill.fill_percent is None or not fill.wires:
             continue
         last = found[-1][-1] if found else None
         if (

@@ -1,4 +1,4 @@
-"""A panel as it is seen from inside, with the bands in which wires may lie behind it."""
+"""A panel as it is seen from before it, with the bands in which wires may lie behind it."""
 
 from __future__ import annotations
 
@@ -9,7 +9,7 @@ from math import atan2, degrees
 from builder.drawings.shapes import number
 from builder.drawings.sheet import whole
 from builder.drawings.wording import Words
-from builder.routes.edges import edge_names, seen_from_inside
+from builder.routes.edges import edge_names, seen_from_before
 from builder.routes.faces import Face
 from builder.routes.panels import Behind, PanelView
 from builder.routes.vectors import Vector, dot, scaled
@@ -72,7 +72,7 @@ def _names(face: Face, corners: Sequence[tuple[float, float]], words: Words) -> 
 
 
 def _axes(face: Face) -> tuple[Vector, Vector, Face]:
-    return (*seen_from_inside(face), face)
+    return (*seen_from_before(face), face)
 
 
 def _turned(axes: tuple[Vector, Vector, Face], point: tuple[float, ...]) -> tuple[float, float]:

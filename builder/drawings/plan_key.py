@@ -130,8 +130,15 @@ def sentence(rows: Sequence[Row], bundles: Sequence[Bundle], how: str, words: Wo
         way = words.plan_way.format(
             bundle.chase, chase_words(bundle.kind, words), bundle.places[0], bundle.places[-1]
         )
-        told.append(f"{bundle.mark} {way}: {', '.join(bundle.wires) or words.plan_empty}.")
+        held = (*bundle.wires, *beside(bundle, words))
+        told.append(f"{bundle.mark} {way}: {', '.join(held) or words.plan_empty}.")
     return " ".join([how, *told])
+
+
+def beside(bundle: Bundle, words: Words) -> list[str]:
+    """Return what lies in a way besides its wires, in words: mains, and a string to pull a wire through."""
+    told = ((bundle.mains, words.plan_mains), (bundle.string, words.plan_string))
+    return [said for there, said in told if there]
 
 
 def listed_rows(

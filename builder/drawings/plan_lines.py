@@ -55,7 +55,7 @@ def trace_shapes(trace: Trace, at: Callable[[Point], Point], px: float) -> list[
 def way_shapes(way: Way, start: Point, end: Point) -> str:
     """Return a stretch of a way; one that holds no wire is drawn lighter."""
     d = f"M{_pair(start)}L{_pair(end)}"
-    empty = "" if way.bundle.wires else " wd-em"
+    empty = "" if way.bundle.wires or way.bundle.mains else " wd-em"
     drawn = f'<path class="wd-{KINDS[way.bundle.kind]}{empty}" d="{d}"{_told(way)}/>'
     return drawn + (f'<path class="wd-vi" d="{d}"/>' if way.bundle.kind is ChaseKind.CONDUIT else "")
 

@@ -26,7 +26,10 @@ END_M: dict[System, float] = {"feet": 0.6096, "metric": 0.6}
 
 @dataclass(frozen=True, slots=True)
 class Bundle:
-    """Stretches of one chase, one after the other, with the same wires in them; ``mark`` is its letter."""
+    """Stretches of one chase, one after the other, with the same wires in them; ``mark`` is its letter.
+
+    ``string`` tells that a pull string lies in them, ``mains`` that mains does.
+    """
 
     mark: str
     chase: str
@@ -35,6 +38,8 @@ class Bundle:
     first: int
     wires: tuple[str, ...]
     spares: tuple[str, ...] = ()
+    string: bool = False
+    mains: bool = False
 
     @property
     def stretches(self) -> tuple[Stretch, ...]:
@@ -100,6 +105,8 @@ def bundles_of(trailer: Trailer, figures: Figures) -> tuple[Bundle, ...]:
             first,
             wires,
             tuple(wire for wire in wires if wire in spares),
+            geometry.chases[name].fittings.pull_string,
+            geometry.chases[name].holds_mains,
         )
         for mark, (name, places, first, wires) in zip(letter_marks(len(found)), found, strict=True)
     )

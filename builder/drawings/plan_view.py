@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 from html import escape
 from math import dist
 
+from builder.drawings.plan_key import beside
 from builder.drawings.plan_labels import DOT, NAME_HEIGHT, Labels, Plate, Point, clipped
 from builder.drawings.plan_lines import BIG, place_dot, ring, trace_shapes, way_shapes
 from builder.drawings.plan_seen import Bundle, Seen, Spot, Way
@@ -131,7 +132,7 @@ def _ways(drawn: Drawn, ways: Sequence[Way]) -> dict[Bundle, list[tuple[Point, P
             drawn.labels.lines.append(piece)
             drawn.kinds[way.bundle.kind.value] = None
             found.setdefault(way.bundle, []).append(piece)
-        if not way.bundle.wires:
+        if not way.bundle.wires and not way.bundle.mains:
             drawn.kinds["empty"] = None
     return found
 
@@ -143,9 +144,13 @@ def _bundle(drawn: Drawn, bundle: Bundle, pieces: Sequence[tuple[Point, Point]])
         (start[0] + share * (end[0] - start[0]), start[1] + share * (end[1] - start[1])) for share in _ALONG
     ]
     told = bundle.mark
+    held = []
     if bundle.wires:
         few = len(bundle.wires) <= _FEW
-        told += ": " + (" ".join(bundle.wires) if few else drawn.words.plan_wires.format(len(bundle.wires)))
+        held.append(" ".join(bundle.wires) if few else drawn.words.plan_wires.format(len(bundle.wires)))
+    held += beside(bundle, drawn.words)
+    if held:
+        told += ": " + ", ".join(held)
     for said in dict.fromkeys((told, bundle.mark)):
         plate = drawn.labels.on_line(points, (said,))
         if plate is not None:

@@ -7,8 +7,8 @@ beside them, and the words say so.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from dataclasses import dataclass
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
 from html import escape
 from math import cos, pi, sin
 from typing import Literal
@@ -22,10 +22,13 @@ from builder.drawings.wording import Words
 from builder.electrics.figures import Figures
 from builder.tables.tow_plugs import PlugContact, PlugFace, PlugPattern
 from builder.trailer.model import TOW_PLUG, Trailer
+from builder.trailer.plug_functions import functions_here
 
 _MARK_X, _LABEL_X = EDGE + 10, 48.0
 _RING, _BODY, _CONTACT = 74.0, 92.0, 13.0
 _LINE, _PLATE = 13.0, 22.0
+_FURTHER = 15.0
+"""How far a further line of a contact in the list stands below the one before."""
 _MIDDLE = WIDTH / 2
 
 Wires = Mapping[str, tuple[str, ...]]
@@ -37,24 +40,21 @@ def plug_face(trailer: Trailer, figures: Figures, words: Words) -> str:
         return ""
     pattern = trailer.tow_plug.pattern
     wires: Wires = {at.pin: at.wires for at in figures.landings if at.part == TOW_PLUG}
+    told = {c.pin: _told(trailer, c, wires.get(c.pin, ()), words) for c in pattern.contacts}
     page = Sheet([], wires_shown(trailer, figures))
     for one in (pattern, pattern.second):
         if one is not None:
             of_one = tuple(c for c in pattern.contacts if bool(c.plug) == bool(one.beside))
-            _half(page, one, of_one, (wires, words))
+            _half(page, one, {c.number: told[c.pin] for c in of_one})
     return page.framed("wd-plug", words.plug_title)
 
 
-def _half(
-    page: Sheet, pattern: PlugPattern, contacts: tuple[PlugContact, ...], said: tuple[Wires, Words]
-) -> None:
+def _half(page: Sheet, pattern: PlugPattern, told: Mapping[int, _Told]) -> None:
     """Draw one plug under its name: a face where a source tells one, else a list."""
-    wires, words = said
     page.heading(pattern.second.beside if pattern.second else pattern.name)
     if pattern.face is None:
-        _list(page, contacts, wires, words)
+        _list(page, list(told.values()))
         return
-    told = {c.number: _told(c, wires.get(c.pin, ()), words) for c in contacts}
     (_row if pattern.face.shape == "row" else _ring)(page, pattern.face, told)
 
 
@@ -67,18 +67,21 @@ class _Told:
     function: str
     ground: bool
     wires: tuple[str, ...]
+    joint: str
 
     def lines(self, room: float) -> tuple[str, ...]:
-        return wrapped(self.function, room, 11, most=3)
+        joint = wrapped(self.joint, room, 11, most=2) if self.joint else ()
+        return (*wrapped(self.function, room, 11, most=5), *joint)
 
     def height(self, room: float) -> float:
         return _LINE * (len(self.lines(room)) + bool(self.mark)) + _PLATE * len(self.wires)
 
 
-def _told(contact: PlugContact, wires: tuple[str, ...], words: Words) -> _Told:
-    function = _function(contact)
+def _told(trailer: Trailer, contact: PlugContact, wires: tuple[str, ...], words: Words) -> _Told:
+    function = _function(trailer, contact, words)
     said = function if wires else words.plug_free.format(function)
-    return _Told(str(contact.number), _mark(contact), said, contact.is_ground, wires)
+    joint = words.plug_joint if len(wires) > 1 else ""
+    return _Told(str(contact.number), _mark(contact), said, contact.is_ground, wires, joint)
 
 
 def _row(page: Sheet, face: PlugFace, told: Mapping[int, _Told]) -> None:
@@ -125,7 +128,7 @@ def _ring(page: Sheet, face: PlugFace, told: Mapping[int, _Told]) -> None:
     if face.centre is not None:
         one = told[face.centre]
         page.shapes += _at(one, _MIDDLE, y)
-        bare = _Told(one.number, "", one.function, one.ground, one.wires)
+        bare = replace(one, mark="")
         page.shapes += _block(
             bare, (_MIDDLE, y + _CONTACT + 1, 2 * (_RING - _CONTACT) - 20), "middle", page.wires
         )
@@ -162,11 +165,11 @@ def _block(
     return shapes
 
 
-def _list(page: Sheet, contacts: tuple[PlugContact, ...], wires: Wires, words: Words) -> None:
+def _list(page: Sheet, told: Sequence[_Told]) -> None:
     """Draw the contacts one below the other, in the order of their numbers."""
-    plates_x = _LABEL_X + max(text_width(_mark(contact), 12, bold=True) for contact in contacts) + 8
-    for contact in contacts:
-        _contact(page, _told(contact, wires.get(contact.pin, ()), words), plates_x)
+    plates_x = _LABEL_X + max(text_width(one.mark, 12, bold=True) for one in told) + 8
+    for one in told:
+        _contact(page, one, plates_x)
 
 
 def _contact(page: Sheet, one: _Told, plates_x: float) -> None:
@@ -175,8 +178,10 @@ def _contact(page: Sheet, one: _Told, plates_x: float) -> None:
     page.text(_MARK_X - text_width(one.number, 12, bold=True) / 2, one.number, "n")
     page.text(_LABEL_X, one.mark, "n")
     x = max(page.plates(plates_x, one.wires, WIDTH - 120) + 4, plates_x + 54)
-    page.text(x, one.function, "m", room=WIDTH - EDGE - x)
-    page.y += ROW
+    for line in one.lines(WIDTH - EDGE - x):
+        page.text(x, line, "m")
+        page.y += _FURTHER
+    page.y += ROW - _FURTHER
 
 
 def _mark(contact: PlugContact) -> str:
@@ -185,10 +190,10 @@ def _mark(contact: PlugContact) -> str:
     return "" if plain else contact.label
 
 
-def _function(contact: PlugContact) -> str:
-    """Return what a contact is for; of several grounds, which contacts each serves."""
+def _function(trailer: Trailer, contact: PlugContact, words: Words) -> str:
+    """Return what a contact is for on this trailer; of several grounds, which contacts each serves."""
     told = contact.is_ground and (" " in contact.label or contact.label == "earth")
-    return contact.label if told else ", ".join(contact.functions)
+    return contact.label if told else words.functions(functions_here(trailer, contact)[0])
 
 
 __all__ = ["plug_face"]

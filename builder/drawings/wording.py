@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 
@@ -75,6 +76,28 @@ class Words:
     face_nameless: str
     plug_title: str
     plug_free: str
+    plug_joint: str
+    for_tail: str
+    for_marker: str
+    for_plate: str
+    for_left_tail: str
+    for_right_tail: str
+    for_left_stop: str
+    for_left_turn: str
+    for_right_stop: str
+    for_right_turn: str
+    for_stop: str
+    for_turn: str
+    for_reverse: str
+    for_fog: str
+    for_brake: str
+    for_battery: str
+    for_switched_supply: str
+    for_ground: str
+    for_reserved: str
+    for_clearance: str
+    for_identification: str
+    for_front_position: str
     rear_view: str
     side_view: str
     front_view: str
@@ -111,6 +134,8 @@ class Words:
     plan_bay: str
     plan_hinge: str
     plan_empty: str
+    plan_mains: str
+    plan_string: str
     plan_plug: str
     plan_part: str
     plan_place: str
@@ -129,6 +154,10 @@ class Words:
     engine_failed: str
     engine_unreadable: str
     engine_left_out: str
+
+    def functions(self, names: Iterable[str]) -> str:
+        """Return what a contact of the tow plug is for, by the words of its functions."""
+        return ", ".join(str(getattr(self, f"for_{name.replace(' ', '_')}")) for name in names)
 
     def edge(self, name: str) -> str:
         """Return what an edge of a panel is called, by its name in the record; empty where it has none."""

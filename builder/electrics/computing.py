@@ -43,6 +43,7 @@ from builder.electrics.sizing import Sized, choose_sizes
 from builder.electrics.switching import switch_figures
 from builder.routes.covers import TAPE, covers
 from builder.routes.fill import StretchFill, fill
+from builder.routes.laid import laid
 from builder.routes.runs import Runs, bundle, runs_of
 from builder.tables.part_kinds import part_kinds
 from builder.trailer.assumed import assumption
@@ -109,6 +110,7 @@ def compute(trailer: Trailer) -> Figures:
         hinges=covered.hinges,
         tubes=covered.tubes,
         near_walls=covered.walls,
+        laid=laid(trailer, runs, _every_size(trailer, wires)),
     )
 
 

@@ -13,6 +13,7 @@ from builder.electrics.plug_grounds import PlugGround
 from builder.electrics.plug_states import ContactState
 from builder.routes.fill import StretchFill
 from builder.routes.hinges import HingeLoop
+from builder.routes.laid import Laid
 from builder.routes.near_walls import NearWall
 from builder.routes.panels import PanelView
 from builder.routes.runs import Runs
@@ -357,5 +358,6 @@ class Figures:
     clearances: Clearances = field(default_factory=Clearances)
     panels: tuple[PanelView, ...] = ()
     hinges: tuple[HingeLoop, ...] = ()
+    laid: Laid = field(default_factory=Laid)
     tubes: tuple[Tube, ...] = ()
     near_walls: tuple[NearWall, ...] = ()

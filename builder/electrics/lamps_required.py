@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from builder.tables.lamp_rules import LampRule, Measure, country_rule, lamp_rules
 from builder.tables.table import Known
-from builder.trailer.model import Identity, RoadLamp, Trailer
+from builder.trailer.model import Identity, Reflector, RoadLamp, Trailer
 
 AMBIGUOUS = ""
 """Where a lamp is along the trailer when the file does not say it and its functions do not tell."""
@@ -33,12 +33,18 @@ class RequiredLamp:
     ``lacking`` are the measures without which nobody can say whether the row holds: it is empty where it does.
     ``have`` names lamps or reflectors that count for it, one name for each that is wanted or more; ``known`` is
     the weaker of how the row is known and how it is known that the rule holds in this country.
+
+    What the file says of where those sit, in metres: ``heights_m`` above the road and ``ins_m`` from the outermost side
+    in, each once and smallest first; ``middles_apart_m`` between the middles of a left and a right one.
     """
 
     row: LampRule
     known: Known
     lacking: tuple[Measure, ...]
     have: tuple[str, ...]
+    heights_m: tuple[float, ...] = ()
+    ins_m: tuple[float, ...] = ()
+    middles_apart_m: float | None = None
 
     @property
     def missing(self) -> int:
@@ -123,10 +129,26 @@ def lamps_required(trailer: Trailer) -> LampsRequired:
             unplaced += taken
             have += tuple(taken)
         known: Known = "memory" if "memory" in (row.known, country.known) else row.known
-        required.append(RequiredLamp(row, known, lacking, have))
+        required.append(RequiredLamp(row, known, lacking, have, *_measured(trailer, have)))
     return LampsRequired(
         country.rule, country.note, tuple(required), tuple(unplaced), _tells_reflectors(trailer)
     )
+
+
+def _measured(
+    trailer: Trailer, names: Iterable[str]
+) -> tuple[tuple[float, ...], tuple[float, ...], float | None]:
+    """Return heights, distances from the side and the distance between the middles of a pair, as far as written."""
+    wanted = set(names)
+    every: tuple[RoadLamp | Reflector, ...] = (*trailer.road_lamps, *trailer.reflectors)
+    found = [one for one in every if one.name in wanted]
+    heights = sorted({one.height_m for one in found if one.height_m is not None})
+    ins = sorted({one.in_m for one in found if one.in_m is not None})
+    by_side = {one.side: one.in_m for one in found if one.in_m is not None}
+    width = measures_of(trailer.identity).width_m
+    pair = len(found) == 2 and {"left", "right"} == set(by_side)
+    apart = width - by_side["left"] - by_side["right"] if width is not None and pair else None
+    return tuple(heights), tuple(ins), apart
 
 
 def _tells_reflectors(trailer: Trailer) -> bool:

@@ -56,7 +56,7 @@ def _from_plug(trailer: Trailer, number: str) -> bool:
 
 def _other(trailer: Trailer, terminal: Terminal, numbers: Sequence[str]) -> Landing:
     part = trailer.parts.get(terminal.part)
-    spliced = False
+    spliced = terminal.part == TOW_PLUG and len(numbers) > 1  # a contact takes one end
     if part is not None and len(numbers) > 1:
         spliced = part.form is Form.THROUGH or part.lead_length_m is not None
     return Landing(terminal.part, terminal.pin, terminal.pin, tuple(numbers), splice=spliced)

@@ -102,7 +102,7 @@ def _is_on(path: LoadPath, state: str, left: Container[str]) -> bool:
     contact is lit in either way.
     """
     what = path.load.what
-    if state == "everything" or what in LIGHTS:
+    if state == "everything" or set(what.split(" and ")) <= set(LIGHTS):
         return True
     braking = what in ("stop", "stop and turn") or (what in ("turn", "") and path.load.part in left)
     return state == STATES[1] and braking

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import combinations
 
 from builder.electrics.conductors import (
@@ -38,20 +38,39 @@ class Fit:
 
 @dataclass(frozen=True, slots=True)
 class Sized:
-    """The sizes of all wires by index, and how each group's was chosen, by circuit number."""
+    """The sizes of all wires by index, how each group's was chosen, by circuit number, and what was tried for each."""
 
     sizes: Mapping[int, Size]
     choices: Mapping[int, SizeChoice]
+    tried: Sequence[tuple[Group, tuple[Fit, ...]]]
 
 
 def choose_sizes(trailer: Trailer, flow: Flow, basis: Basis) -> Sized:
     """Return a size for every wire: given ones as they are, the others chosen upwards from the smallest.
 
-    Where a load's path runs through wires of several groups, it is gone through again with the sizes found,
-    until nothing changes.
+    Where the battery's line comes out thicker than it needs, as one kind of wire with others, the others are judged
+    again with what it then drops: so that what is said of the next smaller size holds for the sizes that are told.
     """
     groups = groups_of(trailer, flow.users)
-    sized = _choose(trailer, flow, basis, groups, given_sizes(trailer))
+    given = given_sizes(trailer)
+    sized = _settled(trailer, flow, basis, groups, given)
+    for _ in range(ROUNDS):
+        if all(line.reason != "kinds" for line in _lines(groups, sized)):
+            break
+        again = _settled(trailer, flow, basis, groups, given | _line_sizes(groups, sized))
+        if again.sizes == sized.sizes:
+            return again
+        if not _line_shares(groups, again):
+            return _told_anew(flow, sized, again)
+        sized = again
+    return sized
+
+
+def _settled(
+    trailer: Trailer, flow: Flow, basis: Basis, groups: Sequence[Group], known: Mapping[int, Size]
+) -> Sized:
+    """Choose sizes, again and again where a load's path runs through several groups, until none changes."""
+    sized = _choose(trailer, flow, basis, groups, known)
     for _ in range(ROUNDS if _share_paths(flow, groups) else 0):
         again = _choose(trailer, flow, basis, groups, sized.sizes)
         if again.sizes == sized.sizes:
@@ -60,8 +79,34 @@ def choose_sizes(trailer: Trailer, flow: Flow, basis: Basis) -> Sized:
     return sized
 
 
+def _line_sizes(groups: Sequence[Group], sized: Sized) -> dict[int, Size]:
+    return {i: sized.sizes[i] for g in groups if g.kind is CircuitKind.BATTERY for i in g.free}
+
+
+def _line_shares(groups: Sequence[Group], sized: Sized) -> bool:
+    """Tell whether the battery's line is no thicker than it needs, or some other wire is of its kind."""
+    others = {sized.sizes[i] for g in groups if g.kind is not CircuitKind.BATTERY for i in g.free}
+    return all(line.reason != "kinds" or line.chosen in others for line in _lines(groups, sized))
+
+
+def _lines(groups: Sequence[Group], sized: Sized) -> list[SizeChoice]:
+    return [sized.choices[n] for g in groups if g.kind is CircuitKind.BATTERY and g.free for n in g.circuits]
+
+
+def _told_anew(flow: Flow, sized: Sized, judged: Sized) -> Sized:
+    """Return the same sizes, each with the reason that it has by what was tried for it later."""
+    choices = {
+        number: _choice(
+            flow, (group, number), tried, (sized.choices[number].chosen, sized.choices[number].aim_v)
+        )
+        for group, tried in judged.tried
+        for number in group.circuits
+    }
+    return replace(sized, choices=choices)
+
+
 ROUNDS = 4
-"""How often sizes are gone through again at most; each round only makes them thicker."""
+"""How often sizes are gone through again at most; each round only makes thicker what it was given."""
 
 
 def given_sizes(trailer: Trailer) -> dict[int, Size]:
@@ -92,7 +137,7 @@ def _choose(
         tried = tuple(try_size(trailer, flow, basis, (group, mine, counted, aim_v), size) for size in shelf)
         fits.append((group, tried, aim_v))
         if group.kind is CircuitKind.BATTERY:
-            sizes |= dict.fromkeys(group.free, _smallest(tried).size)
+            sizes |= dict.fromkeys(group.free, _at_least(_smallest(tried).size, group, known))
     chosen = fewest_kinds(
         [
             (_at_least(_smallest(tried).size, group, known), _free_length(flow, group))
@@ -107,7 +152,7 @@ def _choose(
         if not group.free:
             size = min((sizes[index] for index in group.wires if index in sizes), key=by_area, default=size)
         choices |= {number: _choice(flow, (group, number), tried, (size, aim_v)) for number in group.circuits}
-    return Sized(sizes, choices)
+    return Sized(sizes, choices, [(group, tried) for group, tried, _ in fits])
 
 
 def _at_least(size: Size, group: Group, known: Mapping[int, Size]) -> Size:

@@ -6,29 +6,32 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from builder.electrics.figures import Figures
+from builder.electrics.ways_back import WayBack, ways_back
 from builder.guide.chains import Chain, Chains
 from builder.guide.model import Cause, Suspect, Thing
 from builder.guide.things import circuits_of, segments, things_of
 from builder.trailer.circuits import CircuitKind
 from builder.trailer.model import Trailer
-from builder.trailer.parts import Law
+from builder.trailer.parts import Law, Terminal
 
 
 @dataclass(frozen=True, slots=True)
 class SharedGround:
     """A stretch of ground that lamps of more than one feed share: lost there, their currents go through each other.
 
-    ``led`` tells that all of them are LED lamps, which hardly glow through each other.
+    ``led`` tells that all of them are LED lamps, which hardly glow through each other. ``ways`` are those on which
+    their current may still come back to the car, whichever of the suspects is the one that is lost.
     """
 
     suspects: tuple[Suspect, ...]
     things: tuple[Thing, ...]
     led: bool
+    ways: tuple[WayBack, ...]
 
 
 @dataclass(frozen=True, slots=True)
 class Hinged:
-    """A lamp on the hatch, with what of its feed and of its ground is near the hinge, in the order of the current."""
+    """A lamp that moves, with what of its feed and of its ground is near where it does, in the order of the current."""
 
     thing: Thing
     feed: tuple[Suspect, ...]
@@ -39,15 +42,18 @@ class Hinged:
 class OddLamps:
     """What can make the road lamps of one build behave oddly.
 
-    ``led`` are the circuits of the plug that feed LED lamps alone, with those lamps; ``beside`` is what is no road
-    lamp and goes through the connectors of the ``hinged`` ones as well. ``joints`` are the connectors that road lamps
-    hang on, each with these lamps.
+    ``led`` are the circuits of the plug that feed LED lamps alone, with those lamps. ``hinged`` are the lamps on the
+    hatch; ``loose`` those of which only a connector on their way tells that they may swing away or come off.
+    ``beside`` and ``beside_loose`` are what is no road lamp and goes through the connectors of these as well.
+    ``joints`` are the connectors that road lamps hang on, each with these lamps.
     """
 
     grounds: tuple[SharedGround, ...]
     led: Mapping[int, tuple[Thing, ...]]
     hinged: tuple[Hinged, ...]
+    loose: tuple[Hinged, ...]
     beside: tuple[Thing, ...]
+    beside_loose: tuple[Thing, ...]
     joints: Mapping[str, tuple[Thing, ...]]
 
 
@@ -61,17 +67,26 @@ def odd_lamps(trailer: Trailer, figures: Figures) -> OddLamps:
     lamps = {thing: chain for thing, chain in things.items() if thing.circuit in tow}
     hatch = {lamp.name for lamp in trailer.road_lamps if lamp.on_hatch}
     hinged = tuple(_hinged(thing, chain) for thing, chain in lamps.items() if thing.part in hatch)
-    crossed = {s.part for one in hinged for s in (*one.feed, *one.ground) if s.cause is Cause.WAY}
+    other = [_hinged(thing, chain) for thing, chain in lamps.items() if thing.part not in hatch]
+    loose = tuple(one for one in other if _crossed((one,)))
+    rest = {thing: chain for thing, chain in things.items() if thing not in lamps}
     return OddLamps(
-        tuple(_grounds(lamps)),
+        tuple(_grounds(trailer, lamps)),
         _led_circuits(lamps),
         hinged,
-        tuple(t for t, chain in things.items() if t not in lamps and _passes(chain, crossed)),
+        loose,
+        tuple(thing for thing, chain in rest.items() if _passes(chain, _crossed(hinged))),
+        tuple(thing for thing, chain in rest.items() if _passes(chain, _crossed(loose) - _crossed(hinged))),
         _joints(lamps),
     )
 
 
-def _grounds(lamps: Mapping[Thing, Chain]) -> list[SharedGround]:
+def _crossed(hinged: Sequence[Hinged]) -> set[str]:
+    """Return the connectors next to where lamps move."""
+    return {s.part for one in hinged for s in (*one.feed, *one.ground) if s.cause is Cause.WAY}
+
+
+def _grounds(trailer: Trailer, lamps: Mapping[Thing, Chain]) -> list[SharedGround]:
     """Return the shared stretches of ground, those of the most lamps first; with one feed there is nothing to mix."""
     found = []
     for segment in segments(lamps):
@@ -79,8 +94,21 @@ def _grounds(lamps: Mapping[Thing, Chain]) -> list[SharedGround]:
         shared = tuple(s for s in segment.suspects if s in back and s.cause is not Cause.HOUSING)
         if shared and len(circuits_of(segment.things)) > 1:
             led = all(_is_led(lamps[thing]) for thing in segment.things)
-            found.append(SharedGround(shared, segment.things, led))
+            start = lamps[segment.things[0]].own.load.minus
+            ways = dict.fromkeys(way for suspect in shared for way in _without(trailer, start, suspect))
+            found.append(SharedGround(shared, segment.things, led, tuple(ways)))
     return sorted(found, key=lambda one: -len(one.things))
+
+
+def _without(trailer: Trailer, start: Terminal, lost: Suspect) -> tuple[WayBack, ...]:
+    """Return the ways back that are left to a lamp when one piece of its ground is lost."""
+    ends = {end for wire in trailer.wires for end in (wire.start, wire.end) if end.part == lost.part}
+    pins = {
+        end
+        for end in ends
+        if lost.pin == end.pin or (lost.cause is Cause.WAY and lost.pin in end.pin.split())
+    }
+    return ways_back(trailer, start, wires=lost.wires, terminals=pins)
 
 
 def _led_circuits(lamps: Mapping[Thing, Chain]) -> Mapping[int, tuple[Thing, ...]]:

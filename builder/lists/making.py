@@ -13,9 +13,11 @@ from builder.lists.pieces import (
     connector_items,
     fuse_items,
     grommet_items,
+    hole_items,
     label_items,
     shared_terminals,
     splice_items,
+    support_items,
     terminal_items,
 )
 from builder.lists.road_items import breakaway_items, bulb_items, reflector_items
@@ -48,6 +50,8 @@ def _shopping(trailer: Trailer, figures: Figures) -> Shopping:
             *splice_items(trailer, figures),
             *connector_items(trailer, figures),
             *grommet_items(trailer),
+            *hole_items(figures),
+            *support_items(figures),
             *fuse_items(trailer, figures),
             *label_items(trailer),
             *bulb_items(trailer),

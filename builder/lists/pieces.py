@@ -81,8 +81,8 @@ def _open_end(key: Key, ends: list[WireEnd]) -> Item:
 def splice_items(trailer: Trailer, figures: Figures) -> tuple[Item, ...]:
     """Return the splices to buy by the number of conductors and the size of the thickest one.
 
-    At a part with leads the lead is one of the conductors; where several wires meet at a way of a connector the short
-    piece to its contact is one. A splice in stock is a butt splice for two.
+    At a part with leads the lead is one of the conductors; where several wires meet at a way of a connector, or at a
+    contact of the tow plug, the short piece to that contact is one. A splice in stock is a butt splice for two.
     """
     found: dict[tuple[int, Size], list[tuple[WireEnd, ...]]] = {}
     for terminal, ends in ends_at(trailer, figures).items():
@@ -115,7 +115,7 @@ def splice_items(trailer: Trailer, figures: Figures) -> tuple[Item, ...]:
 def _spliced(trailer: Trailer, terminal: Terminal, ends: tuple[WireEnd, ...]) -> int:
     """Return how many conductors a splice at a terminal joins; 0 where there is none."""
     fit = fitting(trailer, terminal).fit
-    if fit is Fit.CONTACT:
+    if fit in (Fit.CONTACT, Fit.PLUG):
         return len(ends) + 1 if len(ends) > 1 else 0
     if fit is not Fit.SPLICE:
         return 0
@@ -190,6 +190,24 @@ def grommet_items(trailer: Trailer) -> tuple[Item, ...]:
         return ()
     names = tuple(f"{box}: {into}" for box, into in entries)
     return (Item("grommet", "grommets", "grommet", used=len(entries), names=names),)
+
+
+def hole_items(figures: Figures) -> tuple[Item, ...]:
+    """Return one grommet or bushing for every hole through the body's skin or through sheet metal that wires pass."""
+    holes = [" – ".join(hole.places) for hole in figures.laid.passings]
+    if not holes:
+        return ()
+    return (Item("hole grommet", "grommets", "hole grommet", used=len(holes), names=tuple(holes)),)
+
+
+def support_items(figures: Figures) -> tuple[Item, ...]:
+    """Return the clips that hold loose wires, all alike; nothing where the file has no chase for them."""
+    found = figures.laid.supports
+    used = sum(one.count for one in found)
+    if not used:
+        return ()
+    names = tuple(f"{one.chase.name}: {one.count}" for one in found)
+    return (Item("clip", "supports", "clip", used=used, names=names),)
 
 
 def fuse_items(trailer: Trailer, figures: Figures) -> tuple[Item, ...]:

@@ -16,6 +16,7 @@ class BrakesHere:
 
     ``breakaway`` tells that the file names a breakaway, as parts or by its battery alone; ``magnets`` are the names
     of the brakes that are wired; ``needed`` and ``hold`` are figures: ampere-hours, and the minutes they are for.
+    ``done_by`` is who fitted them, as the file has it.
     """
 
     magnets: tuple[str, ...]
@@ -26,6 +27,7 @@ class BrakesHere:
     battery_where: str
     needed: object
     hold: object
+    done_by: str
 
 
 def brakes_here(view: View) -> BrakesHere | None:
@@ -45,6 +47,7 @@ def brakes_here(view: View) -> BrakesHere | None:
         battery_where=where,
         needed=view.fig("brakes/needed_ah", "Ah"),
         hold=view.fig("brakes/hold_min", "min"),
+        done_by=trailer.brakes.done_by,
     )
 
 

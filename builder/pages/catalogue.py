@@ -10,11 +10,10 @@ from functools import cache
 from babel.messages.pofile import read_po
 
 from builder.pages.theme_files import theme_text
+from builder.trailer.plug_functions import AMERICAN
 
 LANGUAGE = "en"
 """The language that manuals are written in."""
-
-_AMERICAN = ("US", "CA", "other")
 
 
 def language_of(country: str) -> str:
@@ -22,7 +21,7 @@ def language_of(country: str) -> str:
 
     An earth is a ground there, an indicator a turn lamp, a drawbar a tongue (common practice).
     """
-    return LANGUAGE if country in _AMERICAN else "en-GB"
+    return LANGUAGE if country in AMERICAN else "en-GB"
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,10 +6,10 @@ from collections.abc import Iterator
 from typing import Any
 
 from builder.pages.view import View
-from builder.pages.wiring import functions_here
 from builder.tables.tow_plugs import PlugContact
 from builder.trailer.model import TOW_PLUG
 from builder.trailer.parts import Terminal
+from builder.trailer.plug_functions import functions_here
 
 
 def colour_clashes(view: View) -> list[dict[str, Any]]:

@@ -21,6 +21,7 @@ from builder.pages.guide_places import INDEX
 from builder.pages.page_adding import adding_page
 from builder.pages.page_assumed import assumed_page
 from builder.pages.page_battery import battery_page, has_battery
+from builder.pages.page_building_in import building_in_page, has_chases
 from builder.pages.page_car_or_trailer import car_or_trailer_page, garage_page, has_road_lamps
 from builder.pages.page_care import care_page
 from builder.pages.page_check import check_page
@@ -120,6 +121,7 @@ PAGES = (
     Page("worked", "How it was worked out", "worked", ("owner",), worked_page),
     Page("assumed", "What we assumed", "assumed", ("owner",), assumed_page),
     Page("lamps", "Lamps by the rule", "lamps", WORKSHOP, lamps_page, has_tow_plug),
+    Page("building-in", "Build in while framing", "building_in", WORKSHOP, building_in_page, has_chases),
     Page("shopping", "Shopping list", "shopping", WORKSHOP, shopping_page),
     Page("runs", "Chases and lengths", "runs", WORKSHOP, runs_page, has_places),
     Page("fasteners", "Fasteners and wires", "fasteners", WORKSHOP, fasteners_page, has_covers),

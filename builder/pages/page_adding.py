@@ -40,6 +40,7 @@ def adding_page(view: View) -> dict[str, Any]:
         "free_positions": free_positions(view),
         "connectors": _connectors(view),
         "spares": spare_rows(view, anchors=False),
+        "strings": _strings(view),
         "waiting": _waiting(view),
         "rooms": [_room(view, one) for one in view.figures.headroom],
         "share": view.fig("assumptions/fuse loading/value", "%"),
@@ -64,6 +65,15 @@ def free_positions(view: View) -> int | None:
     if box is None or box.strip is None:
         return None
     return max(0, box.strip - strip_positions(view.figures.landings))
+
+
+def _strings(view: View) -> list[dict[str, str]]:
+    """Return the chases in which a pull string lies, with their two ends."""
+    return [
+        {"name": chase.name, "start": chase.through[0], "end": chase.through[-1], "where": chase.where}
+        for chase in view.trailer.geometry.chases.values()
+        if chase.fittings.pull_string and chase.takes_wires
+    ]
 
 
 def _connectors(view: View) -> list[dict[str, Any]]:

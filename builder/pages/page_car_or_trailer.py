@@ -8,15 +8,17 @@ from typing import Any
 from builder.electrics.adapters import other_sockets
 from builder.electrics.plug_grounds import PlugGround
 from builder.electrics.plug_states import ContactState
+from builder.electrics.ways_back import grounds_met
 from builder.pages.colour_clashes import colour_clashes
 from builder.pages.guide_names import driver_turns_on
 from builder.pages.page_fuses import circuit_anchor, wire_link
 from builder.pages.view import View
-from builder.pages.wiring import functions_here, known_where
+from builder.pages.wiring import known_where
 from builder.tables.brakes import brake_rules
 from builder.tables.tow_plugs import PlugContact, PlugPattern
 from builder.trailer.model import TOW_PLUG, TowPlug
 from builder.trailer.parts import Terminal
+from builder.trailer.plug_functions import functions_here
 
 NEVER_FED = ("battery", "switched supply", "brake")
 """Contacts that nobody puts a test supply on: they lead to a battery, to a charger or to the brakes."""
@@ -105,6 +107,7 @@ def garage_page(view: View) -> dict[str, Any]:
     if plug is None:
         raise ValueError("without a tow plug there is no such page")
     states = {state.pin: state for state in view.figures.plug_states}
+    met = grounds_met(view.trailer)
     return {
         "pattern": plug.pattern.name,
         "standard": plug.pattern.standard,
@@ -115,7 +118,14 @@ def garage_page(view: View) -> dict[str, Any]:
         "charger": _has_charger(view),
         "grounds": [_ground(view, plug, one) for one in view.figures.plug_grounds],
         "has_habit": any(one.other_base for one in plug.pattern.contacts),
+        "no_fuses": _no_fuses(plug),
         "apart": sum(one.is_ground for one in plug.pattern.contacts) > 1,
+        "met": [f"{plug.said(one)}, {plug.said(other)}" for one, other, through in met if not through],
+        "inside": [
+            {"one": plug.said(one), "other": plug.said(other), "charger": ", ".join(through)}
+            for one, other, through in met
+            if through
+        ],
         "fuses": [
             {
                 "name": fuse.name,
@@ -131,6 +141,16 @@ def garage_page(view: View) -> dict[str, Any]:
         "weight": _weight(view),
         "brake_rules": brake_rules(view.trailer.identity.country),
     }
+
+
+def _no_fuses(plug: TowPlug) -> str:
+    """Return the plug of which no usual fuse in a car is known: ``all`` where it is the only one, else its name."""
+    halves: dict[str, list[PlugContact]] = {}
+    for one in plug.pattern.contacts:
+        if not one.is_ground:
+            halves.setdefault(one.plug or one.first, []).append(one)
+    without = [name for name, contacts in halves.items() if not any(one.car_fuse_a for one in contacts)]
+    return "" if not without else "all" if len(without) == len(halves) else ", ".join(without)
 
 
 def _has_charger(view: View) -> bool:

@@ -7,6 +7,9 @@ from typing import Any
 from builder.electrics.lamps_required import RequiredLamp
 from builder.pages.view import View
 
+DRIVES_LEFT = ("GB", "IE", "AU", "NZ")
+"""Where the traffic keeps left, so that the right side is the one towards it."""
+
 
 def lamps_page(view: View) -> dict[str, Any]:
     """Return what the template of Lamps by the rule is filled with; ``rule`` is empty where none is known here."""
@@ -18,6 +21,7 @@ def lamps_page(view: View) -> dict[str, Any]:
     return {
         "rule": asked.rule,
         "country": view.trailer.identity.country,
+        "drives_left": view.trailer.identity.country in DRIVES_LEFT,
         "note": asked.note,
         "lamps": [row for row in rows if row["kind"] == "lamp"],
         "reflectors": [row for row in rows if row["kind"] == "reflector"],
@@ -25,7 +29,7 @@ def lamps_page(view: View) -> dict[str, Any]:
         "lacking": list(lacking),
         "unplaced": sorted(set(asked.unplaced)),
         "on_hatch": [lamp.name for lamp in view.trailer.road_lamps if lamp.on_hatch],
-        "sources": list(dict.fromkeys((one.row.source, one.row.clause, one.known) for one in asked.required)),
+        "stands_in": any(one.row.authority != asked.rule for one in asked.required),
     }
 
 
@@ -42,6 +46,10 @@ def _row(view: View, place: int, one: RequiredLamp) -> dict[str, Any]:
         "from_side": view.fig(f"{path}/from_side_length_m") if row.from_side_m is not None else "",
         "apart": view.fig(f"{path}/apart_length_m") if row.apart_m is not None else "",
         "most_apart": view.fig(f"{path}/most_apart_length_m") if row.most_apart_m is not None else "",
+        "place": row.place,
+        "heights": [view.fig(f"{path}/heights_m/{n}", "m") for n in range(len(one.heights_m))],
+        "ins": [view.fig(f"{path}/ins_m/{n}", "m") for n in range(len(one.ins_m))],
+        "middles": view.fig(f"{path}/middles_apart_length_m") if one.middles_apart_m is not None else "",
         "have": list(dict.fromkeys(one.have)),
         "missing": view.fig(f"{path}/missing") if one.missing else "",
         "lacking": list(one.lacking),

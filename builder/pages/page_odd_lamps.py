@@ -5,11 +5,13 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any
 
+from builder.electrics.ways_back import WayBack
 from builder.guide.model import Symptom, Thing
 from builder.guide.odd_lamps import Hinged, odd_lamps
 from builder.pages.guide_data import address_of, contact_data, labels_data
 from builder.pages.guide_names import thing_data, things_data
 from builder.pages.guide_places import INDEX, WRONG
+from builder.pages.page_fuses import wire_link
 from builder.pages.page_stops import own_guide
 from builder.pages.view import View
 from builder.pages.wiring import known_where
@@ -26,13 +28,16 @@ def odd_lamps_page(view: View) -> dict[str, Any]:
                 "lost": labels_data(view, one.suspects),
                 "things": things_data(view, one.things),
                 "led": one.led,
+                "ways": [way_back_data(view, way) for way in one.ways],
             }
             for one in odd.grounds
         ],
         "led": [_led(view, number, things) for number, things in odd.led.items()],
         "house": view.trailer.battery is not None or bool(view.trailer.mains),
         "hinged": [_hinged(view, one) for one in odd.hinged],
+        "loose": [_hinged(view, one) for one in odd.loose],
         "beside": things_data(view, odd.beside),
+        "beside_loose": things_data(view, odd.beside_loose),
         "joints": [
             {"name": name, "where": known_where(view.trailer, name), "things": things_data(view, things)}
             for name, things in odd.joints.items()
@@ -40,6 +45,16 @@ def odd_lamps_page(view: View) -> dict[str, Any]:
         "plugs": _plugs(view),
         "names": view.trailer.tow_plug.names if view.trailer.tow_plug else "",
         "dim": [_dim(view, thing) for thing in _lamp_things(view)],
+    }
+
+
+def way_back_data(view: View, way: WayBack) -> dict[str, Any]:
+    """Return a second way back to the car: the wire it takes, that one's circuit, and the chargers between."""
+    wire = view.wires.get(way.wire)
+    return {
+        "wire": wire_link(way.wire) if wire else "",
+        "circuit": view.trailer.circuit(wire.circuit).name if wire else "",
+        "through": ", ".join(way.through),
     }
 
 

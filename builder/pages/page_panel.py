@@ -38,6 +38,7 @@ def panel_page(view: View, path: str, one: PanelView) -> dict[str, Any]:
         "name": one.panel.name,
         "where": one.panel.where,
         "held_by": one.panel.held_by,
+        "outside": bool(one.panel.outside),
         "whole": one.is_whole,
         "pieces": len(one.faces),
         "none_short": entry.get("screw_length_m") == 0,
@@ -51,7 +52,7 @@ def panel_page(view: View, path: str, one: PanelView) -> dict[str, Any]:
 
 
 def _named(why: str, name: str) -> Any:
-    return wire_link(name) if why == "NO_RUN" else name
+    return wire_link(name) if why in ("NO_RUN", "NO_FIT") else name
 
 
 def _line(view: View, at: str, line: dict[str, Any]) -> dict[str, Any]:

@@ -48,6 +48,8 @@ def _chase(view: View, chase: Chase) -> dict[str, Any]:
         "where": chase.where,
         "bore": view.fig(f"{path}/bore_length_m") if chase.bore_m is not None else "",
         "slack": view.fig(f"{path}/slack_length_m") if chase.slack_m else "",
+        "string": chase.fittings.pull_string,
+        "mains": chase.fittings.carries.value if chase.holds_mains else "",
         "stretches": [
             _stretch(view, Stretch(chase.name, number), f"{path}/stretches/{number}", fills)
             for number in range(len(chase.through) - 1)
@@ -68,10 +70,17 @@ def _stretch(view: View, stretch: Stretch, path: str, fills: dict[Stretch, Stret
         "count": len(wires),
         "fill": view.fig(f"{path}/fill_percent", "%") if full else "",
         "limit": view.fig(f"{path}/limit_percent", "%") if full else "",
-        "more": view.fig(f"{path}/more_wires") if made is not None and made.more is not None else "",
-        "more_of": str(made.more_of) if made is not None and made.more_of is not None else "",
+        "room": _room(view, path, made),
         "unsized": ", ".join(str(size) for size in made.unsized) if made is not None else "",
     }
+
+
+def _room(view: View, path: str, made: StretchFill | None) -> list[tuple[Markup, str]]:
+    """Return of each size of the shelf how many more go in: only those that do, the smallest first."""
+    room = made.room if made is not None else ()
+    return [
+        (view.fig(f"{path}/room/{n}/more_wires"), str(size)) for n, (size, more) in enumerate(room) if more
+    ]
 
 
 def _wire(view: View, wire: Wire) -> dict[str, Any]:

@@ -4,11 +4,14 @@ from __future__ import annotations
 
 from typing import Any
 
+from markupsafe import Markup
+
 from builder.drawings.conduit_section import Section
 from builder.drawings.plan_seen import Bundle
 from builder.drawings.plans import Plan
 from builder.pages.page_fuses import wire_link
 from builder.pages.view import View, joined, step
+from builder.routes.network import Stretch
 
 
 def scale_page(view: View) -> dict[str, Any]:
@@ -63,7 +66,19 @@ def _way(view: View, bundle: Bundle) -> dict[str, Any]:
         "places": bundle.places,
         "wires": joined([wire_link(number) for number in bundle.wires]),
         "spares": ", ".join(bundle.spares),
+        "string": bundle.string,
+        "mains": bundle.mains,
+        "divided": chase.fittings.divided is True,
     }
+
+
+def _room(view: View, stretch: Stretch) -> list[tuple[Markup, str]]:
+    """Return of each size of the shelf how many more go in: only those that do."""
+    made = next(one for one in view.figures.fills if one.stretch == stretch)
+    path = f"chases/{step(stretch.chase)}/stretches/{stretch.number}/room"
+    return [
+        (view.fig(f"{path}/{n}/more_wires"), str(size)) for n, (size, more) in enumerate(made.room) if more
+    ]
 
 
 def _section(view: View, section: Section, place: int) -> dict[str, Any]:
@@ -75,4 +90,5 @@ def _section(view: View, section: Section, place: int) -> dict[str, Any]:
         "start": section.start,
         "end": section.end,
         "fill": view.fig(path, "%"),
+        "room": _room(view, first),
     }

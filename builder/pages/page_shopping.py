@@ -15,7 +15,17 @@ from builder.pages.view import View, joined, step
 from builder.trailer.color import Color
 from builder.trailer.parts import Terminal
 
-COUNTED = ("terminals", "splices", "connectors", "grommets", "fuses", "bulbs", "reflectors", "labels")
+COUNTED = (
+    "terminals",
+    "splices",
+    "connectors",
+    "grommets",
+    "supports",
+    "fuses",
+    "bulbs",
+    "reflectors",
+    "labels",
+)
 """The sections of things that are counted, in the order of the page."""
 
 

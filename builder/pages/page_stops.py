@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterator, Sequence
 from typing import Any
 
 from builder.guide.model import Cause, Guide, Suspect, Symptom, Thing
+from builder.guide.odd_lamps import odd_lamps
 from builder.guide.shorts import without_guide
 from builder.pages.guide_data import (
     address_of,
@@ -22,9 +23,10 @@ from builder.pages.guide_places import ALL, INDEX, TOGETHER, WRONG, pages_of_gro
 from builder.pages.page_fuses import circuit_anchor
 from builder.pages.page_start import has_mains
 from builder.pages.view import View, step
-from builder.pages.wiring import functions_here, isolating_switch, of_brakes
+from builder.pages.wiring import isolating_switch, of_brakes
 from builder.trailer.circuits import Circuit, CircuitKind
 from builder.trailer.model import BATTERY, TOW_PLUG
+from builder.trailer.plug_functions import functions_here
 
 HOTTEST = 6
 """So many parts at most are named as those that carry most, beside the tow plug."""
@@ -134,7 +136,13 @@ def _shared_guides(view: View, here: str) -> dict[str, Any]:
         "guides": [guide_data(view, guide, here) for guide in mine],
         "alarms": _alarms(view) if house and here == ALL else [],
         "functions": list(_functions(view, lamps)) if lamps else [],
+        "second_way": lamps is not None and _second_way(view),
     }
+
+
+def _second_way(view: View) -> bool:
+    """Tell whether a ground that lamps share can be lost while their current still comes back on another way."""
+    return any(ground.ways for ground in odd_lamps(view.trailer, view.figures).grounds)
 
 
 def _has(view: View) -> dict[str, Any]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
 from typing import Any
 
@@ -15,13 +16,15 @@ from builder.pages.colour_clashes import colour_clashes
 from builder.pages.faces import PLUG_FACE, lamp_views
 from builder.pages.lamp_check import lamp_check
 from builder.pages.page_fuses import circuit_anchor, wire_link
-from builder.pages.plug_wires import contact_ways
+from builder.pages.plug_wires import contact_ways, is_core
 from builder.pages.view import View, joined, step
-from builder.pages.wiring import feeds, functions_here, known_where
+from builder.pages.wiring import feeds, known_where
 from builder.tables.tow_plugs import PlugContact
 from builder.trailer.circuits import Circuit, CircuitKind
 from builder.trailer.model import TOW_PLUG, RoadLamp, Trailer
 from builder.trailer.parts import Terminal
+from builder.trailer.plug_functions import functions_here
+from builder.trailer.wires import Wire
 
 
 def has_tow_plug(view: View) -> bool:
@@ -38,6 +41,9 @@ def towing_page(view: View) -> dict[str, Any]:
     contacts = plug.pattern.contacts
     return {
         "clashes": colour_clashes(view),
+        "own_wires": [wire_link(wire.number) for wire in _at_plug(trailer) if not is_core(wire, trailer)],
+        "joined": any(at.splice for at in view.figures.landings if at.part == TOW_PLUG),
+        "cores": any(is_core(wire, trailer) for wire in _at_plug(trailer)),
         "us": trailer.identity.country == "US",
         "sockets": bool(other_sockets(view.trailer)),
         "pattern": plug.pattern.name,
@@ -57,6 +63,8 @@ def towing_page(view: View) -> dict[str, Any]:
         "lamps": [_lamp(view, lamp) for lamp in trailer.road_lamps],
         "views": list(lamp_views(view)),
         "not_drawn": not_drawn(trailer) if lamp_views(view) else (),
+        "on_hatch": [_lamp_link(view, lamp.name) for lamp in trailer.road_lamps if lamp.on_hatch],
+        "plate_on_hatch": any(lamp.on_hatch and "plate" in lamp.shows for lamp in trailer.road_lamps),
         "signs": {sign.value for sign in signs_shown(trailer)},
         "checks": lamp_check(trailer),
         "supplies": [_supply(view, circuit) for circuit in _from_plug(trailer)],
@@ -67,6 +75,11 @@ def towing_page(view: View) -> dict[str, Any]:
             "battery" in contact.functions for contact in contacts if _feeds_a_circuit(trailer, contact)
         ),
     }
+
+
+def _at_plug(trailer: Trailer) -> list[Wire]:
+    """Return the wires that land on the tow plug."""
+    return [wire for wire in trailer.wires if TOW_PLUG in (wire.start.part, wire.end.part)]
 
 
 def _contact(view: View, contact: PlugContact) -> dict[str, Any]:
@@ -126,14 +139,20 @@ def _feeds_a_circuit(trailer: Trailer, contact: PlugContact) -> bool:
 
 
 def _lamp(view: View, lamp: RoadLamp) -> dict[str, Any]:
-    """Return a row: what a lamp shows, where it is, and what the file says of its colour, height and bulb."""
+    """Return a row: what a lamp shows, where it is, and what the file says of its colour, height and bulb.
+
+    A colour that the words for its place have already is not said again.
+    """
+    where = known_where(view.trailer, lamp.name)
+    shines = [lamp.shines[what] for what in lamp.shows if what in lamp.shines]
+    said = re.findall(r"\w+", where.casefold())
     return {
         "name": _lamp_link(view, lamp.name),
         "side": lamp.side,
         "shows": lamp.shows,
-        "where": known_where(view.trailer, lamp.name),
+        "where": where,
         "at": lamp.at,
-        "colors": tuple(dict.fromkeys(lamp.shines[f] for f in lamp.shows if f in lamp.shines)),
+        "colors": tuple(color for color in dict.fromkeys(shines) if color not in said),
         "height": view.fig(f"road_lamps/{step(lamp.name)}/height_length_m")
         if lamp.height_m is not None
         else "",

@@ -11,10 +11,11 @@ from builder.electrics.charging import battery_kind, limits
 from builder.electrics.conductors import METRES_PER_1000_FT
 from builder.electrics.figures import CircuitFigures, EnergyFigures, FuseFigures
 from builder.pages.page_circuit import fuse_data, load_data, load_name, size_data
+from builder.pages.page_fuses import wire_link
 from builder.pages.rounding import significant
-from builder.pages.view import View
+from builder.pages.view import View, joined, step
 from builder.trailer.assumed import assumption
-from builder.trailer.size import by_area
+from builder.trailer.size import Size, by_area
 
 ENOUGH = 6
 """Significant figures of numbers put into a formula; results come from the printed numbers, so that retyping
@@ -42,12 +43,19 @@ def worked_page(view: View) -> dict[str, Any]:
 
 
 def _sizes(view: View) -> list[dict[str, Any]]:
-    """Return for each size in use what a length of it has in ohm, and how what it bears is worked out."""
+    """Return for each size in use what a length of it has in ohm, and how what it bears is worked out.
+
+    Wires of one size that lie beside fewer or more others stand apart: these warm them.
+    """
     metres, unit = (METRES_PER_1000_FT / 1000, "ft") if view.trailer.identity.units == "feet" else (1.0, "m")
-    rows = {}
+    rows: dict[tuple[Size, int], dict[str, Any]] = {}
     for wire in view.trailer.wires:
         made = view.figures.wires.get(wire.number)
-        if made is None or wire.length_m <= 0 or made.size in rows:
+        if made is None or wire.length_m <= 0:
+            continue
+        key = made.size, made.bundle
+        if key in rows:
+            rows[key]["wires"].append(wire_link(wire.number))
             continue
         table, ambient, bundle = (
             _put(made.table_ampacity_a),
@@ -55,13 +63,17 @@ def _sizes(view: View) -> list[dict[str, Any]]:
             _put(made.bundle_factor),
         )
         bears = _put(Decimal(table) * Decimal(ambient) * Decimal(bundle))
-        rows[made.size] = {
+        rows[key] = {
             "size": str(made.size),
+            "bundle": view.fig(f"wires/{step(wire.number)}/bundle"),
+            "beside": made.bundle > assumption(view.trailer, "wires side by side").value,
+            "wires": [wire_link(wire.number)],
             "ohm": f"1 {unit}: {_put(made.resistance_ohm / wire.length_m * metres)} Ω",
             "bears": f"{table} A · {ambient} · {bundle} = {bears} A",
             "source": made.ampacity_source,
         }
-    return [rows[size] for size in sorted(rows, key=by_area)]
+    order = sorted(rows, key=lambda key: (by_area(key[0]), key[1]))
+    return [rows[key] | {"wires": joined(rows[key]["wires"])} for key in order]
 
 
 def _circuit(view: View, figures: CircuitFigures) -> dict[str, Any]:

@@ -9,8 +9,10 @@ from builder.pages.terminals import end_data
 from builder.pages.view import View
 from builder.routes.plug_ways import Leg, Way, plug_ways
 from builder.tables.tow_plugs import PlugContact
-from builder.trailer.model import FRONT_BOX, Trailer
+from builder.trailer.circuits import CircuitKind
+from builder.trailer.model import FRONT_BOX, TOW_PLUG, Trailer
 from builder.trailer.parts import Form, Terminal
+from builder.trailer.wires import Wire
 
 
 def contact_ways(view: View, contact: PlugContact) -> list[dict[str, Any]]:
@@ -30,8 +32,15 @@ def _leg(view: View, leg: Leg) -> dict[str, Any]:
     return {
         "wire": wire_link(leg.wire),
         "chip": view.wire_chip(wire.color, str(view.figures.wires[leg.wire].size)),
+        "core": is_core(wire, view.trailer),
         "to": stop_data(view.trailer, leg.to),
     }
+
+
+def is_core(wire: Wire, trailer: Trailer) -> bool:
+    """Tell whether a wire is a core of the plug's cable: what road lamps have between the plug and the front box."""
+    ends = {wire.start.part, wire.end.part}
+    return ends == {TOW_PLUG, FRONT_BOX} and trailer.circuit(wire.circuit).kind is CircuitKind.TOW
 
 
 def stop_data(trailer: Trailer, at: Terminal) -> dict[str, Any]:

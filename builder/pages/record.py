@@ -28,6 +28,7 @@ from builder.guide.model import Guide
 from builder.lists.making import Lists, make_lists
 from builder.pages.record_covers import cover_entries
 from builder.pages.record_guide import guide_entries
+from builder.pages.record_laid import laid_entries
 from builder.pages.record_lamps import (
     brakes_entry,
     contact_key,
@@ -80,6 +81,7 @@ def record(
         "guide": guide_entries(guides(trailer, figures) if guide is None else guide),
     }
     made |= geometry_entries(trailer, figures)
+    made |= laid_entries(trailer, figures)
     made |= cover_entries(trailer, figures)
     if figures.lamps_required is not None:
         made["lamps_required"] = lamps_required_entries(figures.lamps_required)

@@ -15,6 +15,8 @@ from builder.trailer.places import Skin
 Json = dict[str, object]
 STEPS_M = {"feet": 0.00635, "metric": 0.005}
 """Screws are sold by the quarter of an inch, or by 5 mm: what is printed is rounded down to it."""
+TAPE_STEPS_M = {"feet": (0.3048, 0.003175, 0.0127), "metric": (1.0, 0.001, 0.01)}
+"""How finely a length is printed: up to a first length in the first step, in metres, then in the second."""
 
 
 def cover_entries(trailer: Trailer, figures: Figures) -> Json:
@@ -35,10 +37,21 @@ def screw_m(limit_m: float, units: str) -> float:
     return max(floor(limit_m / step_m + 1e-9), 0) * step_m
 
 
-def clear_m(least_m: float, units: str) -> float:
-    """Return how far to keep from something, in metres, rounded up to the step in which screws are sold."""
-    step_m = STEPS_M["feet" if units == "feet" else "metric"]
-    return ceil(least_m / step_m - 1e-9) * step_m
+def keep_clear_m(metres: float, units: str) -> float:
+    """Return what is kept clear of wires, rounded up to what a tape measure is read to, in metres."""
+    step_m = _tape_step_m(metres, units)
+    return ceil(metres / step_m - 1e-9) * step_m
+
+
+def at_least_m(metres: float, units: str) -> float:
+    """Return a depth that is told as the least one, rounded down to what a tape measure is read to, in metres."""
+    step_m = _tape_step_m(metres, units)
+    return max(floor(metres / step_m + 1e-9), 0) * step_m
+
+
+def _tape_step_m(metres: float, units: str) -> float:
+    long_m, fine_m, coarse_m = TAPE_STEPS_M["feet" if units == "feet" else "metric"]
+    return fine_m if metres < long_m - fine_m else coarse_m
 
 
 def _skin(trailer: Trailer, figures: Figures, skin: Skin) -> Json:
@@ -77,7 +90,7 @@ def _clearance(trailer: Trailer, one: Clearance) -> Json:
     if one.left_m is not None:
         made["left_length_m"] = max(one.left_m, 0.0)
     if one.through_m is not None:
-        made["round_hole_length_m"] = clear_m(one.through_m, trailer.identity.units)
+        made["round_hole_length_m"] = keep_clear_m(one.through_m, trailer.identity.units)
     plate_m = trailer.geometry.chases[one.tube.stretch.chase].plate_m
     if plate_m is not None:
         made["plate_length_m"] = plate_m
@@ -90,6 +103,7 @@ def _panel(trailer: Trailer, view: PanelView) -> Json:
         "name": view.panel.name,
         "whole": view.is_whole,
         "missing": [{"why": why.value, "names": list(names)} for why, names in view.missing],
+        "from": "outside" if view.panel.outside else "inside",
         "pieces": len(view.faces),
         "behind": [_behind(trailer, view, one) for one in view.behind],
         "line": view.panel.origin.line,
@@ -101,7 +115,7 @@ def _panel(trailer: Trailer, view: PanelView) -> Json:
 
 def _behind(trailer: Trailer, view: PanelView, one: Behind) -> Json:
     through = trailer.geometry.chases[one.tube.stretch.chase].through
-    face = view.faces[one.face]
+    face, units = view.faces[one.face], trailer.identity.units
     ends = from_edges(face, (one.part.start[:2], one.part.end[:2]))
     made: Json = {
         "chase": one.tube.stretch.chase,
@@ -111,12 +125,12 @@ def _behind(trailer: Trailer, view: PanelView, one: Behind) -> Json:
         "piece": one.face + 1,
         "start": [_edge(view, one, far) for far in ends[0]],
         "end": [_edge(view, one, far) for far in ends[1]],
-        "depth_length_m": max(one.part.depth_m, 0.0),
+        "depth_length_m": at_least_m(one.part.depth_m, units),
     }
     if one.tube.radius_m is not None:
-        made["each_side_length_m"] = one.tube.radius_m + one.unsure_m
+        made["each_side_length_m"] = keep_clear_m(one.tube.radius_m + one.unsure_m, units)
     if view.is_whole and one.screw_m is not None:
-        made["screw_length_m"] = screw_m(one.screw_m, trailer.identity.units)
+        made["screw_length_m"] = screw_m(one.screw_m, units)
     return made
 
 

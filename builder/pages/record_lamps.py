@@ -39,7 +39,12 @@ def _entry(one: RequiredLamp) -> dict[str, object]:
         "apart_length_m": row.apart_m,
         "most_apart_length_m": row.most_apart_m,
     }
-    return entry | {key: value for key, value in limits.items() if value is not None}
+    measured = {
+        "heights_m": list(one.heights_m),
+        "ins_m": list(one.ins_m),
+        "middles_apart_length_m": one.middles_apart_m,
+    }
+    return entry | {key: value for key, value in (limits | measured).items() if value not in (None, [])}
 
 
 def contact_key(pin: str) -> int | str:

@@ -73,6 +73,8 @@ def _fill(one: StretchFill) -> Json:
         "more_of": str(one.more_of) if one.more_of else None,
     }
     found: Json = {key: value for key, value in made.items() if value is not None}
+    if one.room:
+        found["room"] = [{"size": str(size), "more_wires": more} for size, more in one.room]
     if one.unsized:
         found["without_diameter"] = [str(size) for size in one.unsized]
     return found

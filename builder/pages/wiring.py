@@ -6,7 +6,6 @@ from collections.abc import Iterable, Mapping
 
 from builder.electrics.figures import Figures
 from builder.guide.model import Supply
-from builder.tables.tow_plugs import PlugContact
 from builder.trailer.circuits import Circuit, CircuitKind, Stop
 from builder.trailer.model import BATTERY, FRONT_BOX, TOW_PLUG, Trailer
 from builder.trailer.parts import HAND_WORKED, Form, Part
@@ -271,24 +270,3 @@ def supplies_data(trailer: Trailer, supplies: Iterable[Supply]) -> list[dict[str
         }
         for s in supplies
     ]
-
-
-BESIDES = ("front position", "clearance", "identification")
-"""What lamps show on the contact of another function, since plugs have none for it."""
-
-
-def functions_here(trailer: Trailer, contact: PlugContact) -> tuple[tuple[str, ...], tuple[str, ...]]:
-    """Return what a contact of the tow plug does on this trailer, and what else the standard lets it do.
-
-    A contact that feeds no road lamp does all that the standard says. What this trailer's lamps show besides, such as a
-    front position lamp on the tail lamps' contact, stands last.
-    """
-    number = contact.pin
-    shown = {what for lamp in trailer.road_lamps for what, at in lamp.contacts if at == number}
-    if not shown:
-        return contact.functions, ()
-    used = tuple(one for one in contact.functions if one.split()[-1] in shown)
-    known = {one.split()[-1] for one in contact.functions}
-    besides = tuple(one for one in BESIDES if one in shown - known)
-    rest = tuple(one for one in contact.functions if used and one not in used)
-    return (*used, *besides) if used else contact.functions, rest

@@ -38,8 +38,8 @@ class FromEdge:
     far_m: float
 
 
-def seen_from_inside(face: Face) -> tuple[Vector, Vector]:
-    """Return which way is right and which is up for somebody who looks at a panel from inside."""
+def seen_from_before(face: Face) -> tuple[Vector, Vector]:
+    """Return which way is right and which is up for somebody who looks at a panel from before it."""
     up = minus(UP, scaled(face.inwards, dot(UP, face.inwards)))
     if length_of(up) < _LEVEL:
         up = minus(AHEAD, scaled(face.inwards, dot(AHEAD, face.inwards)))

@@ -19,7 +19,7 @@ from builder.routes.vectors import (
     scaled,
     unit,
 )
-from builder.trailer.outline import pieces_of, points_of
+from builder.trailer.outline import extents, pieces_of, points_of
 from builder.trailer.places import Geometry
 
 UNSURE_M = 0.1
@@ -137,7 +137,10 @@ def _sum(arrows: Iterable[Vector]) -> Vector:
 
 @dataclass(frozen=True, slots=True)
 class Middle:
-    """The middle of the trailer: of all skins and panels, and of all places where that tells nothing."""
+    """The middle of the trailer: of its body, else of all skins and panels, else of all places.
+
+    A later one counts where those before it lie too near to a face to tell its sides apart.
+    """
 
     points: tuple[Vector, ...]
 
@@ -168,14 +171,19 @@ def turned(face: Face) -> Face:
 
 
 def middle_of(geometry: Geometry) -> Middle:
-    """Return what tells inside from outside: the boxes round the body, round all corners, and round all places."""
+    """Return what tells inside from outside: the boxes round the body, round all corners, and round all places.
+
+    Skins and panels of one side alone have their middle in that side, where it tells nothing of a panel before it.
+    """
     rings = [skin.corners for skin in geometry.skins.values()]
     rings += [panel.corners for panel in geometry.panels.values()]
     corners = [geometry.places[name].point_m for ring in rings for name in ring]
     every = [place.point_m for place in geometry.places.values()]
-    body = geometry.body
-    outline = [(back, 0.0, up) for back, up in points_of(pieces_of(body.profile))] if body is not None else []
-    return Middle(tuple(middle(points) for points in (outline, corners, every) if points))
+    found = [middle(points) for points in (corners, every) if points]
+    if geometry.body is not None:
+        front, rear, under, top = extents(points_of(pieces_of(geometry.body.profile)))
+        found.insert(0, ((front + rear) / 2, 0.0, (under + top) / 2))
+    return Middle(tuple(found))
 
 
 def laid_faces(

@@ -32,7 +32,8 @@ class StretchFill:
     ``fill_percent`` is None where the diameter of a wire is not known; ``unsized`` has the sizes concerned.
     ``limit_percent`` is that of the table for as many wires. ``ratio`` is the bore over the mean diameter where there
     are three of them, else None; ``jams`` tells that it is between the table's two figures. ``more`` is how many
-    further wires of the size ``more_of`` go in within the limit. ``thickest_mm`` is the largest diameter.
+    further wires of the size ``more_of`` go in within the limit; ``room`` tells the same of each size of the shelf.
+    ``thickest_mm`` is the largest diameter. A stretch without wires is 0 % full.
     """
 
     stretch: Stretch
@@ -47,6 +48,7 @@ class StretchFill:
     more: int | None = None
     more_of: Size | None = None
     thickest_mm: float = 0.0
+    room: tuple[tuple[Size, int], ...] = ()
 
 
 def wire_diameter(size: Size) -> Fact | None:
@@ -121,17 +123,17 @@ def still_fits(diameters_mm: Sequence[float], bore_mm: float, other_mm: float) -
 def fill(
     geometry: Geometry, runs: Runs, sizes: Mapping[str, Size], shelf: WireShelf
 ) -> tuple[StretchFill, ...]:
-    """Return every stretch of a conduit with a bore that wires run through, in the order of the file.
+    """Return every stretch of a conduit with a bore, in the order of the file; one for mains alone is left out.
 
     ``sizes`` are those of all wires by number. Further wires are counted in the smallest size of the ``shelf``; a
     diameter that the maker measured counts before that of a table.
     """
-    found = []
-    for stretch, wires in runs.inside.items():
-        chase = geometry.chases[stretch.chase]
-        if chase.bore_m is not None:
-            found.append(_stretch(chase, stretch, (wires, sizes), shelf))
-    return tuple(found)
+    return tuple(
+        _stretch(chase, stretch, (runs.inside.get(stretch, ()), sizes), shelf)
+        for chase in geometry.chases.values()
+        if chase.bore_m is not None and chase.takes_wires
+        for stretch in (Stretch(chase.name, number) for number in range(len(chase.through) - 1))
+    )
 
 
 def _stretch(
@@ -140,12 +142,14 @@ def _stretch(
     wires, sizes = held
     bore_mm = (chase.bore_m or 0.0) * 1000
     known = {wire: wire_diameter_mm(sizes[wire], shelf) for wire in wires}
-    limit = conduit_fill_limit(len(wires))
+    limit = conduit_fill_limit(max(len(wires), 1))
     unsized = tuple(dict.fromkeys(sizes[wire] for wire, mm in known.items() if mm is None))
     if unsized:
         return StretchFill(stretch, wires, bore_mm, None, limit.value, limit.source, unsized)
     diameters = [mm for mm in known.values() if mm is not None]
-    other_mm = wire_diameter_mm(shelf.sizes[0], shelf)
+    others = ((size, wire_diameter_mm(size, shelf)) for size in shelf.sizes)
+    room = tuple((size, still_fits(diameters, bore_mm, mm)) for size, mm in others if mm is not None)
+    first = next((more for size, more in room if size == shelf.sizes[0]), None)
     ratio = jamming_ratio(diameters, bore_mm)
     return StretchFill(
         stretch=stretch,
@@ -156,7 +160,8 @@ def _stretch(
         limit_source=limit.source,
         ratio=ratio,
         jams=may_jam(ratio),
-        more=still_fits(diameters, bore_mm, other_mm) if other_mm is not None else None,
-        more_of=shelf.sizes[0] if other_mm is not None else None,
-        thickest_mm=max(diameters),
+        more=first,
+        more_of=shelf.sizes[0] if first is not None else None,
+        thickest_mm=max(diameters, default=0.0),
+        room=room,
     )

@@ -44,10 +44,15 @@ class Network:
 
 
 def network_of(geometry: Geometry) -> Network:
-    """Return the network of all chases: wires get from stretch to stretch at named places and nowhere else."""
+    """Return the network of all chases: wires get from stretch to stretch at named places and nowhere else.
+
+    A chase that carries mains alone is no way for them.
+    """
     point_of, names = _points(geometry)
     near: list[list[Joint]] = [[] for _ in names]
     for chase in geometry.chases.values():
+        if not chase.takes_wires:
+            continue
         for number, (one, other, length_m) in enumerate(lengths_of(geometry, chase)):
             slack_m = chase.slack_m if chase.kind is ChaseKind.HINGE else 0.0
             a, b = point_of[one], point_of[other]

@@ -1,4 +1,4 @@
-"""What lies behind each panel, and how long a screw may be that goes into it from inside."""
+"""What lies behind each panel, and how long a screw may be that goes into it from where it is seen."""
 
 from __future__ import annotations
 
@@ -9,12 +9,13 @@ from itertools import pairwise
 
 from builder.routes.behind import Part, parts_behind
 from builder.routes.faces import Face, Unclear, laid_faces
+from builder.routes.fits import misfits
 from builder.routes.runs import Runs
 from builder.routes.skins import tube_parts
 from builder.routes.tubes import Tube
 from builder.routes.vectors import Vector, from_outline
-from builder.trailer.model import Trailer
-from builder.trailer.places import Geometry, Panel
+from builder.trailer.model import FRONT_BOX, Trailer
+from builder.trailer.places import ChaseKind, Geometry, Panel
 
 DEEPEST_M = 0.15
 """What lies deeper behind a panel is not told of: no screw for a trailer's lining is as long (common practice)."""
@@ -27,11 +28,22 @@ class Open(StrEnum):
     NOT_LAID = "nobody can tell where the panel lies"
     NOT_NAMED = "a chase runs behind it that is not named there"
     NOT_THERE = "a chase is named there that does not run behind it"
+    BEFORE = "a chase runs close before it, and the file does not say from which side it comes off"
     ALSO = "something else runs behind it"
     MAINS = "the trailer has mains, and the file does not say whether it runs behind it"
+    MAINS_HERE = "a chase with mains in it runs behind it"
     NO_RUN = "nobody can tell where a wire runs"
+    NO_FIT = "the written length of a wire does not fit its way, so that it may run another one"
     NO_DIAMETER = "the diameter of a wire is not known"
     LOOSE = "a wire goes on to its part outside the chases"
+    PART = "a part stands behind it, and how much room it takes is not known"
+    FREE = "wires lie in an open bay behind it, where nothing holds them"
+    EMPTY = "a chase runs behind it in which no wire is recorded"
+    BENT = "it is bent, and how it runs from corner to corner is not recorded"
+
+
+NAMELESS = (Open.UNSAID, Open.MAINS, Open.BENT)
+"""Reasons that concern nothing with a name."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,7 +95,7 @@ def panel_views(trailer: Trailer, runs: Runs, tubes: Sequence[Tube], tape_m: flo
 
 def _view(trailer: Trailer, runs: Runs, tubes: Sequence[Tube], asked: tuple[Panel, float]) -> PanelView:
     panel, tape_m = asked
-    faces = laid_faces(trailer.geometry, panel.corners, tape_m, away=True)
+    faces = laid_faces(trailer.geometry, panel.corners, tape_m, away=not panel.outside)
     if isinstance(faces, Unclear):
         return PanelView(panel, (), (), ((Open.NOT_LAID, ()),), faces)
     behind = tuple(
@@ -95,12 +107,15 @@ def _view(trailer: Trailer, runs: Runs, tubes: Sequence[Tube], asked: tuple[Pane
     missing = {
         **_unsaid(trailer, panel, faces, tape_m),
         Open.NO_RUN: tuple(runs.unknown),
+        Open.NO_FIT: misfits(trailer, runs),
         Open.NO_DIAMETER: tuple(
             dict.fromkeys(one.tube.stretch.chase for one in behind if one.screw_m is None)
         ),
-        Open.LOOSE: _loose(trailer.geometry, faces, tape_m),
+        Open.LOOSE: _loose(trailer, runs, faces, tape_m),
+        Open.PART: _parts(trailer.geometry, faces, tape_m),
+        **_held_badly(trailer.geometry, behind, (faces, tape_m)),
     }
-    told = tuple((why, names) for why, names in missing.items() if names or why in (Open.UNSAID, Open.MAINS))
+    told = tuple((why, names) for why, names in missing.items() if names or why in NAMELESS)
     return PanelView(panel, faces, behind, told)
 
 
@@ -122,6 +137,11 @@ def _unsaid(
     else:
         found[Open.NOT_NAMED] = tuple(name for name in there if name not in panel.behind)
         found[Open.NOT_THERE] = tuple(name for name in panel.behind if name not in there)
+    if panel.outside is None:
+        other = laid_faces(trailer.geometry, panel.corners, tape_m, away=False)
+        before = () if isinstance(other, Unclear) else chases_behind(trailer.geometry, other, tape_m)
+        found[Open.BEFORE] = tuple(name for name in before if name not in there)
+    found[Open.MAINS_HERE] = tuple(name for name in there if trailer.geometry.chases[name].holds_mains)
     if panel.also_behind:
         found[Open.ALSO] = (panel.also_behind,)
     elif trailer.mains is not None and panel.also_behind is None:
@@ -141,18 +161,62 @@ def chases_behind(geometry: Geometry, faces: Sequence[Face], tape_m: float) -> t
     return tuple(found)
 
 
-def _loose(geometry: Geometry, faces: Sequence[Face], tape_m: float) -> tuple[str, ...]:
-    """Return the parts to which a wire goes on outside the chases where it may do so behind the panel."""
-    found = []
-    for name, stand in geometry.stands.items():
-        reach_m = stand.rise_m + tape_m
-        if stand.rise_m > 0 and any(
-            _holds(face, geometry.places[stand.place].point_m, reach_m) for face in faces
-        ):
-            found.append(name)
-    return tuple(found)
+def _held_badly(
+    geometry: Geometry, behind: Sequence[Behind], laid: tuple[Sequence[Face], float]
+) -> Mapping[Open, tuple[str, ...]]:
+    """Return what tells of no depth: wires that nothing holds, chases that hold none yet, and a bend of the panel.
+
+    The true panel bulges towards the wires between its corners, by nobody knows how much.
+    """
+    faces, tape_m = laid
+    held = {one.tube.stretch.chase for one in behind}
+    there = chases_behind(geometry, faces, tape_m)
+    found: dict[Open, tuple[str, ...]] = {
+        Open.FREE: tuple(name for name in there if geometry.chases[name].kind is ChaseKind.BAY),
+        Open.EMPTY: tuple(name for name in there if name not in held),
+    }
+    if len(faces) > 1:
+        found[Open.BENT] = ()
+    return found
 
 
-def _holds(face: Face, point: Vector, reach_m: float) -> bool:
-    x, y, depth = face.seen(point)
-    return -reach_m <= depth <= DEEPEST_M + reach_m and from_outline((x, y), face.outline) <= reach_m
+def _loose(trailer: Trailer, runs: Runs, faces: Sequence[Face], tape_m: float) -> tuple[str, ...]:
+    """Return the parts to which a wire goes on outside the chases where it may do so behind the panel.
+
+    A wire between two parts at one place lies in no chase at all: it reaches half of its length from there, the
+    rises at both ends included. A loop at the front box hangs half of its length from it.
+    """
+    stands = trailer.geometry.stands
+    reach_m = {name: stand.rise_m for name, stand in stands.items()}
+    if FRONT_BOX in reach_m:
+        reach_m[FRONT_BOX] += max((run.loop_m for run in runs.runs.values()), default=0.0) / 2
+    for wire in (*trailer.wires, *trailer.spares):
+        run = runs.runs.get(wire.number)
+        if run is not None and not run.steps:
+            for leg in wire.legs:
+                for name in (leg.start, leg.end):
+                    reach_m[name] = max(reach_m[name], (wire.length_m + run.rise_m) / 2)
+    return tuple(
+        name
+        for name, stand in stands.items()
+        if reach_m[name] > 0
+        and _holds(faces, trailer.geometry.places[stand.place].point_m, reach_m[name] + tape_m)
+    )
+
+
+def _parts(geometry: Geometry, faces: Sequence[Face], tape_m: float) -> tuple[str, ...]:
+    """Return the parts that stand behind the panel: their own size is recorded nowhere."""
+    return tuple(
+        name
+        for name, stand in geometry.stands.items()
+        if _holds(faces, geometry.places[stand.place].point_m, tape_m)
+    )
+
+
+def _holds(faces: Sequence[Face], point: Vector, reach_m: float) -> bool:
+    """Tell whether something that reaches so far from a point may be behind a panel."""
+    seen = [(face, face.seen(point)) for face in faces]
+    return any(
+        -reach_m <= depth <= DEEPEST_M + reach_m and from_outline((x, y), face.outline) <= reach_m
+        for face, (x, y, depth) in seen
+    )

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import hypot
 
 from builder.routes.behind import Part, from_fasteners, parts_behind
@@ -26,12 +26,12 @@ class Clearance:
     """What is left between the fasteners of a skin and the wires of one stretch, over the part of it behind the skin.
 
     ``begins_m`` and ``ends_m`` tell which part, in metres from the first place of the stretch. ``depth_m`` is the
-    least depth of the stretch's line behind the face, ``line_m`` its least distance from a fastener, nothing where
-    one reaches it. ``left_m`` is what is left to the wires round that line, below nothing where fasteners get in
-    between them; None where the diameter of a wire is not known. ``unsure_m`` is how far all of it may be off: the
-    tape's tolerance, and what the skin's corners lie outside their plane. ``through_m`` is set where the stretch
-    goes out through the skin: how far from the hole its wires may be within reach of a fastener; there everybody sees
-    the hole, and keeps fasteners that far from it.
+    least depth of the stretch's line anywhere behind the skin, ``line_m`` its least distance from a fastener, nothing
+    where one reaches it. ``left_m`` is what is left to the wires round that line, below nothing where fasteners get
+    in between them; None where the diameter of a wire is not known. ``unsure_m`` is how far all of it may be off: the
+    tape's tolerance, and what the skin's corners lie outside their plane. ``through_m`` is set where the
+    stretch goes out through the skin: how far from the hole its wires may be within reach of a fastener; there
+    everybody sees the hole, and keeps fasteners that far from it.
     """
 
     skin: str
@@ -78,9 +78,10 @@ def clearances(geometry: Geometry, tubes: Sequence[Tube], tape_m: float) -> Clea
             unclear.append((skin.name, faces))
             continue
         for tube in tubes:
-            best = min(_under(skin, faces, tube, tape_m), key=lambda one: one.line_m, default=None)
-            if best is not None:
-                found.append(best)
+            parts = tuple(_under(skin, faces, tube, tape_m))
+            if parts:
+                best = min(parts, key=lambda one: one.line_m)
+                found.append(replace(best, depth_m=min(one.depth_m for one in parts)))
     return Clearances(tuple(found), tuple(unclear))
 
 

@@ -55,16 +55,17 @@ BEYOND_SAYS = (
 LINE_HELP = (
     "put its fuse within {near} of the post: to main fuse: {example}, or in a path: [main fuse: {example}, …]"
 )
-START_HELP = "put a fuse within {near} of the post: path: [{circuit} fuse: {example}, …]"
-END_HELP = "put a fuse within {near} of the post: path: […, {circuit} fuse: {before}, battery: {example}]"
+START_HELP = "put {fuse} within {near} of the post: path: [{name}: {example}, …]"
+END_HELP = "put {fuse} within {near} of the post: path: […, {name}: {before}, battery: {example}]"
 NEAR_BASIS = "{source}: {near} of bare wire; a sheath allows {sheath}"
 FAR_BASIS = "{source}: {limit}"
 
 
 @dataclass(frozen=True, slots=True)
 class FirstFuse:
-    """How far along the wire the fuse next to the battery stands, in metres, and where the file says so."""
+    """The fuse next to the battery by its name, how far along the wire it is, in metres, and where the file says so."""
 
+    name: str
     far_m: float
     origin: Origin
 
@@ -109,7 +110,7 @@ def first_fuse(trailer: Trailer, circuit: Circuit, before_m: float = 0.0) -> Fir
         before = before_m if stop.parent < 0 else far[stop.parent]
         reach = None if before is None else before + stop.length_m
         if reach is not None and _is_fuse(trailer, stop):
-            fuses.append(FirstFuse(reach, stop.origin))
+            fuses.append(FirstFuse(stop.part, reach, stop.origin))
             reach = None
         far.append(reach)
     parents = {stop.parent for stop in circuit.stops}
@@ -125,7 +126,7 @@ def last_fuse(trailer: Trailer, circuit: Circuit) -> FirstFuse | None:
     while place is not None and place >= 0:
         stop = circuit.stops[place]
         if _is_fuse(trailer, stop):
-            return FirstFuse(far, stop.origin)
+            return FirstFuse(stop.part, far, stop.origin)
         if stop.part in trailer.parts and trailer.parts[stop.part].form is Form.SECTION:
             return None  # a fuse on the far side of a charger opens for the far side alone
         far += stop.length_m
@@ -158,7 +159,7 @@ def _judge(trailer: Trailer, circuit: Circuit, fuse: FirstFuse | None, way_out: 
     yield Remark(
         origin=circuit.origin if fuse is None else fuse.origin,
         message=say(says, circuit=circuit.name, far=far, near=near, limit=limit),
-        help=_help(trailer, circuit, way_out, near),
+        help=_help(trailer, circuit, (way_out, near), fuse),
         known=fact.known,
         basis=say(NEAR_BASIS if broken <= 0 else FAR_BASIS, **shown),
         level=Level.MUST if fuse is None else (Level.WORTH, Level.SHOULD, Level.MUST)[broken],
@@ -171,11 +172,14 @@ def _broken(far_m: float, limits_m: Sequence[float]) -> int:
     return sum(is_above(far_m, limit_m) for limit_m in limits_m) - 1
 
 
-def _help(trailer: Trailer, circuit: Circuit, way_out: str, near: str) -> str:
+def _help(trailer: Trailer, circuit: Circuit, shown: tuple[str, str], fuse: FirstFuse | None) -> str:
+    """Return the way out: the fuse that is there moves nearer; where there is none, one is put in."""
+    way_out, near = shown
     feet = trailer.identity.units == "feet"
     return say(
         LINE_HELP if circuit.kind is CircuitKind.BATTERY else way_out,
-        circuit=circuit.name,
+        fuse="a fuse" if fuse is None else f"“{fuse.name}”",
+        name=f"{circuit.name} fuse" if fuse is None else fuse.name,
         near=near,
         example="5 in" if feet else "12 cm",
         before="2 ft" if feet else "60 cm",

@@ -40,10 +40,10 @@ Passing example::
 from __future__ import annotations
 
 from collections.abc import Iterator
-from math import ceil
 
 from builder.electrics.figures import Figures
 from builder.routes.fill import StretchFill
+from builder.rules.covering import bore_up
 from builder.rules.finding import Level, Remark
 from builder.rules.wording import is_above, percent_up, say
 from builder.trailer.model import Trailer
@@ -97,17 +97,3 @@ def _remark(trailer: Trailer, one: StretchFill, share: float) -> Remark:
         basis=say(FULL_BASIS, source=one.limit_source),
         level=Level.MUST if beyond else None,
     )
-
-
-def bore_up(bore_mm: float, trailer: Trailer) -> str:
-    """Return a bore in mm rounded up to a sixteenth of an inch or to a millimetre, as the trailer's pages say it."""
-    if trailer.identity.units != "feet":
-        return f"{ceil(bore_mm - 1e-6)} mm"
-    sixteenths = ceil(bore_mm / 25.4 * 16 - 1e-6)
-    whole, rest = divmod(sixteenths, 16)
-    if not rest:
-        return f"{whole} in"
-    below = 16
-    while rest % 2 == 0:
-        rest, below = rest // 2, below // 2
-    return f"{whole} {rest}/{below} in" if whole else f"{rest}/{below} in"

@@ -59,7 +59,7 @@ from collections.abc import Iterator, Sequence
 
 from builder.electrics.figures import Figures
 from builder.routes.skins import Clearance
-from builder.rules.covering import face_m, measure, of_clearance, plated, screw_down
+from builder.rules.covering import face_m, longest, measure, of_clearance, plate_written, plated
 from builder.rules.fastener_reaches_wire import DEEPER_HELP, SHORTER_HELP, worst_by_chase
 from builder.rules.finding import Level, Remark
 from builder.rules.wording import say
@@ -78,7 +78,7 @@ FACE_SAYS = (
     "the wires in {chases} lie less than {least} behind the face of “{skin}”, with no steel plate between: a longer "
     "screw would reach them later"
 )
-FACE_HELP = "lead them {least} behind the face, or lay steel plates over them and write plate: 1/16 in under each chase"
+FACE_HELP = "lead them {least} behind the face, or lay steel plates over them and write plate: {plate} under each chase"
 FACE_BASIS = "NEC 300.4(A), for the wooden frames of buildings"
 
 
@@ -89,15 +89,14 @@ def check(trailer: Trailer, figures: Figures) -> Iterator[Remark]:
         if one.left_m is None or one.through_m is not None or plated(trailer, one):
             continue
         if one.is_near and not one.reaches:
-            yield _near(trailer, one, max(one.left_m, 0.0))
+            yield _near(trailer, one, max(one.left_m, 0.0), longest(trailer, figures, one.skin))
         elif not one.reaches and one.depth_m - (one.tube.radius_m or 0.0) < face_m() - 1e-9:
             at_face.setdefault(one.skin, []).append(f"“{one.tube.stretch.chase}”")
     for skin, chases in at_face.items():
         yield _at_face(trailer, skin, chases)
 
 
-def _near(trailer: Trailer, one: Clearance, left_m: float) -> Remark:
-    most = screw_down(one.depth_m - (one.tube.radius_m or 0.0) - one.unsure_m, trailer)
+def _near(trailer: Trailer, one: Clearance, left_m: float, most: str) -> Remark:
     values = {
         **of_clearance(trailer, one),
         "left": measure(left_m, trailer),
@@ -114,7 +113,12 @@ def _near(trailer: Trailer, one: Clearance, left_m: float) -> Remark:
 
 
 def _at_face(trailer: Trailer, skin: str, chases: Sequence[str]) -> Remark:
-    values = {"skin": skin, "chases": " and ".join(chases), "least": measure(face_m(), trailer)}
+    values = {
+        "skin": skin,
+        "chases": " and ".join(chases),
+        "least": measure(face_m(), trailer),
+        "plate": plate_written(trailer),
+    }
     return Remark(
         origin=trailer.geometry.skins[skin].origin,
         message=say(FACE_SAYS, **values),

@@ -58,7 +58,7 @@ from collections.abc import Iterator
 
 from builder.electrics.figures import Figures
 from builder.routes.skins import Clearance
-from builder.rules.covering import measure, of_clearance, plated, screw_down
+from builder.rules.covering import longest, measure, of_clearance, plated
 from builder.rules.finding import Remark
 from builder.rules.wording import say
 from builder.trailer.model import Trailer
@@ -69,11 +69,11 @@ REACH_SAYS = (
 )
 SHORTER_HELP = (
     "let the fasteners go in {most} at most, or lead the chase deeper; where it cannot be avoided, lay steel plates "
-    "over the wires and write plate: 1/16 in under “{chase}”"
+    "over the wires and write plate: {plate} under “{chase}”"
 )
 DEEPER_HELP = (
     "lead the chase deeper or another way; where it cannot be avoided, lay steel plates over the wires and write "
-    "plate: 1/16 in under “{chase}”"
+    "plate: {plate} under “{chase}”"
 )
 REACH_BASIS = "the places, the corners and the fasteners of the file"
 
@@ -82,7 +82,7 @@ def check(trailer: Trailer, figures: Figures) -> Iterator[Remark]:
     """Yield a remark for each skin and chase where a fastener reaches a wire, for the stretch it reaches furthest."""
     for one in worst_by_chase(figures):
         if one.reaches and not plated(trailer, one):
-            yield _remark(trailer, one)
+            yield _remark(trailer, one, longest(trailer, figures, one.skin))
 
 
 def worst_by_chase(figures: Figures) -> list[Clearance]:
@@ -99,10 +99,8 @@ def _order(one: Clearance) -> tuple[bool, float, float]:
     return not one.reaches, one.line_m if one.left_m is None else one.left_m, one.depth_m
 
 
-def _remark(trailer: Trailer, one: Clearance) -> Remark:
+def _remark(trailer: Trailer, one: Clearance, most: str) -> Remark:
     skin = trailer.geometry.skins[one.skin]
-    most_m = one.depth_m - (one.tube.radius_m or 0.0) - one.unsure_m
-    most = screw_down(most_m, trailer) if one.tube.radius_m is not None else ""
     values = {
         **of_clearance(trailer, one),
         "go": measure(skin.fasteners_m, trailer),

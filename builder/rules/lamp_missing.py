@@ -102,7 +102,7 @@ def _reflectors_untold(plug: TowPlug, asked: LampsRequired) -> Iterator[Remark]:
 def _message(identity: Identity, one: RequiredLamp) -> str:
     row = one.row
     words = {
-        "rule": row.rule,
+        "rule": row.authority,
         "count": row.count,
         "lamp": row.lamp,
         "colors": " or ".join(row.colors),

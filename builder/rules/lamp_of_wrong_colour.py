@@ -69,5 +69,7 @@ def _colors(one: RequiredLamp, trailer: Trailer) -> Iterator[tuple[str, str, Ori
 
 def _remark(one: RequiredLamp, name: str, color: str, origin: Origin) -> Remark:
     colors = " or ".join(one.row.colors)
-    message = say(COLOUR_SAYS, name=name, color=color, rule=one.row.rule, lamp=one.row.lamp, colors=colors)
+    message = say(
+        COLOUR_SAYS, name=name, color=color, rule=one.row.authority, lamp=one.row.lamp, colors=colors
+    )
     return lamp_remark(origin, one, message, say(COLOUR_HELP, colors=colors))

@@ -36,23 +36,27 @@ from collections.abc import Iterator
 from builder.electrics.figures import Figures
 from builder.rules.finding import Remark
 from builder.rules.wording import say
-from builder.trailer.model import Trailer
+from builder.trailer.model import RoadLamp, Trailer
 from builder.trailer.origin import Origin
 
-LAMP_SAYS = "“{name}” swings up with the hatch: with the hatch open nobody behind sees it"
-PLATE_SAYS = "“{name}” swings up with the hatch: with the hatch open nobody behind sees the plate"
-HATCH_HELP = "put it on the body beside the hatch, or never stand beside a road with the hatch open; the manual says so"
+LAMP_SAYS = "nobody behind sees {names} while the hatch is open"
+PLATE_SAYS = "nobody behind sees the plate at {names} while the hatch is open"
+HATCH_HELP = (
+    "put it on the body beside the hatch, or never stand beside a road with the hatch open: the page about towing "
+    "names all that it hides"
+)
 FILE_BASIS = "the file itself, and common practice"
 SEEN_FROM_BEHIND = ("tail", "stop", "turn", "fog", "clearance", "identification")
 
 
 def check(trailer: Trailer, figures: Figures) -> Iterator[Remark]:  # noqa: ARG001 - every rule takes both
-    """Yield a remark for every lamp that must be seen from behind and swings up with a hatch; a pair once."""
-    said: set[Origin] = set()
+    """Yield a remark for every lamp that must be seen from behind and swings up with a hatch, for a pair together."""
+    entries: dict[Origin, list[RoadLamp]] = {}
     for lamp in trailer.road_lamps:
-        if not lamp.on_hatch or lamp.origin in said:
-            continue
-        said.add(lamp.origin)
+        if lamp.on_hatch:
+            entries.setdefault(lamp.origin, []).append(lamp)
+    for origin, lamps in entries.items():
+        lamp = lamps[0]
         if set(lamp.shows).intersection(SEEN_FROM_BEHIND):
             sentence = LAMP_SAYS
         elif "plate" in lamp.shows:
@@ -60,8 +64,8 @@ def check(trailer: Trailer, figures: Figures) -> Iterator[Remark]:  # noqa: ARG0
         else:
             continue
         yield Remark(
-            origin=lamp.origin,
-            message=say(sentence, name=lamp.name),
+            origin=origin,
+            message=say(sentence, names=" and ".join(f"“{one.name}”" for one in lamps)),
             help=say(HATCH_HELP),
             known="practice",
             basis=FILE_BASIS,

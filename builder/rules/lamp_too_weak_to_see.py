@@ -36,6 +36,7 @@ from builder.rules.finding import Remark
 from builder.rules.wording import is_above, say
 from builder.tables.plug_limits import LED_SEEN_A
 from builder.trailer.model import Trailer
+from builder.trailer.plug_functions import functions_said
 
 WEAK_SAYS = (
     "contact {contact} of the tow plug ({function}) draws {load}: a car that checks its lamps may call it dead, for it "
@@ -61,7 +62,7 @@ def check(trailer: Trailer, figures: Figures) -> Iterator[Remark]:
             message=say(
                 WEAK_SAYS,
                 contact=contact.said,
-                function=", ".join(contact.functions),
+                function=functions_said(trailer, contact),
                 load=f"{load * 1000:.0f} mA",
                 least=f"{LED_SEEN_A * 1000:.0f} mA",
             ),

@@ -1,6 +1,7 @@
 """What is said to be behind a panel is not what the measures say.
 
 What: a chase runs behind a panel and is not named under its “behind”, or is named there and does not run behind it.
+Or a chase runs close before the panel, and the file does not say from which side it comes off: “from” tells.
 
 Why: one of the two is wrong, so no screw length can be printed for the panel. Whoever drills by the wrong one meets a
 wire.
@@ -64,23 +65,34 @@ NAMED_SAYS = "“{chase}” runs behind “{panel}” by its places, and is not 
 NAMED_HELP = "add it, as in behind: [{all}], or measure the places again"
 THERE_SAYS = "“{chase}” is named behind “{panel}”, and does not run there by its places"
 THERE_HELP = "take it out, or measure the places of the chase and the corners of the panel again"
+BEFORE_SAYS = "“{chase}” runs close to “{panel}”, on the side towards the middle of the trailer"
+BEFORE_HELP = (
+    "say from which side the panel comes off: from: inside where that is the side towards the middle, from: outside "
+    "where it is the other, as under an open hatch"
+)
 AS_BASIS = "the places, the corners and the names of the file"
 
 
 def check(trailer: Trailer, figures: Figures) -> Iterator[Remark]:
-    """Yield a remark for each chase that a panel names wrongly or does not name."""
+    """Yield a remark for each chase that a panel names wrongly or does not name, or that may be before or behind it."""
     for view in figures.panels:
         panel = trailer.geometry.panels[view.panel.name]
-        for why, names in view.missing:
-            if why not in (Open.NOT_NAMED, Open.NOT_THERE):
-                continue
-            there = why is Open.NOT_THERE
-            for name in names:
+        missing = dict(view.missing)
+        before = missing.get(Open.BEFORE, ())
+        for why in (Open.NOT_NAMED, Open.NOT_THERE, Open.BEFORE):
+            for name in missing.get(why, ()):
+                if why is Open.NOT_THERE and name in before:
+                    continue
                 every = ", ".join(dict.fromkeys([*(panel.behind or ()), name]))
+                says, way_out = {
+                    Open.NOT_NAMED: (NAMED_SAYS, say(NAMED_HELP, all=every)),
+                    Open.NOT_THERE: (THERE_SAYS, THERE_HELP),
+                    Open.BEFORE: (BEFORE_SAYS, BEFORE_HELP),
+                }[why]
                 yield Remark(
                     origin=panel.origin,
-                    message=say(THERE_SAYS if there else NAMED_SAYS, chase=name, panel=panel.name),
-                    help=THERE_HELP if there else say(NAMED_HELP, all=every),
+                    message=say(says, chase=name, panel=panel.name),
+                    help=way_out,
                     known="file",
                     basis=AS_BASIS,
                 )

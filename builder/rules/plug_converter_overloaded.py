@@ -38,6 +38,7 @@ from builder.rules.finding import Level, Remark
 from builder.rules.wording import amps, amps_up, is_above, say
 from builder.tables.plug_limits import plug_circuit_limit
 from builder.trailer.model import Trailer
+from builder.trailer.plug_functions import functions_said
 
 CONVERTER_SAYS = (
     "contact {contact} of the tow plug ({function}) gives {load}: a car that feeds this plug through a converter gives "
@@ -70,7 +71,7 @@ def check(trailer: Trailer, figures: Figures) -> Iterator[Remark]:
             message=say(
                 PLUG_SAYS if beyond else CONVERTER_SAYS,
                 contact=contact.said,
-                function=", ".join(contact.functions),
+                function=functions_said(trailer, contact),
                 load=amps_up(load),
                 most=amps(limit.value),
             ),

@@ -44,14 +44,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from builder.electrics.figures import Figures
+from builder.routes.fits import is_long, written
 from builder.rules.finding import Remark
-from builder.rules.wire_too_short import written
-from builder.rules.wording import is_above, length, length_up, say
+from builder.rules.wording import length, length_up, say
 from builder.trailer.model import Trailer
 from builder.trailer.origin import Origin
-
-SHARE, MORE_M = 1.25, 0.4572
-"""A quarter, and 18 in: a wire that wanders a little in its groove is no longer than that."""
 
 LONG_SAYS = (
     "wire {wire} from “{start}” to “{end}” is written as {given}, and its way with all that is added is {way}"
@@ -68,9 +65,9 @@ def check(trailer: Trailer, figures: Figures) -> Iterator[Remark]:
     told: set[Origin] = set()
     for wire in written(trailer):
         run = figures.runs.runs.get(wire.number)
-        if run is None or not run.steps or wire.origin in told:
+        if run is None or wire.origin in told:
             continue
-        if is_above(wire.length_m, SHARE * run.length_m + MORE_M):
+        if is_long(wire, run):
             told.add(wire.origin)
             values = {
                 "wire": wire.number,

@@ -44,15 +44,13 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from builder.electrics.figures import Figures
+from builder.routes.fits import is_short, reach_m, written
 from builder.routes.runs import Run
 from builder.rules.finding import Remark
-from builder.rules.wording import is_above, length, length_up, say
+from builder.rules.wording import length, length_up, say
 from builder.trailer.model import Trailer
 from builder.trailer.origin import Origin
-from builder.trailer.wires import Role, Wire
-
-TAPE_M = 0.0254
-"""An inch: what a tape measure can be out by over a whole way (common practice)."""
+from builder.trailer.wires import Wire
 
 SHORT_SAYS = "wire {wire} from “{start}” to “{end}” is written as {given}, and its way is {way}"
 SHORT_HELP = (
@@ -70,24 +68,9 @@ def check(trailer: Trailer, figures: Figures) -> Iterator[Remark]:
         run = figures.runs.runs.get(wire.number)
         if run is None or wire.origin in told:
             continue
-        least_m = reach_m(trailer, run)
-        if is_above(least_m - TAPE_M, wire.length_m):
+        if is_short(trailer, wire, run):
             told.add(wire.origin)
-            yield _remark(trailer, wire, run, least_m)
-
-
-def written(trailer: Trailer) -> Iterator[Wire]:
-    """Yield the wires whose length stands in the file, the spare ones too; a bond has a length of its own."""
-    for wire in (*trailer.wires, *trailer.spares):
-        if wire.length_source == "written" and wire.role is not Role.BOND:
-            yield wire
-
-
-def reach_m(trailer: Trailer, run: Run) -> float:
-    """Return the least wire that gets from end to end, in metres: way, rise, and what the file gives as slack."""
-    chases = trailer.geometry.chases
-    given_m = sum(step.slack_m for step in run.steps if chases[step.stretch.chase].slack_given)
-    return run.way_m + run.rise_m + given_m
+            yield _remark(trailer, wire, run, reach_m(trailer, run))
 
 
 def _remark(trailer: Trailer, wire: Wire, run: Run, least_m: float) -> Remark:

@@ -103,6 +103,14 @@ def support_spacing(domain: str, wiring: str) -> Fact:
     return row.fact("spacing_mm", "mm")
 
 
+def kept_apart(other: str) -> Fact:
+    """Return how far low-voltage wiring is kept from ``power wiring``, in inches.
+
+    Raises `NoRow` for anything else. Source: NEC 552.10, quoted; for gas there is no row: its fitter says.
+    """
+    return load_table("kept_apart").find(other, **{"from": other}).fact("value_in", "in")
+
+
 def minimum_size(domain: str, wiring: str) -> MinimumSize:
     """Return the smallest conductor that is run ``separate`` or ``in sheath``, or that is the ``frame bond``.
 

@@ -16,6 +16,8 @@ _IN_BASE = {"in": 0.0254, "ft": 0.3048, "mm": 0.001, "m": 1.0, "kg": 1.0, "lb": 
 
 _CONDITION = re.compile(r"(width|length|mass) (>=|<=|>|<) ([\d.]+) (\w+)")
 _QUANTITY = re.compile(r"([\d.]+) (\w+)")
+_DOCUMENT = {"FMVSS 108": "49 CFR 571.108", "UN R48": "UN Regulation No. 48"}
+"""How the source of a row begins that is taken from the rule itself."""
 _HAIR = 1e-6
 """Metres or kilograms by which a measure may miss a limit and still count as exactly at it."""
 
@@ -57,6 +59,7 @@ class LampRule:
         from_side_m: greatest distance from the outer side, in metres.
         apart_m: least distance from one to the next, in metres.
         most_apart_m: greatest distance from one to the next, in metres.
+        place: ``traffic side`` for what sits on the middle or on the side of the traffic; else empty.
         source: the document, in words.
         clause: the table or clause in it.
         known: how the row is known.
@@ -76,9 +79,15 @@ class LampRule:
     from_side_m: float | None
     apart_m: float | None
     most_apart_m: float | None
+    place: str
     source: str
     clause: str
     known: Known
+
+    @property
+    def authority(self) -> str:
+        """What a sentence may name as asking for it: the rule, or the document that stands in for the rule here."""
+        return self.rule if self.source.startswith(_DOCUMENT[self.rule]) else self.source
 
 
 @cache
@@ -137,6 +146,7 @@ def _rule(row: Row) -> LampRule:
         from_side_m=_metres(cells["from_side"]),
         apart_m=_metres(cells["apart"]),
         most_apart_m=_metres(cells["most_apart"]),
+        place=cells["place"],
         source=row.source,
         clause=cells["clause"],
         known=row.known,

@@ -48,7 +48,8 @@ class Circuit:
     ``given_fuse_a`` is the rating the file gives, in amperes. ``contact`` is the tow-plug contact number.
     ``size`` is the size the file gives for the whole circuit. ``way_origin`` is where the file asks for the way, None
     where it does not. ``issued_way`` is the way that the ledger has for it, None where it has none; ``draft`` is
-    False once the number was issued to this circuit for ever.
+    False once the number was issued to this circuit for ever. ``contact_name`` names a contact of the tow plug by all
+    that its standard lets it do; ``name`` by what it does on this trailer.
     """
 
     number: int
@@ -67,3 +68,12 @@ class Circuit:
     way_origin: Origin | None = None
     issued_way: int | None = None
     draft: bool = True
+    contact_name: str = ""
+
+    @property
+    def known_as(self) -> str:
+        """What the ledger knows it by: its name; of a contact of the tow plug, what that can be for at all.
+
+        So a lamp more on a contact changes its name and leaves its number.
+        """
+        return self.contact_name or self.name

@@ -12,6 +12,7 @@ from enum import StrEnum
 from math import dist
 
 from builder.trailer.body import Body, Wall
+from builder.trailer.fittings import Carries, Fittings
 from builder.trailer.origin import Origin
 
 BOX_LOOP, HINGE_SLACK = "loop at the front box", "slack of a hinge loop"
@@ -56,7 +57,7 @@ class Chase:
     is not given. ``slack_m`` is the wire of a hinge loop beyond the distance of its two places; ``slack_given`` tells
     whether the file has it. ``hinge`` names two places on the hinge's axis, ``opens_deg`` is how far it opens in
     degrees; empty and None where the file has not both. ``plate_m`` is the thickness of the steel plates between
-    the wires and the skins over them, None where there are none.
+    the wires and the skins over them, None where there are none. ``fittings`` is how it is built in.
     """
 
     name: str
@@ -71,6 +72,17 @@ class Chase:
     hinge: tuple[str, ...] = ()
     opens_deg: float | None = None
     plate_m: float | None = None
+    fittings: Fittings = field(default_factory=Fittings)
+
+    @property
+    def takes_wires(self) -> bool:
+        """Whether low-voltage wires may run through it: where mains lies alone they never do."""
+        return self.fittings.carries is not Carries.MAINS
+
+    @property
+    def holds_mains(self) -> bool:
+        """Whether mains lies in it, alone or beside other wires."""
+        return self.fittings.carries is not Carries.WIRES
 
 
 @dataclass(frozen=True, slots=True)
@@ -96,6 +108,7 @@ class Panel:
 
     ``behind`` names all chases that run behind it, as the maker says; None where he does not say. ``also_behind`` is
     what else runs there in his words, empty where he says that there is nothing, None where he does not say.
+    ``outside`` tells whether it comes off from outside, away from the middle of the trailer; None where that is unsaid.
     """
 
     name: str
@@ -105,6 +118,7 @@ class Panel:
     where: str = ""
     behind: tuple[str, ...] | None = None
     also_behind: str | None = None
+    outside: bool | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -14,6 +14,7 @@ from builder.drawings.text_width import text_width
 from builder.pages.drawing_words import drawing_words
 from builder.pages.verdict import Judgement, judge_build
 from builder.tables.tow_plugs import plug_pattern, plug_patterns
+from builder.trailer.plug_functions import functions_here
 
 SVG = "{http://www.w3.org/2000/svg}"
 BUILD = """\
@@ -98,7 +99,8 @@ def test_every_contact_shows_its_wires_and_what_it_is_for(pattern: str) -> None:
         assert landed.get(str(contact.number), set()) == {
             text for text in said if text in judged.figures.wires
         }
-        assert any(contact.functions[0] in text or contact.label in text for text in said)
+        first = drawing_words("en").functions(functions_here(judged.trailer, contact)[0]).split()[0]
+        assert any(first in text or contact.label in text for text in said)
         assert any(text.startswith("not used") for text in said) == (str(contact.number) not in landed)
     assert rows == {}
 
@@ -153,6 +155,19 @@ def test_every_text_stays_inside_and_apart(pattern: str, build: str) -> None:
         assert bottom <= height - 4, said
     for (one, first), (other, second) in combinations(texts, 2):
         assert not meet(first, second), (one, other)
+
+
+def test_a_contact_says_what_it_does_on_this_trailer_in_the_words_of_the_table_beside_it() -> None:
+    """The pattern's contact 5 may feed side markers too; of this trailer's lamps only the tail lamp hangs on it."""
+    judged, _ = _face("13-pin")
+    for language, left in (("en", "left turn lamp"), ("en-GB", "left indicator")):
+        svg = plug_face(judged.trailer, judged.figures, drawing_words(language))
+        texts = " ".join(text.text or "" for text in ET.fromstring(svg).iter(f"{SVG}text")).split("  ")
+        said = " ".join(texts)
+        assert left in said
+        assert "right tail lamp" in said
+        assert "side markers" not in said
+        assert ("indicator" in said) == (language == "en-GB")
 
 
 def test_a_trailer_without_a_plug_has_no_face_of_one() -> None:

@@ -6,6 +6,7 @@ regulations of 1989, partly from memory.
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Any
 
 import pytest
@@ -21,7 +22,7 @@ from builder.electrics.lamps_required import (
     required_total,
     rows_for,
 )
-from builder.tables.lamp_rules import lamp_rules
+from builder.tables.lamp_rules import LampRule, lamp_rules
 
 RULES = ("FMVSS 108", "UN R48")
 IN, FT, LB = 0.0254, 0.3048, 0.45359237
@@ -86,6 +87,33 @@ def test_exactly_at_a_limit_the_rule_reads_as_written(
     """FMVSS 108 says "or more", so the limit itself counts; UN R48 says "over", so it does not."""
     assert required_count(rule, lamp, at) == 2 - (lamp == "reversing lamps")
     assert required_count(rule, lamp, below) == 0
+
+
+CONDITIONAL = [row for rule in RULES for row in lamp_rules(rule) if row.count and row.when]
+KEYS = {"width": "width_m", "length": "length_m", "mass": "mass_kg"}
+HAIR = 1e-3
+"""A millimetre, or a gram."""
+
+
+@pytest.mark.parametrize(
+    ("row", "measure"),
+    [(row, one.measure) for row in CONDITIONAL for one in row.when],
+    ids=lambda value: value if isinstance(value, str) else f"{value.rule} {value.lamp} {value.count}",
+)
+def test_each_row_begins_and_ends_at_its_limit_as_its_rule_says(row: LampRule, measure: str) -> None:
+    """FMVSS 108: "or more" and "less than"; UN R48 and British practice: "over" and "up to"."""
+    (limit,) = (one.limit for one in row.when if one.measure == measure)
+    (more,) = (one.sign[0] == ">" for one in row.when if one.measure == measure)
+    inclusive = more == (row.rule == "FMVSS 108")
+    others = {KEYS[one.measure]: one.limit * (1.1 if one.sign[0] == ">" else 0.9) for one in row.when}
+
+    def holds(value: float) -> bool:
+        measures = replace(Measures(1.0, 5.0, 900.0), **others | {KEYS[measure]: value})
+        return any(one == row for one, _ in rows_for(row.rule, measures))
+
+    assert holds(limit) == inclusive
+    assert holds(limit + HAIR) == more
+    assert holds(limit - HAIR) == (not more)
 
 
 def test_a_narrow_trailer_needs_one_tail_lamp() -> None:
@@ -163,6 +191,25 @@ def test_a_european_rear_wants_triangles_and_a_round_one_is_none() -> None:
             lamps.replace("9 ft", "3 m") + more, head="country: DE", size="length: 4 m, width: 1.5 m"
         )
         assert missing(found).get("rear triangle reflectors") == lacking
+
+
+def test_what_the_file_measures_stands_beside_what_is_asked() -> None:
+    lamps = (
+        "road lamps:\n  tail: {shows: tail, side: both, in from the side: 12 cm, height: 85 cm, wire: 3 m}\n"
+    )
+    found = asked(lamps, head="country: DE", size="length: 4 m, width: 1.82 m")
+    (tail,) = (one for one in found.required if one.row.lamp == "tail lamps")
+    assert (tail.heights_m, tail.ins_m) == ((0.85,), (0.12,))
+    assert tail.middles_apart_m == pytest.approx(1.82 - 2 * 0.12)
+    alone = asked(lamps.replace("both", "left"), head="country: DE", size="length: 4 m, width: 1.82 m")
+    assert [one.middles_apart_m for one in alone.required if one.row.lamp == "tail lamps"] == [None]
+
+
+def test_a_guide_that_stands_in_for_the_rule_is_named_as_what_asks() -> None:
+    rows = {row.lamp: row.authority for row in lamp_rules("UN R48")}
+    assert rows["tail lamps"] == "UN R48"
+    assert rows["rear turn lamps"].startswith("guide to the British")
+    assert {row.authority for row in lamp_rules("FMVSS 108") if row.known == "quoted"} == {"FMVSS 108"}
 
 
 def test_a_reflector_built_into_a_lamp_is_told_of_as_well() -> None:

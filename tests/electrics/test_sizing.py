@@ -106,3 +106,45 @@ def test_a_new_circuit_takes_a_fuse_that_is_at_hand() -> None:
     front = "front box: {fuse ways: 6, fuses on the shelf: [20 A, 10 A, 5 A, 2 A]}"
     made = figures(front, main="30 A").new_fuses
     assert [(one.rating_a, one.size.value) for one in made] == [(5, "16"), (10, "14")]
+
+
+THICK_LINE = """\
+format: 1
+build: {name: Thick Line, country: DE}
+battery: {chemistry: lithium, capacity: 50 Ah, to main fuse: 15 cm, to front box: 70 cm}
+front box: {fuse ways: 8}
+tow plug: {pattern: 13-pin, to front box: 2.5 m}
+wire: {on the shelf: [1.5 mm², 2.5 mm², 4 mm², 6 mm²], sold as: single}
+parts:
+  water pump: {kind: pump, draws: 4 A}
+  box: {kind: appliance, draws: 7.6 A}
+  booster: {kind: dc charger, gives: 15 A}
+  booster fuse: {kind: fuse}
+circuits:
+  pump: {path: [water pump: 5.7 m]}
+  box: {path: [box: 50 cm]}
+CHARGE
+"""
+CHARGE = "  charge line: {from: tow plug battery, path: [booster: 3 m, booster fuse: 50 cm, battery: 12 cm]}"
+OHM_PER_M = {"1.5 mm²": 0.016226, "2.5 mm²": 0.0097356, "4 mm²": 0.006039, "6 mm²": 0.004026}
+"""IEC 60228 class 5 at 20 °C (13.3, 7.98, 4.95 and 3.30 Ω a km) times 1.22, for copper at 75 °C."""
+
+
+@pytest.mark.parametrize("charge", [CHARGE, ""])
+def test_what_is_said_of_the_next_smaller_size_holds_with_the_battery_line_that_is_told(charge: str) -> None:
+    """By hand: 85 cm of line there and back at 11.6 A, 5.7 m of pump there and back at 4 A; 0.36 V are aimed at."""
+    reading = read_build(THICK_LINE.replace("CHARGE", charge).encode())
+    assert reading.trailer is not None, [(p.origin.line, p.message) for p in reading.problems]
+    found = compute(reading.trailer)
+    assert reading.trailer.battery_line is not None
+    line, pump = found.circuits[reading.trailer.battery_line.number], found.circuits[1]
+    line_v = 11.6 * 1.7 * OHM_PER_M[str(line.size.chosen)]
+
+    def lost_v(size: object) -> float:
+        return line_v + 4.0 * 11.4 * OHM_PER_M[str(size)]
+
+    assert pump.size.worst_drop_v == pytest.approx(lost_v(pump.size.chosen), rel=1e-3)
+    assert lost_v(pump.size.smallest) <= 0.36
+    assert pump.size.next_smaller_drop_v == pytest.approx(lost_v(pump.size.next_smaller), rel=1e-3)
+    assert lost_v(pump.size.next_smaller) > 0.36
+    assert (pump.size.reason == "kinds") == (pump.size.chosen != pump.size.smallest)

@@ -135,3 +135,34 @@ def test_a_lamp_on_the_hatch_without_a_connector_has_its_own_two_wires_there() -
         (suspect,) = side
         (number,) = suspect.wires
         assert {wires[number].start.part, wires[number].end.part} == {"plate lamp", "front box"}
+
+
+def test_where_a_connector_alone_tells_a_lamp_may_still_come_off_with_what_it_sits_on() -> None:
+    found = odd((EXAMPLES / "road_lamps/trailer.yaml").read_text(encoding="utf-8"))
+    (plate,) = found.loose
+    assert plate.thing.part == "plate lamp"
+    for side in (plate.feed, plate.ground):
+        assert [one.cause for one in side] == [Cause.WIRE, Cause.WAY, Cause.WIRE]
+    assert found.beside_loose == ()
+
+
+def test_what_goes_through_the_connector_of_a_loose_lamp_is_named_beside_it() -> None:
+    found = odd(HATCH.replace("on the hatch: yes, ", ""))
+    assert {one.thing.part for one in found.loose} == {"rear lamp"}
+    assert [thing.part for thing in found.beside_loose] == ["hatch light"]
+    assert found.hinged == found.beside == ()
+
+
+def test_a_lamp_is_on_the_hatch_or_loose_and_never_both() -> None:
+    for name in NAMES:
+        found = odd((EXAMPLES / name).read_text(encoding="utf-8"))
+        assert not {one.thing for one in found.hinged} & {one.thing for one in found.loose}
+
+
+def test_only_a_ground_before_the_bar_has_a_second_way() -> None:
+    """The frame bond meets the ground bar, and so does the charge line; a hatch's ground has left it behind."""
+    found = odd((EXAMPLES / "trailer.yaml").read_text(encoding="utf-8"))
+    (with_way,) = (one for one in found.grounds if one.ways)
+    assert with_way == max(found.grounds, key=lambda one: len(one.things))
+    assert [way.through for way in with_way.ways] == [(), ("dc charger",)]
+    assert not any(one.ways for one in odd((EXAMPLES / "road_lamps/trailer.yaml").read_text("utf-8")).grounds)

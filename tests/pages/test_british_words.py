@@ -62,6 +62,17 @@ def test_a_european_manual_has_no_american_word() -> None:
     }  # the name of an assumption, as assume: takes it
 
 
+@pytest.mark.parametrize("build", ["thirteen_pins", "two_plugs"])
+def test_european_drawings_have_no_american_word(build: str) -> None:
+    files = manual_source_of_file(ROOT / "example_build" / build / "trailer.yaml", "owner").files
+    drawn = {name: str(text) for name, text in files.items() if name.endswith(".svg")}
+    assert len(drawn) > 5
+    said = {name: BeautifulSoup(svg, "html.parser").get_text(" ") for name, svg in drawn.items()}
+    american = re.compile(rf"{AMERICAN.pattern}|\b(?:left|right) turn\b", re.IGNORECASE)
+    assert {name for name, text in said.items() if american.search(text)} == set()
+    assert any("indicator" in text for text in said.values())
+
+
 def test_an_american_manual_has_no_british_word() -> None:
     assert {name for name, text in pages("road_lamps").items() if BRITISH.search(text)} == set()
 

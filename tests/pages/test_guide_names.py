@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
+import re
 from pathlib import Path
 
-from owner_pages import view_of
+import pytest
+from bs4 import BeautifulSoup
+from owner_pages import view_of, words_of
 
 from builder.guide.model import Thing
-from builder.pages.guide_names import thing_data, things_data
+from builder.pages.guide_names import driver_turns_on, thing_data, things_data
+from builder.pages.manual import manual_source_of_file
 from builder.pages.view import View
 
 EXAMPLE = Path(__file__).parents[2] / "example_build" / "road_lamps" / "trailer.yaml"
@@ -58,3 +62,59 @@ def test_a_few_lamps_are_named_even_where_they_are_all() -> None:
 def test_what_is_no_road_lamp_keeps_the_rest_from_being_all() -> None:
     one = view_of((EXAMPLE.parents[1] / "trailer.yaml").read_bytes())
     assert things_data(one, [*one.road_things, Thing(1, "step lamp left")])["every"] == ""
+
+
+DRIVER = {
+    "tail": "key on, the car's lamps on",
+    "marker": "key on, the car's lamps on",
+    "plate": "key on, the car's lamps on",
+    "front position": "key on, the car's lamps on",
+    "stop": "key on, a foot on the brake",
+    "fog": "key on, headlamps and rear fog lamp on",
+    "reverse": "key on, engine off, parking brake set, reverse gear in",
+    "left turn": "key on, left turn signal on",
+    "right turn": "key on, right turn signal on",
+}
+"""What somebody in the car turns on for each function of a lamp, written down apart from the manual's own words."""
+BRITISH = {"parking brake set": "handbrake on", "turn signal": "indicator"}
+
+
+def asked_of_the_driver(build: str) -> set[tuple[str, str]]:
+    """Return each lamp and what the guides have the driver turn on for it, as a reader finds them."""
+    files = manual_source_of_file(EXAMPLE.parents[1] / build, "owner").files
+    found: set[tuple[str, str]] = set()
+    for name, text in files.items():
+        if name.startswith("stops-") and name.endswith(".md"):
+            said = words_of(BeautifulSoup(str(text), "html.parser"))
+            found |= set(re.findall(r"Have ([\w ()]+) lit from the car: ([^.]+)\.", said))
+    return found
+
+
+@pytest.mark.parametrize(
+    "build", ["road_lamps/trailer.yaml", "thirteen_pins/trailer.yaml", "two_plugs/trailer.yaml"]
+)
+def test_the_driver_turns_on_what_lights_the_lamp_that_is_read(build: str) -> None:
+    one = view_of((EXAMPLE.parents[1] / build).read_bytes())
+    european = one.trailer.identity.country != "US"
+    lamps = {lamp.name: lamp for lamp in one.trailer.road_lamps}
+    asked = asked_of_the_driver(build)
+    assert asked
+    for said, turned_on in asked:
+        part, _, what = said.removesuffix(")").partition(" (")
+        lamp = lamps[part]
+        functions = what.replace("indicator", "turn").strip().split(" and ") if what else list(lamp.shows)
+        wanted = {DRIVER[f"{lamp.side} turn" if word == "turn" else word] for word in functions}
+        for american, british in BRITISH.items() if european else ():
+            wanted = {words.replace(american, british) for words in wanted}
+        assert turned_on in wanted, said
+
+
+def test_the_brake_comes_before_the_turn_signal_of_the_same_contact() -> None:
+    one = view()
+    turned_on = {thing.what: driver_turns_on(one, thing) for thing in of(one, "rear lamp right")}
+    assert turned_on == {"tail": ("lights",), "stop and turn": ("brake", "right turn")}
+
+
+def test_what_the_car_does_not_light_is_not_asked_of_the_driver() -> None:
+    one = view_of((EXAMPLE.parents[1] / "trailer.yaml").read_bytes())
+    assert driver_turns_on(one, Thing(1, "left step lamp")) == ()

@@ -10,8 +10,11 @@ from owner_pages import table, view_of, words_of
 
 from builder.pages.page_fasteners import fasteners_page
 from builder.pages.page_panel import panel_files, panel_page, panel_pages
+from builder.pages.record_covers import at_least_m, keep_clear_m
+from builder.pages.rounding import length
 from builder.pages.templates import render
 from builder.pages.view import View
+from builder.quantities import read_length
 
 LINED = """format: 1
 build: {name: Example, country: US}
@@ -44,7 +47,17 @@ parts: {lamp: {kind: lamp, draws: 3 W}}
 circuits:
   lamp: {path: [lamp: 8 ft]}
 """
+SPARE_WAY = LINED.replace("[groove]", "[groove, spare way]").replace(
+    "  groove:", "  spare way: {through: [low front, high rear]}\n  groove:"
+)
 PROMISES = re.compile(r"\b(safe|safely|compliant|certified|guaranteed)\b", re.IGNORECASE)
+
+
+def told(metres: float, units: str) -> float:
+    """Return a length as a reader takes it from the page."""
+    found = read_length(length(metres, units), zero_ok=True)
+    assert isinstance(found, float)
+    return found
 
 
 def page(text: str) -> tuple[View, BeautifulSoup]:
@@ -56,13 +69,27 @@ def page(text: str) -> tuple[View, BeautifulSoup]:
 
 
 def test_a_panel_that_is_wholly_recorded_has_its_longest_screw() -> None:
-    """Two inches less 3 mm of bundle and 10 mm of tape are 37.8 mm: 1 1/4 in by the quarter of an inch."""
+    """Two inches less 3 mm of bundle and 10 mm of tape are 37.8 mm: 1 1/4 in by the quarter of an inch.
+
+    To each side 13 mm are kept clear, a hair more than half an inch: 5/8 in.
+    """
     _, found = page(LINED)
     assert "Longest screw 1 1/4 in" in words_of(found.find("dl"))
     (row,) = table(found, "Wires behind this panel")
     assert "groove" in row[0]
     assert "1 ft from the upper edge" in row[1] or "1 ft from the lower edge" in row[1]
-    assert row[2:] == ["1/2 in", "2 in", "1 1/4 in"]
+    assert row[2:] == ["5/8 in", "2 in", "1 1/4 in"]
+
+
+@pytest.mark.parametrize("units", ["feet", "metric"])
+def test_what_is_kept_clear_is_never_printed_narrower_and_no_depth_deeper(units: str) -> None:
+    """Read back by the reader of lengths, which knows nothing of how they are printed."""
+    for tenth in range(1, 12_000, 7):
+        metres = tenth / 10_000
+        wide, deep = keep_clear_m(metres, units), at_least_m(metres, units)
+        assert told(wide, units) >= metres - 1e-6
+        assert told(deep, units) <= metres + 1e-6
+        assert wide - deep <= 0.0128
 
 
 @pytest.mark.parametrize(
@@ -72,11 +99,19 @@ def test_a_panel_that_is_wholly_recorded_has_its_longest_screw() -> None:
         ("[groove]", "nothing", "does not name it there: groove"),
         ("also behind: nothing", "also behind: gas pipe to the stove", "gas pipe to the stove"),
         ("[corner, lamp]}", "[corner, low front]}", "Nobody can tell where these wires run: 1A, 1B"),
+        ("lamp: 8 ft", "lamp: 13 ft", "so they may run another one: 1A, 1B"),
+        ("lamp: {back: 6 ft", "lamp: {back: 4 ft", "how much room they take is not recorded: lamp"),
+        (
+            "[corner, lamp]}",
+            "[corner, lamp], kind: open bay}",
+            "nothing holds the wires at their place: groove",
+        ),
+        ("behind: [groove]", "behind: [groove, spare way]", "one may lie there later: spare way"),
     ],
 )
 def test_a_panel_that_is_not_wholly_recorded_has_none(old: str, new: str, says: str) -> None:
     assert old in LINED
-    _, found = page(LINED.replace(old, new, 1))
+    _, found = page(SPARE_WAY if "spare way" in new else LINED.replace(old, new, 1))
     words = words_of(found)
     assert "Do not drill or screw into this panel." in words
     assert says in words
@@ -90,6 +125,17 @@ def test_where_nothing_is_recorded_it_says_just_that() -> None:
     words = words_of(found)
     assert "No wire is recorded here." in words
     assert "Longest screw" not in words
+
+
+def test_the_page_says_from_which_side_the_panel_is_seen() -> None:
+    outside = LINED.replace("also behind: nothing", "also behind: nothing, from: outside")
+    for text, side in ((LINED, "inside"), (outside, "outside")):
+        words = words_of(page(text)[1])
+        assert f"What is recorded behind this panel, seen from {side}." in words
+    before = LINED.replace("left: 2 ft 5 in", "left: 2 ft 1 in").replace("[groove]", "nothing")
+    words = words_of(page(before)[1])
+    assert "does not say from which side the panel is seen: groove." in words
+    assert "Do not drill or screw into this panel." in words
 
 
 @pytest.mark.parametrize("text", [LINED, LINED.replace("[groove]", "nothing")])

@@ -20,7 +20,7 @@ places:
   corner: {back: 10 in, left: 2 ft 5 in, up: 2 ft}
   post: {back: 4 ft, left: 2 ft 5 in, up: 2 ft}
   lamp: {back: 6 ft, left: 2 ft 5 in, up: 2 ft}
-  fan: {back: 4 ft, left: 2 ft 5 in, up: 2 ft 8 in}
+  fan: {back: 4 ft, left: 2 ft 5 in, up: 3 ft 4 in}
   low front: {back: 2 ft, left: 2 ft 3 in, up: 1 ft}
   low rear: {back: 5 ft, left: 2 ft 3 in, up: 1 ft}
   high rear: {back: 5 ft, left: 2 ft 3 in, up: 3 ft}

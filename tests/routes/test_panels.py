@@ -15,7 +15,7 @@ from builder.pages.record_covers import screw_m
 from builder.routes.edges import edge_names, from_edges
 from builder.routes.faces import Unclear, laid_faces
 from builder.routes.panels import DEEPEST_M, Open, PanelView, chases_behind, panel_views
-from builder.routes.runs import NoRun
+from builder.routes.runs import NoRun, Runs
 from builder.routes.skins import clearances
 from builder.routes.tubes import tubes_of
 from builder.trailer.places import Geometry, Place
@@ -77,8 +77,9 @@ def test_taking_out_a_recorded_chase_takes_the_limit(chase: str) -> None:
     geometry = trailer.geometry
     fewer = {name: one for name, one in geometry.chases.items() if name != chase}
     without = replace(trailer, geometry=replace(geometry, chases=fewer))
+    inside = Runs(inside=figures.runs.inside)
     (view,) = panel_views(
-        without, figures.runs, tubes_of(without.geometry, figures.runs, sizes_of(figures.wires)), TAPE_M
+        without, inside, tubes_of(without.geometry, inside, sizes_of(figures.wires)), TAPE_M
     )
     assert view.screw_m is None
     assert (Open.NOT_THERE, (chase,)) in view.missing
@@ -106,6 +107,10 @@ def test_taking_out_one_stretch_of_a_chase_takes_the_limit(through: str) -> None
         ("parts: {lamp: {", "parts: {lamp: {rise: 8 in, place: post, ", Open.LOOSE, ("lamp",)),
         ("high front: {back: 2 ft,", "high front: {back: 2 ft, right: 1 ft,", Open.NOT_LAID, ()),
         ("[16 AWG, 10 AWG]", "[6 AWG]", Open.NO_DIAMETER, ("groove", "riser")),
+        ("up: 3 ft 4 in}", "up: 2 ft 8 in}", Open.PART, ("fan",)),
+        ("[post, fan]", "[post, fan], kind: open bay", Open.FREE, ("riser",)),
+        ("fan: 8 ft", "fan: 12 ft", Open.NO_FIT, ("2A", "2B")),
+        ("fan: 8 ft", "fan: 6 ft", Open.NO_FIT, ("2A", "2B")),
     ],
 )
 def test_what_is_not_recorded_takes_the_limit(old: str, new: str, why: Open, names: tuple[str, ...]) -> None:
@@ -117,12 +122,120 @@ def test_what_is_not_recorded_takes_the_limit(old: str, new: str, why: Open, nam
     assert dict(view.missing)[why] == names
 
 
+def test_a_chase_without_a_wire_takes_the_limit() -> None:
+    """Whoever pulls a wire through it later, or pulled it there and not by the shorter way, is met by the screw."""
+    empty = changed("[post, fan]}", "[post, fan]}\n  high: {through: [fan, high rear]}")
+    view = lining(empty.replace("[groove, riser]", "[groove, riser, high]"))
+    assert view.missing == ((Open.EMPTY, ("high",)),)
+    assert view.screw_m is None
+
+
+@pytest.mark.parametrize(
+    ("long", "names"), [("3 ft", ()), ("5 ft", ("fan switch", "fan"))], ids=["short of it", "behind it"]
+)
+def test_a_wire_between_two_parts_at_one_place_may_hang_behind_the_panel(
+    long: str, names: tuple[str, ...]
+) -> None:
+    """The two parts are 2 ft above the panel: half of 3 ft does not get there, half of 5 ft does."""
+    text = changed("up: 3 ft 4 in}", "up: 5 ft}")
+    text = text.replace("fan: {path: [fan: 8 ft]}", f"fan: {{path: [fan switch: 9 ft, fan: {long}]}}")
+    view = lining(text.replace("parts: {", "parts: {fan switch: {kind: switch, place: fan}, "))
+    assert dict(view.missing).get(Open.LOOSE, ()) == names
+    assert (view.screw_m is None) == bool(names)
+
+
+@pytest.mark.parametrize(("low", "names"), [("2 ft 7 in", ()), ("2 ft 6 in", ("front box",))])
+def test_a_loop_at_the_front_box_may_hang_behind_the_panel(low: str, names: tuple[str, ...]) -> None:
+    """The box is 7 in or 6 in above the panel; half of the loop of a foot and the tape reach 6.4 in."""
+    text = changed("left: 2 ft 3 in, up: 3 ft}", "left: 2 ft 3 in, up: 2 ft}")
+    text = text.replace("left: 2 ft 3 in, up: 3 ft}", "left: 2 ft 3 in, up: 2 ft}")
+    text = text.replace(
+        "front box: {back: 10 in, up: 2 ft}", f"front box: {{back: 4 ft, left: 2 ft 4 in, up: {low}}}"
+    )
+    view = lining(text)
+    assert dict(view.missing).get(Open.LOOSE, ()) == names
+
+
+BODY = """body:
+  width: 5 ft 2 in
+  profile: [{back: 0 in, up: 0 in}, {back: 8 ft, up: 0 in}, {back: 8 ft, up: 4 ft}, {back: 0 in, up: 4 ft}]
+"""
+OUTER = """skins:
+  left wall: {corners: [out low, out rear, out high], fasteners go in: 1 in}
+"""
+
+
+def test_the_body_tells_the_inside_where_only_one_side_of_the_trailer_has_corners() -> None:
+    """A cabinet's front 11 in before the wall: the middle of both is behind it, and the trailer's own is not."""
+    text = LINED.replace("left: 2 ft 3 in", "left: 1 ft 8 in").replace("2 ft 5 in", "1 ft 10 in")
+    text = text.replace(
+        "chases:",
+        "  out low: {back: 0 in, left: 2 ft 7 in, up: 0 in}\n"
+        "  out rear: {back: 8 ft, left: 2 ft 7 in, up: 0 in}\n"
+        "  out high: {back: 8 ft, left: 2 ft 7 in, up: 4 ft}\nchases:",
+        1,
+    )
+    view = lining(text + OUTER + BODY)
+    assert view.is_whole
+    assert view.screw_m == pytest.approx(2 * INCH_M - 0.012 / 2 - 0.01, abs=1e-5)
+
+
+def test_a_bent_panel_has_no_limit() -> None:
+    """Where its two pieces of about 2 ft are chords of a circle, it bulges by 2.4 in: 12 in times tan(45° / 4)."""
+    bent = changed(
+        "high rear: {back: 5 ft, left: 2 ft 3 in, up: 3 ft}", "high rear: {back: 5 ft, left: 1 ft, up: 4 ft}"
+    )
+    bent = bent.replace(
+        "high front: {back: 2 ft, left: 2 ft 3 in, up: 3 ft}",
+        "high front: {back: 2 ft, left: 1 ft, up: 4 ft}",
+    )
+    bent = bent.replace(
+        "chases:",
+        "  fold rear: {back: 5 ft, left: 2 ft 3 in, up: 3 ft}\n"
+        "  fold front: {back: 2 ft, left: 2 ft 3 in, up: 3 ft}\nchases:",
+        1,
+    )
+    bent = bent.replace(
+        "low rear, high rear, high front]", "low rear, fold rear, high rear, high front, fold front]"
+    )
+    view = lining(bent)
+    assert len(view.faces) == 2
+    assert dict(view.missing)[Open.BENT] == ()
+    assert view.screw_m is None
+
+
 def test_mains_takes_the_limit_where_the_file_does_not_say_what_else_is_there() -> None:
     mains = "mains: {what: inlet, done by: licensed electrician}\n"
     assert lining(LINED + mains).is_whole
     view = lining(changed(", also behind: nothing", "") + mains)
     assert dict(view.missing)[Open.MAINS] == ()
     assert view.screw_m is None
+
+
+def galley(old: str, new: str) -> PanelView:
+    """Return the lining two inches further out than its wires, as a panel that is seen from under an open hatch."""
+    text = changed("left: 2 ft 3 in", "left: 2 ft 7 in").replace("left: 2 ft 3 in", "left: 2 ft 7 in")
+    assert old in text
+    return lining(text.replace(old, new, 1))
+
+
+@pytest.mark.parametrize("named", ["[groove, riser]", "nothing"])
+def test_wires_close_before_a_panel_take_the_limit_until_the_file_says_its_side(named: str) -> None:
+    view = galley("[groove, riser]", named)
+    assert dict(view.missing)[Open.BEFORE] == ("groove", "riser")
+    assert not view.is_whole
+    inside = galley("[groove, riser]", f"{named}, from: inside")
+    assert Open.BEFORE not in dict(inside.missing)
+    assert inside.is_whole == (named == "nothing")
+    assert inside.behind == ()
+
+
+def test_a_panel_that_comes_off_from_outside_has_behind_it_what_is_towards_the_middle() -> None:
+    """The same two inches as from inside, and so the same screw."""
+    view = galley("also behind: nothing", "also behind: nothing, from: outside")
+    assert view.is_whole
+    assert view.screw_m == pytest.approx(lining(LINED).screw_m)
+    assert {one.tube.stretch.chase for one in view.behind} == {"groove", "riser"}
 
 
 def test_a_wire_that_nobody_can_follow_takes_the_limit() -> None:
@@ -144,7 +257,7 @@ def test_edges_are_called_by_the_side_they_are_on_and_measured_from() -> None:
         {"upper edge": 12 * INCH_M, "rear edge": 12 * INCH_M}
     )
     assert {names[one.edge]: one.far_m for one in end} == pytest.approx(
-        {"upper edge": 4 * INCH_M, "rear edge": 12 * INCH_M}
+        {"upper edge": 0.0, "rear edge": 12 * INCH_M}, abs=1e-9
     )
 
 

@@ -117,6 +117,17 @@ COVER_LIMITS = (
         ("“groove” runs behind “lining”",),
         (("behind: [groove]", "behind: nothing", "behind: [groove]"),),
     ),
+    # The corners 2 in further out than the wires: whoever stands in the middle has these before the panel.
+    Limit(
+        "a chase close before it",
+        "panel not as measured",
+        changed(LINED, "behind: groove", "behind: nothing, from: inside").replace("22 in", "26 in"),
+        (", from: inside", ""),
+        ("lining", "lining"),
+        Level.SHOULD,
+        ("“groove” runs close to “lining”",),
+        (("from: inside where", "behind: nothing", "behind: nothing, from: inside"),),
+    ),
     # Both ends 6 in below the axis, 1 in apart along it: open by 90°, the root of 72 and 1 square inches, 8.54 in.
     Limit(
         "both ends while the hinge opens",

@@ -329,7 +329,13 @@ FUSE_LIMITS = (
         ("charge: {from", "battery fuse"),
         Level.WORTH,
         ("7 1/2 in",),
-        (("battery: 5 in", "7.5 in", "5 in"),),
+        (
+            (
+                "put “battery fuse” within 7 in of the post: path: […, battery fuse: 2 ft, battery: 5 in]",
+                "7.5 in",
+                "5 in",
+            ),
+        ),
     ),
     Limit(
         "a charging line without a fuse",

@@ -49,6 +49,21 @@ PART_LIMITS = (
         ("3 % is advised",),
         (("size: 12 AWG under battery", "size: 14 AWG}", "size: 12 AWG}"),),
     ),
+    # 3.75 A there and back through 16 AWG, 4.99 Ω a 1,000 ft: 0.3587 V of 9 ft 7 in, 0.3618 V of 9 ft 8 in.
+    Limit(
+        "3 % at a part that the car feeds through the plug",
+        "drop above advice",
+        build(
+            PLUG
+            + "parts: {box: {kind: fridge, draws: 45 W}}\ncircuits:\n"
+            + "  cool: {from: tow plug battery, path: [box fuse: 2 in, box: 9 ft 5 in]}\n"
+        ),
+        ("box: 9 ft 5 in", "box: 9 ft 6 in"),
+        ("cool: {", "box"),
+        Level.SHOULD,
+        ("“box”", "3.1 %", "3 % is advised"),
+        (("size: 14 AWG", "cool: {from", "cool: {size: 14 AWG, from"),),
+    ),
     Limit(
         "10 % at road lamps",
         "drop above advice",

@@ -363,3 +363,48 @@ assume: {{{line}}}
 """
     assert read_build(text.encode()).problems == ()
     findings(text)
+
+
+# ---- how far fasteners may go in ----
+
+SHALLOW_BEYOND = """format: 1
+build: {name: Example, country: US}
+battery: {chemistry: agm, capacity: 60 Ah, to main fuse: 5 in, to front box: 2 ft}
+front box: {fuse ways: 6}
+wire: {on the shelf: [16 AWG]}
+places:
+  front box: {back: 1 ft, right: 24 in, up: 2 ft}
+  lamp: {back: 5 ft, right: 24 in, up: 2 ft}
+  far: {back: 5 ft, right: RIGHT, up: 2 ft 6 in}
+  low front: {back: 0 in, right: 26 in, up: 0 in}
+  low rear: {back: 8 ft, right: 26 in, up: 0 in}
+  high rear: {back: 8 ft, right: 26 in, up: 4 ft}
+  high front: {back: 0 in, right: 26 in, up: 4 ft}
+  left: {back: 1 ft, left: 2 ft, up: 1 ft}
+chases:
+  groove: {through: [front box, lamp]}
+  riser: {through: [lamp, far]}
+skins:
+  right wall: {corners: [low front, low rear, high rear, high front], fasteners go in: 2 1/2 in}
+parts:
+  lamp: {kind: lamp, draws: 3 W}
+  fan: {kind: fan, draws: 1 A, place: lamp}
+  pump: {kind: pump, draws: 1 A, place: far}
+circuits: {lamp: {path: [lamp]}, fan: {path: [fan]}, pump: {path: [pump]}}
+"""
+
+
+@pytest.mark.parametrize("chases", ["apart", "one"])
+@pytest.mark.parametrize(("right", "most"), [("24 in", "1 1/4 in"), ("25 in", "3/8 in"), ("25 1/2 in", "")])
+def test_a_length_for_fasteners_keeps_clear_of_all_wires_behind_the_skin(
+    right: str, most: str, chases: str
+) -> None:
+    """Six wires of 3.0 mm lie 2 in deep: less 9 mm of them and 10 mm of tape, 31.8 mm. Two rise to 1 in: 12.4 mm."""
+    text = SHALLOW_BEYOND.replace("RIGHT", right)
+    if chases == "one":
+        text = text.replace("[front box, lamp]}\n  riser: {through: [lamp, far]}", "[front box, lamp, far]}")
+    told_of = findings(text, "fastener reaches wire")
+    assert told_of
+    for finding in told_of:
+        assert (f"go in {most} at most" in finding.help) == bool(most)
+        assert ("at most" in finding.help) == bool(most)

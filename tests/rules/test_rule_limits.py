@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import pytest
+from limits_of_chases import CHASE_LIMITS
 from limits_of_colours import COLOUR_LIMITS
-from limits_of_covers import COVER_LIMITS
+from limits_of_covers import COVER_LIMITS, WALL
 from limits_of_fuses import FUSE_LIMITS
 from limits_of_lamps import LAMP_LIMITS
 from limits_of_parts import PART_LIMITS
@@ -19,6 +20,7 @@ from builder.rules.registry import RULES
 LIMITS = (
     *COLOUR_LIMITS,
     *COVER_LIMITS,
+    *CHASE_LIMITS,
     *FUSE_LIMITS,
     *LAMP_LIMITS,
     *PART_LIMITS,
@@ -80,6 +82,16 @@ def test_a_metric_build_is_told_in_millimetres() -> None:
         finding.message == "the fuse of “battery line” is 200 mm of wire from the battery: 178 mm is the most"
     )
     assert "to main fuse: 12 cm" in finding.help
+
+
+def test_a_metric_build_writes_its_steel_plates_in_millimetres() -> None:
+    """NEC 300.4(A) asks for 1/16 in, which is 1.5875 mm: the plate that is printed must be as thick."""
+    text = changed(changed(WALL, "GO", "44 mm"), "country: US", "country: DE")
+    for go, rule in (("44 mm", "fastener near wire"), ("50 mm", "fastener reaches wire")):
+        outside = changed(text, "44 mm", go)
+        (finding,) = findings(outside, rule)
+        assert "write plate: 1.6 mm under" in finding.help
+        assert findings(changed(outside, "lamp]}", "lamp], plate: 1.6 mm}"), rule) == ()
 
 
 def test_every_rule_has_its_limit_tried() -> None:

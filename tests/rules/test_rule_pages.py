@@ -68,6 +68,13 @@ MARKED = {
     "panel not as measured": (15, "right lining"),
     "hinge loop too short": (13, "loop"),
     "hinge loop bends sharply": (11, "loop"),
+    "bend too sharp": (6, "1 in"),
+    "hole near edge": (6, "3/8 in"),
+    "hole without grommet": (6, "no"),
+    "supports far apart": (6, "22 in"),
+    "cable entry open": (11, "no"),
+    "wires beside mains": (13, "mains"),
+    "wires near heat": (6, "flue of the heater"),
 }
 """The line and the word that each failing example is to be marked at."""
 

@@ -1,0 +1,161 @@
+"""Build in while framing: holes, supports, bends, strings and what keeps apart, before a skin hides them."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from builder.pages.page_fuses import wire_link
+from builder.pages.page_start import has_mains
+from builder.pages.view import View, joined, step
+from builder.routes.apart import BesideMains
+from builder.routes.laid import Laid
+from builder.routes.passings import Passing
+from builder.routes.supports import Supports
+from builder.trailer.fittings import Carries
+from builder.trailer.places import Chase, ChaseKind
+
+
+def has_chases(view: View) -> bool:
+    """Tell whether the build file says what the wires run through."""
+    return bool(view.trailer.geometry.chases)
+
+
+def building_in_page(view: View) -> dict[str, Any]:
+    """Return what the template of the page is filled with."""
+    laid, chases = view.figures.laid, view.trailer.geometry.chases
+    bored = [
+        chase
+        for chase in chases.values()
+        if chase.fittings.hole_m is not None or any(one.chase == chase.name for one in laid.frames)
+    ]
+    plug = next((n for n, hole in enumerate(laid.passings) if hole.plug and hole.skin), None)
+    return {
+        "bored": [_bored(view, laid, chase) for chase in bored],
+        "edge": view.fig("laid_limits/edge_length_m"),
+        "holes": [_hole(view, hole, n) for n, hole in enumerate(laid.passings)],
+        "plug": " – ".join(laid.passings[plug].places) if plug is not None else "",
+        "plug_told": _plug_told(view, laid.passings[plug]) if plug is not None else [],
+        "supports": [_supports(view, one) for one in laid.supports],
+        "turns": [
+            {
+                "place": turn.place,
+                "between": " · ".join(dict.fromkeys(stretch.chase for stretch in turn.stretches)),
+                "angle": view.fig(f"turns/{n}/angle_deg"),
+                "count": len(turn.wires),
+                "least": view.fig(f"turns/{n}/least_bend_length_m") if turn.least_m is not None else "",
+            }
+            for n, turn in enumerate(laid.turns)
+        ],
+        "bends": [
+            {
+                "name": bends.chase.name,
+                "turned": view.fig(f"laid/{step(bends.chase.name)}/turned_deg"),
+                "radius": _length(view, bends.chase, "bend_radius"),
+                "least": (
+                    view.fig(f"laid/{step(bends.chase.name)}/least_bend_length_m")
+                    if bends.least_m is not None
+                    else ""
+                ),
+            }
+            for bends in laid.bends
+            if bends.chase.kind is ChaseKind.CONDUIT or bends.chase.fittings.bend_radius_m is not None
+        ],
+        "strings": [chase.name for chase in chases.values() if chase.fittings.pull_string],
+        "hot": [
+            (chase.name, chase.fittings.near_heat) for chase in chases.values() if chase.fittings.near_heat
+        ],
+        **_mains(view),
+    }
+
+
+def _length(view: View, chase: Chase, word: str) -> Any:
+    path = f"laid/{step(chase.name)}/{word}_length_m"
+    return view.fig(path) if f"{word}_length_m" in view.value(f"laid/{step(chase.name)}") else ""
+
+
+def _bored(view: View, laid: Laid, chase: Chase) -> dict[str, Any]:
+    frames = [one for one in laid.frames if one.chase == chase.name]
+    at = f"laid/{step(chase.name)}/frames"
+    return {
+        "name": chase.name,
+        "frames": [
+            {
+                "name": one.frame,
+                "back": view.fig(f"{at}/{n}/back_length_m") if one.back_m is not None else "",
+                "up": view.fig(f"{at}/{n}/up_length_m") if one.up_m is not None else "",
+            }
+            for n, one in enumerate(frames)
+        ],
+        "hole": _length(view, chase, "hole"),
+        "edge": _length(view, chase, "from_the_edge"),
+        "plated": chase.plate_m is not None,
+    }
+
+
+def _hole(view: View, hole: Passing, place: int) -> dict[str, Any]:
+    return {
+        "places": list(hole.places),
+        "chases": list(hole.chases),
+        "count": len(hole.wires),
+        "wires": joined([wire_link(wire) for wire in hole.wires]),
+        "body": hole.skin,
+        "sheet": hole.sheet,
+        "plug": hole.plug,
+        "grommets": hole_told(view, hole, "grommets"),
+        "sealed": hole_told(view, hole, "sealed"),
+        "number": place + 1,
+    }
+
+
+def hole_told(view: View, hole: Passing, word: str) -> str:
+    """Return what the file says of a hole: yes, no where one of its chases says no, else nothing."""
+    chases = view.trailer.geometry.chases
+    given = [getattr(chases[name].fittings, word) for name in hole.chases]
+    said = [answer for answer in given if answer is not None]
+    return "" if not said else "yes" if all(said) else "no"
+
+
+def _plug_told(view: View, hole: Passing) -> list[str]:
+    """Return what the file says is there where the plug's cable enters the body."""
+    return [word for word in ("sealed", "strain_relief", "drip_loop") if hole_told(view, hole, word) == "yes"]
+
+
+def _supports(view: View, one: Supports) -> dict[str, Any]:
+    path = f"laid/{step(one.chase.name)}/supports"
+    through = one.chase.through
+    return {
+        "name": one.chase.name,
+        "count": view.fig(f"{path}/count"),
+        "apart": view.fig(f"{path}/spacing_length_m"),
+        "given": one.given,
+        "limit": view.fig(f"{path}/limit_length_m"),
+        "between": [
+            (f"{through[number]} – {through[number + 1]}", view.fig(f"{path}/between/{n}/count"))
+            for n, (number, count) in enumerate(one.between.items())
+            if count
+        ],
+    }
+
+
+def _mains(view: View) -> dict[str, Any]:
+    """Return what is said of mains: where it lies, what lies beside it, and how far it is kept apart."""
+    chases = view.trailer.geometry.chases.values()
+    return {
+        "mains": has_mains(view.trailer),
+        "mains_chases": [
+            (chase.name, chase.fittings.carries is Carries.BOTH) for chase in chases if chase.holds_mains
+        ],
+        "beside": [_beside(view, one, n) for n, one in enumerate(view.figures.laid.beside_mains)],
+        "gap": view.fig("laid_limits/mains_gap_length_m"),
+    }
+
+
+def _beside(view: View, one: BesideMains, place: int) -> dict[str, Any]:
+    return {
+        "mains": one.mains.name,
+        "chase": one.chase.name,
+        "shared": one.shared,
+        "wires": joined([wire_link(wire) for wire in one.wires]),
+        "gap": view.fig(f"beside_mains/{place}/gap_length_m") if one.gap_m is not None else "",
+        "divided": one.divided,
+    }

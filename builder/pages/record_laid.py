@@ -1,0 +1,120 @@
+"""The record's entries of how wires are laid: bends, supports, holes, and what keeps apart from mains."""
+
+from __future__ import annotations
+
+from math import ceil
+
+from builder.electrics.figures import Figures
+from builder.pages.record_places import Json
+from builder.routes.apart import BesideMains, least_gap
+from builder.routes.bends import Bends, Turn
+from builder.routes.laid import Laid
+from builder.routes.passings import Passing
+from builder.routes.supports import Supports
+from builder.tables.installation import framing_distance
+from builder.trailer.fittings import Carries, Fittings
+from builder.trailer.model import Trailer
+
+INCH_M = 0.0254
+
+
+def laid_entries(trailer: Trailer, figures: Figures) -> Json:
+    """Return how the wires are laid under the record's keys; nothing where the file has no chases."""
+    laid = figures.laid
+    if not trailer.geometry.chases:
+        return {}
+    return {
+        "laid": [_chase(trailer, laid, bends) for bends in laid.bends],
+        "turns": [_turn(trailer, turn) for turn in laid.turns],
+        "holes": [_hole(hole) for hole in laid.passings],
+        "beside_mains": [_beside(one) for one in laid.beside_mains],
+        "laid_limits": {
+            "edge_length_m": framing_distance("bored hole edge distance", "wood", "in").value * INCH_M,
+            "mains_gap_length_m": least_gap().value * INCH_M,
+        },
+    }
+
+
+def up_to_a_mark(metres: float, trailer: Trailer) -> float:
+    """Return a least measure rounded up to an eighth of an inch or a millimetre, as it is printed."""
+    step_m = INCH_M / 8 if trailer.identity.units == "feet" else 0.001
+    return ceil(metres / step_m - 1e-6) * step_m
+
+
+def _chase(trailer: Trailer, laid: Laid, bends: Bends) -> Json:
+    name = bends.chase.name
+    made: Json = {"name": name, "turned_deg": round(bends.turned_deg), **_fittings(bends.chase.fittings)}
+    if bends.least_m is not None:
+        least_m = up_to_a_mark(bends.least_m, trailer)
+        made |= {"least_bend_length_m": least_m, "least_bend_source": bends.limit.source}
+    supports = next((one for one in laid.supports if one.chase.name == name), None)
+    if supports is not None:
+        made["supports"] = _supports(supports)
+    frames = [
+        {"frame": one.frame}
+        | ({"back_length_m": one.back_m} if one.up_m is None else {"up_length_m": one.up_m})
+        for one in laid.frames
+        if one.chase == name
+    ]
+    return made | ({"frames": frames} if frames else {})
+
+
+def _fittings(told: Fittings) -> Json:
+    made = {
+        "bend_radius_length_m": told.bend_radius_m,
+        "hole_length_m": told.hole_m,
+        "from_the_edge_length_m": told.edge_m,
+        "sheet_at": list(told.sheet_at) or None,
+        "grommets": told.grommets,
+        "sealed": told.sealed,
+        "strain_relief": told.strain_relief,
+        "drip_loop": told.drip_loop,
+        "carries": told.carries.value if told.carries is not Carries.WIRES else None,
+        "divided": told.divided,
+        "near_heat": told.near_heat or None,
+        "pull_string": told.pull_string or None,
+    }
+    return {key: value for key, value in made.items() if value is not None}
+
+
+def _supports(one: Supports) -> Json:
+    return {
+        "spacing_length_m": one.spacing_m,
+        "given": one.given,
+        "count": one.count,
+        "between": [{"stretch": number, "count": count} for number, count in one.between.items()],
+        "limit_length_m": one.limit_m,
+        "limit_source": one.limit.source,
+    }
+
+
+def _turn(trailer: Trailer, turn: Turn) -> Json:
+    made: Json = {
+        "place": turn.place,
+        "chases": list(dict.fromkeys(stretch.chase for stretch in turn.stretches)),
+        "angle_deg": round(turn.angle_deg),
+        "wires": list(turn.wires),
+    }
+    if turn.least_m is not None:
+        made["least_bend_length_m"] = up_to_a_mark(turn.least_m, trailer)
+    return made
+
+
+def _hole(hole: Passing) -> Json:
+    return {
+        "places": list(hole.places),
+        "chases": list(hole.chases),
+        "wires": list(hole.wires),
+        "body": hole.skin,
+        "sheet": hole.sheet,
+        "tow_plug": hole.plug,
+    }
+
+
+def _beside(one: BesideMains) -> Json:
+    made: Json = {"mains": one.mains.name, "chase": one.chase.name, "wires": list(one.wires)}
+    if one.gap_m is not None:
+        made["gap_length_m"] = one.gap_m
+    if one.divided is not None:
+        made["divided"] = one.divided
+    return made | {"limit_length_m": one.limit.value * INCH_M, "limit_source": one.limit.source}

@@ -1,0 +1,42 @@
+"""How the wires are laid in their chases, worked out in one go: bends, supports, holes, and mains beside them."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from builder.routes.apart import BesideMains, beside_mains
+from builder.routes.bends import Bends, Turn, bends_of, turns_of
+from builder.routes.passings import FramePassed, Passing, frames_passed, passings_of
+from builder.routes.runs import Runs
+from builder.routes.supports import Supports, supports_of
+from builder.trailer.model import Trailer
+from builder.trailer.size import Size
+
+
+@dataclass(frozen=True, slots=True)
+class Laid:
+    """How wires turn, how they are held, which holes they pass, and where mains lies beside them."""
+
+    bends: tuple[Bends, ...] = ()
+    turns: tuple[Turn, ...] = ()
+    supports: tuple[Supports, ...] = ()
+    passings: tuple[Passing, ...] = ()
+    frames: tuple[FramePassed, ...] = ()
+    beside_mains: tuple[BesideMains, ...] = ()
+
+
+def laid(trailer: Trailer, runs: Runs, sizes: Mapping[str, Size]) -> Laid:
+    """Return how the wires of a trailer are laid; ``sizes`` are those of all wires by number."""
+    geometry, measured_mm = trailer.geometry, trailer.shelf.diameters_mm
+    if not geometry:
+        return Laid()
+    used = {stretch.chase for stretch in runs.inside}
+    return Laid(
+        bends_of(geometry, runs, sizes, measured_mm),
+        turns_of(geometry, runs, sizes, measured_mm),
+        supports_of(trailer, runs),
+        passings_of(trailer, runs),
+        frames_passed(geometry, [chase for chase in geometry.chases.values() if chase.name in used]),
+        beside_mains(trailer, runs, sizes),
+    )

@@ -1,0 +1,198 @@
+"""Where wires pass the body's skin or sheet metal, and which frames a chase passes."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from enum import Enum
+
+from builder.routes.network import Stretch
+from builder.routes.runs import Runs
+from builder.routes.vectors import Vector, along, from_outline, inside, to_edge
+from builder.trailer.body import Body, Wall
+from builder.trailer.model import TOW_PLUG, Trailer
+from builder.trailer.outline import Point, pieces_of, points_of, spans
+from builder.trailer.places import Chase, Geometry
+
+SKIN_M = 0.01
+"""What is no further from the body's outline stands on it: a tape's tolerance (common practice)."""
+WALL_M = 0.15
+"""What is no further from a side of the body runs in it, through the frames that stand there (common practice)."""
+
+
+@dataclass(frozen=True, slots=True)
+class Passing:
+    """One hole that wires pass: at a place, or between the two ``places`` of a stretch.
+
+    ``skin`` tells that it leads through the body's outline, ``sheet`` that the file has sheet metal there. ``chases``
+    are those that meet there; ``plug`` tells that the tow plug's cable goes through it.
+    """
+
+    places: tuple[str, ...]
+    chases: tuple[str, ...]
+    wires: tuple[str, ...]
+    skin: bool
+    sheet: bool
+    plug: bool
+
+
+@dataclass(frozen=True, slots=True)
+class FramePassed:
+    """One frame that a chase passes: its name, and how far back or up it is, in metres; the other one is None."""
+
+    chase: str
+    frame: str
+    back_m: float | None
+    up_m: float | None
+
+
+class _Lies(Enum):
+    OUT = 1
+    ON = 2
+    IN = 3
+
+
+def passings_of(trailer: Trailer, runs: Runs) -> tuple[Passing, ...]:
+    """Return every hole through the body's outline that wires pass, then those in sheet metal that the file names.
+
+    A hole in both stands once. What ends on the skin itself, such as a lamp there, is not known to pass it.
+    """
+    geometry = trailer.geometry
+    holes: dict[tuple[str, ...], tuple[dict[str, None], dict[str, None]]] = {}
+    skin = set()
+    if geometry.body is not None:
+        for places, chases, wires in _through_skin(geometry, geometry.body, runs):
+            skin.add(places)
+            held = holes.setdefault(places, ({}, {}))
+            held[0].update(dict.fromkeys(chases))
+            held[1].update(dict.fromkeys(wires))
+    sheet = set()
+    for chase in geometry.chases.values():
+        for place in chase.fittings.sheet_at:
+            sheet.add((place,))
+            held = holes.setdefault((place,), ({}, {}))
+            held[0][chase.name] = None
+            held[1].update(dict.fromkeys(_beside(runs, chase, place)))
+    plug = {wire.number for wire in trailer.wires if TOW_PLUG in (wire.start.part, wire.end.part)}
+    return tuple(
+        Passing(places, tuple(chases), tuple(wires), places in skin, places in sheet, bool(plug & set(wires)))
+        for places, (chases, wires) in holes.items()
+        if wires
+    )
+
+
+def _beside(runs: Runs, chase: Chase, place: str) -> list[str]:
+    at = chase.through.index(place)
+    return [wire for number in (at - 1, at) for wire in runs.inside.get(Stretch(chase.name, number), ())]
+
+
+def _through_skin(
+    geometry: Geometry, body: Body, runs: Runs
+) -> Iterator[tuple[tuple[str, ...], tuple[str, ...], Sequence[str]]]:
+    """Yield the places of each hole through the outline, the chases there, and the wires: wire by wire, then chases."""
+    outline = points_of(pieces_of(body.profile))
+    lies: dict[str, _Lies] = {}
+
+    def state(name: str) -> _Lies:
+        if name not in lies:
+            lies[name] = _lies(outline, body.width_m / 2, geometry.places[name].point_m)
+        return lies[name]
+
+    for number, run in runs.runs.items():
+        names = [step.start for step in run.steps[:1]] + [step.end for step in run.steps]
+        chases = [step.stretch.chase for step in run.steps]
+        for first, last in _changes([state(name) for name in names]):
+            yield _hole(names, first, last), tuple(dict.fromkeys(chases[first:last])), (number,)
+    for chase in geometry.chases.values():
+        for first, last in _changes([state(name) for name in chase.through]):
+            wires = {
+                wire: None for n in range(first, last) for wire in runs.inside.get(Stretch(chase.name, n), ())
+            }
+            yield _hole(chase.through, first, last), (chase.name,), tuple(wires)
+
+
+def _hole(names: Sequence[str], first: int, last: int) -> tuple[str, ...]:
+    """Return the place of a hole between two places, or both where none on the skin lies between them."""
+    return (names[first + 1],) if last - first > 1 else tuple(sorted((names[first], names[last])))
+
+
+def _changes(states: Sequence[_Lies]) -> Iterator[tuple[int, int]]:
+    """Yield between which of some places a way passes the skin: the last on one side and the first on the other."""
+    before: int | None = None
+    for place, state in enumerate(states):
+        if state is _Lies.ON:
+            continue
+        if before is not None and states[before] is not state:
+            yield before, place
+        before = place
+
+
+def _lies(outline: Sequence[Point], half_m: float, point: Vector) -> _Lies:
+    back, right, up = point
+    beyond = from_outline((back, up), outline)
+    if beyond > SKIN_M or abs(right) - half_m > SKIN_M:
+        return _Lies.OUT
+    edge = min(to_edge((back, up), outline[i - 1], outline[i]) for i in range(len(outline)))
+    deep = inside((back, up), outline) and edge > SKIN_M and half_m - abs(right) > SKIN_M
+    return _Lies.IN if deep else _Lies.ON
+
+
+def frames_passed(geometry: Geometry, chases: Iterable[Chase]) -> tuple[FramePassed, ...]:
+    """Return the frames that some chases pass, along each chase; none where the file has no frames or no body.
+
+    A frame in a wall is passed by what runs within `WALL_M` of that wall.
+    """
+    body = geometry.body
+    if body is None or not body.frames:
+        return ()
+    outline = points_of(pieces_of(body.profile))
+    found: list[FramePassed] = []
+    for chase in chases:
+        points = [geometry.places[name].point_m for name in chase.through]
+        passed = [
+            (
+                how_far,
+                FramePassed(chase.name, frame.name, at_m if axis == 0 else None, at_m if axis == 2 else None),
+            )
+            for frame in body.frames
+            for axis, measures in ((0, frame.back_m), (2, frame.up_m))
+            for at_m in measures
+            for how_far, point in _crossings(points, axis, at_m)
+            if any(_in_wall(outline, body.width_m / 2, point, wall) for wall in frame.walls or Wall)
+        ]
+        found += [one for _, one in sorted(passed, key=lambda held: held[0])]
+    return tuple(dict.fromkeys(found))
+
+
+def _crossings(points: Sequence[Vector], axis: int, at_m: float) -> Iterator[tuple[float, Vector]]:
+    """Yield where a way crosses a plane, and how many places are behind by then; what only touches it does not.
+
+    A place on the plane is a crossing where the way comes to it from one side and leaves it to the other.
+    """
+    before: int | None = None
+    for place, point in enumerate(points):
+        if point[axis] == at_m:
+            continue
+        if before is not None and (points[before][axis] < at_m) != (point[axis] < at_m):
+            if place - before > 1:
+                yield before + 1.0, points[before + 1]
+            else:
+                share = (at_m - points[before][axis]) / (point[axis] - points[before][axis])
+                yield before + share, along(points[before], point, share)
+        before = place
+
+
+def _in_wall(outline: Sequence[Point], half_m: float, point: Vector, wall: Wall) -> bool:
+    back, right, up = point
+    if wall in (Wall.LEFT, Wall.RIGHT):
+        return SKIN_M < half_m - (-right if wall is Wall.LEFT else right) <= WALL_M
+    cuts = spans(outline, back, 0) if wall in (Wall.ROOF, Wall.FLOOR) else spans(outline, up, 1)
+    if not cuts:
+        return False
+    deep = {
+        Wall.ROOF: cuts[-1][1] - up,
+        Wall.FLOOR: up - cuts[0][0],
+        Wall.FRONT: back - cuts[0][0],
+        Wall.REAR: cuts[-1][1] - back,
+    }[wall]
+    return abs(right) < half_m - SKIN_M and SKIN_M < deep <= WALL_M

@@ -1,0 +1,155 @@
+"""What pages say of the plug of this trailer: functions in use, cores and wires, joints, what a hatch hides."""
+
+from __future__ import annotations
+
+import re
+from functools import cache
+from pathlib import Path
+
+import pytest
+from owner_pages import page_of, table, view_of, words_of
+
+from builder.buildfile.issuing import issue
+from builder.buildfile.numbering import number_trailer
+from builder.buildfile.resolving import read_build
+from builder.pages.view import View
+from builder.trailer.model import TOW_PLUG, Trailer
+
+ROOT = Path(__file__).parents[2] / "example_build"
+US = (
+    "format: 1\nbuild: {name: Bean Row, country: US}\ntow plug: {pattern: 4-way flat, to front box: 7 ft}\n"
+    "road lamps:\n  lamps: filament\n"
+)
+
+
+@cache
+def example(name: str) -> View:
+    return view_of((ROOT / name / "trailer.yaml").read_bytes())
+
+
+def trailer(text: str) -> Trailer:
+    reading = read_build(text.encode())
+    assert reading.trailer is not None, [problem.message for problem in reading.problems]
+    return reading.trailer
+
+
+def test_a_circuit_of_the_plug_is_called_by_what_it_does_here_and_keeps_its_numbers_when_that_changes() -> (
+    None
+):
+    before = trailer(US + "  plate lamp: {shows: plate, wire: 9 ft}\n")
+    after = (
+        US + "  plate lamp: {shows: plate, wire: 9 ft}\n  marker: {shows: marker, side: left, wire: 4 ft}\n"
+    )
+    assert "road lamps, plate" in [circuit.name for circuit in before.circuits]
+    ledger = issue(before).ledger
+    kept = number_trailer(trailer(after), ledger).trailer
+    assert "road lamps, marker, plate" in [circuit.name for circuit in kept.circuits]
+    issued = {(w.number, w.start, w.end.part) for w in before.wires if TOW_PLUG in (w.start.part, w.end.part)}
+    assert issued <= {(w.number, w.start, w.end.part) for w in kept.wires if not w.draft}
+    assert kept.gone == ()
+
+
+@pytest.mark.parametrize(("country", "word"), [("GB", "indicator"), ("US", "turn"), ("DE", "indicator")])
+def test_circuits_are_named_in_the_words_of_the_country(country: str, word: str) -> None:
+    text = US.replace("US", country).replace("4-way flat", "13-pin").replace("7 ft", "2 m")
+    names = [c.name for c in trailer(text + "  lamp: {shows: turn, side: both, wire: 3 m}\n").circuits]
+    assert {f"road lamps, left {word}", f"road lamps, right {word}"} <= set(names)
+
+
+def test_one_filament_of_a_bulb_counts_once() -> None:
+    """SAE J573 (memory): the weak filament of a 1157 takes 0.59 A, whatever it shows."""
+    lamp = "  rear lamp: {shows: [tail, stop, turn, marker], side: both, wire: 9 ft, bulb: %s}\n"
+    one = view_of((US + lamp % "1157").encode())
+    assert {s.number: s.amps["everything"] for s in one.figures.plug_states if s.number > 1} == pytest.approx(
+        {2: 2 * 0.59, 3: 2.1, 4: 2.1}
+    )
+    apart = view_of((US + lamp % "{tail: 67, marker: 194, stop: 1156, turn: 1156}").encode())
+    (tail,) = (s for s in apart.figures.plug_states if s.number == 2)
+    assert tail.amps["lights"] == pytest.approx(2 * (0.59 + 0.27))
+
+
+def test_where_several_wires_land_on_a_contact_a_splice_joins_them() -> None:
+    view = example("braked")
+    rows = table(page_of(view, "towing"), "Contacts of the 7-way blade plug")
+    counts = {row[0].split()[0]: len(re.findall(r"\b\d+[A-Z]\b", row[2])) for row in rows}
+    assert counts["1"] == 3
+    assert {row[0].split()[0] for row in rows if "joined by a splice" in row[2]} == {
+        number for number, count in counts.items() if count > 1
+    }
+    assert "A contact takes one wire end." in words_of(page_of(view, "towing"))
+    assert "A contact takes one wire end." not in words_of(page_of(example("road_lamps"), "towing"))
+    (landing,) = (at for at in view.figures.landings if at.part == TOW_PLUG and at.splice)
+    assert landing.pin == "1"
+
+
+@pytest.mark.parametrize("name", ["road_lamps", "thirteen_pins", "two_plugs", "braked"])
+def test_cores_of_the_cable_are_told_from_the_wires_behind_the_box_and_from_lines_of_their_own(
+    name: str,
+) -> None:
+    view = example(name)
+    page = page_of(view, "towing")
+    legs = [words_of(leg) for leg in page.select(".ways .leg")]
+    cores = {leg.split()[0] for leg in legs if "(core)" in leg}
+    at_plug = {w.number: w for w in view.trailer.wires if TOW_PLUG in (w.start.part, w.end.part)}
+    lamps = {c.number for c in view.trailer.circuits if c.contact is not None}
+    assert cores == {number for number, wire in at_plug.items() if wire.circuit in lamps}
+    said = re.search(r"These are no cores of the cable: ([^.]*)\.", words_of(page))
+    assert set(said[1].split(", ") if said else ()) == set(at_plug) - cores
+
+
+def test_a_colour_that_the_place_names_is_not_said_twice() -> None:
+    view = view_of((ROOT / "trailer.yaml").read_bytes())
+    for row in table(page_of(view, "towing"), "Road lamps"):
+        assert not re.search(r"\b(red|amber|white)\b,? \1\b", row[3])
+        assert len(re.findall(r"\b(?:red|amber|white)\b", row[3])) == 1
+
+
+def test_every_lamp_that_an_open_hatch_hides_is_named_with_the_plate() -> None:
+    for name in ("thirteen_pins", "road_lamps"):
+        view = example(name)
+        said = re.search(
+            r"Nobody behind sees these while it is open: ([^.]*)\.", words_of(page_of(view, "towing"))
+        )
+        hidden = [lamp.name for lamp in view.trailer.road_lamps if lamp.on_hatch]
+        assert (said[1].split(", ") if said else []) == hidden
+        assert ("Nor can the number plate be read" in words_of(page_of(view, "towing"))) == bool(hidden)
+        for finding in (one for one in view.findings if one.rule == "lamp on hatch"):
+            assert "never stand beside a road with the hatch open" in finding.help
+
+
+def test_the_finding_names_both_lamps_of_a_pair() -> None:
+    messages = [one.message for one in example("thirteen_pins").findings if one.rule == "lamp on hatch"]
+    assert sum("“rear lamp left” and “rear lamp right”" in message for message in messages) == 1
+
+
+@pytest.mark.parametrize(
+    ("name", "said"),
+    [
+        ("road_lamps", "for this plug is not known"),
+        ("two_plugs", "contacts of the 12S is not known"),
+        ("braked", ""),
+    ],
+)
+def test_a_fuse_of_the_car_that_nobody_knows_is_said_to_be_unknown(name: str, said: str) -> None:
+    text = words_of(page_of(example(name), "garage"))
+    assert ("What fuses cars usually have" in text) == bool(said)
+    assert said in text
+
+
+def test_grounds_that_may_meet_in_a_charger_are_not_called_apart_without_that() -> None:
+    two, thirteen = (words_of(page_of(example(name), "garage")) for name in ("two_plugs", "thirteen_pins"))
+    assert "may still meet inside car charger" in two
+    assert "12N 3" in two.split("may still meet")[0].rpartition("Contacts")[2]
+    assert "may still meet" not in thirteen
+    assert "No wire of the trailer joins them" in thirteen
+
+
+def test_the_second_way_back_stands_beside_the_ground_that_is_lost() -> None:
+    view = view_of((ROOT / "trailer.yaml").read_bytes())
+    rows = table(page_of(view, "odd-lamps"), "Lost here, these go odd together")
+    assert "the frame and the hitch" in rows[0][2]
+    assert {row[2] for row in rows[1:]} == {"–"}
+    assert all(
+        len(row) == 2
+        for row in table(page_of(example("road_lamps"), "odd-lamps"), "Lost here, these go odd together")
+    )
