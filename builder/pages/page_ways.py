@@ -41,6 +41,7 @@ def ways_page(view: View) -> dict[str, Any]:
         "unknown": joined([wire_link(number) for number in view.figures.runs.unknown]),
         "panels": [(f"{path}.html", one.panel.name) for path, one in panel_pages(view).items()],
         "mains": view.trailer.mains.what if view.trailer.mains is not None else "",
+        "mains_in": [entry["mark"] for entry in ways if geometry.chases[entry["chase"]].holds_mains],
         "also": [
             (one.panel.name, one.panel.also_behind) for one in view.figures.panels if one.panel.also_behind
         ],
@@ -59,6 +60,8 @@ def _way(view: View, entry: dict[str, Any], at: tuple[int, int]) -> dict[str, An
         "places": [_place(view, name) for name in entry["places"]],
         "wires": joined([wire_link(wire) for wire in entry["wires"]]),
         "spares": ", ".join(spares),
+        "mains": chase.holds_mains,
+        "string": chase.fittings.pull_string,
         "keep": view.fig(f"ways/{number}/clear_length_m") if "clear_length_m" in entry else "",
         "depth": (
             view.fig(f"ways/{number}/areas/{place}/depth_length_m")
