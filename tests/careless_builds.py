@@ -462,7 +462,7 @@ def _a_tight_hinge(b: Bench) -> bool:
 
 def _builds_in_by_eye(b: Bench) -> bool:
     found = _straight_to(b)
-    if found is None or "battery" not in b.tree:
+    if found is None or "battery" not in b.tree or b.tree.get("chases"):
         return False
     part = found[1]
     bored = {"bend radius": "1/4 in", "holes": "1/2 in", "from the edge": "1/4 in", "supports every": "3 ft"}
@@ -474,9 +474,11 @@ def _builds_in_by_eye(b: Bench) -> bool:
 
 def _a_hole_for_the_plug(b: Bench) -> bool:
     """Lead the plug's cable through the front wall and leave it at that."""
-    corners = (("0 in", "0 in"), ("5 ft", "0 in"), ("5 ft", "3 ft"), ("0 in", "3 ft"))
+    if b.tree.get("chases"):
+        return False
+    corners = (("0 in", "0 in"), ("9 ft", "0 in"), ("9 ft", "9 ft"), ("0 in", "9 ft"))
     b.tree["skins"] = b.tree["panels"] = b.tree["openings"] = b.tree["frames"] = {}
-    b.tree["body"] = {"width": "4 ft", "profile": [{"back": back, "up": up} for back, up in corners]}
+    b.tree["body"] = {"width": "1 ft", "profile": [{"back": back, "up": up} for back, up in corners]}
     b.tree["places"] = {
         "front box": {"back": "1 ft", "up": "1 ft"},
         "front wall": {"back": "0 in", "up": "1 ft"},
@@ -504,7 +506,7 @@ HABITS: tuple[Habit, ...] = (
 )  # fmt: skip
 
 
-HABITS_OF_ONE = 3
+HABITS_OF_ONE = 5
 """How many careless habits one maker has: some can only be had with parts that few trailers carry."""
 
 

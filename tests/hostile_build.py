@@ -98,7 +98,7 @@ def build(names: Mapping[str, str], texts: Mapping[str, str]) -> bytes:
     twigs = "\n".join(f"      - {{from: {n['bar']}, path: [{lamp}: 2 ft]}}" for lamp in lamps[2:])
     return f"""\
 format: 1
-build: {{name: {n["trailer"]}, number: {n["number"]}, country: US, stage: {t["note"]}, description: {t["description"]}}}
+build: {{name: {n["trailer"]}, number: {n["number"]}, country: US, description: {t["description"]}}}
 battery: {{chemistry: agm, capacity: 90 Ah, to main fuse: 5 in, to front box: 4 ft,
   where: {t["where box"]}, box: {t["box"]}}}
 front box: {{fuse ways: 12, fuses: blade regular, where: {t["where box"]}}}

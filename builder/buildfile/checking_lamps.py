@@ -13,9 +13,8 @@ from builder.buildfile.written import Key, fold
 from builder.tables.bulbs import BRIGHT, bulb_names, filaments_of
 from builder.tables.tow_plugs import PlugPattern
 from builder.trailer.origin import Origin
+from builder.trailer.plug_functions import EITHER
 
-_EITHER = frozenset({"brake", "reverse"})
-"""What one contact of a 5-way flat plug is for, one or the other as the car has it (common practice)."""
 _EACH = {False: "{tail: R5W, stop: P21W, turn: PY21W}", True: "{tail: 67, stop: 1156, turn: 1156}"}
 """Bulbs by function: categories of UN Regulation No. 37, and trade numbers of SAE J573."""
 _IN_WORDS = {1: "one filament", 2: "two filaments"}
@@ -82,7 +81,7 @@ def check_shared_contact(
         started: the circuits that start at a function of the plug.
 
     """
-    contact = next((one for one in pattern.contacts if {*one.functions} >= _EITHER), None)
+    contact = next((one for one in pattern.contacts if {*one.functions} >= EITHER), None)
     if contact is None or "brake" not in started:
         return
     used: list[tuple[Origin, tuple[Mend, ...]]] = []
@@ -93,7 +92,7 @@ def check_shared_contact(
             used.append((shown.origin, leave_out(key.origin) if alone else leave_out(shown.origin, "out")))
     if "reverse" in started:
         used.append((started["reverse"].origin, leave_out(started["reverse"].origin)))
-    others = plugs_with_all(sorted(_EITHER), pattern)
+    others = plugs_with_all(sorted(EITHER), pattern)
     for origin, out in used:
         loom.problem(
             origin,

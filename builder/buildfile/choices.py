@@ -18,6 +18,7 @@ from builder.tables.brakes import drums
 from builder.tables.bulbs import bulb_names
 from builder.tables.part_kinds import part_kinds
 from builder.tables.tow_plugs import plug_patterns, second_patterns
+from builder.trailer.model import WALLS_CLOSED, WALLS_OPEN
 
 
 def listed(value: object) -> object:
@@ -85,6 +86,22 @@ Country = Annotated[
         lambda: _COUNTRIES,
         {"usa": "US", "uk": "GB"},
         "country",
+    ),
+]
+
+Stage = Annotated[
+    Written[str],
+    OneOf(
+        "a stage of the work",
+        lambda: (WALLS_OPEN, WALLS_CLOSED),
+        {
+            "open": WALLS_OPEN,
+            "planned": WALLS_OPEN,
+            "closed": WALLS_CLOSED,
+            "finished": WALLS_CLOSED,
+            "in use": WALLS_CLOSED,
+        },
+        "stage",
     ),
 ]
 

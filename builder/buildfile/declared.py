@@ -38,6 +38,7 @@ from builder.buildfile.choices import (
     SecondPlugWord,
     Side,
     SoldAs,
+    Stage,
     Units,
     key_name,
     listed,
@@ -45,6 +46,7 @@ from builder.buildfile.choices import (
 )
 from builder.buildfile.declared_base import Words
 from builder.buildfile.declared_body import BodyWords, FrameWords, OpeningWords
+from builder.buildfile.declared_changes import ChangeWords
 from builder.buildfile.declared_face import FrontBoxFaceWords
 from builder.buildfile.declared_places import ChaseWords, PanelWords, PlaceWords, SkinWords
 from builder.buildfile.nodes import Text
@@ -91,7 +93,9 @@ class BuildWords(Words):
     name: Name = Field(description="the trailer's name, as every page carries it")
     number: FreeText | None = Field(None, description="its number among yours, as you write it")
     country: Country | None = Field(None, description="where it will be used: decides units and paper")
-    stage: FreeText | None = Field(None, description="how far the work is, such as walls open")
+    stage: Stage | None = Field(
+        None, description="walls open or walls closed: what is advised depends on it; open where left out"
+    )
     units: Units | None = Field(None, description="feet or metric on the pages; by country where left out")
     paper: Paper | None = Field(None, description="letter, A4 or A5; by country where left out")
     description: FreeText | None = Field(None, description="one sentence for the first page")
@@ -319,6 +323,9 @@ class PartWords(Words):
     efficiency: PercentOf | None = Field(None, description="what it gives out of what it takes")
     leads: ShortM | None = Field(None, description="length of its own leads: wires join them by splices")
     leads_come_out: FreeText | None = Field(None, description="on which side its leads come out")
+    opening: Name | None = Field(
+        None, description="the opening that it sits in: its wires then end where its leads come out"
+    )
     where: FreeText | None = Field(None, description="where it is, in words")
     place: Name | None = Field(
         None, description="its place among the places, where that has another name than the part"
@@ -505,6 +512,9 @@ class BuildFileWords(Words):
     )
     waiting: dict[NameKey, FreeText] = Field(
         {}, description="parts whose wire is in and which are not there yet"
+    )
+    changes: dict[NameKey, ChangeWords] = Field(
+        {}, description="what was done otherwise than planned, by a wire's number or a name: the plan stays"
     )
     brakes: BrakesWords | None = Field(None, description="brakes of the wheels, and their breakaway battery")
     mains: MainsWords | None = Field(None, description="mains that the trailer has, and who did it")

@@ -49,6 +49,8 @@ NO_EDIT = {
     "numbers file damaged": "only a copy of that file knows what is on the labels",
     "numbers file missing": "only a copy of that file knows what is on the labels",
     "number issued twice": "only the labels tell which wire has the number",
+    "change of an unknown wire": "only the label tells which wire was meant",
+    "change of a draft": "a number has to be issued first",
     "numbers of another trailer": "whether it is the same trailer is the maker's to say",
 }
 """Problems that no edit can mend, each with the reason."""

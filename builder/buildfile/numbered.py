@@ -9,6 +9,7 @@ from builder.buildfile.ledger_reading import BRING_BACK, read_ledger
 from builder.buildfile.numbering import number_trailer
 from builder.buildfile.problems import Problem, quote
 from builder.buildfile.resolving import BuildReading
+from builder.buildfile.resolving_changes import as_built
 from builder.buildfile.written import fold
 from builder.trailer.ledger import Ledger
 from builder.trailer.model import Identity, Trailer
@@ -54,7 +55,18 @@ def numbers_name(build: str) -> str:
 
 
 def numbered_build(reading: BuildReading, numbers: NumbersFile | None) -> NumberedReading:
-    """Give the trailer of a build file the numbers that were issued for it; without a file of them all are drafts."""
+    """Give the trailer of a build file the numbers that were issued for it; without a file of them all are drafts.
+
+    What was done otherwise than planned is then in it.
+    """
+    read = _numbered(reading, numbers)
+    if read.trailer is None:
+        return read
+    built, problems = as_built(read.trailer, reading.changes)
+    return NumberedReading(built, problems, reading.lines)
+
+
+def _numbered(reading: BuildReading, numbers: NumbersFile | None) -> NumberedReading:
     trailer = reading.trailer
     if trailer is None:
         return NumberedReading(None, reading.problems, reading.lines)

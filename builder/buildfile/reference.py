@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import textwrap
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
@@ -13,6 +14,7 @@ from pydantic.fields import FieldInfo
 
 from builder.buildfile import declared as words
 from builder.buildfile import declared_body as body
+from builder.buildfile import declared_changes as changes
 from builder.buildfile import declared_face as face
 from builder.buildfile import declared_places as places
 from builder.buildfile.kind_reference import WIDTH, hanging, kind_block, kinds_text, plug_text, plugs_text
@@ -52,6 +54,7 @@ _TITLES: Mapping[type[BaseModel], str] = {
     words.RoadLampWords: "road lamps: each lamp or pair",
     words.ReflectorWords: "reflectors: each one or pair",
     words.SpareWords: "spares: each wire",
+    changes.ChangeWords: "changes: each change",
     words.MainsWords: "mains",
     words.BrakesWords: "brakes",
     words.StockWords: "in stock",
@@ -67,7 +70,8 @@ _TITLES: Mapping[type[BaseModel], str] = {
     words.ReturnWords: "return",
     words.BranchWords: "branches: each branch",
 }
-_NOTES = {
+_NOTES: dict[type[BaseModel], str] = {
+    changes.ChangeWords: "by a wire's issued number (4A), or by the name of a circuit or a part; the plan stays",
     words.ItemWords: "an item is a name, or a name and a length (step lamp: 6 ft), "
     "or a name and these words (step lamp: {length: 6 ft, size: 14 AWG})",
     words.ReturnWords: "a length (return: 4 ft), a name (return: frame), or these words",
@@ -104,6 +108,7 @@ _SHOWN = {
     ("wire", "outside diameters"): "outside diameters: {16 AWG: 3.1 mm, 6 AWG: 7.4 mm}",
     ("parts: each part", "outputs"): "outputs: 2",
     ("parts: each part", "leads come out"): "leads come out: left side",
+    ("parts: each part", "opening"): "opening: fan opening",
     ("road lamps: each lamp or pair", "path"): "path: [hatch plug: 17 ft, rear lamp: 3 ft]",
     ("road lamps: each lamp or pair", "draws"): "draws: {tail: 0.6 A, stop: 2.1 A}",
     ("road lamps: each lamp or pair", "at"): "at: front",
@@ -195,6 +200,10 @@ _SHOWN = {
     (_HEADINGS, "circuits"): "circuits: {fan: {path: [fan: 12 ft]}}",
     (_HEADINGS, "road lamps"): "road lamps: {plate lamp: {shows: plate, wire: 17 ft}}",
     (_HEADINGS, "spares"): "spares: {rear spare: {from: front box, to: rear wall, wire: 21 ft}}",
+    (_HEADINGS, "changes"): "changes: {4A: {length: 15 ft, note: round the wheel well}}",
+    ("changes: each change", "note"): "note: the wheel well was in the way",
+    ("changes: each change", "date"): "date: 3 May",
+    ("changes: each change", "fuse"): "fuse: 5 A",
     (_HEADINGS, "waiting"): "waiting: {fan: comes in spring}",
     (_HEADINGS, "brakes"): "brakes: {kind: electric, drum: 10 in, magnets: 2, breakaway battery: 5 Ah}",
     (_HEADINGS, "mains"): "mains: {what: inlet and one socket, done by: licensed electrician}",
@@ -264,7 +273,7 @@ def reference_text() -> str:
 
 
 def word_text(asked: str) -> str | None:
-    """Return what there is to say of a word, heading, kind or assumption; None for an unknown one."""
+    """Return what there is to say of a word, a listed value, a kind or an assumption; None for an unknown one."""
     wanted = _folded(asked)
     found = [word for group in groups() for word in group.words if _folded(word.word) == wanted]
     blocks = [_word_block(word) for word in found]
@@ -286,7 +295,38 @@ def word_text(asked: str) -> str | None:
         blocks.append(assumptions_text())
     blocks += [kind_block(kind) for kind in part_kinds().values() if _folded(kind.word) == wanted]
     blocks += [_assumption_text(row) for row in defaults().values() if _folded(row.id) == wanted]
+    if wanted not in map(_folded, (*part_kinds(), *plug_patterns(), *second_patterns(), "yes", "no")):
+        blocks += [
+            _choice_block(word, wanted, group) for group in groups() for word in _taking(group, wanted)
+        ]
     return "\n".join(blocks) or None
+
+
+def _taking(group: Group, wanted: str) -> list[Word]:
+    """Return the words of a group whose closed list of values holds a folded one."""
+    return [word for word in group.words if wanted in map(_folded, _choices(word))]
+
+
+def _choices(word: Word) -> list[str]:
+    listed = word.value.partition(";")[0].partition(": ")[2]
+    return listed.split(", ") if listed else []
+
+
+def _choice_block(word: Word, wanted: str, group: Group) -> str:
+    """Say of a value where it is written, and which words beside it speak of it."""
+    value = next(choice for choice in _choices(word) if _folded(choice) == wanted)
+    heading = word.value.partition(":")[0]
+    lines = [
+        f"{value} ({heading}; in {group.title})",
+        _filled(f"{word.word}: {word.meaning}", "  "),
+        f"  as in: {word.word}: {value}",
+    ]
+    lines += [
+        _filled(f"{other.word}: {other.meaning}", "  ")
+        for other in group.words
+        if other is not word and re.search(rf"\b{re.escape(value)}\b", other.meaning)
+    ]
+    return "\n".join(lines) + "\n"
 
 
 def nearest_known(asked: str) -> str | None:

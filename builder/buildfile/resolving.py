@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 
 from builder.buildfile.assuming import Assumer, check_assume, replacements
 from builder.buildfile.checking_lamps import check_bulbs, check_shared_contact
@@ -17,6 +17,7 @@ from builder.buildfile.problems import BLANK, Problem, heading, instead, sort_an
 from builder.buildfile.reading import read_build_text
 from builder.buildfile.resolving_battery import battery_line, box_parts, resolve_battery, weave_battery
 from builder.buildfile.resolving_body import resolve_body
+from builder.buildfile.resolving_changes import Changes, check_changes
 from builder.buildfile.resolving_circuits import Setting, house_circuits
 from builder.buildfile.resolving_face import check_face, resolve_face
 from builder.buildfile.resolving_headings import (
@@ -29,6 +30,7 @@ from builder.buildfile.resolving_headings import (
     resolve_box,
     resolve_shelf,
 )
+from builder.buildfile.resolving_leads import reach_sides
 from builder.buildfile.resolving_parts import general_default, is_reserved, reserved, resolve_parts
 from builder.buildfile.resolving_places import resolve_geometry
 from builder.buildfile.resolving_plugs import check_second_plug, resolve_plug
@@ -72,11 +74,15 @@ _NAME = re.compile(r"([^\[\]{},:#\"']+?)\s*:(?=\s|$)")
 
 @dataclass(frozen=True, slots=True)
 class BuildReading:
-    """A build file as read: the trailer, or None and the problems; ``lines`` is the file's text."""
+    """A build file as read: the trailer, or None and the problems; ``lines`` is the file's text.
+
+    ``changes`` are not made yet: they go by numbers, which a trailer gets from its ledger.
+    """
 
     trailer: Trailer | None
     problems: tuple[Problem, ...]
     lines: tuple[str, ...]
+    changes: Changes = field(default_factory=dict)
 
 
 def read_build(data: bytes) -> BuildReading:
@@ -94,7 +100,7 @@ def read_build(data: bytes) -> BuildReading:
     every = tuple(in_file_units(problem, metric) for problem in every)
     if metric:
         every = tuple(replace(problem, help=in_metric(problem.help)) for problem in every)
-    return BuildReading(None if every else trailer, every, reading.lines)
+    return BuildReading(None if every else trailer, every, reading.lines, declared.changes)
 
 
 def names_in_text(lines: tuple[str, ...]) -> frozenset[str]:
@@ -130,6 +136,7 @@ def resolve(declared: Declared, names: frozenset[str] = frozenset()) -> tuple[Tr
     loom.problems += misfit
     loom.layout = _layout(loom, declared, assumer)
     loom.problems += _body(loom.layout, declared)
+    loom.problems += reach_sides(loom.layout, declared)
     loom.problems += check_spares(loom.layout, declared.spares)
     shelf = resolve_shelf(declared.wire, declared.build, declared.written_at)
     plug = resolve_plug(declared.tow_plug, declared.second_plug, declared.written_at)
@@ -175,7 +182,8 @@ def resolve(declared: Declared, names: frozenset[str] = frozenset()) -> tuple[Tr
         box_face=resolve_face(declared.front_box_face),
         geometry=with_stands(loom.layout, (*wires, *spares)),
     )
-    return trailer, []
+    wrong = check_changes(declared.changes, trailer)
+    return (None, wrong) if wrong else (trailer, [])
 
 
 def _loom(declared: Declared, assumer: Assumer, unread: frozenset[str]) -> Loom:

@@ -105,6 +105,15 @@ def behind_problems(layout: Layout, chases: Mapping[str, Chase], words: PanelWor
     for name in words.behind or ():
         if chase_named(chases, name) is None and fold(name.value) not in layout.broken:
             near = near_words(name.value, chases)
+            if fold(name.value) == NOTHING:
+                yield Problem(
+                    name.origin,
+                    "unknown chase",
+                    "“nothing” stands beside other names",
+                    "take it out, or write behind: nothing alone",
+                    mends=leave_out(name.origin, "out"),
+                )
+                continue
             yield Problem(
                 name.origin,
                 "unknown chase",

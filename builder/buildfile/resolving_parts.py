@@ -125,6 +125,7 @@ def _part(key: Key, words: PartWords, waiting: str, assumer: Assumer) -> Part:
         efficiency=_efficiency(kind, words, assumer),
         lead_length_m=words.leads.value if words.leads else None,
         leads_come_out=words.leads_come_out.value if words.leads_come_out else "",
+        opening=words.opening.value if words.opening else "",
         note=words.note.value if words.note else "",
         waiting=waiting,
     )

@@ -129,12 +129,21 @@ _LISTS = {
         kind: type, what
         bore: diameter, inside diameter, inner diameter, id
         slack: loop, extra
+        hinge: axis, hinge axis
+        opens: angle, opening angle
         where: location, position
     """,
     "skin": """
         fasteners go in: screw length, screws, fasteners, depth, screws go in, screw depth
         from: side, driven from
         corners: places, points, over
+    """,
+    "panel": """
+        corners: places, points
+        held by: held with, fastened with, fixed with, fixed by, screws, fasteners
+        behind: hides, covers
+        from: side, seen from
+        where: location, position
     """,
     "body": """
         profile: outline, side profile, points, side, shape
@@ -188,8 +197,13 @@ _LISTS = {
         frames: studs, ribs, framing
         trailer: dimensions
         waiting: pending, to do
+        changes: as built, deviations, modifications, done otherwise
         format: version
         spares: spare wires
+        places: points, positions, locations
+        chases: conduits, channels, grooves, raceways, ducts, wireways, wire ways
+        skins: walls, claddings, cladding, sheathing, linings
+        panels: lids, access panels
     """,
     "kind": """
         lamp: light, led, bulb, led strip, reading light, spotlight

@@ -11,6 +11,7 @@ from pydantic import BaseModel, TypeAdapter, ValidationError
 
 from builder.buildfile import declared as words
 from builder.buildfile import declared_body as body_words
+from builder.buildfile import declared_changes as change_words
 from builder.buildfile import declared_face as face
 from builder.buildfile import declared_places as place_words
 from builder.buildfile.nodes import Pairs, Text
@@ -64,6 +65,7 @@ class Declared:
     openings: Mapping[Key, body_words.OpeningWords] = field(default_factory=dict)
     frames: Mapping[Key, body_words.FrameWords] = field(default_factory=dict)
     waiting: Mapping[Key, Written[str]] = field(default_factory=dict)
+    changes: Mapping[Key, change_words.ChangeWords] = field(default_factory=dict)
     assume: Mapping[Key, Written[str]] = field(default_factory=dict)
     lamps: Written[str] | None = None
     written_at: Mapping[str, Origin] = field(default_factory=dict)
@@ -89,7 +91,9 @@ def declare(root: Pairs, unread: tuple[str, ...] = ()) -> tuple[Declared, tuple[
     for key, value in data.items():
         if key not in fields:
             problems.append(unknown_heading(key, value, data))
-            broken |= {heading_meant(key, data) or ""}
+            meant = heading_meant(key, data) or ""
+            broken.add(meant)
+            found["geometry_is_whole"] = found["geometry_is_whole"] and meant not in _GEOMETRY
         elif key != "format":
             _heading(key, value, fields[key], (found, broken, problems))
     problems += _missing_headings(data, broken)

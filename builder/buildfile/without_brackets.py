@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection
+
 from builder.buildfile.nodes import Pairs, Text
 from builder.buildfile.problems import Problem, instead
 from builder.buildfile.synonyms import meant
@@ -9,15 +11,20 @@ from builder.tables.road_lamps import road_functions
 from builder.trailer.origin import Origin
 
 _FIGURES = ("on the shelf", "fuses on the shelf")
-_NAMES = ("through", "parts", "outputs")
+_NAMES = ("through", "parts", "outputs", "corners", "hinge")
+_OF_FRAMES = ("back", "up")
 
 
-def is_one_more(name: str, word: str) -> bool:
-    """Tell whether a word without a value may be one more of the list that a name before it takes."""
+def is_one_more(name: str, word: str, group: Collection[str] = ()) -> bool:
+    """Tell whether a word without a value may be one more of the list that a name before it takes.
+
+    ``group`` are the names beside it: only a frame, which has ``thick``, stands at several lengths.
+    """
     if name == "shows":
         folded = " ".join(word.casefold().split())
         return folded in road_functions() or meant("function", folded) is not None
-    return name in _NAMES or (name in _FIGURES and word[:1].isdigit() and not word.isdigit())
+    figures = (*_FIGURES, *_OF_FRAMES) if "thick" in group else _FIGURES
+    return name in _NAMES or (name in figures and word[:1].isdigit() and not word.isdigit())
 
 
 def no_brackets(group: Pairs, name: str, first: object) -> Problem:
@@ -32,7 +39,7 @@ def no_brackets(group: Pairs, name: str, first: object) -> Problem:
     place = next(number for number, pair in enumerate(group.pairs) if pair.key.value == name)
     rest: list[Text] = []
     for pair in group.pairs[place + 1 :]:
-        if not pair.bare or not is_one_more(name, pair.key.value):
+        if not pair.bare or not is_one_more(name, pair.key.value, [each.key.value for each in group.pairs]):
             break
         rest.append(pair.key)
     row = ", ".join([first.value if isinstance(first, Text) else "…", *(word.value for word in rest)])

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Collection
 from dataclasses import dataclass
 from typing import Generic, TypeVar
 
@@ -96,6 +97,7 @@ def _plain(node: Node, problems: list[Problem]) -> object:
     data: dict[Key, object] = {}
     before: Key | None = None
     lists: dict[Key, list[object]] = {}
+    beside = {fold(pair.key.value) for pair in node.pairs}
     last: Pair | None = None
     for pair in node.pairs:
         right_behind, last = last is not None and last.value is not None, pair
@@ -106,9 +108,14 @@ def _plain(node: Node, problems: list[Problem]) -> object:
             before = key
         elif pair.bare and before is not None and _torn(data[before], pair.key):
             data[before] = _put_together(data[before], pair.key, problems)
-        elif pair.bare and before is not None and before in lists and is_one_more(before, key):
+        elif pair.bare and before is not None and before in lists and is_one_more(before, key, beside):
             lists[before].append(pair.key)
-        elif pair.bare and before is not None and right_behind and _begins_list(data[before], before, key):
+        elif (
+            pair.bare
+            and before is not None
+            and right_behind
+            and _begins_list(data[before], before, key, beside)
+        ):
             problems.append(no_brackets(node, before, data[before]))
             data[before] = lists[before] = [data[before], pair.key]
         else:
@@ -118,9 +125,9 @@ def _plain(node: Node, problems: list[Problem]) -> object:
     return data or EmptyGroup(node.origin)
 
 
-def _begins_list(first: object, name: Key, word: Key) -> bool:
+def _begins_list(first: object, name: Key, word: Key, beside: Collection[str]) -> bool:
     """Tell whether a lone value and the word right behind it are the list that a name takes, without its brackets."""
-    return isinstance(first, Text) and not _DIGITS.fullmatch(word) and is_one_more(name, word)
+    return isinstance(first, Text) and not _DIGITS.fullmatch(word) and is_one_more(name, word, beside)
 
 
 def _filled_in(text: Text, problems: list[Problem]) -> Text | Nothing:

@@ -14,7 +14,7 @@ from builder.tables.table import NoRow
 from builder.trailer.circuits import Circuit
 from builder.trailer.model import BATTERY, FRAME, FRONT_BOX, TOW_PLUG, Trailer
 from builder.trailer.parts import Form, Part, Terminal
-from builder.trailer.plug_functions import functions_here
+from builder.trailer.plug_functions import functions_said
 from builder.trailer.wires import Role, Wire
 
 
@@ -112,8 +112,7 @@ def _contact(scene: Scene, terminal: Terminal, key: str) -> Node:
         try:
             contact = plug.pattern.contact(terminal.pin)
             said = contact.said
-            does = scene.words.functions(functions_here(scene.trailer, contact)[0])
-            details, where = (does,), plug.half(contact).where
+            details, where = (functions_said(scene.trailer, contact),), plug.half(contact).where
         except NoRow:
             details, where = (), plug.where
     details += also(scene, (terminal,))

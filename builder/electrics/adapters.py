@@ -8,6 +8,7 @@ from builder.tables.plug_limits import met_on_contact
 from builder.tables.tow_plugs import PlugPattern, plug_pattern, plug_patterns
 from builder.trailer.circuits import CircuitKind
 from builder.trailer.model import TOW_PLUG, Trailer
+from builder.trailer.plug_functions import functions_here
 
 ORDER = (
     "tail", "marker", "plate", "clearance", "identification", "front position", "turn", "stop", "fog", "reverse",
@@ -48,7 +49,7 @@ def used_functions(trailer: Trailer) -> tuple[str, ...]:
     plug = trailer.tow_plug
     for circuit in trailer.circuits:
         if plug and circuit.kind is CircuitKind.FROM and circuit.start.part == TOW_PLUG:
-            used |= set(plug.pattern.contact(circuit.start.pin).functions)
+            used |= set(functions_here(trailer, plug.pattern.contact(circuit.start.pin))[0])
     return tuple(function for function in ORDER if function in used)
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
+from builder.electrics.beside_plan import chosen_as_planned, circuit_changes, wire_changes
 from builder.electrics.braking import brake_figures
 from builder.electrics.carrying import carried_figures
 from builder.electrics.charging import battery_kind, charging_assumptions
@@ -59,7 +60,22 @@ Source: Electrical Installation Work p. 333 (quoted), mixed devices; no ratio is
 
 
 def compute(trailer: Trailer) -> Figures:
-    """Return every figure of a trailer. Pure: the same trailer gives the same figures."""
+    """Return every figure of a trailer. Pure: the same trailer gives the same figures.
+
+    Where something was built otherwise than planned, the figures are of what is built, the plan's beside them.
+    """
+    if trailer.plan is None:
+        return _figures(trailer)
+    planned = _figures(trailer.plan)
+    built = _figures(chosen_as_planned(trailer, planned))
+    return replace(
+        built,
+        wire_changes=wire_changes(trailer, built, planned),
+        circuit_changes=circuit_changes(trailer, built, planned),
+    )
+
+
+def _figures(trailer: Trailer) -> Figures:
     paths = load_paths(trailer)
     currents = load_currents(trailer, paths)
     wires_a = wire_currents(paths, currents, len(trailer.wires))

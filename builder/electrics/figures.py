@@ -19,6 +19,7 @@ from builder.routes.panels import PanelView
 from builder.routes.runs import Runs
 from builder.routes.skins import Clearances
 from builder.routes.tubes import Tube
+from builder.trailer.color import Color
 from builder.trailer.model import Assumption
 from builder.trailer.origin import Origin
 from builder.trailer.size import Size
@@ -333,6 +334,35 @@ class NewFuse:
 
 
 @dataclass(frozen=True, slots=True)
+class WireChange:
+    """A wire that was made otherwise than planned: its length in metres, size and colour, and what was planned."""
+
+    number: str
+    length_m: float
+    planned_length_m: float
+    size: str
+    planned_size: str
+    color: Color
+    planned_color: Color
+
+
+@dataclass(frozen=True, slots=True)
+class CircuitChange:
+    """A circuit that changes belong to: what it takes, its worst drop and its fuse, as built and as planned.
+
+    A fuse is None where the circuit has none in the trailer.
+    """
+
+    number: int
+    current_a: float
+    planned_current_a: float
+    drop_v: float
+    planned_drop_v: float
+    fuse_a: float | None
+    planned_fuse_a: float | None
+
+
+@dataclass(frozen=True, slots=True)
 class Figures:
     """All of it; wires and circuits by number."""
 
@@ -361,3 +391,5 @@ class Figures:
     laid: Laid = field(default_factory=Laid)
     tubes: tuple[Tube, ...] = ()
     near_walls: tuple[NearWall, ...] = ()
+    wire_changes: tuple[WireChange, ...] = ()
+    circuit_changes: tuple[CircuitChange, ...] = ()

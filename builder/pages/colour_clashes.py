@@ -13,28 +13,33 @@ from builder.trailer.plug_functions import functions_here
 
 
 def colour_clashes(view: View) -> list[dict[str, Any]]:
-    """Return every pair of contacts of one plug, a ground and a feed, that joining like colours would short.
+    """Return the contacts of one plug, grounds and a feed or the other way, that joining like colours would short.
 
-    ``here`` is the contact that a wire of this trailer lands on, ``there`` the one that has the same colour by the
+    ``here`` are those that wires of this trailer land on, ``there`` the one that has the same colour by the
     plug's standard or by the habit of the trade: who joins a ready-made cable by its colours joins these two.
     Common practice; the colours and how they are known stand in the table of plugs.
     """
     plug = view.trailer.tow_plug
     if plug is None:
         return []
+    met: dict[tuple[str, str, bool], tuple[list[PlugContact], PlugContact]] = {}
+    for here in plug.pattern.contacts:
+        for colour in dict.fromkeys(_colours_at(view, here)):
+            for there in plug.pattern.contacts:
+                if there.plug == here.plug and there.is_ground != here.is_ground and colour in _usual(there):
+                    met.setdefault((colour, there.pin, here.is_ground), ([], there))[0].append(here)
     return [
         {
             "colour": colour,
-            "here": here.said,
-            "here_ground": here.is_ground,
-            "here_functions": functions_here(view.trailer, here)[0],
+            "here": ", ".join(one.said for one in here),
+            "here_ground": ground,
+            "here_functions": list(
+                dict.fromkeys(what for one in here for what in functions_here(view.trailer, one)[0])
+            ),
             "there": there.said,
             "there_functions": functions_here(view.trailer, there)[0],
         }
-        for here in plug.pattern.contacts
-        for colour in dict.fromkeys(_colours_at(view, here))
-        for there in plug.pattern.contacts
-        if there.plug == here.plug and there.is_ground != here.is_ground and colour in _usual(there)
+        for (colour, _, ground), (here, there) in met.items()
     ]
 
 

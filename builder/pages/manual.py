@@ -19,6 +19,7 @@ from builder.pages.escaping import markdown_text
 from builder.pages.faces import face_files
 from builder.pages.guide_places import INDEX
 from builder.pages.page_adding import adding_page
+from builder.pages.page_as_built import as_built_page, has_changes
 from builder.pages.page_assumed import assumed_page
 from builder.pages.page_battery import battery_page, has_battery
 from builder.pages.page_building_in import building_in_page, has_chases
@@ -118,6 +119,7 @@ PAGES = (
     Page("odd-lamps", "A road lamp behaves oddly", "odd_lamps", ("owner",), odd_lamps_page, has_odd_lamps),
     Page("adding", "Adding something", "adding", ("owner",), adding_page),
     Page("care", "Care through the year", "care", ("owner",), care_page),
+    Page("as-built", "As built", "as_built", ("owner",), as_built_page, has_changes),
     Page("worked", "How it was worked out", "worked", ("owner",), worked_page),
     Page("assumed", "What we assumed", "assumed", ("owner",), assumed_page),
     Page("lamps", "Lamps by the rule", "lamps", WORKSHOP, lamps_page, has_tow_plug),

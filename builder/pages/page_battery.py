@@ -11,7 +11,7 @@ from builder.electrics.energy import is_lithium
 from builder.electrics.figures import Drain, EnergyFigures
 from builder.pages.in_frost import frost_ways
 from builder.pages.page_fuses import circuit_anchor
-from builder.pages.page_start import has_mains
+from builder.pages.page_start import has_mains, nights_under_one
 from builder.pages.view import View, step
 from builder.pages.wiring import (
     clamp_comes_off,
@@ -146,6 +146,7 @@ def _how_long(view: View, energy: EnergyFigures) -> dict[str, Any]:
     takers = [place for place in order if 0 < energy.days[place].hours[1] < DAY_H][:MOST_TAKERS]
     return {
         "nights": _pair(view, "energy/nights") if used else None,
+        "under_a_night": nights_under_one(view),
         "waiting": energy.waiting,
         "share": view.fig(f"assumptions/{step(f'usable share of a {kind} battery')}/value", "%"),
         "cold": view.fig("energy/kind/cold_percent", "%"),

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
+from builder.pages.leads_told import leads_told
 from builder.pages.page_fuses import wire_link
 from builder.pages.page_start import has_mains
 from builder.pages.view import View, joined, step
@@ -35,6 +36,7 @@ def building_in_page(view: View) -> dict[str, Any]:
         "holes": [_hole(view, hole, n) for n, hole in enumerate(laid.passings)],
         "plug": " – ".join(laid.passings[plug].places) if plug is not None else "",
         "plug_told": _plug_told(view, laid.passings[plug]) if plug is not None else [],
+        "lead_sides": leads_told(view, view.trailer.parts),
         "supports": [_supports(view, one) for one in laid.supports],
         "turns": [
             {

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from typing import Any
 
-from builder.electrics.lamps_required import RequiredLamp
+from builder.electrics.lamps_required import RequiredLamp, measures_of
 from builder.pages.view import View
+from builder.tables.lamp_rules import lamp_rules
 
 DRIVES_LEFT = ("GB", "IE", "AU", "NZ")
 """Where the traffic keeps left, so that the right side is the one towards it."""
@@ -29,8 +30,22 @@ def lamps_page(view: View) -> dict[str, Any]:
         "lacking": list(lacking),
         "unplaced": sorted(set(asked.unplaced)),
         "on_hatch": [lamp.name for lamp in view.trailer.road_lamps if lamp.on_hatch],
+        "exactly": _exactly(view, asked.rule),
         "stands_in": any(one.row.authority != asked.rule for one in asked.required),
     }
+
+
+def _exactly(view: View, rule: str) -> list[dict[str, str]]:
+    """Return the limits of size of a rule that the trailer is exactly at, each with how the rule reads there."""
+    measures = measures_of(view.trailer.identity)
+    met = {
+        (one.measure, one.text, one.sign): None
+        for row in lamp_rules(rule)
+        if row.count
+        for one in row.when
+        if one.is_met_exactly(measures.of(one.measure))
+    }
+    return [{"measure": measure, "limit": text, "sign": sign} for measure, text, sign in met]
 
 
 def _row(view: View, place: int, one: RequiredLamp) -> dict[str, Any]:

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from typing import Any
 
 from builder.electrics.ways_back import WayBack
-from builder.guide.model import Symptom, Thing
+from builder.guide.model import Cause, Symptom, Thing
 from builder.guide.odd_lamps import Hinged, odd_lamps
 from builder.pages.guide_data import address_of, contact_data, labels_data
 from builder.pages.guide_names import thing_data, things_data
@@ -35,6 +35,7 @@ def odd_lamps_page(view: View) -> dict[str, Any]:
         "led": [_led(view, number, things) for number, things in odd.led.items()],
         "house": view.trailer.battery is not None or bool(view.trailer.mains),
         "hinged": [_hinged(view, one) for one in odd.hinged],
+        "crossed": any(s.cause is Cause.WAY for one in odd.hinged for s in (*one.feed, *one.ground)),
         "loose": [_hinged(view, one) for one in odd.loose],
         "beside": things_data(view, odd.beside),
         "beside_loose": things_data(view, odd.beside_loose),

@@ -6,6 +6,7 @@ from typing import Any
 
 from markupsafe import Markup
 
+from builder.pages.leads_told import leads_told
 from builder.pages.page_fasteners import has_covers
 from builder.pages.page_fuses import wire_link
 from builder.pages.view import View, joined, step
@@ -34,6 +35,7 @@ def runs_page(view: View) -> dict[str, Any]:
         "chases": [_chase(view, chase) for chase in view.trailer.geometry.chases.values()],
         "wires": [_wire(view, wire) for wire in known],
         "unknown": [_unknown(view, wire) for wire in wires if wire.number in view.figures.runs.unknown],
+        "leads": leads_told(view, view.trailer.geometry.stands),
         "slack": any(view.figures.runs.runs[wire.number].slack_m > 0 for wire in known),
         "rise": any(view.figures.runs.runs[wire.number].rise_m > 0 for wire in known),
     }

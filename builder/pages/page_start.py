@@ -51,6 +51,7 @@ def start_page(view: View) -> dict[str, Any]:
         "mains": trailer.mains,
         "feeds_box": [circuit.name for circuit in lands_in_box(trailer)],
         "nights": _nights(view),
+        "under_a_night": nights_under_one(view),
         "rest": _rest(view),
         "frost_ways": frost_ways(view),
         "has_lamps": trailer.tow_plug is not None and bool(trailer.road_lamps),
@@ -70,6 +71,12 @@ def _nights(view: View) -> tuple[Any, Any] | None:
     if energy is None or not energy.day_ah[0] > 0:
         return None
     return view.fig("energy/nights/0"), view.fig("energy/nights/1")
+
+
+def nights_under_one(view: View) -> tuple[bool, bool]:
+    """Return whether a full battery lasts less than one night, at most use and at little."""
+    energy = view.figures.energy
+    return (False, False) if energy is None else (energy.nights[0] < 1, energy.nights[1] < 1)
 
 
 def _rest(view: View) -> tuple[Any, Any] | None:

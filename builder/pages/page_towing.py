@@ -71,6 +71,7 @@ def towing_page(view: View) -> dict[str, Any]:
         "separate": any("stop" in contact.functions for contact in contacts),
         "here": brakes_here(view),
         "brakes": trailer.brakes is not None,
+        "electric_brakes": trailer.brakes is not None and trailer.brakes.kind == "electric",
         "charges": any(
             "battery" in contact.functions for contact in contacts if _feeds_a_circuit(trailer, contact)
         ),

@@ -8,12 +8,14 @@ from typing import Any
 from markupsafe import Markup
 
 from builder.electrics.charging import battery_kind, limits
-from builder.electrics.conductors import METRES_PER_1000_FT
+from builder.electrics.conductors import METRES_PER_1000_FT, ambient_factor, awg_row
 from builder.electrics.figures import CircuitFigures, EnergyFigures, FuseFigures
+from builder.electrics.groups import basis_of
 from builder.pages.page_circuit import fuse_data, load_data, load_name, size_data
 from builder.pages.page_fuses import wire_link
 from builder.pages.rounding import significant
 from builder.pages.view import View, joined, step
+from builder.tables.conductors import AMPACITY_AMBIENT_C, ampacity_column, bundle_steps
 from builder.trailer.assumed import assumption
 from builder.trailer.size import Size, by_area
 
@@ -37,6 +39,7 @@ def worked_page(view: View) -> dict[str, Any]:
         "resistance_source": "; ".join(sources),
         "workshop": view.edition.reads(),
         "sizes": _sizes(view) if view.edition.reads() else [],
+        "factors": _factors(view),
         "circuits": [_circuit(view, figures) for figures in view.figures.circuits.values()],
         "energy": _energy(view),
     }
@@ -71,9 +74,22 @@ def _sizes(view: View) -> list[dict[str, Any]]:
             "ohm": f"1 {unit}: {_put(made.resistance_ohm / wire.length_m * metres)} Ω",
             "bears": f"{table} A · {ambient} · {bundle} = {bears} A",
             "source": made.ampacity_source,
+            "row": str(awg_row(made.size)) if made.size.kind == "mm2" else "",
         }
     order = sorted(rows, key=lambda key: (by_area(key[0]), key[1]))
     return [rows[key] | {"wires": joined(rows[key]["wires"])} for key in order]
+
+
+def _factors(view: View) -> dict[str, Any]:
+    """Return how the factors of the surroundings and of wires side by side come about."""
+    basis = basis_of(view.trailer)
+    around_c, table_c = basis.ambient_c, AMPACITY_AMBIENT_C
+    column_c = ampacity_column(basis.insulation_c)
+    line = f"√(({column_c} − {around_c:g}) / ({column_c} − {table_c:g})) = {_put(ambient_factor(column_c, around_c))}"
+    return {
+        "line": line,
+        "steps": [(first, last, f"{factor:g}") for first, last, factor in bundle_steps()],
+    }
 
 
 def _circuit(view: View, figures: CircuitFigures) -> dict[str, Any]:

@@ -26,6 +26,7 @@ from builder.electrics.figures import (
 from builder.guide.making import guides
 from builder.guide.model import Guide
 from builder.lists.making import Lists, make_lists
+from builder.pages.record_changes import change_entries
 from builder.pages.record_covers import cover_entries
 from builder.pages.record_guide import guide_entries
 from builder.pages.record_laid import laid_entries
@@ -83,6 +84,7 @@ def record(
     made |= geometry_entries(trailer, figures)
     made |= laid_entries(trailer, figures)
     made |= cover_entries(trailer, figures)
+    made |= change_entries(trailer, figures)
     if figures.lamps_required is not None:
         made["lamps_required"] = lamps_required_entries(figures.lamps_required)
     if figures.brakes is not None:

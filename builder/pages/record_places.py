@@ -34,7 +34,18 @@ def geometry_entries(trailer: Trailer, figures: Figures) -> Json:
         ],
         "chases": [_chase(trailer, figures, chase, fills) for chase in geometry.chases.values()],
         "ways": way_entries(trailer, figures),
-    }
+    } | _stands(trailer)
+
+
+def _stands(trailer: Trailer) -> Json:
+    """Return the parts whose wires end at a side of an opening, with the way there and their own leads."""
+    found = [
+        {"name": name, "opening": stand.opening, "side": stand.side, "lead_length_m": stand.lead_m}
+        | ({"own_leads_length_m": leads_m} if (leads_m := trailer.parts[name].lead_length_m) else {})
+        for name, stand in trailer.geometry.stands.items()
+        if stand.side and name in trailer.parts
+    ]
+    return {"stands": found} if found else {}
 
 
 def _landmark(one: Landmark) -> Json:

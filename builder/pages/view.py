@@ -98,7 +98,7 @@ class View:
         keys |= {"supplies": "name", "spares": "number", "switches": "name", "headroom": "circuit"}
         keys |= {"shopping": "id", "test_sheet": "number", "guide": "id", "carried": "part"}
         keys |= {"places": "name", "chases": "name", "skins": "name", "panels": "name", "hinges": "name"}
-        keys |= {"laid": "name"}
+        keys |= {"laid": "name", "stands": "name"}
         lists: Mapping[str, Any] = self.record
         return {
             name: {str(entry[key]): entry for entry in lists[name]}
@@ -127,7 +127,7 @@ class View:
             text = str(value)  # what is counted is never rounded
         elif key.endswith("length_m") or unit == "m":
             text, unit = length(value, self.trailer.identity.units), ""
-        elif key in ("rating_a", "fuse_a", "capacity_ah"):
+        elif key in ("rating_a", "fuse_a", "planned_fuse_a", "capacity_ah"):
             text = rating(value)
         elif key == "rest_v" or (key == "least_v" and path.startswith("guide/")):
             text = meter_volts(value)

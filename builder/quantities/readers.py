@@ -27,7 +27,7 @@ _TEMPERATURE = Wanted(
     "a temperature", ("temperature",), ("°C", "°F"), "40 °C or 104 °F", "°C", signed=True, least="-273.15"
 )
 _PERCENT = Wanted("a percentage", ("share",), ("%",), "3 %", "%", least="0", most="100")
-_ANGLE = Wanted("an angle", ("angle",), ("°",), "100°", "°")
+_ANGLE = Wanted("an angle", ("angle",), ("degrees",), "100°", "°")
 _HOURS = Wanted("a time", ("time",), ("h", "min"), "1.5 h or 30 min", "h", least="0")
 _COUNT = Wanted("a whole number", (), (), "8", "")
 

@@ -35,6 +35,7 @@ class Unclear(StrEnum):
 
     NO_CORNERS = "no corners"
     IN_NO_PLANE = "its corners lie in no plane, and in no strip of planes"
+    IN_ONE_LINE = "its corners lie in one line, or at one point"
     OUT_OF_ORDER = "its corners do not follow each other round it"
     NO_INSIDE = "which side of it is inside is not told"
 
@@ -72,8 +73,12 @@ def faces_of(corners: Sequence[Vector], flat_m: float) -> tuple[Face, ...] | Unc
     whole = flat_face(corners)
     if whole is not None and whole.bent_m <= flat_m:
         return Unclear.OUT_OF_ORDER if edges_cross(whole.outline) else (whole,)
-    if whole is None and _crossed(corners, flat_m):
-        return Unclear.OUT_OF_ORDER
+    if whole is None:
+        three = _any_three(corners)
+        if three is None:
+            return Unclear.IN_ONE_LINE
+        if all(abs(three.seen(corner)[2]) <= flat_m for corner in corners):
+            return Unclear.OUT_OF_ORDER
     half, odd = divmod(len(corners), 2)
     strips = [] if odd else [strip for first in range(half) if (strip := _strip(corners, first, flat_m))]
     strips.sort(key=_sharpest)
@@ -82,13 +87,13 @@ def faces_of(corners: Sequence[Vector], flat_m: float) -> tuple[Face, ...] | Unc
     return strips[0]
 
 
-def _crossed(corners: Sequence[Vector], flat_m: float) -> bool:
-    """Tell whether corners that hold no area together lie in the plane of three of them: two halves cancel out."""
-    for i in range(len(corners)):
-        three = flat_face([corners[i - 2], corners[i - 1], corners[i]])
-        if three is not None:
-            return all(abs(three.seen(corner)[2]) <= flat_m for corner in corners)
-    return False
+def _any_three(corners: Sequence[Vector]) -> Face | None:
+    """Return the plane of the first three corners that follow each other and have one; None where all are in a line.
+
+    Corners that hold no area together and lie in that plane cross: two halves cancel out.
+    """
+    threes = (flat_face([corners[i - 2], corners[i - 1], corners[i]]) for i in range(len(corners)))
+    return next((three for three in threes if three is not None), None)
 
 
 def _sharpest(strip: Sequence[Face]) -> float:

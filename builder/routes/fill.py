@@ -33,7 +33,8 @@ class StretchFill:
     ``limit_percent`` is that of the table for as many wires. ``ratio`` is the bore over the mean diameter where there
     are three of them, else None; ``jams`` tells that it is between the table's two figures. ``more`` is how many
     further wires of the size ``more_of`` go in within the limit; ``room`` tells the same of each size of the shelf.
-    ``thickest_mm`` is the largest diameter. A stretch without wires is 0 % full.
+    ``thickest_mm`` is the largest diameter. A wire that passes a stretch twice counts twice; a stretch without wires is
+    0 % full.
     """
 
     stretch: Stretch
@@ -129,7 +130,12 @@ def fill(
     diameter that the maker measured counts before that of a table.
     """
     return tuple(
-        _stretch(chase, stretch, (runs.inside.get(stretch, ()), sizes), shelf)
+        _stretch(
+            chase,
+            stretch,
+            (runs.inside.get(stretch, ()), [sizes[wire] for wire in runs.laid(stretch)]),
+            shelf,
+        )
         for chase in geometry.chases.values()
         if chase.bore_m is not None and chase.takes_wires
         for stretch in (Stretch(chase.name, number) for number in range(len(chase.through) - 1))
@@ -137,16 +143,16 @@ def fill(
 
 
 def _stretch(
-    chase: Chase, stretch: Stretch, held: tuple[tuple[str, ...], Mapping[str, Size]], shelf: WireShelf
+    chase: Chase, stretch: Stretch, held: tuple[tuple[str, ...], Sequence[Size]], shelf: WireShelf
 ) -> StretchFill:
     wires, sizes = held
     bore_mm = (chase.bore_m or 0.0) * 1000
-    known = {wire: wire_diameter_mm(sizes[wire], shelf) for wire in wires}
-    limit = conduit_fill_limit(max(len(wires), 1))
-    unsized = tuple(dict.fromkeys(sizes[wire] for wire, mm in known.items() if mm is None))
+    known = [wire_diameter_mm(size, shelf) for size in sizes]
+    limit = conduit_fill_limit(max(len(sizes), 1))
+    unsized = tuple(dict.fromkeys(size for size, mm in zip(sizes, known, strict=True) if mm is None))
     if unsized:
         return StretchFill(stretch, wires, bore_mm, None, limit.value, limit.source, unsized)
-    diameters = [mm for mm in known.values() if mm is not None]
+    diameters = [mm for mm in known if mm is not None]
     others = ((size, wire_diameter_mm(size, shelf)) for size in shelf.sizes)
     room = tuple((size, still_fits(diameters, bore_mm, mm)) for size, mm in others if mm is not None)
     first = next((more for size, more in room if size == shelf.sizes[0]), None)

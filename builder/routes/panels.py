@@ -16,6 +16,7 @@ from builder.routes.skins import tube_parts
 from builder.routes.tubes import Tube
 from builder.routes.vectors import Vector, from_outline
 from builder.trailer.model import FRONT_BOX, Trailer
+from builder.trailer.parts import BRAKE_MAGNET
 from builder.trailer.places import ChaseKind, Geometry, Panel
 
 DEEPEST_M = 0.15
@@ -37,11 +38,12 @@ class Open(StrEnum):
     MAINS = "the trailer has mains, and the file does not say whether it runs behind it"
     MAINS_HERE = "a chase with mains in it runs behind it"
     NO_RUN = "nobody can tell where a wire runs"
+    NO_WIRES = "the file has no wires for something that has some"
     NO_FIT = "the written length of a wire does not fit its way, so that it may run another one"
     NO_DIAMETER = "the diameter of a wire is not known"
     LOOSE = "a wire goes on to its part outside the chases"
     PART = "a part stands behind it, and how much room it takes is not known"
-    FREE = "wires lie in an open bay behind it, where nothing holds them"
+    FREE = "an open bay is behind it, where wires may hang off their line"
     EMPTY = "a chase runs behind it in which no wire is recorded"
     BENT = "it is bent, and how it runs from corner to corner is not recorded"
 
@@ -117,6 +119,7 @@ def _view(trailer: Trailer, runs: Runs, tubes: Sequence[Tube], asked: tuple[Pane
     missing = {
         **_unsaid(trailer, panel, faces, tape_m),
         Open.NO_RUN: tuple(runs.unknown),
+        Open.NO_WIRES: _without_wires(trailer),
         Open.NO_FIT: misfits(trailer, runs),
         Open.NO_DIAMETER: tuple(
             dict.fromkeys(one.tube.stretch.chase for one in behind if one.screw_m is None)
@@ -171,6 +174,13 @@ def chases_behind(geometry: Geometry, faces: Sequence[Face], tape_m: float) -> t
     return tuple(found)
 
 
+def _without_wires(trailer: Trailer) -> tuple[str, ...]:
+    """Return what has wires in the trailer and none in the file: parts on no path, and electric brakes."""
+    magnets = any(part.kind == BRAKE_MAGNET for part in trailer.parts.values())
+    brakes = trailer.brakes is not None and trailer.brakes.kind == "electric" and not magnets
+    return (*trailer.unwired, *(("brakes",) if brakes else ()))
+
+
 def _held_badly(
     geometry: Geometry, behind: Sequence[Behind], laid: tuple[Sequence[Face], float]
 ) -> Mapping[Open, tuple[str, ...]]:
@@ -183,7 +193,7 @@ def _held_badly(
     there = chases_behind(geometry, faces, tape_m)
     found: dict[Open, tuple[str, ...]] = {
         Open.FREE: tuple(name for name in there if geometry.chases[name].kind is ChaseKind.BAY),
-        Open.EMPTY: tuple(name for name in there if name not in held),
+        Open.EMPTY: tuple(name for name in there if name not in held and geometry.chases[name].takes_wires),
     }
     if len(faces) > 1:
         found[Open.BENT] = ()

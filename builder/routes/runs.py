@@ -63,11 +63,19 @@ class NoRun:
 
 @dataclass(frozen=True, slots=True)
 class Runs:
-    """The runs of all wires by number, what is not known of the others, and which wires lie in each stretch."""
+    """The runs of all wires by number, what is not known of the others, and which wires lie in each stretch.
+
+    ``again`` has those that lie in a stretch once more: a wire that goes out to what ``through`` names, and back.
+    """
 
     runs: Mapping[str, Run] = field(default_factory=dict)
     unknown: Mapping[str, NoRun] = field(default_factory=dict)
     inside: Mapping[Stretch, tuple[str, ...]] = field(default_factory=dict)
+    again: Mapping[Stretch, tuple[str, ...]] = field(default_factory=dict)
+
+    def laid(self, stretch: Stretch) -> tuple[str, ...]:
+        """Return what lies side by side in a stretch: its wires, each as often as it passes."""
+        return (*self.inside.get(stretch, ()), *self.again.get(stretch, ()))
 
 
 def runs_of(trailer: Trailer) -> Runs:
@@ -83,6 +91,7 @@ def runs_of(trailer: Trailer) -> Runs:
     runs: dict[str, Run] = {}
     unknown: dict[str, NoRun] = {}
     inside: dict[Stretch, dict[str, None]] = {}
+    again: dict[Stretch, tuple[str, ...]] = {}
     for wire in (*trailer.wires, *trailer.spares):
         found = _run(finder, wire, lengths)
         if isinstance(found, NoRun):
@@ -90,10 +99,13 @@ def runs_of(trailer: Trailer) -> Runs:
             continue
         runs[wire.number] = found
         for step in found.steps:
-            inside.setdefault(step.stretch, {})[wire.number] = None
+            wires = inside.setdefault(step.stretch, {})
+            if wire.number in wires:
+                again[step.stretch] = (*again.get(step.stretch, ()), wire.number)
+            wires[wire.number] = None
     chases = list(trailer.geometry.chases)
     order = sorted(inside, key=lambda stretch: (chases.index(stretch.chase), stretch.number))
-    return Runs(runs, unknown, {stretch: tuple(inside[stretch]) for stretch in order})
+    return Runs(runs, unknown, {stretch: tuple(inside[stretch]) for stretch in order}, again)
 
 
 def _run(finder: Finder, wire: Wire, lengths_m: tuple[float, float]) -> Run | NoRun:
@@ -128,8 +140,8 @@ def bundle(runs: Runs, carrying: Collection[str]) -> dict[str, int]:
     """
     warm = frozenset(carrying)
     most: dict[str, int] = {}
-    for wires in runs.inside.values():
-        count = sum(wire in warm for wire in wires)
+    for stretch, wires in runs.inside.items():
+        count = sum(wire in warm for wire in runs.laid(stretch))
         for wire in wires:
             most[wire] = max(most.get(wire, 0), count)
     return most

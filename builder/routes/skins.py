@@ -29,7 +29,8 @@ class Clearance:
     least depth of the stretch's line anywhere behind the skin, ``line_m`` its least distance from a fastener, nothing
     where one reaches it. ``left_m`` is what is left to the wires round that line, below nothing where fasteners get
     in between them; None where the diameter of a wire is not known. ``unsure_m`` is how far all of it may be off: the
-    tape's tolerance, and what the skin's corners lie outside their plane. ``through_m`` is set where the
+    tape's tolerance, and what the skin's corners lie outside their plane. ``bent`` tells that the skin is no one flat
+    piece: from corner to corner it bulges outwards, by nobody knows how much. ``through_m`` is set where the
     stretch goes out through the skin: how far from the hole its wires may be within reach of a fastener; there
     everybody sees the hole, and keeps fasteners that far from it.
     """
@@ -42,6 +43,7 @@ class Clearance:
     line_m: float
     left_m: float | None
     unsure_m: float
+    bent: bool = False
     through_m: float | None = None
 
     @property
@@ -105,6 +107,7 @@ def _under(skin: Skin, faces: Sequence[Face], tube: Tube, tape_m: float) -> Iter
                 line_m,
                 None if tube.radius_m is None else line_m - tube.radius_m,
                 tape_m + face.bent_m,
+                len(faces) > 1 and not skin.on,
                 _through_m(face, tube, tape_m + face.bent_m, skin.fasteners_m),
             )
 

@@ -79,7 +79,7 @@ def tubes_of(
             wires = runs.inside.get(stretch, ())
             if wires or chase.bore_m is not None:
                 piece = geometry.places[start].point_m, geometry.places[end].point_m
-                laid = {wire: sizes[wire] for wire in wires}
+                laid = wires, [sizes[wire] for wire in runs.laid(stretch)]
                 found.append(_tube(chase, stretch, (piece, length_m), laid, known))
     return tuple(found)
 
@@ -87,18 +87,17 @@ def tubes_of(
 def _tube(
     chase: Chase,
     stretch: Stretch,
-    laid: tuple[tuple[Vector, Vector], float],
-    sizes: Mapping[str, Size],
+    lies: tuple[tuple[Vector, Vector], float],
+    laid: tuple[tuple[str, ...], Sequence[Size]],
     known: Mapping[Size, float | None],
 ) -> Tube:
-    piece, length_m = laid
-    wires = tuple(sizes)
+    (piece, length_m), (wires, sizes) = lies, laid
     if chase.bore_m is not None:
         return Tube(stretch, piece, wires, chase.bore_m / 2, chase.bore_m / 2)
-    unsized = tuple(dict.fromkeys(size for size in sizes.values() if known[size] is None))
+    unsized = tuple(dict.fromkeys(size for size in sizes if known[size] is None))
     if unsized:
         return Tube(stretch, piece, wires, None, None, unsized)
-    diameters = [mm for size in sizes.values() if (mm := known[size]) is not None]
+    diameters = [mm for size in sizes if (mm := known[size]) is not None]
     radius_m = row_width(diameters) / 2000
     if chase.kind is ChaseKind.HINGE:
         return Tube(stretch, piece, wires, 0.0, radius_m + loop_sag_m(length_m, chase.slack_m))

@@ -8,6 +8,10 @@ alarm, and nothing tells him. An alarm is always on.
 
 Limit: common practice. An alarm starts before the isolating switch, behind a small fuse of its own.
 
+Walls open: a circuit of its own.
+
+Walls closed: new wire that stays in sight, or an alarm with a battery of its own.
+
 Failing example::
 
     format: 1
@@ -35,7 +39,7 @@ from collections.abc import Iterator
 
 from builder.electrics.figures import Figures
 from builder.electrics.network import Back, Neighbours, neighbours, reach, with_converters
-from builder.rules.finding import Remark
+from builder.rules.finding import Remark, WayOut
 from builder.rules.guarding import PROTECTORS
 from builder.rules.wording import amps, say
 from builder.tables.assumptions import defaults
@@ -50,6 +54,14 @@ BEFORE_HELP = (
     "from: {start}, fuse: {fuse}"
 )
 OWN_HELP = "give it a circuit of its own under circuits, without a switch: fuse: {fuse}, path: [{alarm}: …]"
+BEFORE_CLOSED_HELP = (
+    "lay new wire to it where it stays in sight, from before the isolating switch: from: {start}, fuse: {fuse}; or fit "
+    "an alarm with a battery of its own, and take this one out"
+)
+OWN_CLOSED_HELP = (
+    "lay new wire to it where it stays in sight, a circuit of its own without a switch: fuse: {fuse}, path: [{alarm}: "
+    "…]; or fit an alarm with a battery of its own, and take this one out"
+)
 ALWAYS_BASIS = "an alarm is always on, common practice"
 SWITCHES = (ISOLATOR, *SWITCHING)
 
@@ -99,15 +111,16 @@ def _switches_on_the_way(trailer: Trailer, back: Back, here: Terminal) -> list[s
 
 
 def _remark(trailer: Trailer, load: Load, said: str, *, isolated: bool) -> Remark:
+    sentences = (BEFORE_HELP, BEFORE_CLOSED_HELP) if isolated else (OWN_HELP, OWN_CLOSED_HELP)
+    values = {
+        "alarm": load.part,
+        "start": _before_the_isolator(trailer),
+        "fuse": amps(defaults()["smallest fuse"].value),
+    }
     return Remark(
         origin=load.origin,
         message=said,
-        help=say(
-            BEFORE_HELP if isolated else OWN_HELP,
-            alarm=load.part,
-            start=_before_the_isolator(trailer),
-            fuse=amps(defaults()["smallest fuse"].value),
-        ),
+        help=WayOut(*(say(sentence, **values) for sentence in sentences)),
         known="practice",
         basis=ALWAYS_BASIS,
         circuit=load.circuit,

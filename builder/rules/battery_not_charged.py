@@ -9,6 +9,10 @@ ruined; and whoever buys the trailer looks for the charger that is not there.
 Limit: none; the file itself. How long a full battery lasts is arithmetic on the file and on the usual hours of use
 (common practice). Nothing is wrong when the battery is taken out to be charged.
 
+Walls open: a line that charges it, as is printed.
+
+Walls closed: the same, with its wire where it stays in sight.
+
 Failing example::
 
     format: 1
@@ -38,7 +42,7 @@ from collections.abc import Iterator
 from math import ceil, floor
 
 from builder.electrics.figures import Figures
-from builder.rules.finding import Remark
+from builder.rules.finding import Remark, WayOut
 from builder.rules.wording import say
 from builder.tables.tow_plugs import PlugPattern
 from builder.trailer.model import Trailer
@@ -66,6 +70,7 @@ SUN_HELP = (
     "fuse: 1 ft, battery: 6 in]}}, with module: {{kind: solar module}} and controller: {{kind: charge controller}} "
     "under parts; leave it when the battery is taken out to be charged"
 )
+CLOSED_HELP = "lay its wire where it stays in sight: {line}"
 FILE_BASIS = "the paths in the file"
 MANY = 60.0
 """Nights beyond which the number tells a reader nothing."""
@@ -76,10 +81,11 @@ def check(trailer: Trailer, figures: Figures) -> Iterator[Remark]:
     if trailer.battery is None or (figures.energy is not None and figures.energy.charging):
         return
     plug = trailer.tow_plug
+    line = say(CAR_HELP if plug is not None and _charges(plug.pattern) else SUN_HELP)
     yield Remark(
         origin=trailer.battery.origin,
         message=_message(figures),
-        help=say(CAR_HELP if plug is not None and _charges(plug.pattern) else SUN_HELP),
+        help=WayOut(line, say(CLOSED_HELP, line=line)),
         known="file",
         basis=FILE_BASIS,
     )

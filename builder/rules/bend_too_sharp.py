@@ -8,6 +8,10 @@ Limit: ten times the wire's outside diameter (US Army TM 1-1500-204-23-4, read),
 gives, else those of makers' data sheets (quoted). Wires of harnesses are bent to five times as well (common
 practice).
 
+Walls open: a wider bend, as the way out prints it.
+
+Walls closed: nothing is pulled there; new wire stays in sight.
+
 Failing example::
 
     format: 1
@@ -40,12 +44,16 @@ from collections.abc import Iterator
 from builder.electrics.figures import Figures
 from builder.routes.bends import Bends
 from builder.rules.covering import bore_up, small_down
-from builder.rules.finding import Remark
+from builder.rules.finding import Remark, WayOut
 from builder.rules.wording import is_above, say
 from builder.trailer.model import Trailer
 
 SHARP_SAYS = "“{chase}” bends at a radius of {radius}, and {least} is the least for its thickest wire"
 SHARP_HELP = "bend it at {least} or more, and write it as bend radius: {least}"
+SHARP_CLOSED_HELP = (
+    "leave it alone and pull at nothing there; where a wire of it fails, lay new wire where it stays in sight, and "
+    "write its way under through"
+)
 SHARP_BASIS = "{source}: 10 times the outside diameter"
 
 
@@ -68,7 +76,7 @@ def _remark(trailer: Trailer, bends: Bends, measures_m: tuple[float, float]) -> 
     return Remark(
         origin=bends.chase.fittings.written["bend radius"],
         message=say(SHARP_SAYS, **values),
-        help=say(SHARP_HELP, **values),
+        help=WayOut(say(SHARP_HELP, **values), say(SHARP_CLOSED_HELP, **values)),
         known=bends.limit.known,
         basis=say(SHARP_BASIS, **values),
     )

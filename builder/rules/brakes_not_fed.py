@@ -6,6 +6,10 @@ Why: the car cannot brake the trailer. With a plug that lacks the contact no wir
 
 Limit: the file itself; which contacts a plug has is by its standard (quoted), or by common practice.
 
+Walls open: a circuit from that contact.
+
+Walls closed: the same, with its wires along the frame, where they stay in sight.
+
 Failing example::
 
     format: 1
@@ -30,7 +34,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from builder.electrics.figures import Figures
-from builder.rules.finding import Level, Remark
+from builder.rules.finding import Level, Remark, WayOut
 from builder.rules.wording import say
 from builder.tables.tow_plugs import plug_pattern, plug_patterns
 from builder.trailer.model import Brakes, Trailer
@@ -44,8 +48,13 @@ WIRE_HELP = (
     "add it under circuits, as in brakes: {{from: tow plug brake, path: [left brake: 14 ft, right brake: 5 ft]}}, with "
     "left brake: {{kind: brake magnet}} and right brake: {{kind: brake magnet}} under parts"
 )
+WIRE_CLOSED_HELP = "lay its wires along the frame, where they stay in sight: {line}"
 COUNT_SAYS = "the trailer has {magnets} brakes with a magnet, and {wired} of them have a wire"
 COUNT_HELP = "write magnets: {wired} under brakes, or wire the rest as parts of kind: brake magnet"
+COUNT_CLOSED_HELP = (
+    "write magnets: {wired} under brakes, or lay wire to the rest along the frame, where it stays in sight: parts of "
+    "kind: brake magnet"
+)
 FILE_BASIS = "the file itself"
 
 
@@ -59,11 +68,16 @@ def check(trailer: Trailer, figures: Figures) -> Iterator[Remark]:
         return
     plug = trailer.tow_plug
     if found.contact is not None:
-        message, way_out = say(WIRE_SAYS, contact=found.contact), say(WIRE_HELP)
+        line = say(WIRE_HELP)
+        message, way_out = (
+            say(WIRE_SAYS, contact=found.contact),
+            WayOut(line, say(WIRE_CLOSED_HELP, line=line)),
+        )
     else:
         others = [name for name in plug_patterns() if plug_pattern(name).contact_for("brake") is not None]
         message = say(PLUG_SAYS, plug=plug.pattern.name) if plug else say(PLUGLESS_SAYS)
-        way_out = say(PLUG_HELP, others=", ".join(others))
+        only = say(PLUG_HELP, others=", ".join(others))
+        way_out = WayOut(only, only)
     yield Remark(origin=brakes.origin, message=message, help=way_out, known="file", basis=say(FILE_BASIS))
 
 
@@ -76,7 +90,7 @@ def _counted(trailer: Trailer, brakes: Brakes) -> Iterator[Remark]:
         yield Remark(
             origin=brakes.origin,
             message=say(COUNT_SAYS, magnets=brakes.magnets, wired=wired),
-            help=say(COUNT_HELP, wired=wired),
+            help=WayOut(say(COUNT_HELP, wired=wired), say(COUNT_CLOSED_HELP, wired=wired)),
             known="file",
             basis=FILE_BASIS,
             level=Level.SHOULD,

@@ -9,6 +9,10 @@ alone pulls it to the side.
 Limit: the file itself. Local rules on brakes come first; setting and testing brakes is the work of people trained for
 it.
 
+Walls open: an end at a splice or a magnet of the brakes.
+
+Walls closed: the same, at one that can be reached under the floor.
+
 Failing example::
 
     format: 1
@@ -46,7 +50,7 @@ from collections.abc import Iterator
 
 from builder.electrics.braking import breakaway_line, fed_by_breakaway
 from builder.electrics.figures import Figures
-from builder.rules.finding import Remark
+from builder.rules.finding import Remark, WayOut
 from builder.rules.wording import say
 from builder.trailer.model import Trailer
 from builder.trailer.parts import BRAKE_MAGNET, BREAKAWAY_BATTERY
@@ -55,6 +59,11 @@ REACH_SAYS = "“{circuit}” does not reach {names}, which the car brakes"
 REACH_HELP = (
     "let it end at a splice or a magnet on the path of the brakes, as in breakaway: {{from: breakaway battery, "
     "fuse: 20 A, path: [breakaway switch: 1 ft, brake splice: 10 ft]}}"
+)
+REACH_CLOSED_HELP = (
+    "let it end at a splice or a magnet of the brakes that can be reached under the floor, with wire that stays in "
+    "sight, as in breakaway: {{from: breakaway battery, fuse: 20 A, path: [breakaway switch: 1 ft, brake splice: 10 "
+    "ft]}}"
 )
 SWITCH_SAYS = "“{circuit}” starts at the breakaway battery, and no breakaway switch stands on its path"
 SWITCH_HELP = "put one behind the fuse, with breakaway switch: {{kind: breakaway switch}} under parts"
@@ -75,7 +84,7 @@ def check(trailer: Trailer, figures: Figures) -> Iterator[Remark]:
         yield Remark(
             origin=line.origin,
             message=say(REACH_SAYS, circuit=line.name, names=" and ".join(f"“{name}”" for name in left_out)),
-            help=say(REACH_HELP),
+            help=WayOut(say(REACH_HELP), say(REACH_CLOSED_HELP)),
             known="file",
             basis=FILE_BASIS,
             circuit=line.number,

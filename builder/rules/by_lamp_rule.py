@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from builder.electrics.lamps_required import RequiredLamp
-from builder.rules.finding import Level, Remark
+from builder.rules.finding import Level, Remark, WayOut
 from builder.rules.wording import say
 from builder.trailer.origin import Origin
 
@@ -11,7 +11,7 @@ ROW_BASIS = "{source}, {clause}; what state or national law adds, ask there"
 
 
 def lamp_remark(
-    origin: Origin, one: RequiredLamp, message: str, help_: str, level: Level | None = None
+    origin: Origin, one: RequiredLamp, message: str, help_: str | WayOut, level: Level | None = None
 ) -> Remark:
     """Return a remark that rests on a row of the lamp rule; from memory it is worth knowing at most.
 

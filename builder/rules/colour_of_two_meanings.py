@@ -11,6 +11,11 @@ one place it is a *should fix*. Between the two systems it is worth knowing, sin
 not the maker's to choose. Base and tracer count together. Green-and-yellow is for protective conductors alone (IEC
 60757:2021 5.1, quoted). What lies behind a switch is a feed, and so are the wires between two-way switches.
 
+Walls open: wire in another colour.
+
+Walls closed: sleeves in another colour over both ends of each of its wires; the file then has the colour of the
+sleeves.
+
 Failing example::
 
     format: 1
@@ -39,7 +44,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from builder.electrics.figures import Figures
-from builder.rules.finding import Level, Remark
+from builder.rules.finding import Level, Remark, WayOut
 from builder.rules.wording import say
 from builder.tables.wire_colours import BOTH
 from builder.trailer.circuits import CircuitKind
@@ -63,11 +68,29 @@ BACK_HELP = "give the returns of “{back}” another colour: return color: {fre
 SHELF_FEED_HELP = "give all feeds of the house another colour, feed: {free} under wire"
 SHELF_BACK_HELP = "give all returns of the house another colour, return: {free} under wire"
 ANY_HELP = "give one of the two a colour that no other wire there has, or name each wire at both ends"
+FEED_CLOSED_HELP = "put {free} sleeves over both ends of each feed of “{feed}”, and write color: {free}"
+BACK_CLOSED_HELP = (
+    "put {free} sleeves over both ends of each return of “{back}”, and write return color: {free}"
+)
+SHELF_FEED_CLOSED_HELP = (
+    "put {free} sleeves over both ends of each feed of the house, and write feed: {free} under wire"
+)
+SHELF_BACK_CLOSED_HELP = (
+    "put {free} sleeves over both ends of each return of the house, and write return: {free} under wire"
+)
+ANY_CLOSED_HELP = "name each of the two at both ends, with sleeves in a colour that no other wire there has"
 PRACTICE_BASIS = "one colour, one meaning: common practice"
 SAFETY_BASIS = "IEC 60757:2021 5.1: green and yellow together mark a protective conductor"
 
 FEED_COLOURS = ("red", "orange", "brown", "violet", "blue", "yellow", "pink", "grey", "turquoise")
 BACK_COLOURS = ("black", "white", "blue", "grey")
+_CLOSED = {
+    FEED_HELP: FEED_CLOSED_HELP,
+    BACK_HELP: BACK_CLOSED_HELP,
+    SHELF_FEED_HELP: SHELF_FEED_CLOSED_HELP,
+    SHELF_BACK_HELP: SHELF_BACK_CLOSED_HELP,
+    ANY_HELP: ANY_CLOSED_HELP,
+}
 HOUSE, TOW = "house", "tow"
 
 
@@ -103,7 +126,7 @@ def _within(trailer: Trailer, system: str) -> Iterator[Remark]:
         yield Remark(
             origin=origins[help_],
             message=_say(trailer, MEET_SAYS if place else APART_SAYS, feed, back, place),
-            help=_say(trailer, help_ if free else ANY_HELP, feed, back, place, free),
+            help=_help(trailer, help_, (feed, back), place, free),
             known="practice",
             basis=PRACTICE_BASIS,
             level=Level.SHOULD if place else Level.WORTH,
@@ -139,9 +162,7 @@ def _across(trailer: Trailer) -> Iterator[Remark]:
             yield Remark(
                 origin=_shelf_origin(trailer) if usual else _origin(trailer, same, house),
                 message=_say(trailer, ACROSS_SAYS, feed, back, place),
-                help=_say(
-                    trailer, (of_all if usual else of_one) if free else ANY_HELP, feed, back, place, free
-                ),
+                help=_help(trailer, of_all if usual else of_one, (feed, back), place, free),
                 known="practice",
                 basis=PRACTICE_BASIS,
                 level=Level.WORTH,
@@ -192,7 +213,7 @@ def _protective(trailer: Trailer) -> Iterator[Remark]:
         yield Remark(
             origin=_origin(trailer, same, wire),
             message=_say(trailer, SAFETY_SAYS, wire, wire, ""),
-            help=_say(trailer, help_ if free else ANY_HELP, wire, wire, "", free),
+            help=_help(trailer, help_, (wire, wire), "", free),
             known="quoted",
             basis=SAFETY_BASIS,
             circuit=wire.circuit,
@@ -215,6 +236,12 @@ def _shelf_origin(trailer: Trailer) -> Origin:
     if trailer.shelf.origin == NOWHERE and trailer.tow_plug is not None:
         return trailer.tow_plug.origin
     return trailer.shelf.origin
+
+
+def _help(trailer: Trailer, sentence: str, wires: tuple[Wire, Wire], place: str, free: str) -> WayOut:
+    """Return the way out: another colour of wire, or of sleeves over its ends; where none is free, names."""
+    open_ = sentence if free else ANY_HELP
+    return WayOut(*(_say(trailer, one, *wires, place, free) for one in (open_, _CLOSED[open_])))
 
 
 def _say(trailer: Trailer, sentence: str, feed: Wire, back: Wire, place: str, free: str = "") -> str:

@@ -10,6 +10,10 @@ Limit: NEC Chapter 9 Table 1: 53 % of the inside area for one wire (read), 31 % 
 ISO 6722 thin wall for metric ones. Above 100 %, or where one wire is as thick as the bore, it is a *must fix*
 (arithmetic on the file).
 
+Walls open: a larger conduit, or another way for some of its wires.
+
+Walls closed: no more wires in it; what can be drawn out runs where it stays in sight.
+
 Failing example::
 
     format: 1
@@ -44,7 +48,7 @@ from collections.abc import Iterator
 from builder.electrics.figures import Figures
 from builder.routes.fill import StretchFill
 from builder.rules.covering import bore_up
-from builder.rules.finding import Level, Remark
+from builder.rules.finding import Level, Remark, WayOut
 from builder.rules.wording import is_above, percent_up, say
 from builder.trailer.model import Trailer
 
@@ -58,6 +62,10 @@ OVER_SAYS = (
     "the wires in “{chase}” between “{start}” and “{end}” do not go in: they take {share} of its inside area"
 )
 FULL_HELP = "use a conduit with a bore of {bore} at least, or lead some of the wires another way: {wires}"
+FULL_CLOSED_HELP = (
+    "draw no more wire in there; where some can still be drawn out, lay them where they stay in sight, and write their "
+    "way under through: {wires}"
+)
 FULL_BASIS = "{source}; outside diameters of the file, else from makers' data sheets"
 ALL = 100.0
 
@@ -92,7 +100,7 @@ def _remark(trailer: Trailer, one: StretchFill, share: float) -> Remark:
     return Remark(
         origin=chase.bore_origin or chase.origin,
         message=say(says, **values),
-        help=say(FULL_HELP, **values),
+        help=WayOut(say(FULL_HELP, **values), say(FULL_CLOSED_HELP, **values)),
         known="quoted",
         basis=say(FULL_BASIS, source=one.limit_source),
         level=Level.MUST if beyond else None,

@@ -1,7 +1,7 @@
 """Nobody can tell where a skin or panel lies.
 
-What: the corners of a skin or panel lie in no plane and in no strip of planes, do not follow each other round it, or
-leave open which of its sides is inside.
+What: the corners of a skin or panel lie in one line, or in no plane and in no strip of planes, do not follow each
+other round it, or leave open which of its sides is inside.
 
 Why: what is behind it is then not known: no distance to a wire, and no screw length for it.
 
@@ -66,11 +66,14 @@ PLANE_SAYS = "the corners of “{cover}” lie in no plane, nor in a strip of pl
 PLANE_HELP = "measure its corners again; name those of a bent one along one edge and back along the other"
 ORDER_SAYS = "the corners of “{cover}” do not follow each other round it"
 ORDER_HELP = "name them in the order in which you come to them when you walk round it"
+LINE_SAYS = "the corners of “{cover}” lie in one line, or at one point"
+LINE_HELP = "name its corners all round it, each once, or measure them again"
 INSIDE_SAYS = "which side of “{cover}” is inside cannot be told: the middle of the trailer is at its face"
 INSIDE_HELP = "add the skins on the other sides of the trailer, with their corners"
 LAID_BASIS = "the corners of the file"
 _TOLD = {
     Unclear.IN_NO_PLANE: (PLANE_SAYS, PLANE_HELP),
+    Unclear.IN_ONE_LINE: (LINE_SAYS, LINE_HELP),
     Unclear.OUT_OF_ORDER: (ORDER_SAYS, ORDER_HELP),
     Unclear.NO_INSIDE: (INSIDE_SAYS, INSIDE_HELP),
 }

@@ -51,9 +51,13 @@ def screw_down(metres: float, trailer: Trailer) -> str:
 def longest(trailer: Trailer, figures: Figures, skin: str) -> str:
     """Return how far the fasteners of a skin may go in with all wires behind it out of their reach.
 
-    Rounded down; empty where no fastener is as short, or where the diameter of a wire is not known. Every stretch
+    Rounded down; empty where no fastener is as short, where the diameter of a wire is not known, and for a bent skin
+    that is fastened from inside: between its corners it lies nearer to the wires than they tell. Every stretch
     behind the skin counts that no plate covers: the nearest wires are not always those that a finding is about.
     """
+    inside = not trailer.geometry.skins[skin].outside
+    if inside and any(one.bent for one in figures.clearances.found if one.skin == skin):
+        return ""
     limits_m = [
         None if one.tube.radius_m is None else one.depth_m - one.tube.radius_m - one.unsure_m
         for one in figures.clearances.found

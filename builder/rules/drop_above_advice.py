@@ -8,6 +8,10 @@ Why: lamps are dim, pumps and chargers weak, and heat is made in the walls.
 Limit: 3 % for pumps, chargers, fridges and other parts that matter, 10 % for lamps and fans (ABYC E-11
 11.14.2.6, quoted): advice for boats, a sound habit for trailers.
 
+Walls open: thicker wire, in the size that is printed.
+
+Walls closed: a part that takes less, or new wire that stays in sight; what is in the wall stays.
+
 Failing example::
 
     format: 1
@@ -36,7 +40,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from builder.electrics.figures import Figures, LoadFigures
-from builder.rules.finding import Remark
+from builder.rules.closed_walls import either, new_wire, weaker_for_drop
+from builder.rules.finding import Remark, WayOut
 from builder.rules.loading import worst_loads
 from builder.rules.mending import way_to_less_drop
 from builder.rules.wording import is_above, name_of, percent_up, say, volts
@@ -75,6 +80,7 @@ def _remark(trailer: Trailer, figures: Figures, load: LoadFigures, advice_percen
         "line": LINE_HELP,
         "": OTHER_HELP,
     }
+    closed = either(weaker_for_drop(trailer, load, most_v), new_wire(trailer, size) if size else "")
     return Remark(
         origin=load.load.origin,
         message=say(
@@ -84,7 +90,7 @@ def _remark(trailer: Trailer, figures: Figures, load: LoadFigures, advice_percen
             percent=percent_up(load.drop_percent),
             advice=f"{advice_percent:g} %",
         ),
-        help=say(sentences[way], circuit=circuit.name, size=size),
+        help=WayOut(say(sentences[way], circuit=circuit.name, size=size), closed),
         known="quoted",
         basis=DROP_BASIS,
         circuit=circuit.number,

@@ -10,6 +10,10 @@ Limit: the error of a tape measure, 10 mm (3/8 in), with all wires of the stretc
 Wires nearer to the face than 1 1/4 in without steel plates of 1/16 in are *worth knowing*: NEC 300.4(A) (quoted) asks
 for that much in the wooden frames of buildings.
 
+Walls open: shorter fasteners, a deeper way for the wires, or plates over them.
+
+Walls closed: shorter fasteners, one by one from outside, or plates on the face of the skin.
+
 Failing example::
 
     format: 1
@@ -60,8 +64,8 @@ from collections.abc import Iterator, Sequence
 from builder.electrics.figures import Figures
 from builder.routes.skins import Clearance
 from builder.rules.covering import face_m, longest, measure, of_clearance, plate_written, plated
-from builder.rules.fastener_reaches_wire import DEEPER_HELP, SHORTER_HELP, worst_by_chase
-from builder.rules.finding import Level, Remark
+from builder.rules.fastener_reaches_wire import way_out, worst_by_chase
+from builder.rules.finding import Level, Remark, WayOut
 from builder.rules.wording import say
 from builder.trailer.model import Trailer
 
@@ -79,6 +83,10 @@ FACE_SAYS = (
     "screw would reach them later"
 )
 FACE_HELP = "lead them {least} behind the face, or lay steel plates over them and write plate: {plate} under each chase"
+FACE_CLOSED_HELP = (
+    "drive nothing longer than its own fasteners into “{skin}” there; where something must be hung, lay steel "
+    "plates on its face first, and write plate: {plate} where the file has those wires"
+)
 FACE_BASIS = "NEC 300.4(A), for the wooden frames of buildings"
 
 
@@ -106,7 +114,7 @@ def _near(trailer: Trailer, one: Clearance, left_m: float, most: str) -> Remark:
     return Remark(
         origin=trailer.geometry.skins[one.skin].origin,
         message=say(NEAR_SAYS if left_m > 0 else NONE_SAYS, **values),
-        help=say(SHORTER_HELP if most else DEEPER_HELP, **values),
+        help=way_out(most, values),
         known="practice",
         basis=NEAR_BASIS,
     )
@@ -122,7 +130,7 @@ def _at_face(trailer: Trailer, skin: str, chases: Sequence[str]) -> Remark:
     return Remark(
         origin=trailer.geometry.skins[skin].origin,
         message=say(FACE_SAYS, **values),
-        help=say(FACE_HELP, **values),
+        help=WayOut(say(FACE_HELP, **values), say(FACE_CLOSED_HELP, **values)),
         known="quoted",
         basis=FACE_BASIS,
         level=Level.WORTH,

@@ -9,6 +9,10 @@ Limit: the tip or the shank comes to the line between the places of the chase, i
 that line than half of the thickest wire (arithmetic on the file; diameters from makers' data sheets, quoted). Nothing
 is told where the chase has steel plates of 1/16 in: NEC 300.4(A) (quoted) asks for them where wires lie near the face.
 
+Walls open: shorter fasteners, a deeper way for the wires, or plates over them.
+
+Walls closed: shorter fasteners, one by one from outside; where none is short enough, new wire that stays in sight.
+
 Failing example::
 
     format: 1
@@ -54,12 +58,12 @@ Passing example::
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 
 from builder.electrics.figures import Figures
 from builder.routes.skins import Clearance
 from builder.rules.covering import longest, measure, of_clearance, plated
-from builder.rules.finding import Remark
+from builder.rules.finding import Remark, WayOut
 from builder.rules.wording import say
 from builder.trailer.model import Trailer
 
@@ -74,6 +78,14 @@ SHORTER_HELP = (
 DEEPER_HELP = (
     "lead the chase deeper or another way; where it cannot be avoided, lay steel plates over the wires and write "
     "plate: {plate} under “{chase}”"
+)
+SHORTER_CLOSED_HELP = (
+    "with every supply unplugged, take out the fasteners of “{skin}” there and put in ones that go in {most} at most; "
+    "have the wires there tested before they are used again"
+)
+OUTSIDE_CLOSED_HELP = (
+    "leave the wires there unused: lay new wire where it stays in sight, and write its way under through; no fastener "
+    "of “{skin}” is short enough"
 )
 REACH_BASIS = "the places, the corners and the fasteners of the file"
 
@@ -95,6 +107,12 @@ def worst_by_chase(figures: Figures) -> list[Clearance]:
     return list(worst.values())
 
 
+def way_out(most: str, values: Mapping[str, str]) -> WayOut:
+    """Return the way out for fasteners that come too near; ``most`` is how long they may be, empty where none fits."""
+    sentences = (SHORTER_HELP, SHORTER_CLOSED_HELP) if most else (DEEPER_HELP, OUTSIDE_CLOSED_HELP)
+    return WayOut(*(say(sentence, **values) for sentence in sentences))
+
+
 def _order(one: Clearance) -> tuple[bool, float, float]:
     return not one.reaches, one.line_m if one.left_m is None else one.left_m, one.depth_m
 
@@ -110,7 +128,7 @@ def _remark(trailer: Trailer, one: Clearance, most: str) -> Remark:
     return Remark(
         origin=skin.origin,
         message=say(REACH_SAYS, **values),
-        help=say(SHORTER_HELP if most else DEEPER_HELP, **values),
+        help=way_out(most, values),
         known="file" if one.line_m <= 0 else "quoted",
         basis=REACH_BASIS,
     )

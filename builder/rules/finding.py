@@ -20,8 +20,22 @@ class Level(StrEnum):
 
 
 @dataclass(frozen=True, slots=True)
+class WayOut:
+    """What to do while walls are open, and what once they are closed: then nothing behind a skin can be reached."""
+
+    open: str
+    closed: str
+
+    def at(self, *, walls_closed: bool) -> str:
+        """Return what is advised at a stage of the work."""
+        return self.closed if walls_closed else self.open
+
+
+@dataclass(frozen=True, slots=True)
 class Remark:
     """What a rule yields: a sentence, the way out, the place, and what the limit rests on.
+
+    ``help`` is one sentence where the way out touches nothing that walls hide.
 
     ``known`` says how the limit is known: read, quoted, file (a contradiction inside the file), memory or
     practice; the last two never make a *must fix*. ``level`` is set where it differs from the rule's own.
@@ -29,7 +43,7 @@ class Remark:
 
     origin: Origin
     message: str
-    help: str
+    help: str | WayOut
     known: str
     basis: str
     level: Level | None = None

@@ -8,6 +8,10 @@ where nobody sees it, and the fuse stays whole.
 Limit: FAA AC 43.13-1B Table 11-3 by wire size (read), unless the file names another table with
 ``check against``; a size without a row there by 33 CFR 183.425 Table 5 at the column of its insulation (read).
 
+Walls open: a smaller fuse, or thicker wire.
+
+Walls closed: a smaller fuse, and where the load is above it, a part that takes less.
+
 Failing example::
 
     format: 1
@@ -36,7 +40,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from builder.electrics.figures import Figures, FuseFigures
-from builder.rules.finding import Remark
+from builder.electrics.groups import basis_of
+from builder.rules.closed_walls import NOTHING_HELP, new_wire, weaker_on_wires
+from builder.rules.finding import Remark, WayOut
 from builder.rules.guarding import Thinnest, ceiling_of, guarded_wires, thinnest_of
 from builder.rules.mending import first_size, fuse_word, rating_up_to
 from builder.rules.wording import amps, is_above, say
@@ -52,6 +58,7 @@ SMALLER_OR_THICKER_HELP = (
 )
 THICKER_HELP = "the load needs it, so put thicker wire in place of {wire}: size: {size}"
 SPLIT_HELP = "part the circuit in two, each with a smaller fuse"
+WEAKER_HELP = "use a smaller one: {word}: {lower}; the load needs more, so {weaker}"
 
 
 def check(trailer: Trailer, figures: Figures) -> Iterator[Remark]:
@@ -75,14 +82,14 @@ def check(trailer: Trailer, figures: Figures) -> Iterator[Remark]:
                 size=thinnest.size,
                 ceiling=amps(thinnest.ceiling.amps),
             ),
-            help=_way_out(trailer, fuse, thinnest),
+            help=_way_out(trailer, figures, fuse, thinnest),
             known=thinnest.ceiling.known,
             basis=thinnest.ceiling.source,
             circuit=circuit.number,
         )
 
 
-def _way_out(trailer: Trailer, fuse: FuseFigures, thinnest: Thinnest) -> str:
+def _way_out(trailer: Trailer, figures: Figures, fuse: FuseFigures, thinnest: Thinnest) -> WayOut:
     def bears(size: Size) -> bool:
         ceiling = ceiling_of(trailer, size, fuse)
         return ceiling is not None and not is_above(fuse.rating_a or 0.0, ceiling.amps)
@@ -96,6 +103,14 @@ def _way_out(trailer: Trailer, fuse: FuseFigures, thinnest: Thinnest) -> str:
         (False, True): THICKER_HELP,
         (False, False): SPLIT_HELP,
     }[carries, size is not None]
-    return say(
-        sentence, word=fuse_word(trailer, fuse), lower=amps(lower or 0.0), wire=thinnest.wire, size=size
+    words = {"word": fuse_word(trailer, fuse), "lower": amps(lower or 0.0)}
+    weaker = weaker_on_wires(
+        trailer, figures, {thinnest.wire}, fuse.load_a - (lower or 0.0) * basis_of(trailer).fuse_loading
     )
+    if carries:
+        closed = say(SMALLER_HELP, **words)
+    elif lower is not None:
+        closed = say(WEAKER_HELP, weaker=weaker, **words)
+    else:
+        closed = new_wire(trailer, size) if size is not None else NOTHING_HELP
+    return WayOut(say(sentence, wire=thinnest.wire, size=size, **words), closed)

@@ -9,6 +9,10 @@ fits the same holder, and is larger than the wire allows.
 Limit: the ratings that each kind of fuse is sold in (quoted for blade fuses, a list of the trade). A few more are
 sold here and there, such as 35 A: the owner then has to find that shop. Breakers are not judged.
 
+Walls open: the rating that is printed, or a circuit parted in two where none fits.
+
+Walls closed: the rating that is printed, and where the load is above it, a part that takes less.
+
 Failing example::
 
     format: 1
@@ -35,7 +39,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from builder.electrics.figures import Figures, FuseFigures
-from builder.rules.finding import Remark
+from builder.electrics.groups import basis_of
+from builder.rules.closed_walls import NOTHING_HELP, weaker_on_wires
+from builder.rules.finding import Remark, WayOut
 from builder.rules.mending import fuse_word, rating_of, rating_up_to
 from builder.rules.wording import amps, is_above, say
 from builder.tables.protection import fuse_series, fuse_series_names
@@ -47,6 +53,7 @@ SHELF_SAYS = "{rating} stands among the fuses on the shelf, and {series} fuses a
 SOLD_HELP = "choose one that is sold: {word}: {sold}"
 KIND_HELP = "choose a fuse block for another kind of fuse, fuses: {kind} under front box"
 SPLIT_HELP = "part the circuit in two, each with a fuse of its own that is sold"
+WEAKER_HELP = "choose one that is sold: {word}: {sold}; the load needs more, so {weaker}"
 SHELF_HELP = "take {rating} out of fuses on the shelf"
 SOLD_BASIS = "the ratings that each kind of fuse is sold in, a list of the trade"
 
@@ -67,14 +74,14 @@ def check(trailer: Trailer, figures: Figures) -> Iterator[Remark]:
         if fuse.device == "fuse" and fuse.given and fuse.rating_a is not None:
             series = (fuse.series,) if fuse.way is not None else fuse_series_names()
             if not _sold(fuse.rating_a, series):
-                yield _remark(trailer, fuse)
+                yield _remark(trailer, figures, fuse)
 
 
 def _sold(rating_a: float, series: tuple[str, ...]) -> bool:
     return any(abs(fact.value - rating_a) < 1e-9 for name in series for fact in fuse_series(name))
 
 
-def _remark(trailer: Trailer, fuse: FuseFigures) -> Remark:
+def _remark(trailer: Trailer, figures: Figures, fuse: FuseFigures) -> Remark:
     circuit = trailer.circuit(fuse.circuit)
     return Remark(
         origin=fuse.origin or circuit.origin,
@@ -85,14 +92,14 @@ def _remark(trailer: Trailer, fuse: FuseFigures) -> Remark:
             rating=amps(fuse.rating_a or 0.0),
             series=fuse.series,
         ),
-        help=_way_out(trailer, fuse),
+        help=_way_out(trailer, figures, fuse),
         known="quoted",
         basis=SOLD_BASIS,
         circuit=circuit.number,
     )
 
 
-def _way_out(trailer: Trailer, fuse: FuseFigures) -> str:
+def _way_out(trailer: Trailer, figures: Figures, fuse: FuseFigures) -> str | WayOut:
     """Return the rating to take instead, or the kind of fuse that has the rating; never one above the wire."""
     word = fuse_word(trailer, fuse)
     below = rating_up_to(fuse, min(fuse.rating_a or 0.0, fuse.ceiling_a))
@@ -103,4 +110,10 @@ def _way_out(trailer: Trailer, fuse: FuseFigures) -> str:
         return say(SOLD_HELP, word=word, sold=amps(above))
     kinds = [name for name in fuse_series_names() if name.startswith("blade")]
     kind = next((name for name in kinds if _sold(fuse.rating_a or 0.0, (name,))), "")
-    return say(KIND_HELP, kind=kind) if kind and fuse.way is not None else SPLIT_HELP
+    if kind and fuse.way is not None:
+        return say(KIND_HELP, kind=kind)
+    if below is None:
+        return WayOut(SPLIT_HELP, NOTHING_HELP)
+    excess_a = fuse.load_a - below * basis_of(trailer).fuse_loading
+    weaker = weaker_on_wires(trailer, figures, {fuse.thinnest_wire}, excess_a)
+    return WayOut(SPLIT_HELP, say(WEAKER_HELP, word=word, sold=amps(below), weaker=weaker))

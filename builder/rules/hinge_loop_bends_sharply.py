@@ -7,6 +7,10 @@ Why: a wire that is bent sharply, and bent again each time the hatch opens, brea
 Limit: ten times the wire's outside diameter (US Army TM 1-1500-204-23-4, read), with diameters from makers' data sheets
 (quoted). Wires of harnesses are bent to five times as well (common practice).
 
+Walls open: more slack, left when the wires are drawn.
+
+Walls closed: a longer piece between two connectors, or other fixing points.
+
 Failing example::
 
     format: 1
@@ -20,9 +24,9 @@ Failing example::
     chases:
       groove: {through: [front box, frame]}
       loop: {kind: hinge loop, through: [frame, lamp], slack: 2 in, where: at the hatch}
-    parts: {lamp: {kind: lamp, draws: 3 W}}
+    parts: {lamp: {kind: lamp, draws: 3 W}, hatch plug: {kind: connector, ways: 2, place: frame}}
     circuits:
-      lamp: {path: [lamp: 9 ft]}
+      lamp: {path: [hatch plug: 7 ft, lamp: 20 in]}
 
 Passing example::
 
@@ -37,9 +41,9 @@ Passing example::
     chases:
       groove: {through: [front box, frame]}
       loop: {kind: hinge loop, through: [frame, lamp], slack: 8 in, where: at the hatch}
-    parts: {lamp: {kind: lamp, draws: 3 W}}
+    parts: {lamp: {kind: lamp, draws: 3 W}, hatch plug: {kind: connector, ways: 2, place: frame}}
     circuits:
-      lamp: {path: [lamp: 9 ft]}
+      lamp: {path: [hatch plug: 7 ft, lamp: 20 in]}
 """
 
 from __future__ import annotations
@@ -48,7 +52,7 @@ from collections.abc import Iterator
 
 from builder.electrics.figures import Figures
 from builder.rules.covering import measure
-from builder.rules.finding import Remark
+from builder.rules.finding import Remark, WayOut
 from builder.rules.wording import is_above, length_up, say
 from builder.trailer.model import Trailer
 
@@ -56,6 +60,10 @@ BEND_SAYS = (
     "the wire of “{loop}” bends to {bend} at best while the hinge is shut, and {least} is the least for it"
 )
 BEND_HELP = "give the loop more slack, as in slack: {slack}, or fix it at places that are further apart along the hinge"
+BEND_CLOSED_HELP = (
+    "fix it at places that are further apart along the hinge, or put a longer piece between two connectors outside the "
+    "walls, slack: {slack}"
+)
 BEND_BASIS = "{source}: 10 times the outside diameter"
 
 
@@ -74,7 +82,7 @@ def check(trailer: Trailer, figures: Figures) -> Iterator[Remark]:
         yield Remark(
             origin=loop.chase.origin,
             message=say(BEND_SAYS, **values),
-            help=say(BEND_HELP, **values),
+            help=WayOut(say(BEND_HELP, **values), say(BEND_CLOSED_HELP, **values)),
             known=loop.bend.known,
             basis=say(BEND_BASIS, **values),
         )

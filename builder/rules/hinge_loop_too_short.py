@@ -7,6 +7,10 @@ Why: the hatch pulls at its wires each time it opens, until one breaks or comes 
 Limit: the distance of both places while one turns round the hinge by its angle (arithmetic on the file). A *must fix*
 where the file gives the slack and the loop is too short whichever way the hinge opens.
 
+Walls open: more slack, left when the wires are drawn.
+
+Walls closed: a longer piece between two connectors; none is joined inside a wall.
+
 Failing example::
 
     format: 1
@@ -22,9 +26,9 @@ Failing example::
     chases:
       groove: {through: [front box, frame]}
       loop: {kind: hinge loop, through: [frame, lamp], slack: 8 in, hinge: [hinge left, hinge right], opens: 100°}
-    parts: {lamp: {kind: lamp, draws: 3 W}}
+    parts: {lamp: {kind: lamp, draws: 3 W}, hatch plug: {kind: connector, ways: 2, place: frame}}
     circuits:
-      lamp: {path: [lamp: 9 ft]}
+      lamp: {path: [hatch plug: 7 ft, lamp: 20 in]}
 
 Passing example::
 
@@ -41,9 +45,9 @@ Passing example::
     chases:
       groove: {through: [front box, frame]}
       loop: {kind: hinge loop, through: [frame, lamp], slack: 13 in, hinge: [hinge left, hinge right], opens: 100°}
-    parts: {lamp: {kind: lamp, draws: 3 W}}
+    parts: {lamp: {kind: lamp, draws: 3 W}, hatch plug: {kind: connector, ways: 2, place: frame}}
     circuits:
-      lamp: {path: [lamp: 9 ft]}
+      lamp: {path: [hatch plug: 7 ft, lamp: 20 in]}
 """
 
 from __future__ import annotations
@@ -53,7 +57,7 @@ from collections.abc import Iterator
 from builder.electrics.figures import Figures
 from builder.routes.hinges import HingeLoop
 from builder.rules.covering import measure
-from builder.rules.finding import Level, Remark
+from builder.rules.finding import Level, Remark, WayOut
 from builder.rules.wording import is_above, length_up, say
 from builder.trailer.model import Trailer
 
@@ -65,6 +69,10 @@ ONE_WAY_SAYS = (
     "and not to the other"
 )
 SHORT_HELP = "give it more slack, as in slack: {slack}, and measure it with the hinge open"
+SHORT_CLOSED_HELP = (
+    "put a longer piece between two connectors outside the walls, slack: {slack}, and measure it with the "
+    "hinge open"
+)
 SHORT_BASIS = "the places, the hinge and the slack of the file"
 LOOSE_M = 0.0254
 """What is printed as slack lets the loop reach with an inch to spare (common practice)."""
@@ -90,7 +98,7 @@ def _remark(trailer: Trailer, loop: HingeLoop, apart_m: tuple[float, float]) -> 
     return Remark(
         origin=loop.chase.origin,
         message=say(SHORT_SAYS if surely else ONE_WAY_SAYS, **values),
-        help=say(SHORT_HELP, **values),
+        help=WayOut(say(SHORT_HELP, **values), say(SHORT_CLOSED_HELP, **values)),
         known="file" if loop.chase.slack_given else "practice",
         basis=SHORT_BASIS,
         level=None if surely and loop.chase.slack_given else Level.SHOULD,

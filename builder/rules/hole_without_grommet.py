@@ -10,6 +10,10 @@ Limit: in metal framing a bushing or grommet is in the hole before the cable (NE
 3/8 in of clearance or a grommet (FAA AC 43.13-1B, 11-115, read). For a skin of wood it is common practice, and *worth
 knowing*.
 
+Walls open: a grommet before the wires go in.
+
+Walls closed: a split grommet where the hole can be reached; else new wire that stays in sight.
+
 Failing example::
 
     format: 1
@@ -41,7 +45,7 @@ from collections.abc import Iterator
 
 from builder.electrics.figures import Figures
 from builder.routes.passings import Passing
-from builder.rules.finding import Level, Remark
+from builder.rules.finding import Level, Remark, WayOut
 from builder.rules.wording import say
 from builder.trailer.model import Trailer
 from builder.trailer.places import Chase
@@ -49,6 +53,10 @@ from builder.trailer.places import Chase
 SHEET_SAYS = "the wires of “{chase}” pass sheet metal at “{place}” without a grommet"
 SKIN_SAYS = "the wires of “{chase}” pass the body's skin at “{place}” without a grommet"
 GROMMET_HELP = "put a grommet or a bushing into the hole before the wires go in, and write grommets: yes"
+GROMMET_CLOSED_HELP = (
+    "where the hole can be reached, put a split grommet round the wires, and write grommets: yes; where it cannot, lay "
+    "new wire where it stays in sight"
+)
 SHEET_BASIS = "NEC 300.4(B)(1); FAA AC 43.13-1B, 11-115"
 SKIN_BASIS = "common practice"
 
@@ -67,7 +75,7 @@ def _remark(chase: Chase, hole: Passing) -> Remark:
     return Remark(
         origin=chase.fittings.written["grommets"],
         message=say(SHEET_SAYS if hole.sheet else SKIN_SAYS, **values),
-        help=GROMMET_HELP,
+        help=WayOut(GROMMET_HELP, GROMMET_CLOSED_HELP),
         known="quoted" if hole.sheet else "practice",
         basis=SHEET_BASIS if hole.sheet else SKIN_BASIS,
         level=None if hole.sheet else Level.WORTH,

@@ -11,6 +11,10 @@ practice, partly from memory: then it is worth knowing only. In the US no lamp o
 markers of trailers 80 in wide or more. A height exactly at a limit is inside. State or national law on the road comes
 first: ask there.
 
+Walls open: another place for the lamp and its wire.
+
+Walls closed: another place for the lamp, with its wire led on where it stays in sight.
+
 Failing example::
 
     format: 1
@@ -37,7 +41,7 @@ from collections.abc import Iterator
 from builder.electrics.figures import Figures
 from builder.electrics.lamps_required import RequiredLamp, reflects_for, shows_for
 from builder.rules.by_lamp_rule import lamp_remark
-from builder.rules.finding import Remark
+from builder.rules.finding import Remark, WayOut
 from builder.rules.wording import length, say
 from builder.trailer.model import Trailer
 from builder.trailer.origin import Origin
@@ -46,6 +50,10 @@ LOW_SAYS = "“{name}” is {height} above the road: {rule} has {lamp} at {least
 HIGH_SAYS = "“{name}” is {height} above the road: {rule} has {lamp} at {most} or lower"
 HEIGHT_HELP = (
     "put it between the limits, measured to its middle with the trailer level, or correct the height"
+)
+HEIGHT_CLOSED_HELP = (
+    "put it between the limits, measured to its middle with the trailer level, with its wire led on where it stays in "
+    "sight; or correct the height"
 )
 HAIR_M = 1e-6
 """What a height may miss a limit by and still count as at it: the noise of the arithmetic."""
@@ -96,4 +104,4 @@ def _remark(trailer: Trailer, one: RequiredLamp, sentence: str, what: tuple[str,
         least=length(row.lowest_m or 0.0, trailer),
         most=length(row.highest_m or 0.0, trailer),
     )
-    return lamp_remark(origin, one, message, say(HEIGHT_HELP))
+    return lamp_remark(origin, one, message, WayOut(say(HEIGHT_HELP), say(HEIGHT_CLOSED_HELP)))

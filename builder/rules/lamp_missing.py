@@ -12,6 +12,10 @@ are closed there is no way for one more wire.
 Limit: for the US 49 CFR 571.108 Table I-b, as transcribed (quoted); elsewhere UN R48 and national practice, partly
 from memory: then it is worth knowing only. State or national law on the road comes first: ask there.
 
+Walls open: the lamp or the word that is printed.
+
+Walls closed: the same, with its wire where it stays in sight; a reflector needs none.
+
 Failing example::
 
     format: 1
@@ -50,7 +54,7 @@ from collections.abc import Iterator
 from builder.electrics.figures import Figures
 from builder.electrics.lamps_required import LampsRequired, Measures, RequiredLamp, is_triangle, rows_for
 from builder.rules.by_lamp_rule import lamp_remark
-from builder.rules.finding import Level, Remark
+from builder.rules.finding import Level, Remark, WayOut
 from builder.rules.wording import say
 from builder.tables.lamp_rules import LampRule
 from builder.tables.tow_plugs import PlugPattern, plug_pattern, plug_patterns
@@ -65,6 +69,7 @@ LAMP_HELP = (
     "let a lamp there show {shows} too, or add {number}, as in "
     "{name}: {{shows: {shows}, at: {at}, {how}, wire: 5 ft}}"
 )
+LAMP_CLOSED_HELP = "lay its wire where it stays in sight: {lamp}"
 PLUG_HELP = "the {plug} plug has no contact for it; these have: {others}"
 REFLECTOR_HELP = (
     "add it under reflectors, as in {at} reflector: {{at: {at}, side: both, color: {color}{more}}}"
@@ -124,7 +129,7 @@ def _reached_by_fenders(identity: Identity, row: LampRule) -> str:
     return ""
 
 
-def _help(row: LampRule, plug: PlugPattern) -> str:
+def _help(row: LampRule, plug: PlugPattern) -> str | WayOut:
     if row.kind == "reflector":
         at = "rear side" if row.at == "side" else row.at
         more = ", triangle: yes" if is_triangle(row) else ""
@@ -133,7 +138,7 @@ def _help(row: LampRule, plug: PlugPattern) -> str:
         others = [name for name in plug_patterns() if plug_pattern(name).contact_for(row.shows, "left")]
         return say(PLUG_HELP, plug=plug.name, others=", ".join(others))
     pair = row.count == 2
-    return say(
+    open_ = say(
         LAMP_HELP,
         shows=row.shows,
         at="middle" if row.at == "side" else row.at,
@@ -145,3 +150,4 @@ def _help(row: LampRule, plug: PlugPattern) -> str:
         if row.count > 1
         else "side: middle",
     )
+    return WayOut(open_, say(LAMP_CLOSED_HELP, lamp=open_))

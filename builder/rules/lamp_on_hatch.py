@@ -10,6 +10,10 @@ Limit: none; the file itself, and common practice. Lamps belong on a rigid part 
 CFR 571.108, quoted); a hatch that is shut on the road is one. What national law says of lamps on moving parts, ask
 there.
 
+Walls open: a place on the body beside the hatch.
+
+Walls closed: the same, with wire that stays in sight.
+
 Failing example::
 
     format: 1
@@ -34,7 +38,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from builder.electrics.figures import Figures
-from builder.rules.finding import Remark
+from builder.rules.finding import Remark, WayOut
 from builder.rules.wording import say
 from builder.trailer.model import RoadLamp, Trailer
 from builder.trailer.origin import Origin
@@ -44,6 +48,10 @@ PLATE_SAYS = "nobody behind sees the plate at {names} while the hatch is open"
 HATCH_HELP = (
     "put it on the body beside the hatch, or never stand beside a road with the hatch open: the page about towing "
     "names all that it hides"
+)
+HATCH_CLOSED_HELP = (
+    "put it on the body beside the hatch, with wire that stays in sight, or never stand beside a road with the hatch "
+    "open: the page about towing names all that it hides"
 )
 FILE_BASIS = "the file itself, and common practice"
 SEEN_FROM_BEHIND = ("tail", "stop", "turn", "fog", "clearance", "identification")
@@ -66,7 +74,7 @@ def check(trailer: Trailer, figures: Figures) -> Iterator[Remark]:  # noqa: ARG0
         yield Remark(
             origin=origin,
             message=say(sentence, names=" and ".join(f"“{one.name}”" for one in lamps)),
-            help=say(HATCH_HELP),
+            help=WayOut(say(HATCH_HELP), say(HATCH_CLOSED_HELP)),
             known="practice",
             basis=FILE_BASIS,
         )

@@ -12,6 +12,10 @@ tool chooses, no fuse fits when the wire allows less than the load needs, or whe
 circuit would be left without one, which is a *must fix*. A fuse that is within the table it is judged by, and
 above a more cautious one, is a *should fix*.
 
+Walls open: a larger fuse, and thicker wire where the wire does not bear it.
+
+Walls closed: a larger fuse where the wire bears it; else a part that takes less.
+
 Failing example::
 
     format: 1
@@ -43,15 +47,17 @@ from builder.electrics.figures import Figures, FuseFigures
 from builder.electrics.fusing import choose_rating
 from builder.electrics.groups import basis_of
 from builder.electrics.protection import lowest_ceiling
-from builder.rules.finding import Level, Remark
+from builder.rules.closed_walls import either, new_wire, weaker_on_wires
+from builder.rules.finding import Level, Remark, WayOut
 from builder.rules.guarding import ceiling_of
 from builder.rules.loading import stated_load_a
-from builder.rules.mending import first_size, fuse_word, rating_of, spot_of
+from builder.rules.mending import first_size, fuse_word, rating_of, rating_up_to, spot_of
 from builder.rules.wording import amps, amps_up, is_above, say
 from builder.tables.table import NoRow
 from builder.trailer.circuits import Circuit
 from builder.trailer.model import Trailer
 from builder.trailer.size import Size
+from builder.trailer.wires import Role
 
 TOO_SMALL_SAYS = "“{circuit}” takes {load} with everything on, more than its {rating} {device} carries"
 TOO_SMALL_BASIS = "the loads and the rating in the file"
@@ -84,11 +90,11 @@ def check(trailer: Trailer, figures: Figures) -> Iterator[Remark]:
         if fuse.rating_a is None:
             yield _none_fits(trailer, figures, circuit, fuse)
         elif not fuse.given and is_above(fuse.rating_a, fuse.choice_ceiling_a):
-            yield _above_the_cautious(trailer, circuit, fuse)
+            yield _above_the_cautious(trailer, figures, circuit, fuse)
         elif fuse.given and is_above(fuse.load_a, fuse.rating_a):
             yield _too_small(trailer, figures, circuit, fuse)
         elif fuse.given and is_above(fuse.load_a, fuse.rating_a * share):
-            yield _close(trailer, circuit, fuse, f"{100 * share:g} %")
+            yield _close(trailer, figures, circuit, fuse)
 
 
 def _too_small(trailer: Trailer, figures: Figures, circuit: Circuit, fuse: FuseFigures) -> Remark:
@@ -102,14 +108,15 @@ def _too_small(trailer: Trailer, figures: Figures, circuit: Circuit, fuse: FuseF
             rating=amps(fuse.rating_a or 0.0),
             device=fuse.device,
         ),
-        help=_larger(trailer, fuse),
+        help=_larger(trailer, figures, fuse),
         known="file" if stated else "practice",
         basis=TOO_SMALL_BASIS if stated else ASSUMED_BASIS,
         circuit=circuit.number,
     )
 
 
-def _close(trailer: Trailer, circuit: Circuit, fuse: FuseFigures, share: str) -> Remark:
+def _close(trailer: Trailer, figures: Figures, circuit: Circuit, fuse: FuseFigures) -> Remark:
+    share = f"{100 * basis_of(trailer).fuse_loading:g} %"
     return Remark(
         origin=fuse.origin or circuit.origin,
         message=say(
@@ -120,7 +127,7 @@ def _close(trailer: Trailer, circuit: Circuit, fuse: FuseFigures, share: str) ->
             rating=amps(fuse.rating_a or 0.0),
             device=fuse.device,
         ),
-        help=_larger(trailer, fuse),
+        help=_larger(trailer, figures, fuse),
         known="practice",
         basis=say(CLOSE_BASIS, share=share),
         level=Level.WORTH,
@@ -128,11 +135,12 @@ def _close(trailer: Trailer, circuit: Circuit, fuse: FuseFigures, share: str) ->
     )
 
 
-def _larger(trailer: Trailer, fuse: FuseFigures) -> str:
+def _larger(trailer: Trailer, figures: Figures, fuse: FuseFigures) -> str | WayOut:
     """Return the rating to use instead of a given one, with the size that bears it where the wire does not."""
     larger = rating_of(trailer, fuse, fuse.needed_a)
+    weaker = _weaker(trailer, figures, fuse, fuse.rating_a or 0.0)
     if larger is None:
-        return SPLIT_HELP
+        return WayOut(SPLIT_HELP, weaker)
     word = fuse_word(trailer, fuse)
     if not is_above(larger, fuse.ceiling_a):
         return say(LARGER_HELP, word=word, larger=amps(larger))
@@ -143,13 +151,22 @@ def _larger(trailer: Trailer, fuse: FuseFigures) -> str:
 
     thicker = first_size(trailer, [fuse.thinnest], bears)
     if thicker is None:
-        return SPLIT_HELP
-    return say(
+        return WayOut(SPLIT_HELP, weaker)
+    open_ = say(
         LARGER_AND_THICKER_HELP, word=word, larger=amps(larger), wire=fuse.thinnest_wire, thicker=thicker
     )
+    return WayOut(open_, weaker)
 
 
-def _above_the_cautious(trailer: Trailer, circuit: Circuit, fuse: FuseFigures) -> Remark:
+def _weaker(trailer: Trailer, figures: Figures, fuse: FuseFigures, rating_a: float) -> str:
+    """Return how little must hang on a fuse of a rating so that it carries it for hours and lets it start."""
+    share = min(rating_a / fuse.needed_a if fuse.needed_a > 0 else 1.0, 1.0)
+    start = spot_of(trailer, fuse).terminal
+    wires = {wire.number for wire in trailer.wires if wire.start == start and wire.role is not Role.RETURN}
+    return weaker_on_wires(trailer, figures, wires or {fuse.thinnest_wire}, fuse.load_a * (1.0 - share))
+
+
+def _above_the_cautious(trailer: Trailer, figures: Figures, circuit: Circuit, fuse: FuseFigures) -> Remark:
     return Remark(
         origin=circuit.origin,
         message=say(
@@ -162,7 +179,7 @@ def _above_the_cautious(trailer: Trailer, circuit: Circuit, fuse: FuseFigures) -
             ceiling=amps(fuse.ceiling_a),
             lower=amps(fuse.choice_ceiling_a),
         ),
-        help=_room(trailer, fuse),
+        help=_room(trailer, figures, fuse),
         known="practice",
         basis=fuse.choice_source,
         level=Level.SHOULD,
@@ -188,14 +205,14 @@ def _none_fits(trailer: Trailer, figures: Figures, circuit: Circuit, fuse: FuseF
             size=fuse.thinnest,
             ceiling=amps(fuse.ceiling_a),
         ),
-        help=_room(trailer, fuse) if short_of_wire else say(SHELF_HELP, larger=amps(usual or 0.0)),
+        help=_room(trailer, figures, fuse) if short_of_wire else say(SHELF_HELP, larger=amps(usual or 0.0)),
         known=fuse.ceiling_known if beyond else "file",  # by the file as it stands the circuit has no fuse
         basis=fuse.ceiling_source,
         circuit=circuit.number,
     )
 
 
-def _room(trailer: Trailer, fuse: FuseFigures) -> str:
+def _room(trailer: Trailer, figures: Figures, fuse: FuseFigures) -> WayOut:
     """Return the size whose wire leaves room for a rating on offer."""
     least = max(fuse.needed_a, basis_of(trailer).smallest_fuse_a)
     spot = spot_of(trailer, fuse)
@@ -210,4 +227,9 @@ def _room(trailer: Trailer, fuse: FuseFigures) -> str:
         return choose_rating(trailer, spot, least, ceiling.amps) is not None
 
     thicker = first_size(trailer, [fuse.thinnest], leaves_room)
-    return SPLIT_HELP if thicker is None else say(THICKER_HELP, wire=fuse.thinnest_wire, thicker=thicker)
+    lower = rating_up_to(fuse, fuse.choice_ceiling_a)
+    weaker = _weaker(trailer, figures, fuse, lower) if lower is not None else ""
+    if thicker is None:
+        return WayOut(SPLIT_HELP, either(weaker))
+    open_ = say(THICKER_HELP, wire=fuse.thinnest_wire, thicker=thicker)
+    return WayOut(open_, either(weaker, new_wire(trailer, thicker)))

@@ -11,6 +11,10 @@ Limit: FAA AC 43.13-1B Table 11-3 by wire size (read), unless the file names ano
 circuit with a fuse of its own that stands further away is a *should fix*. Wires that only the car feeds have
 their fuse in the car, and a solar module gives no more than its wire bears: neither is judged here.
 
+Walls open: a fuse where the circuit begins or ends, or thicker wire.
+
+Walls closed: a fuse where the circuit begins or ends, and where the load is above it, a part that takes less.
+
 Failing example::
 
     format: 1
@@ -40,7 +44,8 @@ from collections.abc import Iterator, Sequence
 
 from builder.electrics.figures import Figures, FuseFigures
 from builder.electrics.groups import basis_of
-from builder.rules.finding import Level, Remark
+from builder.rules.closed_walls import NOTHING_HELP, new_wire, weaker_on_wires
+from builder.rules.finding import Level, Remark, WayOut
 from builder.rules.guarding import (
     Reached,
     Thinnest,
@@ -52,7 +57,7 @@ from builder.rules.guarding import (
     reached_from,
     thinnest_of,
 )
-from builder.rules.mending import first_size, rating_of
+from builder.rules.mending import first_size, rating_of, rating_up_to
 from builder.rules.wording import amps, is_above, length, say
 from builder.trailer.circuits import Circuit
 from builder.trailer.model import BATTERY, BATTERY_PLUS, FRONT_BOX, Trailer
@@ -73,6 +78,8 @@ THICKER_HELP = "put thicker wire in place of {wire}: size: {thicker}"
 NEARER_HELP = (
     "let at most {near} of wire lead to its fuse, or put thicker wire in place of {wire}: size: {thicker}"
 )
+FUSE_AND_WEAKER_HELP = "give it a fuse of its own at its start: fuse: {lower}; it needs more, so {weaker}"
+NEARER_CLOSED_HELP = "let at most {near} of wire lead to its fuse"
 FAR_BASIS = "common practice: a fuse stands where the wire gets thinner"
 
 
@@ -111,7 +118,7 @@ class _Case:
             Remark(
                 origin=self._circuit.origin,
                 message=self._say(NO_FUSE_SAYS, thinnest),
-                help=self._say(self._way_out(thinnest), thinnest),
+                help=WayOut(self._say(self._way_out(thinnest), thinnest), self._closed(thinnest)),
                 known=thinnest.ceiling.known,
                 basis=thinnest.ceiling.source,
                 circuit=self._circuit.number,
@@ -129,7 +136,7 @@ class _Case:
             Remark(
                 origin=origin,
                 message=self._say(FAR_SAYS, thinnest),
-                help=self._say(NEARER_HELP, thinnest),
+                help=WayOut(self._say(NEARER_HELP, thinnest), self._say(NEARER_CLOSED_HELP, thinnest)),
                 known="practice",
                 basis=FAR_BASIS,
                 level=Level.SHOULD,
@@ -164,6 +171,20 @@ class _Case:
             return END_HELP
         own = self._own_rating()
         return THICKER_HELP if own is None or is_above(own, thinnest.ceiling.amps) else FUSE_HELP
+
+    def _closed(self, thinnest: Thinnest) -> str:
+        """Return the way out that leaves the wire as it is: a fuse that it bears, and less behind it."""
+        open_ = self._way_out(thinnest)
+        if open_ != THICKER_HELP:
+            return self._say(open_, thinnest)
+        made = self._figures.circuits[self._circuit.number]
+        lower = rating_up_to(self._fuse, thinnest.ceiling.amps)
+        if lower is None:
+            thicker = first_size(self._trailer, [thinnest.size], self._bears)
+            return new_wire(self._trailer, thicker) if thicker is not None else NOTHING_HELP
+        excess_a = made.load_current_a - lower * basis_of(self._trailer).fuse_loading
+        weaker = weaker_on_wires(self._trailer, self._figures, {thinnest.wire}, excess_a)
+        return say(FUSE_AND_WEAKER_HELP, lower=amps(lower), weaker=weaker)
 
     def _end(self) -> str:
         """Return the source at which the circuit ends, where its fuse has to be; empty when it ends at a load."""

@@ -7,6 +7,10 @@ Why: nobody knows then where the wire runs. No page can tell where not to drill,
 
 Limit: the places and chases of the file (the file itself).
 
+Walls open: a chase between the two places.
+
+Walls closed: the way that it took, from photos; the wire is in the wall, and only the record can be mended.
+
 Failing example::
 
     format: 1
@@ -46,7 +50,7 @@ from collections.abc import Iterator
 
 from builder.electrics.figures import Figures
 from builder.routes.ways import NoWay
-from builder.rules.finding import Remark
+from builder.rules.finding import Remark, WayOut
 from builder.rules.wording import length, say
 from builder.trailer.model import Trailer
 
@@ -55,6 +59,10 @@ NO_WAY_PAST_SAYS = "wire {wire} is to run past “{past}”, and no chase leads 
 NO_WAY_HELP = (
     "the nearest two places are “{near}” and “{far}”, {gap} apart: let a chase run through both, as in "
     "link: {{through: [{near}, {far}]}}"
+)
+NO_WAY_CLOSED_HELP = (
+    "look at the photos from before the walls were closed, and write down the way that it took, as in link: {{through: "
+    "[{near}, {far}]}} for the {gap} between these two; until then drive nothing into the wall there"
 )
 NO_WAY_BASIS = "places and chases of the file"
 
@@ -72,7 +80,7 @@ def check(trailer: Trailer, figures: Figures) -> Iterator[Remark]:
         yield Remark(
             origin=wire.origin,
             message=say(NO_WAY_PAST_SAYS if way.past else NO_WAY_SAYS, **values),
-            help=say(NO_WAY_HELP, **values),
+            help=WayOut(say(NO_WAY_HELP, **values), say(NO_WAY_CLOSED_HELP, **values)),
             known="file",
             basis=NO_WAY_BASIS,
             circuit=wire.circuit or None,

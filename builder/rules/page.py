@@ -1,7 +1,8 @@
 """A rule's own page: the docstring of its module, taken apart and laid out for a terminal.
 
 The docstring has a first sentence, paragraphs that begin with a heading and a colon (``What:``, ``Why:``,
-``Limit:``), and two build files after ``Failing example::`` and ``Passing example::``.
+``Limit:``; where the way out depends on the stage, ``Walls open:`` and ``Walls closed:``), and two build files
+after ``Failing example::`` and ``Passing example::``.
 """
 
 from __future__ import annotations
@@ -14,7 +15,7 @@ from dataclasses import dataclass
 from builder.rules.finding import Level, Rule
 
 WIDTH = 88
-_HEADED = re.compile(r"([A-Z]\w+): +(.*)", re.DOTALL)
+_HEADED = re.compile(r"(Walls \w+|[A-Z]\w+): +(.*)", re.DOTALL)
 _EXAMPLE = re.compile(r"^(Failing|Passing) example::\n\n((?:    .*(?:\n|$)|\n)+)", re.MULTILINE)
 
 

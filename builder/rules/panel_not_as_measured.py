@@ -60,12 +60,13 @@ from builder.routes.panels import Open
 from builder.rules.finding import Remark
 from builder.rules.wording import say
 from builder.trailer.model import Trailer
+from builder.trailer.places import Panel
 
 NAMED_SAYS = "“{chase}” runs behind “{panel}” by its places, and is not named under its “behind”"
 NAMED_HELP = "add it, as in behind: [{all}], or measure the places again"
 THERE_SAYS = "“{chase}” is named behind “{panel}”, and does not run there by its places"
 THERE_HELP = "take it out, or measure the places of the chase and the corners of the panel again"
-BEFORE_SAYS = "“{chase}” runs close to “{panel}”, on the side towards the middle of the trailer"
+BEFORE_SAYS = "close to “{panel}”, on the side towards the middle of the trailer, wires may run: in {chases}"
 BEFORE_HELP = (
     "say from which side the panel comes off: from: inside where that is the side towards the middle, from: outside "
     "where it is the other, as under an open hatch"
@@ -74,25 +75,21 @@ AS_BASIS = "the places, the corners and the names of the file"
 
 
 def check(trailer: Trailer, figures: Figures) -> Iterator[Remark]:
-    """Yield a remark for each chase that a panel names wrongly or does not name, or that may be before or behind it."""
+    """Yield a remark for each chase that a panel names wrongly or does not name, and one for those close before it."""
     for view in figures.panels:
         panel = trailer.geometry.panels[view.panel.name]
         missing = dict(view.missing)
-        before = missing.get(Open.BEFORE, ())
-        for why in (Open.NOT_NAMED, Open.NOT_THERE, Open.BEFORE):
-            for name in missing.get(why, ()):
-                if why is Open.NOT_THERE and name in before:
-                    continue
-                every = ", ".join(dict.fromkeys([*(panel.behind or ()), name]))
-                says, way_out = {
-                    Open.NOT_NAMED: (NAMED_SAYS, say(NAMED_HELP, all=every)),
-                    Open.NOT_THERE: (THERE_SAYS, THERE_HELP),
-                    Open.BEFORE: (BEFORE_SAYS, BEFORE_HELP),
-                }[why]
-                yield Remark(
-                    origin=panel.origin,
-                    message=say(says, chase=name, panel=panel.name),
-                    help=way_out,
-                    known="file",
-                    basis=AS_BASIS,
-                )
+        before = missing.get(Open.BEFORE, ()) if panel.behind is not None else ()
+        for name in missing.get(Open.NOT_NAMED, ()):
+            every = ", ".join(dict.fromkeys([*(panel.behind or ()), name]))
+            yield _remark(panel, say(NAMED_SAYS, chase=name, panel=panel.name), say(NAMED_HELP, all=every))
+        for name in missing.get(Open.NOT_THERE, ()):
+            if name not in before:
+                yield _remark(panel, say(THERE_SAYS, chase=name, panel=panel.name), THERE_HELP)
+        if before:
+            names = " and ".join(f"“{name}”" for name in before)
+            yield _remark(panel, say(BEFORE_SAYS, chases=names, panel=panel.name), BEFORE_HELP)
+
+
+def _remark(panel: Panel, message: str, way_out: str) -> Remark:
+    return Remark(origin=panel.origin, message=message, help=way_out, known="file", basis=AS_BASIS)

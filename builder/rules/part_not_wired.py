@@ -6,6 +6,10 @@ Why: it was forgotten, or its name is spelt in two ways. Once the walls are clos
 
 Limit: none; the file itself. What a relay feeds at rest counts as wired.
 
+Walls open: a wire for it, or no such part.
+
+Walls closed: new wire that stays in sight, or no such part.
+
 Failing example::
 
     format: 1
@@ -33,7 +37,7 @@ from collections.abc import Iterator
 
 from builder.electrics.figures import Figures
 from builder.electrics.network import neighbours, reach
-from builder.rules.finding import Remark
+from builder.rules.finding import Remark, WayOut
 from builder.rules.wording import name_of, say
 from builder.trailer.model import FRAME, Trailer
 from builder.trailer.parts import Form, Terminal
@@ -49,6 +53,18 @@ NOT_FED_SAYS = "no supply feeds {part}"
 NOT_FED_HELP = (
     "let its return go back to where its circuit starts: take return: out, or name another place in it"
 )
+NO_WIRE_CLOSED_HELP = (
+    "lay its wire where it stays in sight and name it in a path, as in path: [{part}: 6 ft], or take it out "
+    "of parts"
+)
+FRAME_CLOSED_HELP = (
+    "add it under battery, as in frame bond: 8 AWG; or lay a ground wire where it stays in sight, and take "
+    "return: frame out"
+)
+NOT_FED_CLOSED_HELP = (
+    "lay a return where it stays in sight, back to where its circuit starts: take return: out, or name another "
+    "place in it"
+)
 FILE_BASIS = "the paths in the file"
 
 
@@ -58,7 +74,7 @@ def check(trailer: Trailer, figures: Figures) -> Iterator[Remark]:
         yield Remark(
             origin=trailer.parts[name].origin,
             message=say(NO_WIRE_SAYS, part=name),
-            help=say(NO_WIRE_HELP, part=name),
+            help=WayOut(say(NO_WIRE_HELP, part=name), say(NO_WIRE_CLOSED_HELP, part=name)),
             known="file",
             basis=FILE_BASIS,
         )
@@ -75,7 +91,9 @@ def check(trailer: Trailer, figures: Figures) -> Iterator[Remark]:
         yield Remark(
             origin=load.origin,
             message=say(FRAME_SAYS if framed else NOT_FED_SAYS, part=name_of(load)),
-            help=FRAME_HELP if framed else NOT_FED_HELP,
+            help=WayOut(FRAME_HELP, FRAME_CLOSED_HELP)
+            if framed
+            else WayOut(NOT_FED_HELP, NOT_FED_CLOSED_HELP),
             known="file",
             basis=FILE_BASIS,
             circuit=load.circuit,

@@ -11,6 +11,10 @@ Limit: the current that 33 CFR 183.425 Table 5 (read) gives the conductor which 
 this contact; no rating of the contact itself was found. At most 0.2 V lost in the ground of lamps, common practice.
 Too much current is a *should fix*, too much drop worth knowing.
 
+Walls open: less at a time, another plug, or a cable with more copper in its ground.
+
+Walls closed: less at a time, or another plug; its cable runs on behind the front wall.
+
 Failing example::
 
     format: 1
@@ -45,7 +49,7 @@ from collections.abc import Iterator, Mapping
 from builder.electrics.figures import Figures
 from builder.electrics.plug_grounds import PlugGround
 from builder.electrics.plug_states import STATES
-from builder.rules.finding import Level, Remark
+from builder.rules.finding import Level, Remark, WayOut
 from builder.rules.wording import amps, amps_up, is_above, say, volts
 from builder.tables.plug_limits import GROUND_DROP_V
 from builder.trailer.model import TowPlug, Trailer
@@ -66,6 +70,10 @@ DROP_SAYS = (
 GROUND_HELP = (
     "let less come back there at a time: a charger that takes less, or a plug with a ground contact of its own for the "
     "supply, as a 13-pin has; ask for a cable with a thicker ground"
+)
+GROUND_CLOSED_HELP = (
+    "let less come back there at a time: a charger that takes less, or a plug with a ground contact of its own for the "
+    "supply, as a 13-pin has"
 )
 LOAD_BASIS = "33 CFR 183.425 Table 5 for the conductor that is usual at this contact"
 DROP_BASIS = "0.2 V in the ground of lamps, common practice"
@@ -105,7 +113,7 @@ def _remark(plug: TowPlug, ground: PlugGround, state: str, level: Level) -> Rema
             most=amps(ground.bears_a or 0.0),
             drop=volts(ground.drop_v[state]),
         ),
-        help=say(GROUND_HELP),
+        help=WayOut(say(GROUND_HELP), say(GROUND_CLOSED_HELP)),
         known="practice",
         basis=LOAD_BASIS if load else DROP_BASIS,
         level=level,

@@ -16,6 +16,7 @@ from builder.rules import (
     cable_entry_open,
     charge_line_unfused,
     charger_too_large,
+    closed_walls,
     colour_of_two_meanings,
     conduit_too_full,
     connector_overloaded,
@@ -29,6 +30,7 @@ from builder.rules import (
     fuse_not_sold,
     hinge_loop_bends_sharply,
     hinge_loop_too_short,
+    hinge_without_connector,
     hole_near_edge,
     hole_without_grommet,
     lamp_at_wrong_height,
@@ -64,7 +66,7 @@ from builder.rules import (
     wires_near_heat,
     wrong_voltage,
 )
-from builder.rules.finding import Finding, Level, Remark, Rule
+from builder.rules.finding import Finding, Level, Remark, Rule, WayOut
 from builder.trailer.model import Trailer
 
 _MODULES = (
@@ -122,6 +124,7 @@ _MODULES = (
     (wire_longer_than_way, Level.WORTH),
     (wires_may_jam, Level.WORTH),
     (hinge_loop_bends_sharply, Level.WORTH),
+    (hinge_without_connector, Level.WORTH),
     (bend_too_sharp, Level.WORTH),
     (supports_far_apart, Level.WORTH),
     (cable_entry_open, Level.WORTH),
@@ -143,24 +146,30 @@ _ORDER = {level: place for place, level in enumerate(Level)}
 
 def find(trailer: Trailer, figures: Figures) -> tuple[Finding, ...]:
     """Return all findings, gravest first, then by place in the file."""
-    metric = trailer.identity.units == "metric"
+    metric, closed = trailer.identity.units == "metric", trailer.identity.walls_closed
     found = [
-        _finding(rule, remark, metric=metric) for rule in RULES for remark in rule.check(trailer, figures)
+        _finding(rule, remark, metric=metric, walls_closed=closed)
+        for rule in RULES
+        for remark in rule.check(trailer, figures)
     ]
     return tuple(sorted(found, key=lambda f: (_ORDER[f.level], f.origin, f.rule, f.message)))
 
 
-def _finding(rule: Rule, remark: Remark, *, metric: bool = False) -> Finding:
-    """Give a remark its level; what is not read, quoted or in the file itself is never a *must fix*."""
+def _finding(rule: Rule, remark: Remark, *, metric: bool = False, walls_closed: bool = False) -> Finding:
+    """Give a remark its level and the way out of its stage.
+
+    What is not read, quoted or in the file itself is never a *must fix*.
+    """
     level = remark.level or rule.level
     if level is Level.MUST and remark.known not in _DECIDES:
         level = Level.SHOULD
+    way_out = remark.help.at(walls_closed=walls_closed) if isinstance(remark.help, WayOut) else remark.help
     return Finding(
         level,
         rule.name,
         remark.origin,
         remark.message,
-        in_metric(remark.help) if metric else remark.help,
+        in_metric(way_out) if metric else way_out,
         remark.basis,
         remark.known,
         remark.circuit,
@@ -174,7 +183,7 @@ def sentences() -> dict[str, str]:
     """
     return {
         f"{module.__name__.rpartition('.')[2]}.{name}": value
-        for module, _ in _MODULES
+        for module in (*(module for module, _ in _MODULES), closed_walls)
         for name, value in vars(module).items()
         if name.endswith(SENTENCE_ENDINGS) and isinstance(value, str)
     }

@@ -11,6 +11,10 @@ Limit: current flows out of a strip all along it, so the far end loses half of w
 sheets seldom tell it. Less at the far end than ``works from``, or than is usual, with the battery low is a *should
 fix*; more than 10 % lost (ABYC E-11 11.14.2.6, quoted) is worth knowing.
 
+Walls open: two strips, each with a wire of its own.
+
+Walls closed: a shorter strip, or one that takes less.
+
 Failing example::
 
     format: 1
@@ -40,7 +44,7 @@ from math import floor, sqrt
 from builder.electrics.currents import NOMINAL_V
 from builder.electrics.figures import Figures, LoadFigures
 from builder.electrics.strips import strip_loss_v
-from builder.rules.finding import Level, Remark
+from builder.rules.finding import Level, Remark, WayOut
 from builder.rules.guarding import METRES_PER_INCH
 from builder.rules.wording import is_above, length, percent_up, say, volts, volts_down
 from builder.trailer.assumed import assumption
@@ -53,6 +57,7 @@ DARK_SAYS = (
 )
 DIM_SAYS = "the far end of “{part}” loses {percent}, on its wires and along the strip: {advice} is advised"
 SHORTER_HELP = "part it in two or more, each with a wire of its own, and with lit length: {most} at most"
+SHORTER_CLOSED_HELP = "shorten it, lit length: {most} at most, or choose a strip that takes less"
 OTHER_HELP = "choose a strip that takes less, or one for a higher voltage"
 STRIP_BASIS = "{loss} of 12 V lost for 1 A along 1 m of a strip, assumed; {source}"
 FILE_SOURCE_BASIS = "what the part works from"
@@ -97,7 +102,9 @@ def _remark(trailer: Trailer, load: LoadFigures, part: Part, lit_m: float) -> Re
     return Remark(
         origin=part.origin,
         message=say((DARK_SAYS, DIM_SAYS)[broken], **values),
-        help=say(SHORTER_HELP if most_m > 12 * METRES_PER_INCH else OTHER_HELP, **values),
+        help=WayOut(say(SHORTER_HELP, **values), say(SHORTER_CLOSED_HELP, **values))
+        if most_m > 12 * METRES_PER_INCH
+        else OTHER_HELP,
         known="practice",
         basis=say(STRIP_BASIS, **values),
         level=(Level.SHOULD, Level.WORTH)[broken],

@@ -9,6 +9,10 @@ Limit: 450 mm (17 3/4 in) for wires, 300 mm (11 3/4 in) where a battery cable li
 7.4, quoted), and a tape's error of 10 mm more. Above 610 mm (24 in) no rule of boats that was found allows it (46 CFR
 183.340(b)(4), read), and it is a *should fix*.
 
+Walls open: more supports, as near to each other as is printed.
+
+Walls closed: more supports where it can be reached.
+
 Failing example::
 
     format: 1
@@ -41,7 +45,7 @@ from collections.abc import Iterator
 from builder.electrics.figures import Figures
 from builder.routes.supports import Supports
 from builder.rules.covering import measure
-from builder.rules.finding import Level, Remark
+from builder.rules.finding import Level, Remark, WayOut
 from builder.rules.wording import is_above, say
 from builder.tables.installation import support_spacing
 from builder.trailer.model import Trailer
@@ -49,6 +53,10 @@ from builder.trailer.model import Trailer
 APART_SAYS = "the supports of “{chase}” are {apart} apart, and {limit} is the most for its wires"
 CABLE_SAYS = "the supports of “{chase}” are {apart} apart, and {limit} is the most for a battery cable"
 APART_HELP = "add supports until they are no further apart than supports every: {limit}"
+APART_CLOSED_HELP = (
+    "add supports where it can be reached, until they are no further apart than supports every: {limit}; what lies "
+    "behind a skin stays as it is"
+)
 APART_BASIS = "{source}"
 TAPE_M = 0.01
 """What a tape measure may be off (common practice): a distance in whole inches is no finding for a hair."""
@@ -73,7 +81,7 @@ def _remark(trailer: Trailer, one: Supports) -> Remark:
     return Remark(
         origin=one.chase.fittings.written["supports every"],
         message=say(APART_SAYS if one.limit.value == for_wire.value else CABLE_SAYS, **values),
-        help=say(APART_HELP, **values),
+        help=WayOut(say(APART_HELP, **values), say(APART_CLOSED_HELP, **values)),
         known=one.limit.known,
         basis=say(APART_BASIS, **values),
         level=Level.SHOULD if is_above(one.spacing_m, widest_m + TAPE_M) else None,

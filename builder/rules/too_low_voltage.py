@@ -9,6 +9,10 @@ Limit: the part's ``works from``, or what is usual for its kind at 12 V (common 
 only when the file gives the limit and even a supply of 12.0 V falls short of it (arithmetic on the file); a
 shortage when the battery is low is a *should fix*.
 
+Walls open: thicker wire, or a part that works from less.
+
+Walls closed: a part that takes less or works from less, or new wire that stays in sight.
+
 Failing example::
 
     format: 1
@@ -38,7 +42,8 @@ from collections.abc import Iterator
 
 from builder.electrics.currents import NOMINAL_V
 from builder.electrics.figures import Figures, LoadFigures
-from builder.rules.finding import Level, Remark
+from builder.rules.closed_walls import either, new_wire, weaker_for_drop
+from builder.rules.finding import Level, Remark, WayOut
 from builder.rules.loading import worst_loads
 from builder.rules.mending import way_to_less_drop
 from builder.rules.wording import is_above, name_of, say, volts, volts_down
@@ -56,6 +61,7 @@ LINE_HELP = (
 )
 SUPPLY_HELP = "its supply falls to {supply} by itself: choose a part that works from less"
 OTHER_HELP = "no thicker wire mends it alone: choose a part that works from less, or a shorter way"
+OTHER_CLOSED_HELP = "choose a part that works from less"
 SHEET_HELP = "look at its sheet: when it works from less, write that down as works from: {less}; {otherwise}"
 FILE_BASIS = "the part's own limit in the file"
 USUAL_BASIS = "usual for its kind, common practice"
@@ -95,7 +101,7 @@ def _remark(
     )
 
 
-def _way_out(trailer: Trailer, figures: Figures, load: LoadFigures, limit_v: float) -> str:
+def _way_out(trailer: Trailer, figures: Figures, load: LoadFigures, limit_v: float) -> str | WayOut:
     """Return what brings the voltage at the part above its limit even when the supply is low."""
     if not is_above(load.lowest_v, limit_v):
         return say(SUPPLY_HELP, supply=volts(load.lowest_v))
@@ -109,6 +115,11 @@ def _way_out(trailer: Trailer, figures: Figures, load: LoadFigures, limit_v: flo
     }
     circuit = trailer.circuit(load.load.circuit)
     wire = say(sentences[way], circuit=circuit.name, size=size)
+    closed = either(
+        weaker_for_drop(trailer, load, load.lowest_v - limit_v),
+        new_wire(trailer, size) if size else OTHER_CLOSED_HELP,
+    )
     if load.works_from_given:
-        return wire
-    return say(SHEET_HELP, less=f"{int(load.left_v * 10) / 10:.1f} V", otherwise=wire)
+        return WayOut(wire, closed)
+    less = f"{int(load.left_v * 10) / 10:.1f} V"
+    return WayOut(*(say(SHEET_HELP, less=less, otherwise=otherwise) for otherwise in (wire, closed)))

@@ -8,6 +8,10 @@ is a slip, and every drop that is worked out from it is too large.
 
 Limit: a quarter and 18 in (460 mm) beyond the way (common practice).
 
+Walls open: the way that it is to take, or the length that it is to have.
+
+Walls closed: the length that it has; where it lies, photos tell.
+
 Failing example::
 
     format: 1
@@ -45,7 +49,7 @@ from collections.abc import Iterator
 
 from builder.electrics.figures import Figures
 from builder.routes.fits import is_long, written
-from builder.rules.finding import Remark
+from builder.rules.finding import Remark, WayOut
 from builder.rules.wording import length, length_up, say
 from builder.trailer.model import Trailer
 from builder.trailer.origin import Origin
@@ -56,6 +60,10 @@ LONG_SAYS = (
 LONG_HELP = (
     "if it runs another way, name the chases it takes, as in through: [{chase}]; if the length is a slip, "
     "write {way}"
+)
+LONG_CLOSED_HELP = (
+    "if the length is a slip, write {way}; else its way is not the one on record, and photos from before the walls "
+    "were closed tell which"
 )
 LONG_BASIS = "the way through the chases of the file"
 
@@ -80,7 +88,7 @@ def check(trailer: Trailer, figures: Figures) -> Iterator[Remark]:
             yield Remark(
                 origin=wire.origin,
                 message=say(LONG_SAYS, **values),
-                help=say(LONG_HELP, **values),
+                help=WayOut(say(LONG_HELP, **values), say(LONG_CLOSED_HELP, **values)),
                 known="practice",
                 basis=LONG_BASIS,
                 circuit=wire.circuit or None,

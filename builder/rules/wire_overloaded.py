@@ -9,6 +9,10 @@ Limit: 33 CFR 183.425 Table 5 (read). It is a *must fix* when the loads that the
 table's own figure; it is a *should fix* when they are above it only with the factors for warm surroundings and
 for wires side by side, or with loads that are assumed.
 
+Walls open: thicker wire, in the size that is printed.
+
+Walls closed: a part that takes less, or new wire that stays in sight.
+
 Failing example::
 
     format: 1
@@ -34,7 +38,8 @@ from collections.abc import Iterator
 from builder.electrics.conductors import ampacity_a
 from builder.electrics.figures import Figures, WireFigures
 from builder.electrics.groups import basis_of
-from builder.rules.finding import Remark
+from builder.rules.closed_walls import either, new_wire, weaker_on_wires
+from builder.rules.finding import Remark, WayOut
 from builder.rules.loading import stated_on_wire_a
 from builder.rules.mending import first_size, own_size
 from builder.rules.wording import amps_down, amps_up, is_above, say
@@ -102,11 +107,11 @@ def _remark(trailer: Trailer, figures: Figures, wire: Wire) -> Remark:
     )
 
 
-def _way_out(trailer: Trailer, figures: Figures, wire: Wire) -> str:
+def _way_out(trailer: Trailer, figures: Figures, wire: Wire) -> WayOut:
     circuit = trailer.circuit(wire.circuit)
     basis = basis_of(trailer)
     most: dict[int, float] = {}
-    for made in (figures.wires[w.number] for w in trailer.wires if w.circuit == wire.circuit):
+    for made in _made(trailer, figures, wire.circuit):
         most[made.bundle] = max(most.get(made.bundle, 0.0), made.current_a)
 
     def bears(size: Size) -> bool:
@@ -117,8 +122,17 @@ def _way_out(trailer: Trailer, figures: Figures, wire: Wire) -> str:
         return not any(is_above(current_a, limits[n].amps) for n, current_a in most.items())
 
     thicker = first_size(trailer, [figures.wires[wire.number].size], bears)
+    excess_a = max(made.current_a - made.ampacity_a for made in _made(trailer, figures, wire.circuit))
+    weaker = weaker_on_wires(trailer, figures, {wire.number}, excess_a)
     if thicker is None or TOW_PLUG in (wire.start.part, wire.end.part):
-        return LESS_HELP
+        return WayOut(LESS_HELP, weaker)
     help_ = ITEMS_HELP if own_size(trailer, wire) else CIRCUIT_HELP
     special = {CircuitKind.TOW: LAMPS_HELP, CircuitKind.BATTERY: LINE_HELP}
-    return say(special.get(circuit.kind, help_), circuit=circuit.name, thicker=thicker)
+    return WayOut(
+        say(special.get(circuit.kind, help_), circuit=circuit.name, thicker=thicker),
+        either(weaker, new_wire(trailer, thicker)),
+    )
+
+
+def _made(trailer: Trailer, figures: Figures, circuit: int) -> list[WireFigures]:
+    return [figures.wires[wire.number] for wire in trailer.wires if wire.circuit == circuit]

@@ -8,6 +8,10 @@ Why: a wire that is cut to this length does not reach, and a join inside a wall 
 Limit: the way through the chases by the places of the file (arithmetic on the file). An inch is left for the tape
 measure (common practice); the loop at the front box and an assumed slack do not count.
 
+Walls open: a longer wire, or the way that it really takes.
+
+Walls closed: the length that it really has, or new wire that stays in sight; none is joined inside a wall.
+
 Failing example::
 
     format: 1
@@ -46,7 +50,7 @@ from collections.abc import Iterator
 from builder.electrics.figures import Figures
 from builder.routes.fits import is_short, reach_m, written
 from builder.routes.runs import Run
-from builder.rules.finding import Remark
+from builder.rules.finding import Remark, WayOut
 from builder.rules.wording import length, length_up, say
 from builder.trailer.model import Trailer
 from builder.trailer.origin import Origin
@@ -56,6 +60,10 @@ SHORT_SAYS = "wire {wire} from “{start}” to “{end}” is written as {given
 SHORT_HELP = (
     "write {enough} at least; where it takes a shorter way, add the chase that it runs through, or measure the "
     "places again"
+)
+SHORT_CLOSED_HELP = (
+    "if it reaches, the record is wrong: measure the places again, or write the length that it has, {enough} or "
+    "so; if it does not, lay new wire where it stays in sight"
 )
 SHORT_BASIS = "the way through the chases: {chases}"
 SAME_PLACE = "both ends are at one place"
@@ -86,7 +94,7 @@ def _remark(trailer: Trailer, wire: Wire, run: Run, least_m: float) -> Remark:
     return Remark(
         origin=wire.origin,
         message=say(SHORT_SAYS, **values),
-        help=say(SHORT_HELP, **values),
+        help=WayOut(say(SHORT_HELP, **values), say(SHORT_CLOSED_HELP, **values)),
         known="file",
         basis=say(SHORT_BASIS, chases=chases or SAME_PLACE),
         circuit=wire.circuit or None,

@@ -12,6 +12,10 @@ fix*. 16 AWG for a wire by itself (33 CFR 183.425(e), read: US boats) is worth k
 (quoted). Below 18 AWG, or below the 1 mm² that ISO 10133:2012 7.7 asks of a wire by itself (quoted), no size is
 read at all. The cable of the tow plug comes with its plug and is not judged.
 
+Walls open: thicker wire, or a pair in one jacket.
+
+Walls closed: new wire that stays in sight; what is in the wall stays until it breaks.
+
 Failing example::
 
     format: 1
@@ -39,7 +43,8 @@ from collections.abc import Iterator
 
 from builder.electrics.figures import Figures
 from builder.electrics.pairs import paired
-from builder.rules.finding import Level, Remark
+from builder.rules.closed_walls import new_wire
+from builder.rules.finding import Level, Remark, WayOut
 from builder.rules.mending import own_size
 from builder.rules.wording import say
 from builder.tables.installation import MinimumSize, minimum_size
@@ -67,6 +72,8 @@ SINGLES_HELP = (
     "take {size} out of on the shelf and begin with {least}: not every wire here can be one of a pair"
 )
 
+BOND_CLOSED_HELP = "lay a bond of its own from the ground bar to bare metal of the frame, frame bond: {least}"
+SHELF_CLOSED_HELP = "leave those that are in until one of them breaks; then {wire}"
 TOW, SHELF = 0, -1
 """Stand for all road lamps, and for all wires that take their size off the shelf, where a circuit's number would."""
 
@@ -118,7 +125,7 @@ def _bond(trailer: Trailer, figures: Figures) -> Iterator[Remark]:
                 size=wire.size,
                 least=_size(least) if short else lead,
             ),
-            help=say(BOND_HELP, least=wanted),
+            help=WayOut(say(BOND_HELP, least=wanted), say(BOND_CLOSED_HELP, least=wanted)),
             known=least.known,
             basis=least.source,
             circuit=wire.circuit,
@@ -138,8 +145,13 @@ def _of_shelf(trailer: Trailer, figures: Figures, wires: list[Wire], least: Mini
     return Remark(
         origin=trailer.shelf.origin,
         message=say(SHELF_SAYS, size=size, count=len(wires), least=_size(least)),
-        help=say(
-            SINGLES_HELP if trailer.shelf.sold_as == "pair" else SHELF_HELP, size=size, least=_size(least)
+        help=WayOut(
+            say(
+                SINGLES_HELP if trailer.shelf.sold_as == "pair" else SHELF_HELP,
+                size=size,
+                least=_size(least),
+            ),
+            say(SHELF_CLOSED_HELP, wire=new_wire(trailer, _size(least))),
         ),
         known=least.known,
         basis=least.source,
@@ -161,7 +173,7 @@ def _alone(trailer: Trailer, figures: Figures, wire: Wire, least: MinimumSize) -
             size=figures.wires[wire.number].size,
             least=_size(least),
         ),
-        help=say(help_, circuit=circuit.name, least=_size(least)),
+        help=WayOut(say(help_, circuit=circuit.name, least=_size(least)), new_wire(trailer, _size(least))),
         known=least.known,
         basis=least.source,
         level=Level.WORTH,

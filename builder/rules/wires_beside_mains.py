@@ -10,6 +10,10 @@ Limit: 1/2 in (13 mm) between low-voltage and power wiring (NEC 552.10, quoted),
 middle of the mains chase, since the file does not say how thick its cable is. Where both share a chase and the file
 does not speak of a divider, it is *worth knowing*.
 
+Walls open: another way for the wires, or a divider.
+
+Walls closed: new wire that stays in sight, or a divider where the two can be reached.
+
 Failing example::
 
     format: 1
@@ -56,7 +60,7 @@ from collections.abc import Iterator
 from builder.electrics.figures import Figures
 from builder.routes.apart import BesideMains
 from builder.rules.covering import measure, small_down
-from builder.rules.finding import Level, Remark
+from builder.rules.finding import Level, Remark, WayOut
 from builder.rules.wording import say
 from builder.trailer.model import Trailer
 
@@ -70,6 +74,10 @@ NEAR_HELP = (
 SHARED_HELP = (
     "lead the wires another way, or put a divider between them and write divided: yes; mains itself is the work of a "
     "licensed person"
+)
+CLOSED_HELP = (
+    "lay new wire where it stays in sight, away from mains; or have a licensed person part the two where they can be "
+    "reached, and write divided: yes"
 )
 MAINS_BASIS = "{source}"
 
@@ -94,7 +102,7 @@ def _remark(trailer: Trailer, one: BesideMains) -> Remark:
     return Remark(
         origin=one.mains.fittings.written["carries"],
         message=say(says, **values),
-        help=say(SHARED_HELP if one.shared else NEAR_HELP, **values),
+        help=WayOut(say(SHARED_HELP if one.shared else NEAR_HELP, **values), say(CLOSED_HELP)),
         known=one.limit.known,
         basis=say(MAINS_BASIS, **values),
         level=Level.WORTH if unsaid else None,

@@ -8,6 +8,10 @@ Why: wedged wires tear while they are pulled, and nobody sees it.
 Limit: a bore of 2.8 to 3.2 times the diameter of the wires, NEC Chapter 9 Table 1 informational note 2 (quoted);
 diameters from makers' data sheets (quoted), the mean of the three where they differ (common practice).
 
+Walls open: a fourth wire, or another bore.
+
+Walls closed: no pulling at the three; a fourth wire where it goes in.
+
 Failing example::
 
     format: 1
@@ -44,7 +48,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from builder.electrics.figures import Figures
-from builder.rules.finding import Remark
+from builder.rules.finding import Remark, WayOut
 from builder.rules.wording import say
 from builder.trailer.model import Trailer
 
@@ -55,6 +59,7 @@ JAM_SAYS = (
 JAM_HELP = (
     "draw a fourth, spare wire in with them, or use another bore: below 2.8 or above 3.2 times their diameter"
 )
+JAM_CLOSED_HELP = "draw none of the three out or along; a fourth, spare wire drawn in later ends it"
 JAM_BASIS = "NEC Chapter 9 Table 1, informational note 2"
 
 
@@ -75,7 +80,7 @@ def check(trailer: Trailer, figures: Figures) -> Iterator[Remark]:
         yield Remark(
             origin=chase.bore_origin or chase.origin,
             message=say(JAM_SAYS, **values),
-            help=JAM_HELP,
+            help=WayOut(JAM_HELP, JAM_CLOSED_HELP),
             known="quoted",
             basis=JAM_BASIS,
         )

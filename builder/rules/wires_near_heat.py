@@ -7,6 +7,10 @@ Why: insulation ages in the heat and goes hard, and a warm wire bears less curre
 Limit: common practice. How far wires stay from a heater, a flue or a cooker is said in the papers of that part; no
 figure of ours.
 
+Walls open: another way for the wires, a shield, or wire that bears more heat.
+
+Walls closed: a shield from the side of the hot part, or new wire that stays in sight.
+
 Failing example::
 
     format: 1
@@ -37,7 +41,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from builder.electrics.figures import Figures
-from builder.rules.finding import Remark
+from builder.rules.finding import Remark, WayOut
 from builder.rules.wording import say
 from builder.trailer.model import Trailer
 
@@ -45,6 +49,10 @@ HEAT_SAYS = "the wires in “{chase}” run near this: {what}"
 HEAT_HELP = (
     "lead them another way, or shield them as the papers of the hot part say; where they stay, take a wire that bears "
     "more heat"
+)
+HEAT_CLOSED_HELP = (
+    "shield them as the papers of the hot part say, from its side; or lay new wire where it stays in sight, away from "
+    "it"
 )
 HEAT_BASIS = "common practice; the papers of the hot part decide"
 
@@ -57,4 +65,10 @@ def check(trailer: Trailer, figures: Figures) -> Iterator[Remark]:
         if told.near_heat and chase.name in used:
             values = {"chase": chase.name, "what": told.near_heat}
             message = say(HEAT_SAYS, **values)
-            yield Remark(told.written["near heat"], message, HEAT_HELP, "practice", HEAT_BASIS)
+            yield Remark(
+                told.written["near heat"],
+                message,
+                WayOut(HEAT_HELP, HEAT_CLOSED_HELP),
+                "practice",
+                HEAT_BASIS,
+            )

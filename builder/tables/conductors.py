@@ -98,6 +98,18 @@ def bundle_row(current_carrying: int) -> Fact:
     raise NoRow(f"a bundle has at least one conductor, not {current_carrying}")
 
 
+def bundle_steps() -> tuple[tuple[int, int | None, float], ...]:
+    """Return from and up to how many current-carrying conductors each factor of `bundle_row` counts; None for more."""
+    return tuple(
+        (
+            int(row.cells["from"]),
+            int(last) if (last := row.cells["to"]) else None,
+            row.fact("factor", "1").value,
+        )
+        for row in load_table("bundle_factors").rows
+    )
+
+
 def copper_constant(constant: str, unit: str) -> Fact:
     """Return a constant of copper by its name in ``copper.csv`` and its unit.
 

@@ -34,9 +34,13 @@ class Condition:
     limit: float
     text: str
 
+    def is_met_exactly(self, value: float | None) -> bool:
+        """Tell whether a measure in m or kg is the limit itself."""
+        return value is not None and abs(value - self.limit) <= _HAIR
+
     def holds(self, value: float) -> bool:
         """Tell whether a measure in m or kg meets it; a hair from the limit counts as exactly at it."""
-        if abs(value - self.limit) <= _HAIR:
+        if self.is_met_exactly(value):
             return "=" in self.sign
         return value > self.limit if self.sign[0] == ">" else value < self.limit
 
@@ -87,7 +91,7 @@ class LampRule:
     @property
     def authority(self) -> str:
         """What a sentence may name as asking for it: the rule, or the document that stands in for the rule here."""
-        return self.rule if self.source.startswith(_DOCUMENT[self.rule]) else self.source
+        return self.rule if self.source.startswith(_DOCUMENT[self.rule]) else f"the {self.source}"
 
 
 @cache

@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 
 from builder.tables.tow_plugs import PlugContact, PlugPattern
 from builder.trailer.box_face import BoxFace
+from builder.trailer.changes import Change
 from builder.trailer.circuits import Circuit, CircuitKind
 from builder.trailer.color import Color
 from builder.trailer.ledger import Ledger
@@ -22,6 +23,8 @@ BATTERY = "battery"
 TOW_PLUG = "tow plug"
 SECOND_PLUG = "second plug"
 FRAME = "frame"
+WALLS_OPEN = "walls open"
+WALLS_CLOSED = "walls closed"
 SUPPLY_BAR = Terminal(FRONT_BOX, "supply")
 GROUND_BAR = Terminal(FRONT_BOX, "ground bar")
 BATTERY_PLUS = Terminal(BATTERY, "+")
@@ -67,6 +70,11 @@ class Identity:
     gross_mass_kg: float | None = None
     width_over_fenders_m: float | None = None
     numbers_issued: Origin | None = None
+
+    @property
+    def walls_closed(self) -> bool:
+        """Whether skins hide the wires: then none of them can be changed for another."""
+        return self.stage == WALLS_CLOSED
 
 
 @dataclass(frozen=True, slots=True)
@@ -223,6 +231,7 @@ class Trailer:
     ``assumed`` holds the assumptions met while reading, ``assume`` the replacements that the file gives, by
     assumption id. Parts are keyed by name; circuits stand in number order, wires in circuit and letter order.
     ``gone`` holds the numbers of the ledger whose wires are no more, ``ledger`` is None where no number was issued.
+    ``changes`` tells what was done otherwise than planned; all else is as built then, and ``plan`` as it was planned.
     """
 
     identity: Identity
@@ -249,6 +258,8 @@ class Trailer:
     geometry: Geometry = field(default_factory=Geometry)
     ledger: Ledger | None = None
     gone: tuple[str, ...] = ()
+    changes: tuple[Change, ...] = ()
+    plan: Trailer | None = None
 
     @property
     def draft_numbers(self) -> tuple[str, ...]:

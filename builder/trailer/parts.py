@@ -117,5 +117,6 @@ class Part:
     efficiency: float = 1.0
     lead_length_m: float | None = None
     leads_come_out: str = ""
+    opening: str = ""
     note: str = ""
     waiting: str = ""

@@ -123,10 +123,17 @@ class Panel:
 
 @dataclass(frozen=True, slots=True)
 class Stand:
-    """Where a part stands: the name of its place, and the wire from there to the part itself, in metres."""
+    """Where a part stands: the name of its place, and the wire from there to the part itself, in metres.
+
+    ``side`` and ``opening`` tell at which side of which opening its wires must end, ``lead_m`` is the way there along
+    the wall, and part of the rise; empty and 0 where its wires end at the part as it stands.
+    """
 
     place: str
     rise_m: float = 0.0
+    opening: str = ""
+    side: str = ""
+    lead_m: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,10 +5,14 @@ from __future__ import annotations
 from collections.abc import Collection
 
 from builder.tables.tow_plugs import PlugContact
-from builder.trailer.model import Trailer
+from builder.trailer.model import TOW_PLUG, Trailer
+from builder.trailer.parts import BRAKE_MAGNET, Terminal
 
 BESIDES = ("front position", "clearance", "identification")
 """What lamps show on the contact of another function, since plugs have none for it."""
+
+EITHER = frozenset({"brake", "reverse"})
+"""What one contact of a 5-way flat plug is for, one or the other as the car has it (common practice)."""
 
 AMERICAN = ("US", "CA", "other")
 """Countries where an earth is called a ground, an indicator a turn lamp, a drawbar a tongue (common practice)."""
@@ -21,11 +25,21 @@ _ELSEWHERE = {
 def functions_here(trailer: Trailer, contact: PlugContact) -> tuple[tuple[str, ...], tuple[str, ...]]:
     """Return what a contact of the tow plug does on this trailer, and what else the standard lets it do.
 
-    A contact that feeds no road lamp does all that the standard says.
+    A contact that feeds no road lamp does all that the standard says; where that is brakes or reversing, as the car has
+    it, what hangs on it tells.
     """
-    return among(
-        contact, {what for lamp in trailer.road_lamps for what, at in lamp.contacts if at == contact.pin}
-    )
+    shown = {what for lamp in trailer.road_lamps for what, at in lamp.contacts if at == contact.pin}
+    if not shown and set(contact.functions) >= EITHER:
+        shown = _fed(trailer, contact)
+    return among(contact, shown)
+
+
+def _fed(trailer: Trailer, contact: PlugContact) -> set[str]:
+    """Return ``brake`` where a contact feeds the magnets of brakes, ``reverse`` where it feeds anything else."""
+    here = Terminal(TOW_PLUG, contact.pin)
+    stops = [stop for circuit in trailer.circuits if circuit.start == here for stop in circuit.stops]
+    kinds = {trailer.parts[stop.part].kind for stop in stops if stop.part in trailer.parts}
+    return {"brake" if BRAKE_MAGNET in kinds else "reverse"} if kinds else set()
 
 
 def among(contact: PlugContact, shown: Collection[str]) -> tuple[tuple[str, ...], tuple[str, ...]]:

@@ -286,3 +286,79 @@ def test_any_geometry_is_answered(text: str) -> None:
         assert known == (numbers if reading.trailer.geometry else set())
         for run in figures.runs.runs.values():
             assert run.length_m == pytest.approx(run.way_m + run.rise_m + run.slack_m + run.loop_m)
+
+
+PLACED = """format: 1
+build: {name: Example, country: US}
+battery: {chemistry: agm, capacity: 35 Ah, to main fuse: 5 in, to front box: 2 ft}
+front box: {fuse ways: 4}
+parts: {lamp: {kind: lamp, draws: 3 W}, fan: {kind: fan}}
+circuits:
+  lamp: {path: [lamp]}
+  fan: {path: [fan: {through: tube}]}
+places:
+  front box: {back: 1 ft, right: 2 ft, up: 2 ft}
+  lamp: {back: 7 ft, right: 2 ft, up: 2 ft}
+  fan: {back: 7 ft, right: 1 ft, up: 4 ft}
+  rear: {back: 7 ft, right: 2 ft, up: 4 ft}
+chases:
+  groove: {through: [front box, lamp]}
+  tube: {through: [front box, fan], kind: conduit, bore: 1/2 in}
+panels: {lining: {corners: [front box, lamp, rear], behind: groove}}
+frames: {studs: {in: right wall, back: [1 ft, 2 ft], thick: 3/4 in}}
+body:
+  profile: [{back: 0 in, up: 0 in}, {back: 8 ft, up: 0 in}, {back: 8 ft, up: 5 ft}, {back: 0 in, up: 5 ft}]
+  width: 5 ft
+"""
+
+
+def told_of(old: str, new: str) -> list[tuple[str, str]]:
+    assert read_build(PLACED.encode()).problems == ()
+    assert old in PLACED
+    return [(one.message, one.help) for one in read_build(PLACED.replace(old, new, 1).encode()).problems]
+
+
+@pytest.mark.parametrize(
+    ("heading", "wrong"), [("places", "place"), ("chases", "chase"), ("chases", "conduits")]
+)
+def test_a_misspelt_heading_is_told_once_and_not_with_each_wire_that_needs_it(
+    heading: str, wrong: str
+) -> None:
+    assert told_of(f"\n{heading}:", f"\n{wrong}:") == [
+        (f"“{wrong}” is not a word used in the build file", f"did you mean “{heading}”?")
+    ]
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "message", "way_out"),
+    [
+        (
+            "behind: groove",
+            "behind: [nothing, groove]",
+            "“nothing” stands beside other names",
+            "take it out, or write behind: nothing alone",
+        ),
+        (
+            "back: [1 ft, 2 ft]",
+            "back: 1 ft, 2 ft",
+            "a comma parts two things inside braces, and “2 ft” is a name without a value",
+            "put the words of a list in brackets: back: [1 ft, 2 ft]",
+        ),
+        (
+            "[front box, lamp, rear]",
+            "front box, lamp, rear",
+            "a comma parts two things inside braces, and “lamp” is a name without a value",
+            "put the words of a list in brackets: corners: [front box, lamp, rear]",
+        ),
+    ],
+)
+def test_slips_of_lists_are_told_with_the_list_that_is_meant(
+    old: str, new: str, message: str, way_out: str
+) -> None:
+    assert told_of(old, new) == [(message, way_out)]
+
+
+def test_two_lengths_of_a_place_are_no_list() -> None:
+    ((message, way_out),) = told_of("lamp: {back: 7 ft, right", "lamp: {back: 7 ft, 2 in, right")
+    assert "“2 in” is a name without a value" in message
+    assert "brackets" not in way_out

@@ -133,6 +133,7 @@ _PLACES: dict[str, tuple[tuple[str | int, ...], dict[str, Any]]] = {
     "road lamps: each lamp or pair": (("road lamps", "rear lamp"), {"shows": "tail"}),
     "reflectors: each one or pair": (("reflectors", "rear reflector"), {"at": "rear"}),
     "spares: each wire": (("spares", "rear"), {"from": "front box", "to": "rear wall", "wire": "21 ft"}),
+    "changes: each change": (("changes", "fan"), {}),
     "mains": (("mains",), {"what": "inlet"}),
     "in stock": (("in stock",), {}),
     "brakes": (("brakes",), {"kind": "electric"}),
@@ -310,3 +311,17 @@ def test_the_reference_is_laid_out_for_a_terminal() -> None:
         assert len(first) + len("      as in: ") <= 92
         assert all(row.startswith("        ") and len(row) <= 92 for row in more)
         assert not first.endswith("-")
+
+
+def test_a_value_of_a_closed_list_is_told_with_the_words_that_take_it_and_those_that_speak_of_it() -> None:
+    loop = reference.word_text("hinge loop") or ""
+    assert "as in: kind: hinge loop" in loop
+    for word in ("slack", "hinge", "opens"):
+        assert f"\n  {word}: " in loop
+    assert "bore: inside diameter" in (reference.word_text("Conduit") or "")
+    assert "as in: shows: fog" in (reference.word_text("fog") or "")
+    # a kind of part and a word of the file are told as before, the value beside them
+    assert "its functions" not in (reference.word_text("lamp") or "")
+    assert "as in: side: left" in (reference.word_text("left") or "")
+    assert "how far left of the middle" in (reference.word_text("left") or "")
+    assert reference.word_text("yes") is None

@@ -208,7 +208,7 @@ def test_what_the_file_measures_stands_beside_what_is_asked() -> None:
 def test_a_guide_that_stands_in_for_the_rule_is_named_as_what_asks() -> None:
     rows = {row.lamp: row.authority for row in lamp_rules("UN R48")}
     assert rows["tail lamps"] == "UN R48"
-    assert rows["rear turn lamps"].startswith("guide to the British")
+    assert rows["rear turn lamps"].startswith("the guide to the British")
     assert {row.authority for row in lamp_rules("FMVSS 108") if row.known == "quoted"} == {"FMVSS 108"}
 
 

@@ -77,7 +77,7 @@ def test_the_first_lines_answer_how_long_where_and_what_switches_it_off() -> Non
     page = page_of(view_of(EXAMPLE), "battery")
     first = page.find_all(["p", "dl", "h2"], limit=2)
     assert words_of(first[0]) == (
-        "Full, this battery lasts from 0.8 to 4.2 nights without a charge, as the use may be."
+        "Full, this battery lasts from less than one to 4.2 nights without a charge, as the use may be."
     )
     facts = {words_of(dt): words_of(dt.find_next("dd")) for dt in first[1].find_all("dt")}
     assert facts["Battery"] == "100 Ah, sealed lead battery (AGM)"
@@ -85,6 +85,21 @@ def test_the_first_lines_answer_how_long_where_and_what_switches_it_off() -> Non
     assert facts["Charged from"] == "the car, the sun, shore power"
     assert facts["Isolating switch"].startswith("outside, front wall")
     assert "40 A" in facts["Main fuse"]
+
+
+@pytest.mark.parametrize(
+    ("capacity", "says"),
+    [
+        ("10 Ah", "lasts less than one night without a charge"),
+        ("100 Ah", "lasts from less than one to 4.2 nights without a charge"),
+        ("300 Ah", "lasts from 2.4 to 12 nights without a charge"),
+    ],
+)
+def test_less_than_one_night_is_told_in_words(capacity: str, says: str) -> None:
+    """The example takes 12 to 63 Ah a day of half of its battery."""
+    assert b"capacity: 100 Ah" in EXAMPLE
+    page = page_of(view_of(EXAMPLE.replace(b"capacity: 100 Ah", f"capacity: {capacity}".encode())), "battery")
+    assert says in words_of(page)
 
 
 @pytest.mark.parametrize("ways", [[one] for one in WAYS_TO_CHARGE] + [list(WAYS_TO_CHARGE)], ids=", ".join)
@@ -102,7 +117,7 @@ def test_what_waits_is_left_out_of_the_nights_and_named() -> None:
     there = re.sub(rb"(?m)^waiting:.*\n", b"", EXAMPLE)
     assert there != EXAMPLE
     whole = page_of(view_of(there), "battery")
-    assert "from 0.72 to 3.9 nights" in words_of(whole)
+    assert "from less than one to 3.9 nights" in words_of(whole)
     assert "still waiting" not in words_of(whole)
 
 

@@ -8,7 +8,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from builder.buildfile.resolving import read_build
+from builder.electrics.computing import compute
 from builder.routes.hinges import arc_radius_m, farthest_m
+from builder.rules.frame_return import beyond_hinges
 
 NEAR = st.floats(-1.0, 1.0).map(lambda x: round(x, 3))
 POINTS = st.tuples(NEAR, NEAR, NEAR)
@@ -57,3 +60,48 @@ def test_more_wire_between_far_ends_never_bends_wider_than_a_circle_of_it(
 ) -> None:
     radius = arc_radius_m(length, share * length)
     assert radius is None or radius >= length / (2 * pi) * (1 - 1e-9)
+
+
+# ---- what moves with the hatch ----
+
+HATCH = """format: 1
+build: {name: Bean Row, country: US}
+battery: {chemistry: agm, capacity: 35 Ah, to main fuse: 5 in, to front box: 4 ft, frame bond: 8 AWG}
+front box: {fuse ways: 6}
+parts:
+  wall lamp: {kind: lamp, draws: 3 W}
+  hatch switch: {kind: switch}
+  hatch lamp: {kind: lamp, draws: 3 W}
+  tail board: {kind: lamp, draws: 3 W}
+circuits:
+  hatch: {return: frame, path: [wall lamp, hatch switch, hatch lamp, tail board]}
+places:
+  front box: {back: 1 ft, up: 4 ft}
+  wall lamp: {back: 5 ft, up: 4 ft}
+  hatch switch: {back: 6 ft, up: 4 ft}
+  hatch lamp: {back: 7 ft, up: 3 ft}
+  tail board: {back: 7 ft, up: 2 ft}
+chases:
+  groove: {through: [front box, wall lamp]}
+  loop: {kind: hinge loop, through: [wall lamp, hatch switch], slack: 8 in}
+  lid: {through: [hatch switch, hatch lamp]}
+  flap: {kind: hinge loop, through: [hatch lamp, tail board], slack: 8 in}
+"""
+
+
+def test_parts_beyond_a_hinge_move_with_it() -> None:
+    trailer = read_build(HATCH.encode()).trailer
+    assert trailer is not None
+    found = beyond_hinges(trailer, compute(trailer), trailer.circuits[0])
+    assert found == {"hatch switch": "loop", "hatch lamp": "loop", "tail board": "flap"}
+
+
+def test_what_comes_back_through_the_same_hinge_stands_still() -> None:
+    text = HATCH.replace("hatch lamp, tail board]}\nplaces", "hatch lamp, tail board, wall socket]}\nplaces")
+    text = text.replace("circuits:", "  wall socket: {kind: socket, draws: 3 W}\ncircuits:")
+    text = text.replace("chases:", "  wall socket: {back: 4 ft, up: 4 ft}\nchases:")
+    text += "  rail: {through: [wall lamp, wall socket]}\n"
+    trailer = read_build(text.encode()).trailer
+    assert trailer is not None
+    found = beyond_hinges(trailer, compute(trailer), trailer.circuits[0])
+    assert found == {"hatch switch": "loop", "hatch lamp": "loop", "tail board": "flap"}

@@ -13,8 +13,10 @@ from shells import Shell, shell
 from builder.buildfile.resolving import read_build
 from builder.routes.edges import edge_names, from_edges
 from builder.routes.faces import Unclear, laid_faces
+from builder.routes.fill import wire_diameter_mm
+from builder.routes.network import Stretch
 from builder.routes.panels import DEEPEST_M, Open, PanelView, chases_behind, panel_views, printed_screw_m
-from builder.routes.runs import NoRun, Runs
+from builder.routes.runs import NoRun, Runs, bundle
 from builder.routes.skins import clearances
 from builder.routes.tubes import tubes_of
 from builder.trailer.places import Geometry, Place
@@ -64,6 +66,27 @@ def test_a_panel_whose_whole_record_is_there_has_its_limit() -> None:
     assert view.screw_m == pytest.approx(2 * INCH_M - 0.012 / 2 - 0.01, abs=1e-5)
     assert printed_screw_m(view.screw_m or 0.0, "feet") == pytest.approx(1.25 * INCH_M)
     assert {one.tube.stretch.chase for one in view.behind} == {"groove", "riser"}
+
+
+@pytest.mark.parametrize(
+    ("kind", "left_m"),
+    [("", 0.018 / 2), (", kind: conduit, bore: 1 in", INCH_M / 2)],
+    ids=["groove", "conduit"],
+)
+def test_a_wire_that_goes_out_and_back_lies_there_twice(kind: str, left_m: float) -> None:
+    """Two wires of the fan and two of the lamp that pass twice: six of 3 mm, 18 mm in a row."""
+    text = changed("lamp: {path: [lamp: 8 ft]}", "lamp: {path: [lamp: {through: [fan]}]}")
+    text = text.replace("[post, fan]}", f"[post, fan]{kind}}}")
+    trailer, figures = read(text)
+    (view,) = figures.panels
+    riser = Stretch("riser", 0)
+    assert sorted(figures.runs.laid(riser)) == ["1A", "1A", "1B", "1B", "2A", "2B"]
+    assert sorted(figures.runs.inside[riser]) == ["1A", "1B", "2A", "2B"]
+    assert bundle(figures.runs, ["1A", "1B", "2A", "2B"])["2A"] == 6
+    assert view.screw_m == pytest.approx(2 * INCH_M - left_m - 0.01, abs=1e-4)
+    for one in figures.fills:
+        six_mm2 = 6 * (wire_diameter_mm(figures.wires["1A"].size, trailer.shelf) or 0.0) ** 2
+        assert one.fill_percent == pytest.approx(100 * six_mm2 / 25.4**2)
 
 
 @pytest.mark.parametrize("chase", ["groove", "riser"])
@@ -119,6 +142,20 @@ def test_what_is_not_recorded_takes_the_limit(old: str, new: str, why: Open, nam
     view = lining(text)
     assert view.screw_m is None
     assert dict(view.missing)[why] == names
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "names"),
+    [
+        ("parts: {", "parts: {pump: {kind: pump, draws: 4 A}, ", ("pump",)),
+        ("wire: {", "brakes: {kind: electric}\nwire: {", ("brakes",)),
+        ("wire: {", "brakes: {kind: surge}\nwire: {", ()),
+    ],
+)
+def test_what_has_no_wires_in_the_file_takes_the_limit(old: str, new: str, names: tuple[str, ...]) -> None:
+    view = lining(changed(old, new))
+    assert dict(view.missing).get(Open.NO_WIRES, ()) == names
+    assert (view.screw_m is None) == bool(names)
 
 
 def test_a_chase_without_a_wire_takes_the_limit() -> None:

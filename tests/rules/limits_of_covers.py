@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from rule_builds import LAMP, Limit, build, changed
+from rule_builds import FRAMED, LAMP, Limit, build, changed
 
 from builder.rules.finding import Level
 
@@ -39,7 +39,53 @@ HATCH = build(
     + changed(LAMP, "6 ft", "9 ft")
 )
 
+ON_THE_HATCH = build(
+    "places: {front box: {back: 1 ft, up: 4 ft}, rib: {back: 6 ft, up: 4 ft}, lid: {back: 6 ft 1 in, up: 4 ft}}\n"
+    "chases:\n  groove: {through: [front box, rib]}\n"
+    "  loop: {kind: hinge loop, through: [rib, lid], slack: 8 in}\n"
+    "parts:\n  hatch plug: {kind: connector, ways: 2, place: rib}\n  lamp: {kind: lamp, draws: 3 W, place: lid}\n"
+    "circuits:\n  lamp: {path: [hatch plug: 7 ft, lamp: 18 in]}\n",
+    battery=FRAMED,
+)
+
 COVER_LIMITS = (
+    # Of the two wires through the loop, feed and return, none ends at a connector there.
+    Limit(
+        "a connector at the hinge",
+        "hinge without connector",
+        ON_THE_HATCH,
+        ("hatch plug: 7 ft, lamp: 18 in", "lamp: 8 ft 6 in"),
+        ("loop:", "loop"),
+        Level.WORTH,
+        ("wires pass “loop” with no connector at it", "1A, 1B"),
+        (
+            (
+                "hinge plug: {kind: connector, ways: 2, place: rib}",
+                "path: [lamp: 8 ft 6 in]",
+                "path: [hatch plug: 7 ft, lamp: 18 in]",
+            ),
+        ),
+    ),
+    Limit(
+        "a connector elsewhere",
+        "hinge without connector",
+        ON_THE_HATCH,
+        ("ways: 2, place: rib", "ways: 2, place: front box"),
+        ("loop:", "loop"),
+        Level.WORTH,
+        ("1B, 1D",),
+        (("place: rib", "ways: 2, place: front box", "ways: 2, place: rib"),),
+    ),
+    Limit(
+        "a return through a hinge",
+        "frame return",
+        changed(ON_THE_HATCH, "hatch plug: 7 ft, lamp: 18 in", "lamp: 8 ft 6 in"),
+        ("lamp: {path", "lamp: {return: frame, path"),
+        ("lamp: {return", "lamp"),
+        Level.SHOULD,
+        ("“lamp” sends the current of “lamp” back through the metal of the hinge",),
+        (("through “loop”, back to the front box: take return: frame out", "return: frame, ", ""),),
+    ),
     # The line of the wires is 50.8 mm behind the face; half of a wire of 16 AWG is 1.5 mm.
     Limit(
         "half of the thickest wire",
@@ -125,7 +171,7 @@ COVER_LIMITS = (
         (", from: inside", ""),
         ("lining", "lining"),
         Level.SHOULD,
-        ("“groove” runs close to “lining”",),
+        ("close to “lining”", "in “groove”"),
         (("from: inside where", "behind: nothing", "behind: nothing, from: inside"),),
     ),
     # Both ends 6 in below the axis, 1 in apart along it: open by 90°, the root of 72 and 1 square inches, 8.54 in.

@@ -144,7 +144,7 @@ LAMP_LIMITS = (
         ("length: 6 m", "length: 6.01 m"),
         ("tow plug", "tow plug"),
         Level.SHOULD,
-        ("UN R48", "side markers: 2 in amber"),
+        ("the guide to the British lighting regulations of 1989", "side markers: 2 in amber"),
         (
             (
                 "let a lamp there show marker too",

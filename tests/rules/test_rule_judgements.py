@@ -408,3 +408,39 @@ def test_a_length_for_fasteners_keeps_clear_of_all_wires_behind_the_skin(
     for finding in told_of:
         assert (f"go in {most} at most" in finding.help) == bool(most)
         assert ("at most" in finding.help) == bool(most)
+
+
+@pytest.mark.parametrize(("side", "told_length"), [("outside", True), ("inside", False)])
+def test_no_length_is_told_for_fasteners_that_go_out_through_a_bent_lining(
+    side: str, told_length: bool
+) -> None:
+    """Between its corners it bulges towards the wires outside of it; to a roof's screws from outside it is further."""
+    deep = "24 in" if side == "outside" else "28 in"
+    text = SHALLOW_BEYOND.replace("RIGHT", deep).replace("right: 24 in", f"right: {deep}")
+    text = text.replace(
+        "chases:",
+        "  top rear: {back: 8 ft, right: 20 in, up: 5 ft}\n"
+        "  top front: {back: 0 in, right: 20 in, up: 5 ft}\nchases:",
+        1,
+    )
+    text = text.replace("high rear, high front]", "high rear, top rear, top front, high front]")
+    text = text.replace("fasteners go in: 2 1/2 in", f"fasteners go in: 2 1/2 in, from: {side}")
+    told_of = findings(text, "fastener reaches wire")
+    assert told_of
+    assert all(("at most" in finding.help) is told_length for finding in told_of)
+
+
+@pytest.mark.parametrize(
+    ("corners", "says"),
+    [
+        ("[low front, low rear, low front]", "lie in one line, or at one point"),
+        ("[low front, low front, low front]", "lie in one line, or at one point"),
+        ("[low front, high rear, low rear, high front]", "do not follow each other round it"),
+        ("[low front, low rear, high rear, left]", "lie in no plane, nor in a strip of planes"),
+    ],
+)
+def test_what_is_wrong_with_the_corners_of_a_skin_is_called_by_its_name(corners: str, says: str) -> None:
+    text = SHALLOW_BEYOND.replace("RIGHT", "24 in")
+    text = text.replace("[low front, low rear, high rear, high front]", corners)
+    (finding,) = findings(text, "cover not laid")
+    assert finding.message == f"the corners of “right wall” {says}"

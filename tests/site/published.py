@@ -46,6 +46,8 @@ LISTS = {
     "skins": "name",
     "panels": "name",
     "hinges": "name",
+    "laid": "name",
+    "stands": "name",
 }
 """Lists of the record whose entries a figure's path names by a key, not by their place."""
 

@@ -121,6 +121,15 @@ def something_used(here: Here) -> bool:
     return bool(here.top["day_ah"][0] > 0)
 
 
+def a_night(here: Here) -> bool:
+    """What lasts less than one night is told in words."""
+    return bool(something_used(here) and here.top["nights"][0] >= 1)
+
+
+def some_nights(here: Here) -> bool:
+    return bool(something_used(here) and here.top["nights"][1] >= 1)
+
+
 def of_section(*names: str) -> Callable[[Here], bool]:
     return lambda here: here.top["section"] in names
 
@@ -449,7 +458,8 @@ def _steps(here: Callable[[Here], bool]) -> tuple[Shows, ...]:
 
 PAGES: Mapping[str, tuple[Shows, ...]] = {
     "index": (
-        Shows("energy/nights/*", "", something_used),
+        Shows("energy/nights/0", "", a_night),
+        Shows("energy/nights/1", "", some_nights),
         Shows("energy/weeks_to_half_off/*", "", isolated),
     ),
     "stops": (
@@ -487,6 +497,9 @@ PAGES: Mapping[str, tuple[Shows, ...]] = {
         Shows("lamps_required/*/from_side_length_m", "length", some("from_side_length_m")),
         Shows("lamps_required/*/apart_length_m", "length", some("apart_length_m")),
         Shows("lamps_required/*/most_apart_length_m", "length", some("most_apart_length_m")),
+        Shows("lamps_required/*/heights_m/*", "length"),
+        Shows("lamps_required/*/ins_m/*", "length"),
+        Shows("lamps_required/*/middles_apart_length_m", "length", some("middles_apart_length_m")),
     ),
     "findings": (),
     "check": (),
@@ -589,7 +602,8 @@ PAGES: Mapping[str, tuple[Shows, ...]] = {
     ),
     "battery": (
         Shows("energy/capacity_ah", "Ah"),
-        Shows("energy/nights/*", "", something_used),
+        Shows("energy/nights/0", "", a_night),
+        Shows("energy/nights/1", "", some_nights),
         Shows("assumptions/*/value", "%", usable_share),
         Shows("energy/kind/cold_percent", "%"),
         Shows("energy/day/*/use_ah/0", "Ah", takes_most),

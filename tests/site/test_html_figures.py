@@ -69,6 +69,9 @@ NOT_IN_THE_EXAMPLE = {
     ("worked", "fuses/*/needed_a"),
     # its battery can be switched off, and Start here tells the weeks of rest
     ("index", "energy/weeks_to_half/*"),
+    # its battery lasts less than one night where all is used much
+    ("index", "energy/nights/0"),
+    ("battery", "energy/nights/0"),
     # both ends of these are printed alike, or its battery is another one
     ("battery", "energy/charging/*/current_a/1"),
     ("battery", "energy/kind/charge_from_temperature_c/*"),

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import re
 from decimal import Decimal
+from math import sqrt
 
 import pytest
 from bs4 import Tag
@@ -22,6 +24,23 @@ def name_of(block: Tag) -> str:
     return str(block["aria-label"])
 
 
+def test_the_factors_of_surroundings_and_wires_side_by_side_can_be_retyped(workshop: Site) -> None:
+    """NEC 310.15(B), the square-root formula; 33 CFR 183.425 Table 5 note 2."""
+    page = text_of(workshop.article("worked.html"))
+    found = re.search(r"√\(\((\d+) − (\d+)\) / \((\d+) − 30\)\) = (\d\.\d+)", page)
+    assert found is not None
+    hot, around, again, factor = found.groups()
+    assert hot == again
+    assert float(factor) == pytest.approx(sqrt((int(hot) - int(around)) / (int(hot) - 30)), abs=1e-6)
+    assert "1 to 2: 1; 3: 0.7; 4 to 6: 0.6; 7 to 24: 0.5; 25 and more: 0.4" in page
+    steps = {2: "1", 3: "0.7", 6: "0.6", 24: "0.5"}
+    for block in blocks(workshop):
+        if name_of(block).startswith("Wire of "):
+            count = int(name_of(block).partition(", ")[2].split()[0])
+            line = lines_of(block)[1]
+            assert f" · {factor} · {next(said for last, said in steps.items() if count <= last)} = " in line
+
+
 def test_every_line_gives_its_result_to_the_last_digit(site: Site) -> None:
     lines = [line for block in blocks(site) for line in lines_of(block) if " = " in line]
     assert len(lines) > 200
@@ -37,7 +56,7 @@ def test_a_line_without_a_result_is_that_of_a_fuse_or_of_a_length_of_wire(site: 
 def test_the_resistance_of_a_drop_is_that_of_its_length_of_wire(workshop: Site) -> None:
     """Every wire's own resistance, from the length of its size that the page tells."""
     a_foot = {
-        name_of(block).removeprefix("Wire of "): Decimal(lines_of(block)[0].split()[-2])
+        name_of(block).removeprefix("Wire of ").partition(", ")[0]: Decimal(lines_of(block)[0].split()[-2])
         for block in blocks(workshop)
         if name_of(block).startswith("Wire of ")
     }

@@ -1,0 +1,82 @@
+"""What was changed, as it was planned and as it is built: both figures side by side."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from builder.electrics.figures import CircuitChange, CircuitFigures, Figures, WireChange
+from builder.trailer.model import Trailer
+from builder.trailer.wires import Wire
+
+
+def chosen_as_planned(trailer: Trailer, planned: Figures) -> Trailer:
+    """Return what is built with the sizes and fuses that were chosen for the plan, where the file gives none.
+
+    A wire in the wall does not get thicker because another one turned out longer.
+    """
+    sizes = {number: made.size for number, made in planned.wires.items()}
+    ways = {f.circuit: f.rating_a for f in planned.fuses if f.way is not None}
+    given = {c.fuse_part for c in trailer.circuits if c.given_fuse_a is not None}
+    holders = {f.name: f.rating_a for f in planned.fuses if f.way is None}
+    return replace(
+        trailer,
+        wires=tuple(replace(w, size=w.size or sizes.get(w.number)) for w in trailer.wires),
+        circuits=tuple(
+            replace(c, given_fuse_a=c.given_fuse_a or ways.get(c.number)) for c in trailer.circuits
+        ),
+        parts={
+            name: replace(part, rating_a=part.rating_a or holders[name])
+            if name in holders and name not in given
+            else part
+            for name, part in trailer.parts.items()
+        },
+    )
+
+
+def wire_changes(trailer: Trailer, built: Figures, planned: Figures) -> tuple[WireChange, ...]:
+    """Return the wires that were changed by their number, in the order of the file."""
+    now, then = _wires(trailer), _wires(trailer.plan)
+    return tuple(
+        WireChange(
+            number=change.about,
+            length_m=now[change.about].length_m,
+            planned_length_m=then[change.about].length_m,
+            size=_size(built, now[change.about]),
+            planned_size=_size(planned, then[change.about]),
+            color=now[change.about].color,
+            planned_color=then[change.about].color,
+        )
+        for change in trailer.changes
+        if change.kind == "wire"
+    )
+
+
+def circuit_changes(trailer: Trailer, built: Figures, planned: Figures) -> tuple[CircuitChange, ...]:
+    """Return the circuits that changes belong to, with what they came to, in number order."""
+    numbers = sorted({number for change in trailer.changes for number in change.circuits})
+    return tuple(
+        CircuitChange(
+            number=number,
+            current_a=built.circuits[number].load_current_a,
+            planned_current_a=planned.circuits[number].load_current_a,
+            drop_v=built.circuits[number].worst_drop_v,
+            planned_drop_v=planned.circuits[number].worst_drop_v,
+            fuse_a=_fuse_a(built.circuits[number]),
+            planned_fuse_a=_fuse_a(planned.circuits[number]),
+        )
+        for number in numbers
+        if number in built.circuits and number in planned.circuits
+    )
+
+
+def _wires(trailer: Trailer | None) -> dict[str, Wire]:
+    return {wire.number: wire for wire in (*trailer.wires, *trailer.spares)} if trailer is not None else {}
+
+
+def _size(figures: Figures, wire: Wire) -> str:
+    made = figures.wires.get(wire.number)
+    return str(made.size if made is not None else wire.size)
+
+
+def _fuse_a(circuit: CircuitFigures) -> float | None:
+    return circuit.fuse.rating_a if circuit.fuse is not None else None

@@ -1,0 +1,111 @@
+"""As built: what was done otherwise than planned, with the plan beside it."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from markupsafe import Markup
+
+from builder.pages.view import View
+from builder.trailer.changes import Change
+from builder.trailer.color import Color
+
+
+def has_changes(view: View) -> bool:
+    """Tell whether anything was done otherwise than planned."""
+    return bool(view.trailer.changes)
+
+
+def as_built_page(view: View) -> dict[str, Any]:
+    """Return what the template of the page is filled with: each change, and what the circuits came to."""
+    return {
+        "changes": [change_data(view, change) for change in view.trailer.changes],
+        "circuits": [circuit_row(view, place) for place in range(len(view.figures.circuit_changes))],
+    }
+
+
+def changes_of(view: View, circuit: int) -> list[dict[str, Any]]:
+    """Return the changes that belong to one circuit."""
+    return [change_data(view, change) for change in view.trailer.changes if circuit in change.circuits]
+
+
+def change_data(view: View, change: Change) -> dict[str, Any]:
+    """Return one change: what it is about, its date and note, and each word with the plan and what is built."""
+    return {
+        "about": change.about,
+        "kind": change.kind,
+        "circuits": [_link(view, number) for number in change.circuits],
+        "date": change.date,
+        "note": change.note,
+        "rows": [*_of_wire(view, change), *_of_circuit(view, change)],
+    }
+
+
+def _link(view: View, number: int) -> Markup:
+    circuit = view.trailer.circuit(number)
+    return Markup('<a href="{}">{}</a>').format(view.circuit_link(circuit), circuit.name)
+
+
+def _of_wire(view: View, change: Change) -> list[tuple[str, Any, Any]]:
+    """Return the words of a changed wire, each with what was planned and what is built."""
+    found = [n for n, one in enumerate(view.figures.wire_changes) if one.number == change.about]
+    if change.kind != "wire" or not found:
+        return []
+    path, one = f"wire_changes/{found[0]}", view.figures.wire_changes[found[0]]
+    rows: list[tuple[str, Any, Any]] = []
+    if "length" in change.words:
+        rows.append(("length", view.fig(f"{path}/planned_length_m"), view.fig(f"{path}/length_m")))
+    if "size" in change.words:
+        rows.append(("size", one.planned_size, one.size))
+    if "color" in change.words:
+        rows.append(("color", _named(one.planned_color), _named(one.color)))
+    return rows
+
+
+def _named(color: Color) -> str:
+    return str(color)
+
+
+def _of_circuit(view: View, change: Change) -> list[tuple[str, Any, Any]]:
+    """Return the words of a changed circuit or part, each with what was planned and what is built."""
+    if change.kind == "wire" or view.trailer.plan is None:
+        return []
+    plan, rows = view.trailer.plan, []
+    place = next(
+        (n for n, one in enumerate(view.figures.circuit_changes) if one.number in change.circuits), None
+    )
+    path = f"circuit_changes/{place}"
+    if "size" in change.words and change.circuits:
+        rows.append(
+            (
+                "size",
+                _size(plan.circuit(change.circuits[0]).size),
+                _size(view.trailer.circuit(change.circuits[0]).size),
+            )
+        )
+    if "fuse" in change.words and place is not None:
+        one = view.figures.circuit_changes[place]
+        rows.append(
+            (
+                "fuse",
+                view.fig(f"{path}/planned_fuse_a", "A") if one.planned_fuse_a is not None else "–",
+                view.fig(f"{path}/fuse_a", "A") if one.fuse_a is not None else "–",
+            )
+        )
+    if "draws" in change.words and place is not None:
+        rows.append(("draws", view.fig(f"{path}/planned_current_a", "A"), view.fig(f"{path}/current_a", "A")))
+    return rows
+
+
+def _size(size: object) -> str:
+    return str(size) if size is not None else "–"
+
+
+def circuit_row(view: View, place: int) -> dict[str, Any]:
+    """Return what a circuit came to: what it takes and its worst drop, as planned and as built."""
+    path = f"circuit_changes/{place}"
+    return {
+        "link": _link(view, view.figures.circuit_changes[place].number),
+        "takes": (view.fig(f"{path}/planned_current_a", "A"), view.fig(f"{path}/current_a", "A")),
+        "drop": (view.fig(f"{path}/planned_drop_v", "V"), view.fig(f"{path}/drop_v", "V")),
+    }

@@ -1,0 +1,24 @@
+"""What was done otherwise than planned: the trailer holds what is built, and beside it the plan."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from builder.trailer.origin import Origin
+
+
+@dataclass(frozen=True, slots=True)
+class Change:
+    """One change: of a wire by its number, of a circuit or of a part by its name.
+
+    ``kind`` is wire, circuit or part; ``words`` are the words of the file that were changed (length, size, color,
+    fuse, draws), none where only a note stands; ``circuits`` are the numbers of the circuits that it belongs to.
+    """
+
+    about: str
+    kind: str
+    words: tuple[str, ...]
+    circuits: tuple[int, ...]
+    origin: Origin
+    date: str = ""
+    note: str = ""

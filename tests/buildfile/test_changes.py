@@ -1,0 +1,213 @@
+"""Changes: what was done otherwise counts in every figure, and the plan stays beside it."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
+
+from builder.buildfile.issuing import issue
+from builder.buildfile.ledger_text import ledger_text
+from builder.buildfile.numbered import NumberedReading, NumbersFile, numbered_build
+from builder.buildfile.problems import Problem
+from builder.buildfile.resolving import read_build
+from builder.electrics.computing import compute
+from builder.electrics.conductors import resistance_ohm_per_m
+from builder.rules.registry import find
+from builder.trailer.model import Trailer
+
+PLAN = """format: 1
+build: {name: Bean Row, country: US}
+battery: {chemistry: agm, capacity: 35 Ah, to main fuse: 5 in, to front box: 4 ft, size: 8 AWG}
+front box: {fuse ways: 6}
+wire: {on the shelf: [16 AWG, 14 AWG, 12 AWG]}
+parts:
+  fan: {kind: fan, draws: 3 A}
+  lamp: {kind: lamp}
+  pump: {kind: pump, draws: 4 A}
+  pump fuse: {kind: fuse, rating: 10 A}
+circuits:
+  fan: {path: [fan: 12 ft]}
+  reading: {path: [lamp: 8 ft]}
+  water: {from: main fuse, path: [pump fuse: 5 in, pump: 6 ft]}
+spares:
+  rear spare: {from: front box, to: rear wall, wire: 21 ft, size: 14 AWG}
+"""
+
+
+def numbers() -> NumbersFile:
+    """Return the file of numbers that the plan was issued with."""
+    trailer = read_build(PLAN.encode()).trailer
+    assert trailer is not None
+    return NumbersFile("trailer.numbers.csv", ledger_text(issue(trailer).ledger).encode())
+
+
+def reading(changes: str, *, issued: bool = True) -> NumberedReading:
+    """Return the plan read with some changes."""
+    return numbered_build(read_build((PLAN + changes).encode()), numbers() if issued else None)
+
+
+def built(changes: str, *, issued: bool = True) -> Trailer:
+    """Return the trailer with some changes, which have no problem."""
+    read = reading(changes, issued=issued)
+    assert read.trailer is not None, [(one.name, one.message) for one in read.problems]
+    return read.trailer
+
+
+def problem(changes: str, *, issued: bool = True) -> Problem:
+    """Return the one problem of some changes."""
+    (one,) = reading(changes, issued=issued).problems
+    return one
+
+
+def test_a_build_without_changes_has_no_plan_beside_it() -> None:
+    assert (built("").changes, built("").plan) == ((), None)
+    assert compute(built("")).wire_changes == ()
+
+
+def test_a_longer_wire_counts_and_the_plan_stays() -> None:
+    trailer = built("changes: {1A: {length: 15 ft, note: round the wheel well, date: 3 May}}\n")
+    (change,) = trailer.changes
+    assert (change.about, change.kind, change.words, change.circuits) == ("1A", "wire", ("length",), (1,))
+    assert (change.note, change.date) == ("round the wheel well", "3 May")
+    figures = compute(trailer)
+    made = figures.wires["1A"]
+    assert made.resistance_ohm == pytest.approx(
+        resistance_ohm_per_m(made.size, made.temperature_c).ohm_per_m * 15 * 0.3048
+    )
+    (wire,) = figures.wire_changes
+    assert (wire.length_m, wire.planned_length_m) == (pytest.approx(15 * 0.3048), pytest.approx(12 * 0.3048))
+    assert trailer.plan is not None
+    assert trailer.plan.wires[0].length_m == pytest.approx(12 * 0.3048)
+    (circuit,) = figures.circuit_changes
+    # feed and return of one size: 27 ft of wire in place of 24 ft
+    own = (
+        figures.circuits[1].loads[0].circuit_drop_v
+        / compute(trailer.plan).circuits[1].loads[0].circuit_drop_v
+    )
+    assert own == pytest.approx(27 / 24)
+    assert circuit.drop_v > circuit.planned_drop_v
+
+
+def test_no_wire_in_the_wall_gets_thicker_by_a_change() -> None:
+    """A plan of 90 ft would have been given thicker wire; a wire that turned out so long has what was laid."""
+    trailer = built("changes: {1A: {length: 90 ft}, 1B: {length: 90 ft}}\n")
+    figures, planned = compute(trailer), compute(built(""))
+    assert {n: w.size for n, w in figures.wires.items()} == {n: w.size for n, w in planned.wires.items()}
+    longer = read_build(PLAN.replace("fan: 12 ft", "fan: 90 ft").encode()).trailer
+    assert longer is not None
+    assert compute(longer).wires["1A"].size != figures.wires["1A"].size
+    assert "drop above advice" in {finding.rule for finding in find(trailer, figures)}
+
+
+def test_size_and_colour_of_a_wire() -> None:
+    trailer = built("changes: {1a: {size: 12 AWG, color: blue}}\n")
+    figures = compute(trailer)
+    assert str(figures.wires["1A"].size) == "12 AWG"
+    assert str(figures.wires["1B"].size) == figures.wire_changes[0].planned_size
+    assert (str(figures.wire_changes[0].color), str(figures.wire_changes[0].planned_color)) == ("blue", "red")
+
+
+def test_a_circuit_in_another_size_with_another_fuse() -> None:
+    trailer = built("changes: {Fan: {size: 12 AWG, fuse: 7.5 A}}\n", issued=False)
+    figures = compute(trailer)
+    assert {str(figures.wires[n].size) for n in ("1A", "1B")} == {"12 AWG"}
+    fuse = figures.circuits[1].fuse
+    assert fuse is not None
+    assert fuse.rating_a == 7.5
+    assert figures.circuit_changes[0].planned_fuse_a == 5.0
+
+
+def test_the_fuse_of_a_circuit_in_a_holder() -> None:
+    figures = compute(built("changes: {water: {fuse: 15 A}}\n", issued=False))
+    assert [fuse.rating_a for fuse in figures.fuses if fuse.name == "pump fuse"] == [15.0]
+    assert (figures.circuit_changes[0].planned_fuse_a, figures.circuit_changes[0].fuse_a) == (10.0, 15.0)
+
+
+def test_another_part_draws_what_it_draws() -> None:
+    """The lamp was assumed: with its own draw the assumption goes. A fuse stays what it was, and is judged."""
+    trailer = built("changes: {lamp: {draws: 24 W}, pump: {draws: 9.6 A}}\n", issued=False)
+    figures = compute(trailer)
+    assert figures.circuits[2].load_current_a == pytest.approx(2.0)
+    assert not [one for one in figures.assumptions if one.id == "draws of lamp"]
+    assert (
+        [one for one in compute(trailer.plan).assumptions if one.id == "draws of lamp"]
+        if trailer.plan
+        else False
+    )
+    assert "load above fuse" in {f.rule for f in find(trailer, figures)}
+
+
+def test_one_name_may_be_a_circuit_and_a_part() -> None:
+    trailer = built("changes: {fan: {fuse: 7.5 A, draws: 4 A}}\n", issued=False)
+    figures = compute(trailer)
+    assert (figures.circuits[1].load_current_a, figures.circuit_changes[0].fuse_a) == (
+        pytest.approx(4.0),
+        7.5,
+    )
+
+
+def test_a_spare_wire_may_be_changed() -> None:
+    trailer = built("changes: {S1: {length: 22 ft}}\n")
+    assert trailer.spares[0].length_m == pytest.approx(22 * 0.3048)
+
+
+def test_a_note_alone_changes_no_figure() -> None:
+    trailer, plan = built("changes: {1A: {note: taped to the rib}}\n"), built("")
+    assert compute(trailer).wires == {
+        n: replace(made, size_given=True) for n, made in compute(plan).wires.items()
+    }
+
+
+@pytest.mark.parametrize(
+    ("changes", "name", "word", "helps"),
+    [
+        ("changes: {fam: {draws: 2 A}}\n", "change of nothing", "fam", "“fan”"),
+        ("changes: {1Z: {length: 2 ft}}\n", "change of an unknown wire", "1Z", "1A"),
+        ("changes: {pump: {length: 2 ft}}\n", "change that does not fit", "2 ft", "its number"),
+        ("changes: {1A: {fuse: 5 A}}\n", "change that does not fit", "5 A", "a wire has a length"),
+        ("changes: {reading: {draws: 2 A}}\n", "change that does not fit", "2 A", "the name that has it"),
+    ],
+)
+def test_what_cannot_be_changed_is_told(changes: str, name: str, word: str, helps: str) -> None:
+    one = problem(changes)
+    assert one.name == name
+    line = (PLAN + changes).splitlines()[one.origin.line - 1]
+    assert line[one.origin.column - 1 :].startswith(word)
+    assert helps in one.help
+
+
+def test_a_change_of_a_draft_is_told() -> None:
+    one = problem("changes: {1A: {length: 15 ft}}\n", issued=False)
+    assert one.name == "change of a draft"
+    assert "wiring-manual number" in one.help
+
+
+def test_a_change_of_a_retired_number_is_told() -> None:
+    gone = (
+        (PLAN + "changes: {3A: {length: 2 ft}}\n")
+        .replace("  water: {from: main fuse, path: [pump fuse: 5 in, pump: 6 ft]}\n", "")
+        .replace("  pump: {kind: pump, draws: 4 A}\n  pump fuse: {kind: fuse, rating: 10 A}\n", "")
+    )
+    (one,) = numbered_build(read_build(gone.encode()), numbers()).problems
+    assert (one.name, "was retired" in one.message) == ("change of an unknown wire", True)
+
+
+@settings(max_examples=25, deadline=None, suppress_health_check=list(HealthCheck))
+@given(st.integers(1, 40), st.integers(1, 40), st.booleans())
+def test_a_change_of_all_lengths_is_the_plan_with_those_lengths(feet: int, back: int, twice: bool) -> None:
+    """Sizes given, changes and a plan written with the same lengths give the same figures."""
+    sized = PLAN.replace("{path: [fan", "{size: 12 AWG, fuse: 5 A, path: [fan")
+    text = sized + f"changes: {{1A: {{length: {feet} ft}}, 1B: {{length: {back} ft}}}}\n"
+    read = numbered_build(read_build(text.encode()), numbers()).trailer
+    other = read_build(sized.replace("[fan: 12 ft]", f"[fan: {feet} ft], return: {back} ft").encode()).trailer
+    assert read is not None
+    assert other is not None
+    changed, written = compute(read).circuits[1], compute(other).circuits[1]
+    assert changed.worst_drop_v == pytest.approx(written.worst_drop_v)
+    assert changed.load_current_a == pytest.approx(written.load_current_a)
+    if twice:
+        again = numbered_build(read_build(text.encode()), numbers()).trailer
+        assert again == read
