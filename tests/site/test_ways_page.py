@@ -106,6 +106,8 @@ def test_what_is_kept_clear_is_half_the_bundle_and_the_tape() -> None:
     way = next(one for one in view.value("ways") if one["chase"] == "right wall groove")
     tubes = [one for one in view.figures.tubes if one.stretch.chase == "right wall groove"]
     if way["wires"]:
-        assert way["clear_length_m"] == pytest.approx(max(one.radius_m or 0.0 for one in tubes) + 0.01, abs=0.0032)
+        assert way["clear_length_m"] == pytest.approx(
+            max(one.radius_m or 0.0 for one in tubes) + 0.01, abs=0.0032
+        )
     conduit = next(one for one in view.value("ways") if one["chase"] == "tongue conduit")
     assert conduit["clear_length_m"] == pytest.approx(0.9375 * 0.0254, abs=0.0017)
