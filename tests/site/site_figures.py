@@ -688,6 +688,7 @@ PAGES: Mapping[str, tuple[Shows, ...]] = {
         Shows("beside_mains/*/gap_length_m", "length"),
         Shows("laid_limits/edge_length_m", "length"),
         Shows("laid_limits/mains_gap_length_m", "length"),
+        Shows("stands/*/own_leads_length_m", "length"),
     ),
     "ways": (
         Shows("assumptions/error of a tape measure/value", "length"),
@@ -696,6 +697,7 @@ PAGES: Mapping[str, tuple[Shows, ...]] = {
         Shows("places/*/seen/*/far_length_m", "length", on_a_way),
     ),
     "runs": (
+        Shows("stands/*/lead_length_m", "length"),
         Shows("chases/*/bore_length_m", "length"),
         Shows("chases/*/slack_length_m", "length"),
         Shows("chases/*/stretches/*/length_m", "length"),
