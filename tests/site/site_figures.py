@@ -716,6 +716,7 @@ PAGES: Mapping[str, tuple[Shows, ...]] = {
         ),
         Shows("wires/*/length_m", "length", run_beside_a_length),
         Shows("spares/*/length_m", "length", run_beside_a_length),
+        Shows("stands/*/lead_length_m", "length"),
     ),
     "fasteners": (
         Shows("assumptions/error of a tape measure/value", "length"),
