@@ -264,7 +264,9 @@ class TowPlugWords(Words):
     """The plug to the tow vehicle."""
 
     pattern: PlugWord = Field(description="the plug's pattern")
-    to_front_box: LengthM = Field(description="its cable from the plug to the front box")
+    to_front_box: LengthM = Field(
+        description="its cable from the plug to the front box; what starts at the plug has lengths of its own"
+    )
     where: FreeText | None = Field(None, description="where it is kept, in words")
     place: Name | None = Field(
         None, description="its place among the places, where that has another name than tow plug"
@@ -276,7 +278,9 @@ class SecondPlugWords(Words):
     """A plug beside the tow plug, with contacts that the first one lacks."""
 
     pattern: SecondPlugWord = Field(description="the second plug's pattern")
-    to_front_box: LengthM = Field(description="its cable from the plug to the front box")
+    to_front_box: LengthM = Field(
+        description="its cable from the plug to the front box; what starts at the plug has lengths of its own"
+    )
     where: FreeText | None = Field(None, description="where it is kept, in words")
 
 

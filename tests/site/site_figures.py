@@ -697,7 +697,6 @@ PAGES: Mapping[str, tuple[Shows, ...]] = {
         Shows("places/*/seen/*/far_length_m", "length", on_a_way),
     ),
     "runs": (
-        Shows("stands/*/lead_length_m", "length"),
         Shows("chases/*/bore_length_m", "length"),
         Shows("chases/*/slack_length_m", "length"),
         Shows("chases/*/stretches/*/length_m", "length"),
@@ -716,6 +715,7 @@ PAGES: Mapping[str, tuple[Shows, ...]] = {
         ),
         Shows("wires/*/length_m", "length", run_beside_a_length),
         Shows("spares/*/length_m", "length", run_beside_a_length),
+        Shows("stands/*/lead_length_m", "length"),
     ),
     "fasteners": (
         Shows("assumptions/error of a tape measure/value", "length"),
