@@ -697,7 +697,6 @@ PAGES: Mapping[str, tuple[Shows, ...]] = {
         Shows("places/*/seen/*/far_length_m", "length", on_a_way),
     ),
     "runs": (
-        Shows("stands/*/lead_length_m", "length"),
         Shows("chases/*/bore_length_m", "length"),
         Shows("chases/*/slack_length_m", "length"),
         Shows("chases/*/stretches/*/length_m", "length"),
