@@ -37,6 +37,7 @@ def ways_page(view: View) -> dict[str, Any]:
         ],
         "body": geometry.body is not None,
         "tape": view.fig("assumptions/error of a tape measure/value", "m"),
+        "loose": _loose(view),
         "wires": _wires(view),
         "unknown": joined([wire_link(number) for number in view.figures.runs.unknown]),
         "panels": [(f"{path}.html", one.panel.name) for path, one in panel_pages(view).items()],
@@ -80,6 +81,19 @@ def _place(view: View, name: str) -> dict[str, Any]:
     return {"name": name, "seen": seen}
 
 
+def _loose(view: View) -> list[dict[str, Any]]:
+    """Return the places round which wires lie off their ways, with the parts there and how far to keep off."""
+    entries: list[dict[str, Any]] = view.value("loose") if "loose" in view.record else []
+    return [
+        {
+            "place": _place(view, entry["place"]),
+            "parts": [name for name in entry["parts"] if name != entry["place"]],
+            "keep": view.fig(f"loose/{number}/clear_length_m"),
+        }
+        for number, entry in enumerate(entries)
+    ]
+
+
 def _wires(view: View) -> list[dict[str, Any]]:
     """Return every wire with the letters of the ways that it runs through, from its supply on."""
     marks = {
@@ -99,6 +113,11 @@ def _wires(view: View) -> list[dict[str, Any]]:
                 "end": wire.end.part,
                 "letters": [mark for n, mark in enumerate(letters) if n == 0 or letters[n - 1] != mark],
                 "known": run is not None,
+                "waiting": [
+                    (end, view.trailer.parts[end].waiting)
+                    for end in dict.fromkeys((wire.start.part, wire.end.part))
+                    if end in view.trailer.parts and view.trailer.parts[end].waiting
+                ],
             }
         )
     return found

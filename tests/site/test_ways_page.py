@@ -14,6 +14,7 @@ from published import Site, sheets, text_of
 sys.path.insert(0, str(Path(__file__).parents[1] / "pages"))
 from owner_pages import page_of, table, told_below, view_of
 
+EXAMPLE = Path(__file__).parents[2] / "example_build" / "trailer.yaml"
 PAGE = "ways.html"
 WIRE = re.compile(r"\b(?:\d+[A-Z]+|S\d+)\b")
 HEADINGS = {
@@ -111,3 +112,25 @@ def test_what_is_kept_clear_is_half_the_bundle_and_the_tape() -> None:
         )
     conduit = next(one for one in view.value("ways") if one["chase"] == "tongue conduit")
     assert conduit["clear_length_m"] == pytest.approx(0.9375 * 0.0254, abs=0.0017)
+
+
+def test_wires_off_their_ways_are_told_with_how_far_to_keep_from_them() -> None:
+    """By hand: 18 in of rise at the cabinet door and 10 mm for the tape are 18.39 in, 1 ft 6 1/2 in by the half inch.
+
+    The breaker and the bar at one place are joined by a foot of wire, and the loop at the box is a foot: both reach
+    half of it, 6.39 in with the tape: 6 1/2 in by the eighth up.
+    """
+    page = page_of(view_of(EXAMPLE.read_bytes()), "ways")
+    told = {row[0]: row[2] for row in table(page, "Off the ways")}
+    assert told["cabinet door battery meter"] == "1 ft 6 1/2 in"
+    assert told["kitchen bar cool box breaker"] == "6 1/2 in"
+    assert told["front box"] == "6 1/2 in"
+    assert "left step switch" not in told, "its wires end where it stands"
+    assert page.select('a[href="#off-the-ways"]')
+
+
+def test_a_wire_whose_part_is_not_there_yet_says_so() -> None:
+    page = page_of(view_of(EXAMPLE.read_bytes()), "ways")
+    rows = {row[0]: row[1] for row in table(page, "Find a wire")}
+    late = {number for number, said in rows.items() if "kitchen socket is not there yet: ordered" in said}
+    assert late == {"10D", "10G", "S1"}
