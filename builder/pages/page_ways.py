@@ -10,6 +10,7 @@ from builder.pages.page_panel import panel_pages
 from builder.pages.record_ways import BETWEEN, EVERYWHERE, TONGUE
 from builder.pages.view import View, joined, step
 from builder.trailer.body import Wall
+from builder.trailer.places import ChaseKind
 
 AREAS = (Wall.LEFT, Wall.RIGHT, Wall.ROOF, Wall.FRONT, Wall.REAR, Wall.FLOOR, BETWEEN, TONGUE)
 """The parts of a trailer in the order of its page; a wall stands there even where no wire is recorded behind it."""
@@ -36,6 +37,7 @@ def ways_page(view: View) -> dict[str, Any]:
             if found.get(area) or area not in (BETWEEN, TONGUE)
         ],
         "body": geometry.body is not None,
+        "hinged": any(chase.kind is ChaseKind.HINGE for chase in geometry.chases.values()),
         "tape": view.fig("assumptions/error of a tape measure/value", "m"),
         "loose": _loose(view),
         "wires": _wires(view),

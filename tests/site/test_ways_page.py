@@ -80,6 +80,19 @@ def test_mains_is_told_of_where_the_file_has_it(site: Site, workshop: Site) -> N
     assert "Behind right kitchen panel: the cable of the mains outlet" in words
 
 
+def test_how_to_measure_is_told(site: Site, workshop: Site) -> None:
+    words = text_of(site.article(PAGE))
+    assert "take off how thick the wall is" in words
+    assert any(chase["kind"] == "hinge loop" for chase in workshop.record["chases"])
+    assert "All is told with every hatch and door shut" in words
+
+
+def test_without_a_hinge_no_hatch_is_spoken_of() -> None:
+    text = PLAN_BUILD.replace("kind: hinge loop", "kind: groove")
+    view = view_of(text.encode())
+    assert "door shut" not in text_of(page_of(view, "ways"))
+
+
 def test_gas_and_water_are_not_drawn_and_the_page_says_so(site: Site) -> None:
     assert "nobody knows where they run" in text_of(site.article(PAGE))
 
