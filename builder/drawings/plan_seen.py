@@ -115,6 +115,11 @@ def bundles_of(trailer: Trailer, figures: Figures) -> tuple[Bundle, ...]:
     )
 
 
+def marks_of(trailer: Trailer, figures: Figures) -> dict[Stretch, str]:
+    """Return the letter of each stretch, that of the bundle it belongs to."""
+    return {stretch: bundle.mark for bundle in bundles_of(trailer, figures) for stretch in bundle.stretches}
+
+
 def seen_in(
     trailer: Trailer, bundles: Sequence[Bundle], view: View, panels: Sequence[PanelView] = ()
 ) -> Seen | None:

@@ -88,7 +88,7 @@ def test_how_to_measure_is_told(site: Site, workshop: Site) -> None:
 
 
 def test_without_a_hinge_no_hatch_is_spoken_of() -> None:
-    text = PLAN_BUILD.replace("kind: hinge loop", "kind: groove")
+    text = PLAN_BUILD.replace("kind: hinge loop, slack: 10 in", "kind: channel")
     view = view_of(text.encode())
     assert "door shut" not in text_of(page_of(view, "ways"))
 
