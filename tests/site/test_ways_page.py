@@ -83,6 +83,7 @@ def test_mains_is_told_of_where_the_file_has_it(site: Site, workshop: Site) -> N
 def test_how_to_measure_is_told(site: Site, workshop: Site) -> None:
     words = text_of(site.article(PAGE))
     assert "take off how thick the wall is" in words
+    assert "seen from inside, any may lie right behind it" in words, "depths count from the outside alone"
     assert any(chase["kind"] == "hinge loop" for chase in workshop.record["chases"])
     assert "All is told with every hatch and door shut" in words
 
