@@ -48,10 +48,10 @@ def battery_line(loom: Loom, words: BatteryWords, places: Mapping[str, Origin]) 
     """Return the line as items: its path, or the short form spelt out; ``places`` are those of the headings' words."""
     origin = places[BATTERY]
     items = list(words.path)
-    if items and (words.to_main_fuse or words.to_front_box):
-        short = words.to_main_fuse or words.to_front_box
+    short = words.to_main_fuse or words.to_front_box
+    if items and short:
         loom.problem(
-            short.origin if short else origin,
+            short.origin,
             "said twice",
             "the battery's line is given as a path and in its short form",
             "keep the path, or the two lengths, not both",

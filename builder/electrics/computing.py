@@ -235,7 +235,8 @@ def _fuses(trailer: Trailer, flow: Flow, sizes: Mapping[int, Size], basis: Basis
     for guard in sorted(flow.guards, key=lambda g: g.spot.circuit.kind is CircuitKind.BATTERY):
         sized = [i for i in guard.protects if i in sizes]
         if sized:
-            index = min(sized, key=lambda i: (by_area(sizes[i]), i))
+            own = guard.spot.circuit.number
+            index = min(sized, key=lambda i: (by_area(sizes[i]), trailer.wires[i].circuit != own, i))
             done.append(_fuse(trailer, guard, (index, sizes[index]), basis))
     return tuple(done)
 

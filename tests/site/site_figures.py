@@ -15,7 +15,17 @@ from builder.quantities import show_mass
 
 Entry = Mapping[str, Any]
 BOTH = ("owner", "workshop")
-COUNTED = ("terminals", "splices", "connectors", "grommets", "fuses", "bulbs", "reflectors", "labels")
+COUNTED = (
+    "terminals",
+    "splices",
+    "connectors",
+    "grommets",
+    "supports",
+    "fuses",
+    "bulbs",
+    "reflectors",
+    "labels",
+)
 WORKSHOP = ("workshop",)
 CAR_STATES = ("lights", "brake_and_left_turn", "everything")
 
@@ -191,6 +201,32 @@ def cut_here(here: Here) -> bool:
     place = next(n for n, one in enumerate(stretches) if one is here.last)
     before = set(stretches[place - 1]["wires"]) if place else None
     return set(here.last["wires"]) != before
+
+
+def goes_in_where_it_is_cut(here: Here) -> bool:
+    """Wires of this size still go in, and the stretch is the first of those that are cut across as one."""
+    chase, stretch, size = here.chain
+    return (
+        size["more_wires"] > 0
+        and bool(stretch["wires"])
+        and cut_here(Here(here.record, here.page, (chase, stretch)))
+    )
+
+
+def a_conduit_or_bent(here: Here) -> bool:
+    """A conduit, or a chase whose own radius the file has."""
+    kinds = {chase["name"]: chase["kind"] for chase in here.record["chases"]}
+    return kinds[here.top["name"]] == "conduit" or "bend_radius_length_m" in here.top
+
+
+def first_of_its_size_and_bundle(here: Here) -> bool:
+    """The first wire of its size with as many beside it: wires alike are told of together."""
+    alike = [
+        wire
+        for wire in here.record["wires"]
+        if (wire["size"], wire["bundle"]) == (here.top["size"], here.top["bundle"]) and wire["length_m"] > 0
+    ]
+    return bool(alike) and alike[0] is here.top
 
 
 def run_beside_a_length(here: Here) -> bool:
@@ -581,6 +617,7 @@ PAGES: Mapping[str, tuple[Shows, ...]] = {
         *_sizing(always, fuse_of_a_circuit),
         Shows("fuses/*/rating_a", "A", both(fuse_of_a_circuit, rated)),
         Shows("circuits/*/size/hand_formula/size", "", pencil_used),
+        Shows("wires/*/bundle", "", first_of_its_size_and_bundle, WORKSHOP),
         Shows("energy/day/*/current_a", "A", something_used),
         Shows("energy/day/*/hours/*", "", something_used),
         Shows("energy/day/*/use_ah/*", "", something_used),
@@ -621,14 +658,34 @@ PAGES: Mapping[str, tuple[Shows, ...]] = {
         Shows("energy/weeks_to_half_off/1", "", both(isolated, drained, unlike("weeks_to_half_off"))),
         Shows("fuses/*/rating_a", "A", main_or_taken_out),
     ),
-    "scale": (Shows("chases/*/stretches/*/fill_percent", "%", cut_here),),
+    "scale": (
+        Shows("chases/*/stretches/*/fill_percent", "%", cut_here),
+        Shows("chases/*/stretches/*/room/*/more_wires", "", goes_in_where_it_is_cut),
+    ),
+    "building-in": (
+        Shows("laid/*/hole_length_m", "length"),
+        Shows("laid/*/from_the_edge_length_m", "length"),
+        Shows("laid/*/frames/*/back_length_m", "length"),
+        Shows("laid/*/frames/*/up_length_m", "length"),
+        Shows("laid/*/supports/count", ""),
+        Shows("laid/*/supports/spacing_length_m", "length"),
+        Shows("laid/*/supports/between/*/count", "", some("count")),
+        Shows("laid/*/turned_deg", "", a_conduit_or_bent),
+        Shows("laid/*/bend_radius_length_m", "length"),
+        Shows("laid/*/least_bend_length_m", "length", a_conduit_or_bent),
+        Shows("turns/*/angle_deg", ""),
+        Shows("turns/*/least_bend_length_m", "length"),
+        Shows("beside_mains/*/gap_length_m", "length"),
+        Shows("laid_limits/edge_length_m", "length"),
+        Shows("laid_limits/mains_gap_length_m", "length"),
+    ),
     "runs": (
         Shows("chases/*/bore_length_m", "length"),
         Shows("chases/*/slack_length_m", "length"),
         Shows("chases/*/stretches/*/length_m", "length"),
         Shows("chases/*/stretches/*/fill_percent", "%"),
         Shows("chases/*/stretches/*/limit_percent", "%", filled),
-        Shows("chases/*/stretches/*/more_wires", ""),
+        Shows("chases/*/stretches/*/room/*/more_wires", "", some("more_wires")),
         *(
             Shows(f"{wires}/*/run/{part}_length_m", "length", some(f"{part}_length_m"))
             for wires in ("wires", "spares")

@@ -19,6 +19,8 @@ from builder.tables.tow_plugs import plug_pattern
 UNITS = r"A|Ah|V|W|Wh|%|Ω|ft|in|m|mm|mm²|AWG|h|kg|lb|°C|°F|volts?|amps?|amperes?|circular mils"
 WITH_UNIT = re.compile(rf"(?<![\w.])[\d.,/]*\d\s+(?:{UNITS})(?!\w)|(?<![\w.])\d[\d.]*(?:%|Ω|mm²|V\b)")
 FIXED = {
+    # the thickness of a steel plate, which no measure prints finely enough
+    "building-in": {"1/16 in", "1.6 mm"},
     "circuit": {"12 V"},  # the share of it; the voltage of a switch's rating
     "worked": {"12.0 V"},
     "index": {"12 volt"},
@@ -83,6 +85,9 @@ NOT_IN_THE_EXAMPLE = {
         for part in ("way", "rise", "slack", "loop", "run", "tail", "cut")
     ),
     ("runs", "spares/*/length_m"),
+    # all its frames are upright, and mains lies in a chase far from all others
+    ("building-in", "laid/*/frames/*/up_length_m"),
+    ("building-in", "beside_mains/*/gap_length_m"),
     # its skins have no corners, its hinge loop no hinge, and its panel is not wholly recorded
     *(
         ("fasteners", f"skins/*/wires_behind/*/{part}_length_m")
