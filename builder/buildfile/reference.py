@@ -140,5 +140,6 @@ def _filled(text: str, margin: str) -> str:
 
 
 def _assumption_text(row: Default) -> str:
-    value = f"{row.value:g} {row.unit} ({row.low:g} to {row.high:g})"
+    metric = f"; {row.metric_value:g} {row.unit} in a metric build" if row.metric_value != row.value else ""
+    value = f"{row.value:g} {row.unit}{metric} ({row.low:g} to {row.high:g})"
     return hanging(row.id, f"{value}: {row.about}; {row.reason} [{row.known}]")
