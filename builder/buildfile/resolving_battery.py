@@ -162,7 +162,7 @@ def _last_leg(loom: Loom, thread: Thread, tip: Tip, item: ItemWords) -> None:
             origin=item.name.origin,
             size=item.size.value if item.size else thread.size,
             through=tuple(place.value for place in item.through),
-            legs=(Leg(tip.feeds[0].part, FRONT_BOX, loom.layout.past(item)),),
+            legs=(Leg(tip.feeds[0].part, FRONT_BOX, loom.layout.past(item.through)),),
         )
     )
 
@@ -180,7 +180,7 @@ def _return_and_bond(
         ()
         if given
         else tuple(
-            Leg(start, item.name.value, loom.layout.past(item))
+            Leg(start, item.name.value, loom.layout.past(item.through))
             for start, item in zip(starts, line.items, strict=False)
         )
     )

@@ -204,10 +204,14 @@ def problems_of(details: list[ErrorDetails], model: Any, value: object, key: Key
         for detail in unknown
         for near in nearest_words(str(detail["loc"][-1]), _model_at(model, detail["loc"][:-1]))
     }
+    paths = [detail["loc"] for detail in details]
+    lists = {path[:-2] for path in paths if len(path) > 1 and str(path[-2]).startswith("list[")}
     problems = []
     for detail in details:
         if isinstance(detail["input"], Nothing):
             continue  # that nothing stands there is told already
+        if isinstance(detail["input"], list) and detail["loc"][:-1] in lists:
+            continue  # a list may stand there: what is wrong in it is told
         if detail["type"] == "missing" and (detail["loc"][:-1], str(detail["loc"][-1])) in guesses:
             continue  # the misspelt word is the missing one: one cause, one message
         problems.append(_problem_of(detail, model, value, key))

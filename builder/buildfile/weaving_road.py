@@ -22,7 +22,7 @@ from builder.trailer.color import Color
 from builder.trailer.model import FRONT_BOX, GROUND_BAR, TOW_PLUG, Assumption, RoadLamp, TowPlug
 from builder.trailer.origin import Origin
 from builder.trailer.parts import Draw, Form, Law, Part, Terminal
-from builder.trailer.plug_functions import among, said_in
+from builder.trailer.plug_functions import among, line_of
 from builder.trailer.size import Size
 from builder.trailer.wires import Load, Role
 
@@ -88,7 +88,7 @@ def earth_or_ground(contact: PlugContact) -> str:
 def _does(lamps: list[Lamp], contact: PlugContact, country: str) -> str:
     """Return what a contact does for these lamps, in the words of a country."""
     shown = {word for lamp in lamps for pin, words in lamp.by_contact if pin == contact.pin for word in words}
-    return ", ".join(said_in(country, one) for one in among(contact, shown)[0])
+    return line_of(contact, among(contact, shown)[0], country)
 
 
 def contact_name(contact: PlugContact, does: str = "") -> str:

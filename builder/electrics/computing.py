@@ -146,6 +146,8 @@ def _figures(trailer: Trailer) -> Figures:
         clearances=covered.clearances,
         panels=covered.panels,
         hinges=covered.hinges,
+        tubes=covered.tubes,
+        near_walls=covered.walls,
         laid=laid(trailer, runs, _every_size(trailer, wires)),
     )
 
@@ -322,7 +324,7 @@ def _assumptions(trailer: Trailer, flow: Flow, energy_: EnergyFigures | None) ->
         general.append("insulation temperature")
     if trailer.tow_plug is not None:
         general += ["tow supply voltage", "road lamp drop aimed at"]
-    if trailer.geometry.skins or trailer.geometry.panels:
+    if trailer.geometry:
         general.append(TAPE)
     if trailer.wires or trailer.spares:
         general += ["tail at each end", "wire to spare", "terminals to spare"]

@@ -41,6 +41,7 @@ class Wire:
     ``through`` holds the words of ``through:`` as they were written. ``legs`` leads along the parts that it passes,
     away from the supply. ``draft`` is False once the number was issued to this wire for ever; ``issued_size`` is the
     size that it had then, None where that was not kept.
+    ``where`` is what a spare wire's maker says of where its ends lie.
     """
 
     number: str
@@ -57,6 +58,7 @@ class Wire:
     legs: tuple[Leg, ...] = ()
     draft: bool = True
     issued_size: Size | None = None
+    where: str = ""
 
 
 BREAKAWAY = "breakaway"

@@ -304,6 +304,8 @@ SLIPS_OF_WORDS = {
     ),
     "no front box": ("front box: {fuse ways: 6, fuses: blade, fuses on the shelf: [3 A, 5 A]}\n", ""),
     "fuses without brackets": ("fuses on the shelf: [3 A, 5 A]", "fuses on the shelf: 3 A, 5 A, 10 A"),
+    "output without a letter": ("outputs: 2", 'outputs: ["**", door]'),
+    "curly quotes around an output": ("outputs: 2", "outputs: [\u201cdoor\u201d, sink]"),
     "draw of a two-way switch": ("{kind: two-way switch}", "{kind: two-way switch, draws: 1 A}"),
     "name of signs in a list": ("labels: 5,", 'labels: 5, parts: ["**"],'),
     "misspelt word of a ground bar": (

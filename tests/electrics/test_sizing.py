@@ -123,6 +123,9 @@ def test_a_fuse_guards_the_return_that_its_circuit_shares_with_another() -> None
     way = fuses[f"way {trailer.circuits[1].way}"]
     assert (way.thinnest_wire, str(way.thinnest), way.ceiling_a) == ("1C", "18 AWG", 10)
     assert fuses["main fuse"].thinnest_wire.startswith("3")
+    trailer = read_build(text.replace("18 AWG", "14 AWG").encode()).trailer
+    assert trailer is not None
+    assert {fuse.name: fuse.thinnest_wire for fuse in compute(trailer).fuses}[way.name] == "2A"
 
 
 THICK_LINE = """\

@@ -9,7 +9,7 @@ from builder.rules.finding import Level
 _FLAT = "tow plug: {pattern: 4-way flat, to front box: 7 ft}\n"
 
 
-_REFLECTORS = """\
+REFLECTORS = """\
 reflectors:
   rear reflector: {at: rear, side: both, color: red}
   side reflector: {at: rear side, side: both, color: red}
@@ -26,7 +26,7 @@ reflectors:
 
 def us_build(lamps: str, size: str = "length: 12 ft, width: 5 ft") -> str:
     head = f"format: 1\nbuild: {{name: Example, country: US}}\ntrailer: {{{size}}}\n"
-    return head + _FLAT + _REFLECTORS + "road lamps:\n  lamps: led\n" + lamps
+    return head + _FLAT + REFLECTORS + "road lamps:\n  lamps: led\n" + lamps
 
 
 USUAL_LAMPS = (

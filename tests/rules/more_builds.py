@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from limits_of_covers import HATCH, TUBE, WALL
-from limits_of_lamps import USUAL_LAMPS, us_build
+from limits_of_lamps import REFLECTORS, USUAL_LAMPS, us_build
 from limits_of_ways import TWO_IN_TUBE
 from rule_builds import LAMP, build, changed
 
@@ -33,6 +33,15 @@ circuits:
   brakes: {from: tow plug brake, size: 10 AWG, path: [left brake: 12 ft, right brake: 5 ft]}
   breakaway: {from: breakaway battery, fuse: 20 A, size: 10 AWG, path: [alarm: 9 ft]}
 """
+BARE_PLUG = (
+    "format: 1\nbuild: {name: Example, country: US}\ntow plug: {pattern: 4-way flat, to front box: 7 ft}\n"
+    "brakes: {kind: electric, drum: 10 in, magnets: 2, breakaway battery: 5 Ah}\n"
+)
+RATED_PLUG = (
+    "parts:\n  plug: {kind: connector, ways: 4, rating: 1 A}\n  converter: {kind: converter, gives: 3 A, "
+    "gives at: 5 V}\n  socket: {kind: socket, draws: 15 W, at: 5 V}\n"
+    "circuits:\n  phone: {path: [plug: 3 ft, converter: 6 ft, socket: 8 in]}\n"
+)
 THIN_BRAKES = """\
 format: 1
 build: {name: Example, country: US}
@@ -123,6 +132,8 @@ REST = (
 
 MORE_BUILDS = (
     ("breakaway not reaching", "no switch on the breakaway's path", BARE_AWAY),
+    ("brakes not fed", "a plug without a contact for them", BARE_PLUG),
+    ("connector overloaded", "by what a converter takes", build(RATED_PLUG)),
     ("battery fuse", "a line from the car without a fuse", TWO_LINES),
     ("charge line unfused", "the second of two lines from the car", TWO_LINES),
     (
@@ -151,6 +162,7 @@ MORE_BUILDS = (
         "reflectors at the front of the sides",
         changed(us_build(USUAL_LAMPS), FRONT_REFLECTOR, ""),
     ),
+    ("lamp missing", "no reflector at all", changed(us_build(USUAL_LAMPS), REFLECTORS, "")),
     ("lamp missing", "turn lamps, in one of two colours", us_build(changed(USUAL_LAMPS, "turn, ", ""))),
     (
         "no way for wire",

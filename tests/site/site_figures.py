@@ -239,6 +239,16 @@ def unreached(here: Here) -> bool:
     return not here.last["reached"]
 
 
+def goes_out(here: Here) -> bool:
+    return "round_hole_length_m" in here.last
+
+
+def on_a_way(here: Here) -> bool:
+    """The places of all ways, from every edge that they are not at."""
+    ways = here.record["ways"]
+    return here.last["side"] != "at" and any(here.top["name"] in way["places"] for way in ways)
+
+
 def this_panel(here: Here) -> bool:
     """It belongs to the panel of the page."""
     return here.top["name"] == here.page.get("name")
@@ -679,6 +689,12 @@ PAGES: Mapping[str, tuple[Shows, ...]] = {
         Shows("laid_limits/edge_length_m", "length"),
         Shows("laid_limits/mains_gap_length_m", "length"),
     ),
+    "ways": (
+        Shows("assumptions/error of a tape measure/value", "length"),
+        Shows("ways/*/clear_length_m", "length"),
+        Shows("ways/*/areas/*/depth_length_m", "length"),
+        Shows("places/*/seen/*/far_length_m", "length", on_a_way),
+    ),
     "runs": (
         Shows("chases/*/bore_length_m", "length"),
         Shows("chases/*/slack_length_m", "length"),
@@ -703,7 +719,10 @@ PAGES: Mapping[str, tuple[Shows, ...]] = {
         Shows("assumptions/error of a tape measure/value", "length"),
         Shows("skins/*/fasteners_length_m", "length"),
         *(Shows(f"skins/*/wires_behind/*/{part}_length_m", "length") for part in ("begins", "ends", "depth")),
-        Shows("skins/*/wires_behind/*/left_length_m", "length", unreached),
+        Shows(
+            "skins/*/wires_behind/*/left_length_m", "length", both(unreached, lambda here: not goes_out(here))
+        ),
+        Shows("skins/*/wires_behind/*/round_hole_length_m", "length", goes_out),
         *(
             Shows(f"hinges/*/{part}_m", "length")
             for part in ("length", "shut_length", "apart_at_most_length", "bend_length", "least_bend_length")
