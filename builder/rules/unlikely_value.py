@@ -58,8 +58,7 @@ WIRE_SAYS = "wire {wire} is {length} long, in a trailer of {trailer}"
 WIRE_HELP = "look at its length in the path: is the point where it should be? Leave it when it is right"
 PLACE_SAYS = "“{place}” is {far} outside the outline of the body, and “{chase}” runs through it in a wall"
 PLACE_HELP = (
-    "measure it again, or mend the outline of the body; a chase that runs outside the body is a channel or a "
-    "conduit, kind: channel"
+    "measure it again, or mend the outline of the body; a chase that runs outside it is written kind: channel"
 )
 PLACE_BASIS = "the outline and the places of the file"
 USUAL_BASIS = "usual for its kind, common practice"
