@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 from builder.electrics.figures import CircuitFigures, Figures, KeptSize
@@ -41,7 +41,6 @@ def told_kept(trailer: Trailer, figures: Figures, today: Mapping[str, Size]) -> 
     chosen if all walls were open.
     """
     kept = [wire for wire in trailer.wires if is_kept(trailer, wire)]
-    circuits = {wire.circuit for wire in kept}
     return replace(
         figures,
         kept_sizes=tuple(
@@ -50,11 +49,13 @@ def told_kept(trailer: Trailer, figures: Figures, today: Mapping[str, Size]) -> 
             if (size := figures.wires[wire.number].size) != today[wire.number]
             and abs(by_area(size) - by_area(today[wire.number])) > 1e-9
         ),
-        circuits={number: _as_kept(made, circuits) for number, made in figures.circuits.items()},
+        circuits={number: _as_kept(made, kept, figures) for number, made in figures.circuits.items()},
     )
 
 
-def _as_kept(made: CircuitFigures, circuits: set[int]) -> CircuitFigures:
-    if made.size.reason != "given" or circuits.isdisjoint(made.size.circuits):
+def _as_kept(made: CircuitFigures, kept: Sequence[Wire], figures: Figures) -> CircuitFigures:
+    """Return a circuit with the thinnest size that is kept of its wires, and of those wired in one size with them."""
+    sizes = [figures.wires[wire.number].size for wire in kept if wire.circuit in made.size.circuits]
+    if made.size.reason != "given" or not sizes:
         return made
-    return replace(made, size=replace(made.size, reason="kept"))
+    return replace(made, size=replace(made.size, reason="kept", chosen=min(sizes, key=by_area)))

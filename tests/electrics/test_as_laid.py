@@ -155,6 +155,19 @@ def test_it_is_told_why_a_kept_size_is_what_it_is() -> None:
     assert "kept" not in {one.size.reason for one in judged(OPEN, LEDGER)[1].circuits.values()}
 
 
+def test_the_cable_of_the_plug_is_not_told_as_the_size_of_the_road_lamps() -> None:
+    """Its wires have sizes of their own, which the file or the plug gives: they are thinner, and not what was kept."""
+    text = BUILD.replace("parts:\n", "tow plug: {pattern: 4-way flat, to front box: 7 ft}\nparts:\n") + (
+        "road lamps:\n  rear lamp: {shows: [tail, stop, turn], side: both, wire: 14 ft}\n"
+    )
+    figures = judged(text, issued(text))[1]
+    fresh = read_build(text.encode()).trailer
+    assert fresh is not None
+    told_now = {n: (str(c.size.chosen), c.size.reason) for n, c in figures.circuits.items()}
+    chosen = {n: str(c.size.chosen) for n, c in compute(fresh).circuits.items()}
+    assert told_now == {number: (size, "kept") for number, size in chosen.items()}
+
+
 # ------------------------------------------------------------------ a ledger of the first form
 
 
