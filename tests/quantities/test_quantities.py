@@ -191,6 +191,7 @@ WRONG = [
     (read_size, "AWG", "AWG", "no number in AWG", "16 AWG or 2.5 mm²"),
     (read_current, "ft", "ft", "no number in ft; a current is wanted", "3 A"),
     (read_length, "ft 3", "ft 3", "before its number", "write 3 ft"),
+    (read_current, "UP TO 3 A", "UP TO", "leaves the number open", "write 3 A"),
     (read_current, "3\u00a0A or 4\u202fA", "3\u00a0A or 4\u202fA", "is a choice", "write 3 A or 4 A"),
     # the unit
     (read_length, "14", "14", "14 has no unit", "write 14 ft or 14 m"),
