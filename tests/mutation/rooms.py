@@ -28,7 +28,7 @@ EDITS = ("edits", "extents", "leaves", "mending", "suggesting", "synonyms")
 """Modules of the build file's room that make edits."""
 
 BY_CODE = "tests/check_values/test_check_values.py::test_computed_answers_come_from_the_functions_named"
-"""Looks for the code that runs, which is another one in a room that is tried."""
+"""Looks at which code runs, and mutmut puts code of its own around every function."""
 
 ROOMS = {
     room.name: room
