@@ -8,6 +8,7 @@ from typing import Any
 from builder.pages.page_circuit import wire_rows
 from builder.pages.page_fuses import wire_link
 from builder.pages.page_runs import has_places
+from builder.pages.page_ways import has_ways
 from builder.pages.view import View, standard_code
 from builder.trailer.circuits import CircuitKind
 from builder.trailer.color import Color
@@ -23,6 +24,7 @@ def wires_page(view: View) -> dict[str, Any]:
     return {
         "workshop": view.edition.reads(),
         "drafts": view.drafts(),
+        "ways": has_ways(view),
         "runs": view.edition.reads() and has_places(view),
         "sample": _sample(view),
         "firsts": _firsts(view),

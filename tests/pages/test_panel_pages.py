@@ -80,6 +80,8 @@ def test_a_panel_that_is_wholly_recorded_has_its_longest_screw() -> None:
     assert "groove" in row[0]
     assert "1 ft from the upper edge" in row[1] or "1 ft from the lower edge" in row[1]
     assert row[2:] == ["5/8 in", "2 in", "1 1/4 in"]
+    assert "Depth goes from the face to the middle of the wires" in words_of(found)
+    assert "It is no length for a screw" in words_of(found)
 
 
 @pytest.mark.parametrize("units", ["feet", "metric"])
@@ -116,6 +118,7 @@ def test_a_panel_that_is_not_wholly_recorded_has_none(old: str, new: str, says: 
     _, found = page(SPARE_WAY if "spare way" in new else LINED.replace(old, new, 1))
     words = words_of(found)
     assert "Do not drill or screw into this panel." in words
+    assert "Clamp, hook or glue it on instead." in words
     assert says in words
     assert "Longest screw" not in words
     assert "screw of that length" not in words
