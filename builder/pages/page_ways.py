@@ -10,6 +10,7 @@ from builder.pages.page_panel import panel_pages
 from builder.pages.record_ways import BETWEEN, EVERYWHERE, TONGUE
 from builder.pages.view import View, joined, step
 from builder.trailer.body import Wall
+from builder.trailer.left import left_wires
 from builder.trailer.places import ChaseKind
 
 AREAS = (Wall.LEFT, Wall.RIGHT, Wall.ROOF, Wall.FRONT, Wall.REAR, Wall.FLOOR, BETWEEN, TONGUE)
@@ -42,6 +43,7 @@ def ways_page(view: View) -> dict[str, Any]:
         "loose": _loose(view),
         "wires": _wires(view),
         "unknown": joined([wire_link(number) for number in view.figures.runs.unknown]),
+        "left": [wire.number for wire in left_wires(view.trailer)],
         "panels": [(f"{path}.html", one.panel.name) for path, one in panel_pages(view).items()],
         "mains": view.trailer.mains.what if view.trailer.mains is not None else "",
         "mains_in": [entry["mark"] for entry in ways if geometry.chases[entry["chase"]].holds_mains],
