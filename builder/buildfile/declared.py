@@ -441,8 +441,9 @@ class BrakesWords(Words):
 class StockWords(Words):
     """What is already there, so that the shopping list leaves it out."""
 
-    wire: dict[WireKey, RollM] = Field(
-        {}, description="wire by colour and size, or pair and size, each with its length"
+    wire: dict[WireKey, Annotated[list[RollM], BeforeValidator(listed), Field(min_length=1)]] = Field(
+        {},
+        description="wire by colour and size, or pair and size, each with its length, a list for several spools",
     )
     fuses: dict[FuseKey, Count] = Field(
         {}, description="fuses by rating, and by kind where it is not the front box's, each with how many"
