@@ -264,7 +264,9 @@ class TowPlugWords(Words):
     """The plug to the tow vehicle."""
 
     pattern: PlugWord = Field(description="the plug's pattern")
-    to_front_box: LengthM = Field(description="its cable from the plug to the front box")
+    to_front_box: LengthM = Field(
+        description="its cable from the plug to the front box; what starts at the plug has lengths of its own"
+    )
     where: FreeText | None = Field(None, description="where it is kept, in words")
     place: Name | None = Field(
         None, description="its place among the places, where that has another name than tow plug"
@@ -276,7 +278,9 @@ class SecondPlugWords(Words):
     """A plug beside the tow plug, with contacts that the first one lacks."""
 
     pattern: SecondPlugWord = Field(description="the second plug's pattern")
-    to_front_box: LengthM = Field(description="its cable from the plug to the front box")
+    to_front_box: LengthM = Field(
+        description="its cable from the plug to the front box; what starts at the plug has lengths of its own"
+    )
     where: FreeText | None = Field(None, description="where it is kept, in words")
 
 
@@ -407,11 +411,17 @@ class ReflectorWords(Words):
 class SpareWords(Words):
     """A spare wire with both ends recorded."""
 
-    from_: FreeText = Field(description="where one end is")
-    to: FreeText = Field(description="where the other end is")
-    wire: LengthM = Field(description="its length")
+    from_: FreeText = Field(description="where one end is: a place, a part, or words of your own")
+    to: FreeText = Field(description="where the other end is: a place, a part, or words of your own")
+    wire: LengthM | None = Field(
+        None, description="its length; by its way where left out and both ends are places"
+    )
+    through: Annotated[list[Name], BeforeValidator(listed)] = Field(
+        [], description="chases or places that it runs through, where it is not the shortest way"
+    )
     size: SizeText_ | None = Field(None, description="its size")
     color: ColourWords | None = Field(None, description="its colour")
+    where: FreeText | None = Field(None, description="where its two ends lie there, in words")
 
 
 class MainsWords(Words):

@@ -6,7 +6,7 @@ from typing import Annotated
 
 from pydantic import BeforeValidator, Field
 
-from builder.buildfile.choices import CarriesWord, ChaseKindWord, FastenedFrom, listed
+from builder.buildfile.choices import CarriesWord, ChaseKindWord, FastenedFrom, WallWord, listed
 from builder.buildfile.declared_base import Words
 from builder.buildfile.values import (
     BendM,
@@ -101,6 +101,10 @@ class SkinWords(Words):
 
     corners: Annotated[list[Name], Field(min_length=1)] | None = Field(
         None, description="places at its corners, in their order round it"
+    )
+    lies_on: Annotated[list[WallWord], BeforeValidator(listed), Field(min_length=1)] | None = Field(
+        None,
+        description="the walls, roof or floor of the body that it lies on, by their outline, instead of corners",
     )
     fasteners_go_in: FastenerM = Field(description="how far its screws or staples go in behind it")
     from_: FastenedFrom | None = Field(

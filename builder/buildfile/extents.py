@@ -140,5 +140,5 @@ def _extent(event: events.NodeEvent, lines: Sequence[str], first: int) -> Extent
     line, column = end.line, end.column
     if isinstance(event, events.ScalarEvent) and event.style in ("|", ">"):
         # A block text ends where the next line begins.
-        line, column = line - 1, len(lines[line - 1]) if line else 0
+        line, column = line - 1, len(lines[line - 1])
     return (start.line + first, start.column), (line + first, column)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 
 from builder.buildfile.declared import ItemWords
@@ -52,9 +52,9 @@ class Layout:
             return self.stands[folded]
         return Stand(place) if place is not None and place in self.geometry.places else None
 
-    def past(self, item: ItemWords) -> tuple[str, ...]:
-        """Return the names of the chases and places that an item's wire is to run through."""
-        found = (self.named.get(fold(name.value)) for name in item.through)
+    def past(self, through: Sequence[Written[str]]) -> tuple[str, ...]:
+        """Return the names of the chases and places that a wire is to run through."""
+        found = (self.named.get(fold(name.value)) for name in through)
         return tuple(name for name in found if name is not None)
 
     def near(self, name: str) -> tuple[str, ...]:
@@ -76,7 +76,7 @@ def laid_out(layout: Layout, start: str, item: ItemWords, name: str) -> tuple[It
         return item, None
     if one is None or other is None:
         return item, _missing(layout, item, [start] * (one is None) + [name] * (other is None))
-    way = layout.finder.way(one.place, other.place, layout.past(item))
+    way = layout.finder.way(one.place, other.place, layout.past(item.through))
     if isinstance(way, NoWay):
         return item, _no_way(item, (start, name), way)
     length_m = leg_length_m(way, ((start, one), (name, other)), layout.loop_m)
@@ -126,13 +126,13 @@ def no_length(item: ItemWords) -> tuple[Mend, ...]:
     return (*instead(f"{name}: {BLANK}"), *add(f"length: {BLANK}"))
 
 
-def check_through(layout: Layout, item: ItemWords) -> list[Problem]:
-    """Return the problem of each unknown name that an item's wire is to run through; none where no place is known."""
+def check_through(layout: Layout, through: Sequence[Written[str]]) -> list[Problem]:
+    """Return the problem of each unknown name that a wire is to run through; none where no place is known."""
     if not layout.geometry or layout.broken & {"places", "chases"}:
         return []
     return [
         unknown_place(layout, name, "a place or a chase")
-        for name in item.through
+        for name in through
         if fold(name.value) not in layout.named and fold(name.value) not in layout.broken
     ]
 

@@ -65,7 +65,9 @@ def _other_shape(leaf: Leaf, problem: Problem) -> Iterator[Edit]:
     else:
         torn = re.fullmatch(r"(.*?)\s+(\d.*)", text)
         shapes = [*([f"[{torn[1]}: {torn[2]}]"] if torn else []), f"[{text}]", f"[{text}: {BLANK}]"]
-        shapes += [f"{{kind: {text}}}", f"{{kind: {BLANK}}}"]
+        # under a heading such as places, kind would be the name of a place
+        if entry.start[1] or name == "brakes":
+            shapes += [f"{{kind: {text}}}", f"{{kind: {BLANK}}}"]
     yield from (leaf.edit(entry.value, shape) for shape in shapes)
 
 

@@ -248,8 +248,6 @@ def _cells(char: str) -> int:
 
 
 def _shown(char: str) -> str:
-    if " " <= char <= "~":
-        return char
     if char in "\t\n\r":
         return " "
     hidden = unicodedata.category(char) in {"Cc", "Cf", "Cs", "Cn", "Zl", "Zp"}

@@ -190,7 +190,7 @@ def comment_word(text: str, start: int = 0) -> re.Match[str] | None:
 
 def starts_curly(value: str) -> bool:
     """Whether a value begins with a typographic quote."""
-    return value[:1] != "" and value[0] in CURLY
+    return value.startswith(tuple(CURLY))
 
 
 def name_too_long(origin: Origin, length: int) -> Problem:

@@ -52,7 +52,7 @@ def explain(fault: Fault) -> Problem:
 def _escape(fault: Fault) -> Problem | None:
     if "escape" in fault.what and "quoted" in fault.during:
         line, column = fault.place
-        at = max(0, fault.line.rfind("\\", 0, column + 1))
+        at = max(0, fault.line[: column + 1].rfind("\\"))
         return backslash(fault.origin(line, at, 2), fault.line[at : at + 2])
     if fault.during or not ("chr()" in fault.what or "too large" in fault.what):
         return None

@@ -29,7 +29,6 @@ from builder.buildfile.resolving_headings import (
     mains,
     resolve_box,
     resolve_shelf,
-    spare_wires,
 )
 from builder.buildfile.resolving_leads import reach_sides
 from builder.buildfile.resolving_parts import general_default, is_reserved, reserved, resolve_parts
@@ -43,6 +42,7 @@ from builder.buildfile.resolving_road import (
     road_lamps,
     technology_of,
 )
+from builder.buildfile.resolving_spares import check_spares, spare_wires
 from builder.buildfile.resolving_stands import read_stands, with_stands
 from builder.buildfile.resolving_stock import check_stock, resolve_stock
 from builder.buildfile.suggesting import near_words
@@ -137,6 +137,7 @@ def resolve(declared: Declared, names: frozenset[str] = frozenset()) -> tuple[Tr
     loom.layout = _layout(loom, declared, assumer)
     loom.problems += _body(loom.layout, declared)
     loom.problems += reach_sides(loom.layout, declared)
+    loom.problems += check_spares(loom.layout, declared.spares)
     shelf = resolve_shelf(declared.wire, declared.build, declared.written_at)
     plug = resolve_plug(declared.tow_plug, declared.second_plug, declared.written_at)
     circuits, lamps = _weave(loom, declared, plug, assumer)
@@ -152,7 +153,7 @@ def resolve(declared: Declared, names: frozenset[str] = frozenset()) -> tuple[Tr
         return None, loom.problems
     if declared.battery is not None:
         loom.sections[BATTERY] = Section(BATTERY, BATTERY_PLUS, BATTERY_MINUS, 12.0)
-    wires, spares = number_wires(loom), spare_wires(declared.spares, shelf)
+    wires, spares = number_wires(loom), spare_wires(loom.layout, declared.spares, shelf)
     trailer = Trailer(
         identity=identity(declared.build, declared.trailer),
         battery=resolve_battery(declared.battery) if declared.battery else None,

@@ -48,10 +48,10 @@ def battery_line(loom: Loom, words: BatteryWords, places: Mapping[str, Origin]) 
     """Return the line as items: its path, or the short form spelt out; ``places`` are those of the headings' words."""
     origin = places[BATTERY]
     items = list(words.path)
-    if items and (words.to_main_fuse or words.to_front_box):
-        short = words.to_main_fuse or words.to_front_box
+    short = words.to_main_fuse or words.to_front_box
+    if items and short:
         loom.problem(
-            short.origin if short else origin,
+            short.origin,
             "said twice",
             "the battery's line is given as a path and in its short form",
             "keep the path, or the two lengths, not both",
@@ -162,7 +162,7 @@ def _last_leg(loom: Loom, thread: Thread, tip: Tip, item: ItemWords) -> None:
             origin=item.name.origin,
             size=item.size.value if item.size else thread.size,
             through=tuple(place.value for place in item.through),
-            legs=(Leg(tip.feeds[0].part, FRONT_BOX, loom.layout.past(item)),),
+            legs=(Leg(tip.feeds[0].part, FRONT_BOX, loom.layout.past(item.through)),),
         )
     )
 
@@ -180,7 +180,7 @@ def _return_and_bond(
         ()
         if given
         else tuple(
-            Leg(start, item.name.value, loom.layout.past(item))
+            Leg(start, item.name.value, loom.layout.past(item.through))
             for start, item in zip(starts, line.items, strict=False)
         )
     )

@@ -27,7 +27,7 @@ def check_changes(changes: Changes, trailer: Trailer) -> list[Problem]:
     """Return what is wrong with changes of circuits and parts; those of wires wait until all wires have a number."""
     problems = []
     for key, words in changes.items():
-        if _NUMBER.fullmatch(key):
+        if _is_number(trailer, key):
             problems += _misfits(key, words, _OF_WIRES, "a wire has a length, a size and a color")
             continue
         circuit, part = _circuit(trailer, key), _part(trailer, key)
@@ -67,6 +67,11 @@ def _misfits(key: Key, words: ChangeWords, fits: tuple[str, ...], way_out: str) 
     ]
 
 
+def _is_number(trailer: Trailer, key: str) -> bool:
+    """Tell whether a key is meant as a wire's number: it looks like one, and nothing is called so."""
+    return bool(_NUMBER.fullmatch(key)) and _circuit(trailer, key) is None and _part(trailer, key) is None
+
+
 def _circuit(trailer: Trailer, key: str) -> Circuit | None:
     return next((c for c in trailer.circuits if fold(c.name) == fold(key)), None)
 
@@ -82,7 +87,7 @@ def as_built(trailer: Trailer, changes: Changes) -> tuple[Trailer | None, tuple[
     wires = {wire.number: wire for wire in (*trailer.wires, *trailer.spares)}
     built, problems, told = trailer, [], []
     for key, words in changes.items():
-        if _NUMBER.fullmatch(key):
+        if _is_number(trailer, key):
             wire = wires.get(key.upper())
             problem = _not_to_change(key, wire, trailer)
             if problem is not None or wire is None:

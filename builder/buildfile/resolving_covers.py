@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
-from builder.buildfile.declared_places import ChaseWords, PanelWords
+from builder.buildfile.declared_places import ChaseWords, PanelWords, SkinWords
 from builder.buildfile.laying_out import Layout, unknown_place
 from builder.buildfile.problems import BLANK, Problem, add, instead, leave_out
 from builder.buildfile.suggesting import did_you_mean, near_words
+from builder.buildfile.validating import Declared
 from builder.buildfile.written import Key, Written, fold
 from builder.trailer.places import Chase, ChaseKind
 
@@ -62,6 +63,38 @@ def _axis_problems(layout: Layout, key: Key, names: list[Written[str]]) -> Itera
             f"both places on the hinge of “{key}” are one point",
             "name two places of its axis that are apart, such as its left and its right end",
             mends=instead(BLANK),
+        )
+
+
+def wall_problems(declared: Declared, key: Key, words: SkinWords) -> Iterator[Problem]:
+    """Yield what is wrong with the walls of the body that a skin is said to lie on."""
+    if words.lies_on is None:
+        return
+    first = words.lies_on[0]
+    wall = first.value
+    if words.corners is not None:
+        yield Problem(
+            first.origin,
+            "word does not fit",
+            f"“{key}” lies on the {wall} and has corners of its own",
+            "keep one of the two: “lies on” takes the whole wall by the outline of the body, corners a part of it",
+            mends=leave_out(first.origin, "out"),
+        )
+    if words.from_ is not None and words.from_.value == "inside":
+        yield Problem(
+            words.from_.origin,
+            "word does not fit",
+            f"“{key}” lies on the {wall} of the body, outside, and is fastened from inside",
+            "for a lining inside, name places at its corners; for the skin outside, take “from” out",
+            mends=leave_out(words.from_.origin, "out"),
+        )
+    if declared.body is None and "body" not in declared.broken:
+        yield Problem(
+            first.origin,
+            "no body",
+            f"“{key}” lies on the {wall} of the body, and this file has no body",
+            "add the heading body with its profile and width, or name places at the corners of the skin",
+            mends=leave_out(first.origin, "out"),
         )
 
 

@@ -1,4 +1,4 @@
-"""The single headings: identity, wire, front box, mains, spares."""
+"""The single headings: identity, wire, front box, mains."""
 
 from __future__ import annotations
 
@@ -9,20 +9,16 @@ from builder.buildfile.declared import (
     BuildWords,
     FrontBoxWords,
     MainsWords,
-    SpareWords,
     TrailerWords,
     WireWords,
 )
 from builder.buildfile.problems import Problem
 from builder.buildfile.stock_keys import size_named
-from builder.buildfile.written import Key
 from builder.tables.assumptions import defaults
 from builder.trailer.color import Color
 from builder.trailer.model import Brakes, FrontBox, Identity, Mains, WireShelf
 from builder.trailer.origin import NOWHERE, Origin
-from builder.trailer.parts import Terminal
 from builder.trailer.size import Size, by_area
-from builder.trailer.wires import Leg, Role, Wire
 
 _FEET_COUNTRIES = ("US",)
 _LETTER_COUNTRIES = ("US", "CA")
@@ -141,25 +137,3 @@ def brakes(words: BrakesWords | None, places: Mapping[str, Origin]) -> Brakes | 
         done_by=words.done_by.value if words.done_by else "",
         origin=places.get("brakes", NOWHERE),
     )
-
-
-def spare_wires(declared: Mapping[Key, SpareWords], shelf: WireShelf) -> tuple[Wire, ...]:
-    """Return the spare wires, numbered S1, S2 … as they are written."""
-    wires = []
-    for number, (key, words) in enumerate(declared.items(), start=1):
-        wires.append(
-            Wire(
-                number=f"S{number}",
-                circuit=0,
-                role=Role.SPARE,
-                start=Terminal(words.from_.value, str(key)),
-                end=Terminal(words.to.value, str(key)),
-                length_m=words.wire.value,
-                length_source="written",
-                color=words.color.value if words.color else shelf.feed,
-                origin=key.origin,
-                size=words.size.value if words.size else shelf.sizes[0],
-                legs=(Leg(words.from_.value, words.to.value),),
-            )
-        )
-    return tuple(wires)

@@ -9,12 +9,19 @@ from builder.buildfile.declared import TrailerWords
 from builder.buildfile.declared_places import ChaseWords, PanelWords, PlaceWords, SkinWords
 from builder.buildfile.laying_out import Layout, unknown_place
 from builder.buildfile.problems import BLANK, Problem, add, instead, leave_out
-from builder.buildfile.resolving_covers import also_behind, behind, behind_problems, hinge_problems
+from builder.buildfile.resolving_covers import (
+    also_behind,
+    behind,
+    behind_problems,
+    hinge_problems,
+    wall_problems,
+)
 from builder.buildfile.resolving_fittings import fitting_problems, fittings
 from builder.buildfile.validating import Declared
 from builder.buildfile.written import Key, Written, fold
 from builder.quantities.showing import System, show_measure
 from builder.routes.network import SAME_PLACE_M
+from builder.trailer.body import Wall
 from builder.trailer.places import Chase, ChaseKind, Geometry, Panel, Place, Skin
 
 TAPE_M = 0.01
@@ -50,6 +57,7 @@ def resolve_geometry(declared: Declared, slack_m: float, units: System) -> tuple
     skins: dict[str, Skin] = {}
     for key, skin in declared.skins.items():
         problems += _corner_problems(layout, key, skin.corners)
+        problems += wall_problems(declared, key, skin)
         skins[str(key)] = _skin(layout, key, skin)
     panels: dict[str, Panel] = {}
     for key, panel in declared.panels.items():
@@ -274,6 +282,7 @@ def _skin(layout: Layout, key: Key, words: SkinWords) -> Skin:
         corners=_named(layout, words.corners or ()),
         origin=key.origin,
         where=words.where.value if words.where else "",
+        on=tuple(dict.fromkeys(Wall(wall.value) for wall in words.lies_on or ())),
     )
 
 

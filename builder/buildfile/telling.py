@@ -204,10 +204,14 @@ def problems_of(details: list[ErrorDetails], model: Any, value: object, key: Key
         for detail in unknown
         for near in nearest_words(str(detail["loc"][-1]), _model_at(model, detail["loc"][:-1]))
     }
+    paths = [detail["loc"] for detail in details]
+    lists = {path[:-2] for path in paths if len(path) > 1 and str(path[-2]).startswith("list[")}
     problems = []
     for detail in details:
         if isinstance(detail["input"], Nothing):
             continue  # that nothing stands there is told already
+        if isinstance(detail["input"], list) and detail["loc"][:-1] in lists:
+            continue  # a list may stand there: what is wrong in it is told
         if detail["type"] == "missing" and (detail["loc"][:-1], str(detail["loc"][-1])) in guesses:
             continue  # the misspelt word is the missing one: one cause, one message
         problems.append(_problem_of(detail, model, value, key))
@@ -217,7 +221,7 @@ def problems_of(details: list[ErrorDetails], model: Any, value: object, key: Key
 def _problem_of(detail: ErrorDetails, model: Any, value: object, name: Key) -> Problem:
     path, place = detail["loc"], name.origin
     if detail["type"] == "trouble":
-        return ours(detail, value, place)
+        return ours(detail)
     if detail["type"] == "extra_forbidden":
         key = Key.of(str(path[-1]), find_origin(value, path))
         return _unknown(key, _model_at(model, path[:-1]), _siblings(value, path))
@@ -319,13 +323,9 @@ def heading_meant(key: Key, data: Mapping[Key, object]) -> str | None:
     return None if refused and near in data else near
 
 
-def ours(detail: ErrorDetails, value: object, place: Origin) -> Problem:
-    """Return the problem that a validator of ours sent through the validation."""
-    context = detail.get("ctx", {})
-    if "message" not in context:
-        return wrong_shape(
-            find_origin(value, detail["loc"]) if detail["loc"] else place, "", "another value", ""
-        )
+def ours(detail: ErrorDetails) -> Problem:
+    """Return the problem that a validator of ours sent through the validation; see `values.trouble`."""
+    context = detail["ctx"]
     return Problem(
         Origin(context["line"], context["column"], context["length"]),
         context["name"],

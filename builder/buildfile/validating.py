@@ -199,7 +199,7 @@ def _check_key(key_type: Any, name: Key) -> tuple[Key | None, list[Problem]]:
     try:
         return _adapter(key_type).validate_python(name), []
     except ValidationError as error:
-        return None, [ours(detail, name, name.origin) for detail in error.errors()]
+        return None, [ours(detail) for detail in error.errors()]
 
 
 @cache

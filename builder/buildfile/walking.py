@@ -182,7 +182,7 @@ def _walk_item(
 
 def lay_out(loom: Loom, start: str, item: ItemWords, name: str) -> ItemWords:
     """Return an item with the length of its wire from the part ``start``: as written, or by the way that it takes."""
-    loom.problems += check_through(loom.layout, item)
+    loom.problems += check_through(loom.layout, item.through)
     found, problem = laid_out(loom.layout, start, item, name)
     loom.problems += [problem] if problem else []
     return found

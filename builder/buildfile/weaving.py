@@ -59,7 +59,7 @@ def add_feed(loom: Loom, thread: Thread, tip: Tip, item: ItemWords, ends: tuple[
                 origin=item.name.origin,
                 size=item.size.value if item.size else thread.size,
                 through=tuple(place.value for place in item.through),
-                legs=(Leg(start.part, end.part, loom.layout.past(item)),),
+                legs=(Leg(start.part, end.part, loom.layout.past(item.through)),),
             )
         )
 
@@ -71,7 +71,7 @@ def source_of(item: ItemWords) -> str:
 
 def past_gate(loom: Loom, tip: Tip, item: ItemWords, part: str) -> tuple[Leg, ...]:
     """Return the legs that a return goes back along from a part which it passes by unbroken."""
-    return (*tip.back, Leg(tip.feeds[0].part, part, loom.layout.past(item)))
+    return (*tip.back, Leg(tip.feeds[0].part, part, loom.layout.past(item.through)))
 
 
 def leg(item: ItemWords) -> float:

@@ -20,8 +20,9 @@ from builder.tables.tow_plugs import PlugContact
 from builder.trailer.circuits import Circuit, CircuitKind, Stop
 from builder.trailer.color import Color
 from builder.trailer.model import FRONT_BOX, GROUND_BAR, TOW_PLUG, Assumption, RoadLamp, TowPlug
+from builder.trailer.origin import Origin
 from builder.trailer.parts import Draw, Form, Law, Part, Terminal
-from builder.trailer.plug_functions import among, said_in
+from builder.trailer.plug_functions import among, line_of
 from builder.trailer.size import Size
 from builder.trailer.wires import Load, Role
 
@@ -42,6 +43,7 @@ class _Weave:
     returned: set[str] = field(default_factory=set)
     stops: dict[str, list[Stop]] = field(default_factory=dict)
     places: dict[tuple[str, tuple[str, ...]], int] = field(default_factory=dict)
+    items: dict[tuple[str, ...], set[Origin]] = field(default_factory=dict)
 
 
 def used_contacts(lamps: list[Lamp], plug: TowPlug) -> tuple[PlugContact, ...]:
@@ -86,7 +88,7 @@ def earth_or_ground(contact: PlugContact) -> str:
 def _does(lamps: list[Lamp], contact: PlugContact, country: str) -> str:
     """Return what a contact does for these lamps, in the words of a country."""
     shown = {word for lamp in lamps for pin, words in lamp.by_contact if pin == contact.pin for word in words}
-    return ", ".join(said_in(country, one) for one in among(contact, shown)[0])
+    return line_of(contact, among(contact, shown)[0], country)
 
 
 def contact_name(contact: PlugContact, does: str = "") -> str:
@@ -209,8 +211,7 @@ def _shared_way(weave: _Weave, lamp: Lamp, contact: PlugContact, thread: Thread)
         if part is None:
             return None
         if (contact.pin, path) not in weave.tips:
-            first = item if path not in weave.bases else item.model_copy(update={"terminal": None})
-            woven = step(weave.loom, thread, tip, first, part, coil=False)
+            woven = step(weave.loom, thread, tip, _with_a_way_of_its_own(weave, path, item), part, coil=False)
             base, back = weave.bases.setdefault(path, (woven.base, woven.back_m))
             weave.tips[contact.pin, path] = replace(woven, base=base, back_m=back)
             stops = weave.stops.setdefault(contact.pin, [])
@@ -225,6 +226,15 @@ def _start_tip(weave: _Weave, contact: PlugContact, path: tuple[str, ...]) -> Ti
     ground = weave.plug.pattern.ground_of(contact)
     base, _ = weave.bases.setdefault((ground.pin, *path), (fixed_base(_strip(weave, ground)), 0.0))
     return Tip((_strip(weave, contact),), base, 0.0, tow_section(weave.plug, contact).name)
+
+
+def _with_a_way_of_its_own(weave: _Weave, path: tuple[str, ...], item: ItemWords) -> ItemWords:
+    """Return an item without the way that another contact of the lamps on this path has got already."""
+    own = weave.items.setdefault(path, set())
+    taken = {str(way) for (_, way), origin in weave.loom.way_origins.items() if origin in own}
+    own.add(item.name.origin)
+    asks_again = item.terminal is not None and item.terminal.value.strip() in taken
+    return item.model_copy(update={"terminal": None}) if asks_again else item
 
 
 def _way_holds(weave: _Weave, lamp: Lamp) -> bool:

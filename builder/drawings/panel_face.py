@@ -16,6 +16,8 @@ from builder.routes.vectors import Vector, dot, scaled
 
 ROOM, MARGIN, TALLEST = 316.0, 12.0, 420.0
 """The width of a phone without its margins, and the height at most, in CSS pixels."""
+_UPRIGHT = 0.15
+"""How far down an upright edge its name stands: most wires run through the middle."""
 
 
 def panel_face(view: PanelView, prefix: str, words: Words) -> str:
@@ -55,8 +57,9 @@ def _names(face: Face, corners: Sequence[tuple[float, float]], words: Words) -> 
     for i, name in enumerate(edge_names(face)):
         said = words.edge(name)
         (ax, ay), (bx, by) = corners[i], corners[(i + 1) % len(corners)]
-        x, y = (ax + bx) / 2, (ay + by) / 2
         level = abs(bx - ax) >= abs(by - ay)
+        share = 0.5 if level else _UPRIGHT if ay < by else 1 - _UPRIGHT
+        x, y = ax + (bx - ax) * share, ay + (by - ay) * share
         anchor = "middle" if level else "start" if x < middle[0] else "end"
         dx = 0.0 if level else 5.0 if x < middle[0] else -5.0
         dy = 3.0 if not level else 13.0 if y < middle[1] else -5.0

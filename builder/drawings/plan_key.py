@@ -78,6 +78,7 @@ def _signs(words: Words) -> Iterator[tuple[str, _Sign, str]]:
     yield "towards", lambda x, y: circle(x + _SIGN / 2, y, 8.5, "ri"), words.plan_towards
     yield "opening", lambda x, y: box(x, y - 6, _SIGN, 12, "op", 0), words.plan_opening
     yield "edge", _plain("eg"), words.plan_edge
+    yield "panel", lambda x, y: box(x, y - 6, _SIGN, 12, "pn", 0), words.plan_panel
     yield "frame", _plain("fr"), words.plan_frame
     yield "side", _plain("d"), words.plan_side
 

@@ -5,7 +5,7 @@ Everything that was measured carries its name, so that a drawing can be read bac
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from html import escape
 
 from builder.drawings.plan_seen import Spot, Way
@@ -50,6 +50,12 @@ def trace_shapes(trace: Trace, at: Callable[[Point], Point], px: float) -> list[
         else:
             d += "L" + _pair(at(step.to))
     return [f'<path class="wd-{_TRACES[trace.what]}" d="{d}{"Z" * trace.closed}"{told}/>']
+
+
+def panel_shape(name: str, ring: Sequence[Point]) -> str:
+    """Return the outline of a panel that comes off."""
+    points = " ".join(f"{number(x)},{number(y)}" for x, y in ring)
+    return f'<polygon class="wd-pn" points="{points}" data-panel="{escape(name)}"/>'
 
 
 def way_shapes(way: Way, start: Point, end: Point) -> str:

@@ -6,9 +6,11 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
+from builder.drawings.plan_panels import PanelSeen, only_corners, panels_seen
 from builder.electrics.figures import Figures
 from builder.quantities.showing import System
 from builder.routes.network import Stretch
+from builder.routes.panels import PanelView
 from builder.trailer.model import Trailer
 from builder.trailer.outline import Point, extents, pieces_of, points_of
 from builder.trailer.places import ChaseKind, Geometry, Place
@@ -80,6 +82,7 @@ class Seen:
     ways: tuple[Way, ...]
     spots: tuple[Spot, ...]
     reach: tuple[float, float, float, float]
+    panels: tuple[PanelSeen, ...] = ()
 
 
 def bundles_of(trailer: Trailer, figures: Figures) -> tuple[Bundle, ...]:
@@ -112,8 +115,10 @@ def bundles_of(trailer: Trailer, figures: Figures) -> tuple[Bundle, ...]:
     )
 
 
-def seen_in(trailer: Trailer, bundles: Sequence[Bundle], view: View) -> Seen | None:
-    """Return what a view shows; None where it would be empty."""
+def seen_in(
+    trailer: Trailer, bundles: Sequence[Bundle], view: View, panels: Sequence[PanelView] = ()
+) -> Seen | None:
+    """Return what a view shows, with the ``panels`` that one looks at; None where it would be empty."""
     geometry = trailer.geometry
     body = geometry.body
     end_m = END_M["metric" if trailer.identity.units == "metric" else "feet"]
@@ -127,7 +132,9 @@ def seen_in(trailer: Trailer, bundles: Sequence[Bundle], view: View) -> Seen | N
             View.FRONT: place.back_m <= end_m,
         }.get(view, True)
 
-    spots = _spots(geometry, view, [place for place in geometry.places.values() if shown(place)])
+    standing = [place for place in geometry.places.values() if shown(place)]
+    bare = only_corners(geometry)
+    spots = _spots(geometry, view, [place for place in standing if place.name not in bare])
     if not spots:
         return None
     ways = []
@@ -141,7 +148,9 @@ def seen_in(trailer: Trailer, bundles: Sequence[Bundle], view: View) -> Seen | N
     every += _corners_of(geometry, view)
     traces = traces_of(body, view) if body else _sides(trailer.identity.width_m, view, extents(every))
     every += [point for trace in traces for point in trace.points]
-    return Seen(view, traces, tuple(ways), tuple(spots), extents(every))
+    faced = tuple(panels_seen(geometry, panels, view, standing, trailer.identity.units))
+    every += [point for one in faced for point in one.ring]
+    return Seen(view, traces, tuple(ways), tuple(spots), extents(every), faced)
 
 
 def _sides(width_m: float | None, view: View, reach: tuple[float, float, float, float]) -> tuple[Trace, ...]:

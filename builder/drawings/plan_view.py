@@ -9,7 +9,7 @@ from math import dist
 
 from builder.drawings.plan_key import beside
 from builder.drawings.plan_labels import DOT, NAME_HEIGHT, Labels, Plate, Point, clipped
-from builder.drawings.plan_lines import BIG, place_dot, ring, trace_shapes, way_shapes
+from builder.drawings.plan_lines import BIG, panel_shape, place_dot, ring, trace_shapes, way_shapes
 from builder.drawings.plan_seen import Bundle, Seen, Spot, Way
 from builder.drawings.rect import Rect
 from builder.drawings.shapes import box, line, number
@@ -23,6 +23,8 @@ _SHORT = 6.0
 """A way shorter than this on the sheet runs towards the reader, or nearly so."""
 _NEAR = 9.0
 """Places nearer than this to each other on the sheet share one plate."""
+_OFF = 18.0
+"""How far from a panel's edge the middle of its plate stands, where there is no room on it."""
 _A_ROW = 4
 _FEW = 3
 """Up to so many wires of a bundle are named on the drawing itself."""
@@ -75,6 +77,8 @@ def draw_view(seen: Seen, frame: Frame, words: Words, sheet_width: float) -> Dra
     inner = [shape for trace in seen.traces for shape in trace_shapes(trace, frame.at, frame.px)]
     drawn.kinds |= dict.fromkeys(trace.what for trace in seen.traces if trace.what != "outline")
     drawn.shapes.append(_cut_to(frame.room, inner))
+    drawn.shapes += [panel_shape(one.name, [frame.at(point) for point in one.ring]) for one in seen.panels]
+    drawn.kinds |= dict.fromkeys(["panel"] if seen.panels else [])
     drawn.labels.lines += [one for trace in seen.traces for one in _straight(trace, frame)]
     spots = [spot for spot in seen.spots if _shows(frame.room, frame.at(spot.at))]
     drawn.labels.taken += [_mark(frame.at(spot.at)) for spot in spots]
@@ -82,6 +86,7 @@ def draw_view(seen: Seen, frame: Frame, words: Words, sheet_width: float) -> Dra
     for bundle, found in pieces.items():
         _bundle(drawn, bundle, found)
     _spots(drawn, spots)
+    _panels(drawn, seen)
     _openings(drawn, seen)
     return drawn
 
@@ -198,6 +203,20 @@ def _groups(drawn: Drawn, spots: Sequence[Spot]) -> list[list[Spot]]:
         else:
             group.append(spot)
     return groups
+
+
+def _panels(drawn: Drawn, seen: Seen) -> None:
+    """Put each panel's name on it, with how long a screw into it may be, or that nobody knows."""
+    for panel in seen.panels:
+        points = [drawn.frame.at(point) for point in panel.ring]
+        middle = sum(x for x, _ in points) / len(points), sum(y for _, y in points) / len(points)
+        if not _shows(drawn.frame.room, middle):
+            continue
+        limit = drawn.words.plan_screw.format(panel.screw) if panel.screw else drawn.words.plan_no_screw
+        lines = (visible(panel.name), limit)
+        top, low = min(y for _, y in points) - _OFF, max(y for _, y in points) + _OFF
+        plate = drawn.labels.on_line([(middle[0], y) for y in (middle[1], low, top)], lines)
+        _plate(drawn, plate or drawn.labels.plate(middle, lines), "wd-pl")
 
 
 def _openings(drawn: Drawn, seen: Seen) -> None:

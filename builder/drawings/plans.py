@@ -20,6 +20,7 @@ from builder.drawings.text_width import wrapped
 from builder.drawings.wording import Words
 from builder.electrics.figures import Figures
 from builder.quantities.showing import System, show_length
+from builder.routes.panels import PanelView
 from builder.trailer.model import Trailer
 from builder.trailer.views import View
 
@@ -63,6 +64,7 @@ def plans(trailer: Trailer, figures: Figures, words: Words) -> Plans | None:
     if not trailer.geometry:
         return None
     bundles = bundles_of(trailer, figures)
+    held = bundles, figures.panels
     kinds: dict[str, None] = {}
     found = []
     for name, title, narrow, wide in (
@@ -72,9 +74,9 @@ def plans(trailer: Trailer, figures: Figures, words: Words) -> Plans | None:
         ("rear", words.plan_rear, View.REAR, View.REAR),
         ("front", words.plan_front, View.FRONT, View.FRONT),
     ):
-        small = _sheets(trailer, bundles, (name, title, narrow), (words, NARROW, kinds))
+        small = _sheets(trailer, held, (name, title, narrow), (words, NARROW, kinds))
         if small:
-            large = _sheets(trailer, bundles, (name, title, wide), (words, WIDE, kinds))
+            large = _sheets(trailer, held, (name, title, wide), (words, WIDE, kinds))
             found.append(Plan(name, title, small, large))
     return Plans(tuple(found), _signs(kinds, words), bundles)
 
@@ -89,13 +91,13 @@ def _signs(kinds: Collection[str], words: Words) -> Plan:
 
 def _sheets(
     trailer: Trailer,
-    bundles: Sequence[Bundle],
+    held: tuple[Sequence[Bundle], Sequence[PanelView]],
     asked: tuple[str, str, View],
     form: tuple[Words, float, dict[str, None]],
 ) -> tuple[str, ...]:
     """Return the sheets of one view, and note what kinds of lines and marks are on them."""
     name, title, view = asked
-    seen = seen_in(trailer, bundles, view)
+    seen = seen_in(trailer, held[0], view, held[1])
     if seen is None:
         return ()
     words, width, kinds = form

@@ -144,6 +144,9 @@ class Words:
     plan_edge: str
     plan_openings: str
     plan_frame: str
+    plan_panel: str
+    plan_screw: str
+    plan_no_screw: str
     plan_side: str
     section: str
     section_bore: str

@@ -124,6 +124,8 @@ def _figures(trailer: Trailer) -> Figures:
         clearances=covered.clearances,
         panels=covered.panels,
         hinges=covered.hinges,
+        tubes=covered.tubes,
+        near_walls=covered.walls,
         laid=laid(trailer, runs, _every_size(trailer, wires)),
     )
 
@@ -213,7 +215,8 @@ def _fuses(trailer: Trailer, flow: Flow, sizes: Mapping[int, Size], basis: Basis
     for guard in sorted(flow.guards, key=lambda g: g.spot.circuit.kind is CircuitKind.BATTERY):
         sized = [i for i in guard.protects if i in sizes]
         if sized:
-            index = min(sized, key=lambda i: (by_area(sizes[i]), i))
+            own = guard.spot.circuit.number
+            index = min(sized, key=lambda i: (by_area(sizes[i]), trailer.wires[i].circuit != own, i))
             done.append(_fuse(trailer, guard, (index, sizes[index]), basis))
     return tuple(done)
 
@@ -299,7 +302,7 @@ def _assumptions(trailer: Trailer, flow: Flow, energy_: EnergyFigures | None) ->
         general.append("insulation temperature")
     if trailer.tow_plug is not None:
         general += ["tow supply voltage", "road lamp drop aimed at"]
-    if trailer.geometry.skins or trailer.geometry.panels:
+    if trailer.geometry:
         general.append(TAPE)
     if trailer.wires or trailer.spares:
         general += ["tail at each end", "wire to spare", "terminals to spare"]

@@ -14,9 +14,11 @@ from builder.electrics.plug_states import ContactState
 from builder.routes.fill import StretchFill
 from builder.routes.hinges import HingeLoop
 from builder.routes.laid import Laid
+from builder.routes.near_walls import NearWall
 from builder.routes.panels import PanelView
 from builder.routes.runs import Runs
 from builder.routes.skins import Clearances
+from builder.routes.tubes import Tube
 from builder.trailer.color import Color
 from builder.trailer.model import Assumption
 from builder.trailer.origin import Origin
@@ -387,5 +389,7 @@ class Figures:
     panels: tuple[PanelView, ...] = ()
     hinges: tuple[HingeLoop, ...] = ()
     laid: Laid = field(default_factory=Laid)
+    tubes: tuple[Tube, ...] = ()
+    near_walls: tuple[NearWall, ...] = ()
     wire_changes: tuple[WireChange, ...] = ()
     circuit_changes: tuple[CircuitChange, ...] = ()

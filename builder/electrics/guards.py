@@ -14,14 +14,17 @@ from builder.trailer.model import SUPPLY_BAR, Trailer
 from builder.trailer.parts import Terminal
 from builder.trailer.wires import Role
 
+_INSIDE = (CircuitKind.HOUSE, CircuitKind.FROM)
+"""Circuits whose fuses and wires are the trailer's own: the battery's line has its main fuse, the plug the car's."""
+
 
 @dataclass(frozen=True, slots=True)
 class Guard:
     """A fuse at its spot.
 
     ``load_a`` flows with everything on, ``starting_a`` while the largest load starts; ``protects`` are the
-    indexes of its wires; ``floor_a`` is the least rating from elsewhere: the main fuse is not below those
-    behind it. Currents in amperes.
+    indexes of its wires, with those of other circuits that its current flows on through; ``floor_a`` is the least
+    rating from elsewhere: the main fuse is not below those behind it. Currents in amperes.
     """
 
     spot: FuseSpot
@@ -69,8 +72,10 @@ def guards_of(
     own: dict[int, set[int]] = {}
     for index, wire in enumerate(trailer.wires):
         own.setdefault(wire.circuit, set()).add(index)
+    kinds = {circuit.number: circuit.kind for circuit in trailer.circuits}
+    inside = {index for index, wire in enumerate(trailer.wires) if kinds[wire.circuit] in _INSIDE}
     made = tuple(
-        _guard(trailer, spot, (paths, currents, own.get(spot.circuit.number, set())), behind, fuses)
+        _guard(trailer, spot, (paths, currents, own.get(spot.circuit.number, set()), inside), behind, fuses)
         for spot in spots
     )
     floor_a = max(
@@ -102,11 +107,11 @@ def _behind(trailer: Trailer, paths: Sequence[LoadPath]) -> dict[Terminal, list[
 def _guard(
     trailer: Trailer,
     spot: FuseSpot,
-    flow: tuple[Sequence[LoadPath], Sequence[float], set[int]],
+    flow: tuple[Sequence[LoadPath], Sequence[float], set[int], set[int]],
     behind: dict[Terminal, list[tuple[int, int]]],
     fuses: set[str],
 ) -> Guard:
-    paths, currents, own = flow
+    paths, currents, own, inside = flow
     loads = behind.get(spot.terminal, [])
     total = most_together_a(paths, currents, [number for number, _ in loads])
     starts = (starting_current_a(trailer, paths[n], currents[n]) - currents[n] for n, _ in loads)
@@ -116,7 +121,7 @@ def _guard(
         stop = next((n for n, wire in enumerate(feeds) if trailer.wires[wire].end.part in fuses), None)
         found.update(feeds if stop is None else feeds[: stop + 1])
         found.update(paths[number].returns if stop is None else ())
-    kept = found & own or own
+    kept = found & (own | inside if spot.circuit.kind in _INSIDE else own) or own
     protects = tuple(sorted(i for i in kept if trailer.wires[i].role is not Role.BOND))
     return Guard(spot, total, total + max(starts, default=0.0), protects)
 

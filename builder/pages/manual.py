@@ -43,6 +43,7 @@ from builder.pages.page_start import start_page
 from builder.pages.page_stops import guides_page, guides_title, stops_page
 from builder.pages.page_tests import tests_csv, tests_page
 from builder.pages.page_towing import has_tow_plug, towing_page
+from builder.pages.page_ways import has_ways, ways_page
 from builder.pages.page_wires import wires_page
 from builder.pages.page_words import words_page
 from builder.pages.page_worked import worked_page
@@ -102,6 +103,7 @@ PAGES = (
     Page("fuses", "Fuses and the front box", "fuses", ("owner",), fuses_page),
     Page("wires", "Wire colours and numbers", "wires", ("owner",), wires_page),
     Page("scale", "The trailer to scale", "scale", ("owner",), scale_page, has_places),
+    Page("ways", "Where the wires run", "ways", ("owner",), ways_page, has_ways),
     Page("find", "Find it", "find", ("owner",), find_page),
     Page("towing", "Towing and road lamps", "towing", ("owner",), towing_page, has_tow_plug),
     Page(
@@ -125,7 +127,7 @@ PAGES = (
     Page("building-in", "Build in while framing", "building_in", WORKSHOP, building_in_page, has_chases),
     Page("shopping", "Shopping list", "shopping", WORKSHOP, shopping_page),
     Page("cuts", "Cut list", "cuts", WORKSHOP, cuts_page),
-    Page("runs", "Where the wires run", "runs", WORKSHOP, runs_page, has_places),
+    Page("runs", "Chases and lengths", "runs", WORKSHOP, runs_page, has_places),
     Page("fasteners", "Fasteners and wires", "fasteners", WORKSHOP, fasteners_page, has_covers),
     Page("labels", "Labels", "labels", WORKSHOP, labels_page),
     Page("tests", "Test sheet", "tests", WORKSHOP, tests_page),

@@ -33,6 +33,7 @@ def adding_page(view: View) -> dict[str, Any]:
         "box": trailer.front_box is not None,
         "has_battery": trailer.battery is not None,
         "to_scale": bool(trailer.geometry),
+        "ways_told": bool(trailer.geometry.chases),
         "panels": [(one.panel.name, f"{path}.html") for path, one in panel_pages(view).items()],
         "has_plug": trailer.tow_plug is not None,
         "free_ways": [way.way for way in view.figures.ways if way.circuit is None],

@@ -35,6 +35,7 @@ PERIODS: Mapping[str, tuple[str, ...]] = {
     "season": (
         "road lamp",
         "tow plug",
+        "cable entry",
         "brakes",
         "breakaway",
         "breakaway battery",
@@ -142,6 +143,12 @@ def _isolator(view: View) -> tuple[str, ...] | None:
     return (isolator.name,) if isolator else None
 
 
+def _cable_entry(view: View) -> tuple[str, ...] | None:
+    """Return where the plug's cable enters the body; None where that is not on record."""
+    found = [place for hole in view.figures.laid.passings if hole.plug and hole.skin for place in hole.places]
+    return tuple(dict.fromkeys(found)) or None
+
+
 FINDERS: Mapping[str, Callable[[View], tuple[str, ...] | None]] = {
     "battery": _if(lambda trailer: trailer.battery),
     "caps": _if(lambda trailer: trailer.battery and trailer.battery.chemistry == "flooded"),
@@ -160,6 +167,7 @@ FINDERS: Mapping[str, Callable[[View], tuple[str, ...] | None]] = {
     "charger": _chargers,
     "waiting": _waiting,
     "spare": _spares,
+    "cable entry": _cable_entry,
     "drains": _drains,
     **{kind: _named(kind) for kind in ("alarm", "connector", "pump", "fan", "socket", "solar module")},
 }

@@ -32,6 +32,7 @@ def _skin(view: View, entry: dict[str, Any]) -> dict[str, Any]:
         "where": view.trailer.geometry.skins[entry["name"]].where,
         "go": view.fig(f"{at}/fasteners_length_m"),
         "inside": entry["from"] == "inside",
+        "on": ", ".join(entry.get("on", [])),
         "unclear": entry.get("unclear", ""),
         "lines": [_line(view, f"{at}/wires_behind/{number}", line) for number, line in lines],
     }
@@ -49,6 +50,8 @@ def _line(view: View, at: str, line: dict[str, Any]) -> dict[str, Any]:
         "left": view.fig(f"{at}/left_length_m") if "left_length_m" in line else "",
         "unsure": view.fig(f"{at}/unsure_length_m"),
         "reached": line["reached"],
+        "hole": view.fig(f"{at}/round_hole_length_m") if "round_hole_length_m" in line else "",
+        "plate": "plate_length_m" in line,
     }
 
 

@@ -33,6 +33,7 @@ def start_page(view: View) -> dict[str, Any]:
         "in_workshop": view.edition.reads(),
         "has_battery": trailer.battery is not None,
         "to_scale": bool(trailer.geometry),
+        "ways_told": bool(trailer.geometry.chases),
         "ways": sum(way.circuit is not None for way in view.figures.ways),
         "box_where": trailer.front_box.where if trailer.front_box else "",
         "off_steps": off_steps(trailer),

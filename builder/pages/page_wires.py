@@ -113,6 +113,7 @@ def spare_rows(view: View, *, anchors: bool = True) -> list[dict[str, Any]]:
             "chip": view.wire_chip(wire.color, str(wire.size)),
             "start": wire.start.part,
             "end": wire.end.part,
+            "where": wire.where,
             "length": view.fig(f"spares/{wire.number}/length_m"),
         }
         for wire in view.trailer.spares

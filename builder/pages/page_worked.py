@@ -68,6 +68,7 @@ def _sizes(view: View) -> list[dict[str, Any]]:
         bears = _put(Decimal(table) * Decimal(ambient) * Decimal(bundle))
         rows[key] = {
             "size": str(made.size),
+            "side_by_side": str(made.bundle),
             "bundle": view.fig(f"wires/{step(wire.number)}/bundle"),
             "beside": made.bundle > assumption(view.trailer, "wires side by side").value,
             "wires": [wire_link(wire.number)],

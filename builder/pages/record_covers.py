@@ -7,14 +7,12 @@ from math import ceil, floor
 from builder.electrics.figures import Figures
 from builder.routes.edges import FromEdge, edge_names, from_edges
 from builder.routes.hinges import HingeLoop
-from builder.routes.panels import Behind, PanelView
+from builder.routes.panels import Behind, PanelView, printed_screw_m
 from builder.routes.skins import Clearance
 from builder.trailer.model import Trailer
 from builder.trailer.places import Skin
 
 Json = dict[str, object]
-STEPS_M = {"feet": 0.00635, "metric": 0.005}
-"""Screws are sold by the quarter of an inch, or by 5 mm: what is printed is rounded down to it."""
 TAPE_STEPS_M = {"feet": (0.3048, 0.003175, 0.0127), "metric": (1.0, 0.001, 0.01)}
 """How finely a length is printed: up to a first length in the first step, in metres, then in the second."""
 
@@ -29,12 +27,6 @@ def cover_entries(trailer: Trailer, figures: Figures) -> Json:
     if figures.hinges:
         made["hinges"] = [_hinge(loop) for loop in figures.hinges]
     return made
-
-
-def screw_m(limit_m: float, units: str) -> float:
-    """Return a limit for screws rounded down to a length that is sold, in metres; 0 where none is as short."""
-    step_m = STEPS_M["feet" if units == "feet" else "metric"]
-    return max(floor(limit_m / step_m + 1e-9), 0) * step_m
 
 
 def keep_clear_m(metres: float, units: str) -> float:
@@ -62,6 +54,8 @@ def _skin(trailer: Trailer, figures: Figures, skin: Skin) -> Json:
         "from": "outside" if skin.outside else "inside",
         "line": skin.origin.line,
     }
+    if skin.on:
+        made["on"] = [wall.value for wall in skin.on]
     if unclear is not None:
         return made | {"unclear": unclear.value}
     return made | {
@@ -87,6 +81,11 @@ def _clearance(trailer: Trailer, one: Clearance) -> Json:
     }
     if one.left_m is not None:
         made["left_length_m"] = max(one.left_m, 0.0)
+    if one.through_m is not None:
+        made["round_hole_length_m"] = keep_clear_m(one.through_m, trailer.identity.units)
+    plate_m = trailer.geometry.chases[one.tube.stretch.chase].plate_m
+    if plate_m is not None:
+        made["plate_length_m"] = plate_m
     return made
 
 
@@ -102,7 +101,7 @@ def _panel(trailer: Trailer, view: PanelView) -> Json:
         "line": view.panel.origin.line,
     }
     if view.screw_m is not None:
-        made["screw_length_m"] = screw_m(view.screw_m, units)
+        made["screw_length_m"] = printed_screw_m(view.screw_m, units)
     return made
 
 
@@ -123,7 +122,7 @@ def _behind(trailer: Trailer, view: PanelView, one: Behind) -> Json:
     if one.tube.radius_m is not None:
         made["each_side_length_m"] = keep_clear_m(one.tube.radius_m + one.unsure_m, units)
     if view.is_whole and one.screw_m is not None:
-        made["screw_length_m"] = screw_m(one.screw_m, units)
+        made["screw_length_m"] = printed_screw_m(one.screw_m, units)
     return made
 
 

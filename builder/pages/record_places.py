@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from builder.electrics.figures import Figures
+from builder.pages.record_ways import way_entries
 from builder.routes.fill import StretchFill
+from builder.routes.landmarks import Landmark, landmarks
 from builder.routes.network import Stretch, lengths_of
 from builder.routes.runs import Runs
 from builder.trailer.model import Trailer
@@ -25,11 +27,13 @@ def geometry_entries(trailer: Trailer, figures: Figures) -> Json:
                 "back_length_m": place.back_m,
                 "right_length_m": place.right_m,
                 "up_length_m": place.up_m,
+                "seen": [_landmark(one) for one in landmarks(geometry, place)],
                 "line": place.origin.line,
             }
             for place in geometry.places.values()
         ],
         "chases": [_chase(trailer, figures, chase, fills) for chase in geometry.chases.values()],
+        "ways": way_entries(trailer, figures),
     } | _stands(trailer)
 
 
@@ -42,6 +46,11 @@ def _stands(trailer: Trailer) -> Json:
         if stand.side and name in trailer.parts
     ]
     return {"stands": found} if found else {}
+
+
+def _landmark(one: Landmark) -> Json:
+    made: Json = {"axis": one.axis, "side": one.side, "edge": one.edge}
+    return made | ({"of": one.of} if one.of else {}) | {"far_length_m": one.far_m}
 
 
 def _chase(trailer: Trailer, figures: Figures, chase: Chase, fills: dict[Stretch, StretchFill]) -> Json:

@@ -53,7 +53,8 @@ def beside_mains(trailer: Trailer, runs: Runs, sizes: Mapping[str, Size]) -> tup
     """Return which wires lie nearer to mains than 1/2 in, or with it in one chase; what is divided too.
 
     ``sizes`` are those of all wires by number. The thickness of the mains cable is not in the file, so that its
-    middle is measured to; where both end at one part that takes mains, what is within `MEETS_M` of it is left out.
+    middle is measured to; where both end at one part that takes mains, what is within `MEETS_M` of it is left out, and
+    so it is round each place of a chase that carries both.
     """
     geometry = trailer.geometry
     hold = [chase for chase in geometry.chases.values() if chase.holds_mains]
@@ -74,6 +75,10 @@ def _beside(trailer: Trailer, mains: Chase, tubes: Sequence[Tube]) -> Iterator[B
         for name, stand in geometry.stands.items()
         if name in trailer.parts and trailer.parts[name].kind in FED_BY_MAINS
     ]
+    if (
+        mains.fittings.carries is Carries.BOTH
+    ):  # of it itself is told; what meets it at its places adds nothing
+        meeting += [geometry.places[name].point_m for name in mains.through]
     pieces = _pieces(geometry, mains)
     for chase in geometry.chases.values():
         if chase.name == mains.name or chase.holds_mains:

@@ -37,6 +37,8 @@ def parts_behind(
     than ``deepest_m``; all in metres.
     """
     a, b = face.seen(piece[0]), face.seen(piece[1])
+    if min(a[2], b[2]) > deepest_m or max(a[2], b[2]) < -wide_m or _beside(face.outline, a, b, wide_m):
+        return ()
 
     def is_behind(share: float) -> bool:
         x, y, depth = along(a, b, share)
@@ -50,6 +52,15 @@ def parts_behind(
             else:
                 found.append((begins, ends))
     return tuple(Part(begins, ends, along(a, b, begins), along(a, b, ends)) for begins, ends in found)
+
+
+def _beside(outline: Sequence[Flat], a: Vector, b: Vector, wide_m: float) -> bool:
+    """Tell whether a piece lies wholly beside the box round an outline: then it is nowhere behind it."""
+    return any(
+        min(a[k], b[k]) > max(corner[k] for corner in outline) + wide_m
+        or max(a[k], b[k]) < min(corner[k] for corner in outline) - wide_m
+        for k in (0, 1)
+    )
 
 
 def _changes(

@@ -6,10 +6,11 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from builder.routes.hinges import HingeLoop, hinge_loops
+from builder.routes.near_walls import NearWall, near_walls
 from builder.routes.panels import PanelView, panel_views
 from builder.routes.runs import Runs
 from builder.routes.skins import Clearances, clearances
-from builder.routes.tubes import tubes_of
+from builder.routes.tubes import Tube, tubes_of
 from builder.trailer.assumed import assumption
 from builder.trailer.model import Trailer
 from builder.trailer.size import Size
@@ -20,11 +21,16 @@ TAPE = "error of a tape measure"
 
 @dataclass(frozen=True, slots=True)
 class Covers:
-    """What is left under the skins, what lies behind the panels, and the hinge loops."""
+    """What is left under the skins, what lies behind the panels, and the hinge loops.
+
+    ``tubes`` has what may hold a wire in each stretch, ``walls`` which stretches run behind the walls of the body.
+    """
 
     clearances: Clearances
     panels: tuple[PanelView, ...]
     hinges: tuple[HingeLoop, ...]
+    tubes: tuple[Tube, ...]
+    walls: tuple[NearWall, ...]
 
 
 def covers(trailer: Trailer, runs: Runs, sizes: Mapping[str, Size]) -> Covers:
@@ -32,9 +38,11 @@ def covers(trailer: Trailer, runs: Runs, sizes: Mapping[str, Size]) -> Covers:
     geometry = trailer.geometry
     measured_mm = trailer.shelf.diameters_mm
     tape_m = assumption(trailer, TAPE).value
-    tubes = tubes_of(geometry, runs, sizes, measured_mm) if geometry.skins or geometry.panels else ()
+    tubes = tubes_of(geometry, runs, sizes, measured_mm)
     return Covers(
         clearances(geometry, tubes, tape_m),
         panel_views(trailer, runs, tubes, tape_m),
         hinge_loops(geometry, runs, sizes, measured_mm),
+        tubes,
+        near_walls(geometry, tape_m),
     )

@@ -70,7 +70,7 @@ def faces_of(corners: Sequence[Vector], flat_m: float) -> tuple[Face, ...] | Unc
     """
     if len(corners) < 3:
         return Unclear.NO_CORNERS
-    whole = _face(corners)
+    whole = flat_face(corners)
     if whole is not None and whole.bent_m <= flat_m:
         return Unclear.OUT_OF_ORDER if edges_cross(whole.outline) else (whole,)
     if whole is None:
@@ -92,7 +92,7 @@ def _any_three(corners: Sequence[Vector]) -> Face | None:
 
     Corners that hold no area together and lie in that plane cross: two halves cancel out.
     """
-    threes = (_face([corners[i - 2], corners[i - 1], corners[i]]) for i in range(len(corners)))
+    threes = (flat_face([corners[i - 2], corners[i - 1], corners[i]]) for i in range(len(corners)))
     return next((three for three in threes if three is not None), None)
 
 
@@ -108,14 +108,14 @@ def _strip(corners: Sequence[Vector], first: int, flat_m: float) -> tuple[Face, 
     one, other = ring[:half], ring[half:][::-1]
     found = []
     for i in range(half - 1):
-        face = _face((one[i], one[i + 1], other[i + 1], other[i]))
+        face = flat_face((one[i], one[i + 1], other[i + 1], other[i]))
         if face is None or face.bent_m > flat_m or edges_cross(face.outline):
             return ()
         found.append(face)
     return tuple(found)
 
 
-def _face(corners: Sequence[Vector]) -> Face | None:
+def flat_face(corners: Sequence[Vector]) -> Face | None:
     """Return the plane nearest to some corners in their order; None where they lie in one line.
 
     Its direction is the sum of the vector products of neighbours (Newell's method, common practice).
@@ -159,13 +159,14 @@ class Middle:
             depths = [face.seen(point)[2] for face in faces]
             sides = {depth > 0 for depth in depths if abs(depth) >= UNSURE_M}
             if len(sides) == 1:
-                return tuple(_turned(face) for face in faces) if sides.pop() == away else tuple(faces)
+                return tuple(turned(face) for face in faces) if sides.pop() == away else tuple(faces)
             if sides:
                 break
         return Unclear.NO_INSIDE
 
 
-def _turned(face: Face) -> Face:
+def turned(face: Face) -> Face:
+    """Return a face as it is seen from its other side."""
     return replace(
         face,
         upwards=scaled(face.upwards, -1.0),

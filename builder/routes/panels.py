@@ -6,6 +6,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 from itertools import pairwise
+from math import floor
 
 from builder.routes.behind import Part, parts_behind
 from builder.routes.faces import Face, Unclear, laid_faces
@@ -20,6 +21,9 @@ from builder.trailer.places import ChaseKind, Geometry, Panel
 
 DEEPEST_M = 0.15
 """What lies deeper behind a panel is not told of: no screw for a trailer's lining is as long (common practice)."""
+
+STEPS_M = {"feet": 0.00635, "metric": 0.005}
+"""Screws are sold by the quarter of an inch, or by 5 mm: what is printed is rounded down to it."""
 
 
 class Open(StrEnum):
@@ -88,6 +92,12 @@ class PanelView:
         """The longest screw that may go in anywhere on the panel, in metres; None where that is not known."""
         limits = [one.screw_m for one in self.behind if one.screw_m is not None]
         return min(limits) if limits and self.is_whole else None
+
+
+def printed_screw_m(limit_m: float, units: str) -> float:
+    """Return a limit for screws rounded down to a length that is sold, in metres; 0 where none is as short."""
+    step_m = STEPS_M["feet" if units == "feet" else "metric"]
+    return max(floor(limit_m / step_m + 1e-9), 0) * step_m
 
 
 def panel_views(trailer: Trailer, runs: Runs, tubes: Sequence[Tube], tape_m: float) -> tuple[PanelView, ...]:

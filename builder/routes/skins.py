@@ -4,14 +4,21 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
+from math import hypot
 
 from builder.routes.behind import Part, from_fasteners, parts_behind
 from builder.routes.faces import Face, Unclear, laid_faces
 from builder.routes.tubes import Tube
+from builder.routes.wall_faces import faces_on
 from builder.trailer.places import Geometry, Skin
 
 BEYOND_M = 0.1
 """Wires that lie further than that behind the tips of a skin's fasteners are not listed under it."""
+
+OUT_M = 0.003
+"""A stretch that comes so near to the face of a skin goes out through it: a tape's readings are rounded."""
+STEEP = 2.0
+"""A stretch that goes further along a skin than so many times its way through it runs along it (common practice)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -23,7 +30,9 @@ class Clearance:
     where one reaches it. ``left_m`` is what is left to the wires round that line, below nothing where fasteners get
     in between them; None where the diameter of a wire is not known. ``unsure_m`` is how far all of it may be off: the
     tape's tolerance, and what the skin's corners lie outside their plane. ``bent`` tells that the skin is no one flat
-    piece: from corner to corner it bulges outwards, by nobody knows how much.
+    piece: from corner to corner it bulges outwards, by nobody knows how much. ``through_m`` is set where the
+    stretch goes out through the skin: how far from the hole its wires may be within reach of a fastener; there
+    everybody sees the hole, and keeps fasteners that far from it.
     """
 
     skin: str
@@ -35,16 +44,19 @@ class Clearance:
     left_m: float | None
     unsure_m: float
     bent: bool = False
+    through_m: float | None = None
 
     @property
     def reaches(self) -> bool:
         """Whether a fastener that goes in where the wires are reaches one of them, by the measures as they are."""
+        if self.through_m is not None:
+            return False
         return self.line_m <= 0.0 or (self.tube.core_m is not None and self.line_m < self.tube.core_m)
 
     @property
     def is_near(self) -> bool:
         """Whether less is left than the measures may be off."""
-        return self.left_m is not None and self.left_m < self.unsure_m
+        return self.left_m is not None and self.left_m < self.unsure_m and self.through_m is None
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,7 +75,7 @@ def clearances(geometry: Geometry, tubes: Sequence[Tube], tape_m: float) -> Clea
     found: list[Clearance] = []
     unclear: list[tuple[str, Unclear]] = []
     for skin in geometry.skins.values():
-        faces = laid_faces(geometry, skin.corners, tape_m, away=not skin.outside)
+        faces = skin_faces(geometry, skin, tape_m)
         if isinstance(faces, Unclear):
             unclear.append((skin.name, faces))
             continue
@@ -73,6 +85,13 @@ def clearances(geometry: Geometry, tubes: Sequence[Tube], tape_m: float) -> Clea
                 best = min(parts, key=lambda one: one.line_m)
                 found.append(replace(best, depth_m=min(one.depth_m for one in parts)))
     return Clearances(tuple(found), tuple(unclear))
+
+
+def skin_faces(geometry: Geometry, skin: Skin, tape_m: float) -> tuple[Face, ...] | Unclear:
+    """Return the faces of a skin: of the walls of the body that it lies on, else by its corners."""
+    if skin.on and geometry.body is not None:
+        return faces_on(geometry.body, skin.on)
+    return laid_faces(geometry, skin.corners, tape_m, away=not skin.outside)
 
 
 def _under(skin: Skin, faces: Sequence[Face], tube: Tube, tape_m: float) -> Iterator[Clearance]:
@@ -88,8 +107,22 @@ def _under(skin: Skin, faces: Sequence[Face], tube: Tube, tape_m: float) -> Iter
                 line_m,
                 None if tube.radius_m is None else line_m - tube.radius_m,
                 tape_m + face.bent_m,
-                len(faces) > 1,
+                len(faces) > 1 and not skin.on,
+                _through_m(face, tube, tape_m + face.bent_m, skin.fasteners_m),
             )
+
+
+def _through_m(face: Face, tube: Tube, unsure_m: float, fasteners_m: float) -> float | None:
+    """Return how far from its hole a tube that goes out through a face may be reached, in metres along the face.
+
+    None where it does not get to the face, or runs along it rather than through it.
+    """
+    a, b = (face.seen(end) for end in tube.piece)
+    along_m, deep_m = hypot(b[0] - a[0], b[1] - a[1]), abs(b[2] - a[2])
+    if tube.radius_m is None or min(a[2], b[2]) > OUT_M or along_m > STEEP * deep_m:
+        return None
+    wide_m = tube.radius_m + unsure_m
+    return along_m / deep_m * (fasteners_m + wide_m) + wide_m
 
 
 def tube_parts(face: Face, tube: Tube, tape_m: float, deepest_m: float) -> tuple[Part, ...]:

@@ -60,13 +60,9 @@ DROP_BASIS = "ABYC E-11 11.14.2.6"
 
 def check(trailer: Trailer, figures: Figures) -> Iterator[Remark]:
     """Yield a remark for every part whose drop is above the advice for its kind."""
-    for load in worst_loads(figures, lambda load: -_excess(load)):
+    for load in worst_loads(figures, lambda load: -load.drop_percent):
         if load.advice_percent is not None and is_above(load.drop_percent, load.advice_percent):
             yield _remark(trailer, figures, load, load.advice_percent)
-
-
-def _excess(load: LoadFigures) -> float:
-    return load.drop_percent - load.advice_percent if load.advice_percent is not None else -100.0
 
 
 def _remark(trailer: Trailer, figures: Figures, load: LoadFigures, advice_percent: float) -> Remark:

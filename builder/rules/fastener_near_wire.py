@@ -94,7 +94,7 @@ def check(trailer: Trailer, figures: Figures) -> Iterator[Remark]:
     """Yield a remark for each skin and chase where little is left, and one for each skin with wires near its face."""
     at_face: dict[str, list[str]] = {}
     for one in worst_by_chase(figures):
-        if one.left_m is None or plated(trailer, one):
+        if one.left_m is None or one.through_m is not None or plated(trailer, one):
             continue
         if one.is_near and not one.reaches:
             yield _near(trailer, one, max(one.left_m, 0.0), longest(trailer, figures, one.skin))

@@ -1,6 +1,7 @@
 """A fuse is larger than its wire allows.
 
-What: the rating that the file gives a fuse or breaker is above what the thinnest wire behind it allows.
+What: the rating that the file gives a fuse or breaker is above what the thinnest wire behind it allows: wires of
+other circuits too, where its current flows on through them, as on a return that two circuits share.
 
 Why: the fuse is there for the wire. A wire that carries more than it bears gets hot inside a closed wall,
 where nobody sees it, and the fuse stays whole.
@@ -37,7 +38,7 @@ Passing example::
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from builder.electrics.figures import Figures, FuseFigures
 from builder.electrics.groups import basis_of
@@ -67,7 +68,7 @@ def check(trailer: Trailer, figures: Figures) -> Iterator[Remark]:
     for place, fuse in enumerate(figures.fuses):
         if not fuse.given or fuse.rating_a is None:
             continue
-        thinnest = thinnest_of(trailer, figures, behind.get(place, ()), fuse)
+        thinnest = _thinnest(trailer, figures, behind.get(place, ()), fuse)
         if thinnest is None or not is_above(fuse.rating_a, thinnest.ceiling.amps):
             continue
         circuit = trailer.circuit(fuse.circuit)
@@ -87,6 +88,15 @@ def check(trailer: Trailer, figures: Figures) -> Iterator[Remark]:
             basis=thinnest.ceiling.source,
             circuit=circuit.number,
         )
+
+
+def _thinnest(trailer: Trailer, figures: Figures, wires: Sequence[int], fuse: FuseFigures) -> Thinnest | None:
+    """Return the thinnest of a fuse's own wires and of those of other circuits that its current flows on through."""
+    circuits = {wire.number: wire.circuit for wire in trailer.wires}
+    ceiling = ceiling_of(trailer, fuse.thinnest, fuse)
+    if circuits[fuse.thinnest_wire] != fuse.circuit and ceiling is not None:
+        return Thinnest(fuse.thinnest_wire, fuse.thinnest, ceiling)
+    return thinnest_of(trailer, figures, wires, fuse)
 
 
 def _way_out(trailer: Trailer, figures: Figures, fuse: FuseFigures, thinnest: Thinnest) -> WayOut:

@@ -13,7 +13,7 @@ from builder.tables.protection import device_distance
 from builder.tables.table import NoRow
 from builder.trailer.circuits import Circuit
 from builder.trailer.model import BATTERY, BATTERY_MINUS, BATTERY_PLUS, FRONT_BOX, GROUND_BAR, Trailer
-from builder.trailer.parts import Form, Terminal
+from builder.trailer.parts import Terminal
 from builder.trailer.size import Size, by_area
 from builder.trailer.wires import Role
 
@@ -76,10 +76,6 @@ class _Walk:
         for load in trailer.loads:
             if load.plus.part in trailer.parts:
                 self._through.setdefault(load.plus, []).append(load.minus)
-        for part in trailer.parts.values():
-            if part.form is Form.RELAY:
-                rest = Terminal(part.name, "contact rest")
-                self._through.setdefault(Terminal(part.name, "contact in"), []).append(rest)
         whole = neighbours(trailer)
         self.graph = {here: tuple(self._steps(whole, here)) for here in (*whole, *self._through)}
 
@@ -106,7 +102,7 @@ class _Walk:
         if here.part in self._parts:
             return self._parts[here.part]
         if here.part == FRONT_BOX:
-            return self._ways.get(near, self._ways.get(here, guard))
+            return self._ways.get(near, guard)
         return guard
 
 

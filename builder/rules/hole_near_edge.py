@@ -42,17 +42,17 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from builder.electrics.figures import Figures
-from builder.rules.covering import face_m, measure, plate_mm, small_down
+from builder.rules.covering import face_m, measure, plate_mm, plate_written, small_down
 from builder.rules.finding import Remark, WayOut
 from builder.rules.wording import is_above, say
 from builder.trailer.model import Trailer
 
 EDGE_SAYS = "the holes of “{chase}” leave {left} of wood to the nearest edge, and {least} is asked for"
 PLATED_SAYS = (
-    "the holes of “{chase}” leave {left} of wood to the edge, and their plates are thinner than 1/16 in"
+    "the holes of “{chase}” leave {left} of wood to the edge, and their plates are thinner than {plate}"
 )
-EDGE_HELP = "lay steel plates over the holes, and write plate: 1/16 in; or bore them {least} from every edge"
-EDGE_CLOSED_HELP = "lay steel plates on the face of the skin over the holes, and write plate: 1/16 in"
+EDGE_HELP = "lay steel plates over the holes, and write plate: {plate}; or bore them {least} from every edge"
+EDGE_CLOSED_HELP = "lay steel plates on the face of the skin over the holes, and write plate: {plate}"
 EDGE_BASIS = "NEC 300.4(A)"
 _NOISE_MM = 1e-6
 
@@ -69,6 +69,7 @@ def check(trailer: Trailer, figures: Figures) -> Iterator[Remark]:  # noqa: ARG0
             "chase": chase.name,
             "left": small_down(edge_m, trailer),
             "least": measure(face_m(), trailer),
+            "plate": plate_written(trailer),
         }
         yield Remark(
             origin=chase.fittings.written["from the edge"],

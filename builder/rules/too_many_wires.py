@@ -47,8 +47,6 @@ STRIP_HELP = "choose a strip with at least as many: strip: {needed}"
 STRIP_BASIS = "strip of the front box"
 CONNECTOR_SAYS = "{needed} wires go through “{part}”, and its ways take {given}"
 CONNECTOR_HELP = "choose a connector with a way for each wire, ways: {needed}, or add a second one"
-NO_SUCH_WAY_SAYS = "a wire takes way {way} of “{part}”, and its last way is {given}"
-NO_SUCH_WAY_HELP = "take its terminal: {way} out, or choose a connector with ways: {way}"
 CONNECTOR_BASIS = "ways of the connector"
 _WAY = re.compile(r"way (\d+) in")
 
@@ -77,11 +75,7 @@ def _front_box(box: FrontBox, figures: Figures) -> Iterator[Remark]:
 def _connector(part: Part, ways: int, figures: Figures) -> Iterator[Remark]:
     pins = [_WAY.fullmatch(landing.pin) for landing in figures.landings if landing.part == part.name]
     taken = {int(pin[1]) for pin in pins if pin}
-    values = {"needed": len(taken), "given": ways, "part": part.name, "way": max(taken, default=0)}
     if len(taken) > ways:
+        values = {"needed": len(taken), "given": ways, "part": part.name}
         message, help_ = say(CONNECTOR_SAYS, **values), say(CONNECTOR_HELP, **values)
-    elif max(taken, default=0) > ways:
-        message, help_ = say(NO_SUCH_WAY_SAYS, **values), say(NO_SUCH_WAY_HELP, **values)
-    else:
-        return
-    yield Remark(part.origin, message, help_, "file", CONNECTOR_BASIS)
+        yield Remark(part.origin, message, help_, "file", CONNECTOR_BASIS)

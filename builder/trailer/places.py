@@ -11,7 +11,7 @@ from dataclasses import dataclass, field
 from enum import StrEnum
 from math import dist
 
-from builder.trailer.body import Body
+from builder.trailer.body import Body, Wall
 from builder.trailer.fittings import Carries, Fittings
 from builder.trailer.origin import Origin
 
@@ -89,7 +89,8 @@ class Chase:
 class Skin:
     """What hides wires: ``fasteners_m`` is how far its fasteners go in, from ``outside`` or from inside.
 
-    ``corners`` names places in their order round it; empty where the file does not tell how far it reaches.
+    ``corners`` names places in their order round it, ``on`` the walls of the body that it lies on by their outline;
+    both empty where the file does not tell how far it reaches.
     """
 
     name: str
@@ -98,6 +99,7 @@ class Skin:
     corners: tuple[str, ...]
     origin: Origin
     where: str = ""
+    on: tuple[Wall, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection
+from collections.abc import Collection, Sequence
 
 from builder.tables.tow_plugs import PlugContact
 from builder.trailer.model import TOW_PLUG, Trailer
@@ -17,6 +17,7 @@ EITHER = frozenset({"brake", "reverse"})
 AMERICAN = ("US", "CA", "other")
 """Countries where an earth is called a ground, an indicator a turn lamp, a drawbar a tongue (common practice)."""
 
+_SIDES = frozenset({"left", "right"})
 _ELSEWHERE = {
     "left turn": "left indicator", "right turn": "right indicator", "turn": "indicator", "ground": "earth",
 }  # fmt: skip
@@ -62,4 +63,17 @@ def said_in(country: str, function: str) -> str:
 
 def functions_said(trailer: Trailer, contact: PlugContact) -> str:
     """Return what a contact does on this trailer, as one line in the words of its country."""
-    return ", ".join(said_in(trailer.identity.country, one) for one in functions_here(trailer, contact)[0])
+    return line_of(contact, functions_here(trailer, contact)[0], trailer.identity.country)
+
+
+def line_of(contact: PlugContact, functions: Sequence[str], country: str) -> str:
+    """Return functions of a contact as one line in the words of a country.
+
+    Where the contact is for one side and none of them says so, as with side markers on the left tail lamp's contact,
+    the first one does: so no two contacts are called alike.
+    """
+    own = {one.split()[0] for one in contact.functions} & _SIDES
+    said = [said_in(country, one) for one in functions]
+    if len(own) == 1 and not any(one.split()[0] in _SIDES for one in functions):
+        said[0] = f"{own.pop()} {said[0]}"
+    return ", ".join(said)

@@ -40,6 +40,7 @@ class Wire:
     from the way it takes, or assumed. ``size`` is the size that the file gives, None where it is to be chosen.
     ``through`` holds the words of ``through:`` as they were written. ``legs`` leads along the parts that it passes,
     away from the supply. ``draft`` is False once the number was issued to this wire for ever.
+    ``where`` is what a spare wire's maker says of where its ends lie.
     """
 
     number: str
@@ -55,6 +56,7 @@ class Wire:
     through: tuple[str, ...] = ()
     legs: tuple[Leg, ...] = ()
     draft: bool = True
+    where: str = ""
 
 
 BREAKAWAY = "breakaway"

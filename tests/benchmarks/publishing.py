@@ -20,7 +20,7 @@ import time
 from collections.abc import Callable, Sequence
 from pathlib import Path
 
-from long_builds import build_of_circuits
+from long_builds import build_of_circuits, build_of_places
 
 from builder.drawings.circuit_drawing import circuit_drawings
 from builder.pages.drawing_words import drawing_words
@@ -153,7 +153,9 @@ def main() -> None:
         folder = Path(name)
         hundred = folder / "hundred.yaml"
         hundred.write_bytes(build_of_circuits(100))
-        places = [folder / word for word in ("example", "hundred", "empty", "pictures")]
+        placed = folder / "placed.yaml"
+        placed.write_bytes(build_of_places())
+        places = [folder / word for word in ("example", "hundred", "empty", "pictures", "placed")]
         for place in places:
             place.mkdir()
         print(f"{'CPU time, median of ' + str(turns):<58} {'ours':>9} {'mkdocs':>9}   ratio")
@@ -166,6 +168,11 @@ def main() -> None:
             "publish 100 circuits : mkdocs build of its source",
             publish_against_mkdocs(hundred, places[1], turns),
             1.2,
+        )
+        told(
+            "publish 60 wires and 40 places : mkdocs build of it",
+            publish_against_mkdocs(placed, places[4], turns),
+            1.5,
         )
         told(
             "check the example : mkdocs build of an empty site",

@@ -153,6 +153,46 @@ SLIPS_OF_SIGNS = {
     "name as an item's word": ("lamp: 4 ft", "{name: lamp, length: 4 ft}"),
     "name inside an item": ("lamp: 4 ft", "lamp: {name: lamp, length: 4 ft}"),
     "two items in one": ("plug: 2 ft, fan: 12 ft", "{plug: 2 ft, fan: 12 ft}"),
+    # more of each
+    "no colon behind a short word": ("    note: a lamp", "    at 12 V"),
+    "no space behind the first of two colons": ("kind: switch}", "kind:switch, note: x}"),
+    "ampersand before an X": (
+        "    kind: lamp\n    draws: 6 W\n    note: a lamp",
+        "    note: &x Xenon lamp\n    kind: lamp\n    where: *x",
+    ),
+    "at sign before a heading": ("in stock:", "@stock: 1\nin stock:"),
+    "at sign before a heading and a second colon": ("in stock:", "@stock: in: x\nin stock:"),
+    "at sign for a heading": ("in stock:", "@: x\nin stock:"),
+    "alias for a name": ("note: a lamp", "note: *lamp: x"),
+    "sign behind braces": ("draws: 3 A}", "draws: 3 A} !x"),
+    "name among an item's words": ("lamp: 4 ft", "{name: lamp, length: 4 ft, color: red}"),
+    "joiner between letters": ("note: a lamp", "note: caf\u200d\u00e9"),
+    "mark of a comment behind an open quote": ("    note: a lamp", '    note: "a # lamp'),
+    "half a character at the start of a line": ("note: a lamp", 'note: "a\n\\ud83d lamp"'),
+    "no colon and no dash": ("- switch: 3 ft\n      - lamp", "- switch 3 ft\n        lamp"),
+    "set in by one below an item": (
+        "      - lamp: 4 ft",
+        "      - lamp:\n          length: 4 ft\n           color: red",
+    ),
+    "dashes in an item above": (
+        "- lamp: 4 ft",
+        "- lamp: {length: 4 ft, color: red - x}\n       color: red",
+    ),
+    "item among names": ("  fan: {kind: fan, draws: 3 A}\n", "  - fan\n    x: y\n"),
+    "item before names": ("  lamp:\n    kind: lamp\n", "  lamp:\n      - y\n    kind: lamp\n"),
+    "two lines set in by one less, a blank line between": (
+        "    draws: 6 W\n    note: a lamp\n",
+        "    where: here\n   draws: 6 W\n\n   note: a lamp\n",
+    ),
+    "part set in among the words of the one above": (
+        "  right switch: {kind: two-way switch}\n",
+        "    right switch:\n      kind: two-way switch\n    note: by the door\n",
+    ),
+    "group set in by one": ("  lamp:\n    kind: lamp\n", "   lamp:\n     kind: lamp\n"),
+    "comma forgotten before the next line": ("draws: 3 A}", "draws: 3 A\n    note: x}"),
+    "curly quotes around braces": ("{kind: switch}", "\u201c{kind: switch}\u201d"),
+    "empty braces": ("switch: {kind: switch}", "switch: {}"),
+    "comma in a number in brackets": ("[3 A, 5 A]", "[7,5 A, 5 A]"),
 }
 """Slips of signs, brackets, colons, characters and names: what stood there, what was written instead, by name."""
 
@@ -263,6 +303,22 @@ SLIPS_OF_WORDS = {
         "",
     ),
     "no front box": ("front box: {fuse ways: 6, fuses: blade, fuses on the shelf: [3 A, 5 A]}\n", ""),
+    "fuses without brackets": ("fuses on the shelf: [3 A, 5 A]", "fuses on the shelf: 3 A, 5 A, 10 A"),
+    "output without a letter": ("outputs: 2", 'outputs: ["**", door]'),
+    "curly quotes around an output": ("outputs: 2", "outputs: [\u201cdoor\u201d, sink]"),
+    "draw of a two-way switch": ("{kind: two-way switch}", "{kind: two-way switch, draws: 1 A}"),
+    "name of signs in a list": ("labels: 5,", 'labels: 5, parts: ["**"],'),
+    "misspelt word of a ground bar": (
+        "in stock:",
+        "front box face: {inside: {width: 30 cm, height: 30 cm}, "
+        "ground bar: {width: 20 cm, height: 2 cm, numberd: down}}\nin stock:",
+    ),
+    "third lamp with too few filaments": (
+        "road lamps:\n",
+        "road lamps:\n  plate lamp: {shows: plate, wire: 9 ft}\n"
+        "  marker lamp: {shows: marker, side: both, bulb: 67, wire: 9 ft}\n"
+        "  tail lamp: {shows: [tail, turn], bulb: 1156, side: both, wire: 9 ft}\n",
+    ),
 }
 """Slips of values, parts and paths, written down in the same way."""
 

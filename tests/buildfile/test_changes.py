@@ -179,6 +179,13 @@ def test_what_cannot_be_changed_is_told(changes: str, name: str, word: str, help
     assert helps in one.help
 
 
+def test_a_name_that_looks_like_a_number_is_a_name() -> None:
+    text = (PLAN + "changes: {5v: {draws: 4 A}}\n").replace("fan:", "5v:")
+    trailer = numbered_build(read_build(text.encode()), None).trailer
+    assert trailer is not None
+    assert compute(trailer).circuits[1].load_current_a == pytest.approx(4.0)
+
+
 def test_a_change_of_a_draft_is_told() -> None:
     one = problem("changes: {1A: {length: 15 ft}}\n", issued=False)
     assert one.name == "change of a draft"

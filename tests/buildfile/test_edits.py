@@ -196,6 +196,15 @@ def test_a_blank_is_told_once_wherever_it_stands(blank: str) -> None:
         assert [problem.message for problem in read_build(text.encode()).problems] == [BLANK_LEFT], sound
 
 
+def test_half_a_character_in_two_byte_letters_is_told_with_an_edit() -> None:
+    sound = SOUND.encode("utf-16")
+    bad = sound.replace("Bean".encode("utf-16-le"), "Be".encode("utf-16-le") + b"\x00\xd8", 1)
+    told = read_build(bad)
+    ((edit, *_),) = edits_of(bad, told.lines, told.problems)
+    assert [problem.name for problem in told.problems] == ["unreadable bytes"]
+    assert "unreadable bytes" not in [one.name for one in read_build(apply_edits(bad, [edit])).problems]
+
+
 def test_a_large_file_is_answered_without_trying_edits(monkeypatch: pytest.MonkeyPatch) -> None:
     data = SOUND.replace("kind: fan", "kind: fann").encode()
     reading = read_build(data)

@@ -10,6 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from builder.buildfile.issuing import issue, renamed, taken_back
+from builder.buildfile.ledger_changes import Changes, changed
 from builder.buildfile.ledger_doubts import Doubt, doubts
 from builder.buildfile.ledger_reading import MOST_TOLD, read_ledger
 from builder.buildfile.ledger_text import ledger_text
@@ -295,6 +296,50 @@ def test_a_retired_number_comes_back_when_that_is_said_and_only_then() -> None:
     assert taken_back(LEDGER, ["2A", "77C"])[1] == ("2A", "77C")
 
 
+def test_a_load_has_the_number_of_its_circuit() -> None:
+    more = edit(
+        ("  fan: {kind", "  porch lamp: {kind: lamp, draws: 1 W}\n  fan: {kind"),
+        ("circuits:\n", "circuits:\n  porch: {path: [porch lamp: 3 ft]}\n"),
+    )
+    trailer = numbered(more, LEDGER).trailer
+    assert trailer is not None
+    names = {load.part: trailer.circuit(load.circuit).name for load in trailer.loads}
+    assert (names["porch lamp"], names["step lamp"], names["fan"]) == ("porch", "step light", "fan")
+
+
+def test_a_retired_wire_that_is_there_again_is_asked_about_by_its_number() -> None:
+    without = edit(("step switch: 14 ft, step lamp: 6 ft", "step switch: 14 ft"))
+    trailer = numbered(BUILD, issued(without, LEDGER)).trailer
+    assert trailer is not None
+    back = {doubt.old: doubt.new for doubt in doubts(trailer) if doubt.what == "number"}
+    assert back == {"1B": "1D", "1C": "1E"}
+
+
+def test_a_renamed_switch_is_asked_about_at_the_start_of_its_wire_too() -> None:
+    other = edit(
+        ("  step switch: {kind", "  door switch: {kind"), ("[step switch: 14 ft", "[door switch: 14 ft")
+    )
+    alone = replace(LEDGER, wires=tuple(one for one in LEDGER.wires if one.number != "1A"))
+    trailer = number_trailer(trailer_of(other), alone).trailer
+    assert Doubt("part", "step switch", "door switch") in doubts(trailer)
+
+
+def test_the_ledger_can_be_given_to_the_trailer_under_its_new_name() -> None:
+    identity = trailer_of(edit(("Bean Row, number: 4", "Pea  Row, number: 5"))).identity
+    made = changed(LEDGER, Changes(same_trailer=True), identity)
+    assert (made.ledger.name, made.ledger.number) == ("Pea Row", "5")
+    assert made.ledger.wires == LEDGER.wires
+    assert changed(LEDGER, Changes(), identity).ledger == LEDGER
+
+
+def test_a_name_that_begins_like_a_comment_stands_in_quotes() -> None:
+    text = ledger_text(Ledger("Bean Row", "4", (IssuedCircuit(1, "circuits", "# 1"),), (), ()))
+    assert '"# 1"' in text
+    ledger = read_ledger(text.encode()).ledger
+    assert ledger is not None
+    assert [one.name for one in ledger.circuits] == ["# 1"]
+
+
 # ------------------------------------------------------------------ a file that does not hold
 
 
@@ -320,6 +365,15 @@ DAMAGED = {
     "quote": (TEXT.replace("1B,issued", '"1B,issued'), None, "quote"),
     "empty cell": (TEXT.replace("1B,issued,feed,step switch", "1B,issued,feed,"), None, "empty"),
     "two versions": (TEXT.replace("1B,issued", "<<<<<<< mine\n1B,issued"), None, "two versions"),
+    "end of two versions": (TEXT.replace("1B,issued", ">>>>>>> theirs\n1B,issued"), None, "two versions"),
+    "no trailer's name": (
+        TEXT.replace("trailer,Bean Row,4", "trailer"),
+        None,
+        "one line “trailer” is wanted",
+    ),
+    "form without its number": (TEXT.replace("form,1", "form"), 4, "form `` of a numbers file"),
+    "only a form": ("form,1\n", 1, "names neither its form nor a trailer"),
+    "only a trailer": ("trailer,Bean Row,4\n", 1, "names neither its form nor a trailer"),
     "behind the end": (TEXT + "9A,issued\n", None, "behind the line"),
 }
 

@@ -81,7 +81,7 @@ def seen(trailer: Trailer, wire: Wire) -> tuple[Any, ...]:
         for other in trailer.wires
         if beyond != here and (other.end if wire.role is Role.RETURN else other.start) == beyond
     )
-    return kind, circuit.name, purpose, plain(trailer, wire.start), plain(trailer, wire.end), next_ones
+    return kind, circuit.known_as, purpose, plain(trailer, wire.start), plain(trailer, wire.end), next_ones
 
 
 def only_ones(trailer: Trailer, short: bool) -> dict[tuple[Any, ...], str]:
@@ -99,9 +99,9 @@ def check_that_all_stay(before: Trailer, after: Trailer) -> None:
         for key in old.keys() & new.keys():
             if short or not key[5] & far:
                 assert old[key] == new[key], key
-    circuits = {(c.kind in (CircuitKind.HOUSE, CircuitKind.FROM), c.name): c for c in before.circuits}
+    circuits = {(c.kind in (CircuitKind.HOUSE, CircuitKind.FROM), c.known_as): c for c in before.circuits}
     for circuit in after.circuits:
-        known = circuits.get((circuit.kind in (CircuitKind.HOUSE, CircuitKind.FROM), circuit.name))
+        known = circuits.get((circuit.kind in (CircuitKind.HOUSE, CircuitKind.FROM), circuit.known_as))
         if known is not None:
             assert circuit.number == known.number
             assert circuit.way == known.way

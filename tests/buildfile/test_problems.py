@@ -9,6 +9,7 @@ from pathlib import Path
 import pytest
 
 from builder.buildfile.problems import (
+    LINE_WIDTH,
     Problem,
     quote,
     render_brief,
@@ -232,6 +233,30 @@ def test_a_start_is_offered_only_where_the_plug_has_the_contact() -> None:
         if one.name == "unknown start"
     ]
     assert "tow plug battery" in problem.help
+
+
+def test_places_that_a_hinge_names_are_not_unknown_where_no_place_can_be_read() -> None:
+    text = (Path(__file__).parents[1] / "broken" / "hinge_of_three_places.yaml").read_text(encoding="utf-8")
+    start, end = text.index("places:\n"), text.index("chases:\n")
+    unread = f"{text[:start]}places: on the plan\n{text[end:]}".replace("[lamp]", "[lamp: 4 ft]")
+    assert [one.name for one in read_build(unread.encode()).problems] == ["wrong shape"]
+
+
+def test_only_a_hundred_unknown_names_are_compared_with_the_parts() -> None:
+    parts = "".join(f"  lamp {letter}: {{kind: lamp}}\n" for letter in "abc")
+    paths = "".join(f"  light {number}: {{path: [lamp d: {number} ft]}}\n" for number in range(1, 121))
+    head = "format: 1\nbuild: {name: Bean Row, country: US}\nfront box: {fuse ways: 150}\n"
+    text = f"{head}parts:\n{parts}circuits:\n{paths}"
+    told = [one for one in read_build(text.encode()).problems if one.name == "unknown part"]
+    assert len(told) == 120
+    asked = ["did you mean" in one.help for one in told]
+    assert asked == [True] * 100 + [False] * 20
+
+
+def test_of_letters_without_a_width_no_more_than_a_line_is_shown() -> None:
+    line = "a" + "\u0301" * 300 + "fuze" + " x" * 200
+    source, _ = source_and_mark(render_text([problem(1, 302, 4)], "trailer.yaml", [line]))
+    assert source.count("\u0301") == LINE_WIDTH
 
 
 @pytest.mark.parametrize(

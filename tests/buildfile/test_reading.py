@@ -6,9 +6,11 @@ from dataclasses import dataclass
 
 import pytest
 
+from builder.buildfile import reading
 from builder.buildfile.nodes import Items, Node, Pairs, Text
 from builder.buildfile.problems import Problem
 from builder.buildfile.reading import Reading, read_build_text
+from builder.buildfile.reading_compose import Budget
 from builder.trailer.origin import Origin
 
 
@@ -360,6 +362,10 @@ TRAPS = {
     "empty": Trap("", 1, 1, "", "this file is empty", "wiring-manual begin FOLDER"),
     "only blank lines": Trap("\n  \n", 1, 1, "", "this file is empty", "wiring-manual begin FOLDER"),
     "only comments": Trap("# a\n\n# b\n", 1, 1, "#", "only comments", "wiring-manual begin FOLDER"),
+    "only empty braces": Trap("{}", 1, 1, "{", "only comments", "wiring-manual begin FOLDER"),
+    "larger than may be": Trap(
+        "#" * 2_000_001, 1, 1, "", "this file is larger than 2 MB", "name photos and other files in it"
+    ),
     "list at the top": Trap(
         "- a\n- b", 1, 1, "-", "a list stands where a heading", "wiring-manual begin FOLDER"
     ),
@@ -448,6 +454,12 @@ def test_no_message_uses_words_of_the_library() -> None:
         assert not any(
             word in told for word in ("illegal", "<block", "token", "mapping", "scalar", "yaml error")
         )
+
+
+def test_a_file_is_read_up_to_the_last_entry_that_it_may_have(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(reading, "Budget", lambda: Budget(3))
+    (problem,) = read_build_text(b"a: b\nc: d\n").problems
+    assert (problem.name, problem.origin) == ("too many entries", Origin(2, 1, 1))
 
 
 def test_a_second_place_is_named() -> None:

@@ -23,7 +23,7 @@ from builder.trailer.size import Size
 
 HERE = Path(__file__).parent
 READ = HERE / "read.txt"
-WHOLE = {name: HERE / f"{name}.yaml" for name in ("bench_of_feet", "bench_of_forms")}
+WHOLE = {name: HERE / f"{name}.yaml" for name in ("bench_of_feet", "bench_of_forms", "bench_of_measures")}
 
 
 def said(value: object) -> str:

@@ -30,6 +30,7 @@ class Sheet:
     outline: list[Point] = field(default_factory=list)
     radii: list[float] = field(default_factory=list)
     openings: dict[str, list[Point]] = field(default_factory=dict)
+    panels: dict[str, list[Point]] = field(default_factory=dict)
     frames: dict[str, list[list[Point]]] = field(default_factory=dict)
     plates: list[str] = field(default_factory=list)
 
@@ -65,6 +66,9 @@ def _read(sheet: Sheet, element: ET.Element) -> None:
     elif "data-opening" in told or "data-edge" in told:
         name = told.get("data-opening") or told["data-edge"]
         sheet.openings[name] = [_metres(sheet, point) for point in _points(told["d"])]
+    elif "data-panel" in told:
+        points = (pair.split(",") for pair in told["points"].split())
+        sheet.panels[told["data-panel"]] = [_metres(sheet, (float(x), float(y))) for x, y in points]
     elif "data-frame" in told:
         sheet.frames.setdefault(told["data-frame"], []).append(
             [_metres(sheet, point) for point in _frame(element)]

@@ -45,6 +45,12 @@ def measured(text: str) -> dict[str, tuple[float, float, float]]:
     return found
 
 
+def marked(text: str) -> dict[str, tuple[float, float, float]]:
+    """Return the places that have a mark: not those of the example that are corners of panels or ends of its hinge."""
+    bare = re.compile(r"(?:right )?(?:panel|bed) (?:low|high) (?:front|rear)|hinge (?:left|right)")
+    return {name: at for name, at in measured(text).items() if not bare.fullmatch(name)}
+
+
 def in_view(view: str, at: tuple[float, float, float]) -> tuple[float, float]:
     back, right, up = at
     return {
@@ -91,7 +97,7 @@ def rounding(sheet: Sheet) -> float:
 @pytest.mark.parametrize("form", FORMS)
 @pytest.mark.parametrize("text", [PLAN_BUILD, EXAMPLE], ids=["plan build", "example"])
 def test_every_place_stands_where_the_tape_measure_says(text: str, form: str) -> None:
-    places = measured(text)
+    places = marked(text)
     assert len(places) > 20
     seen: set[str] = set()
     for plan, sheet in sheets(text, form):
@@ -104,12 +110,36 @@ def test_every_place_stands_where_the_tape_measure_says(text: str, form: str) ->
 @pytest.mark.parametrize("form", FORMS)
 @pytest.mark.parametrize("text", [PLAN_BUILD, EXAMPLE], ids=["plan build", "example"])
 def test_a_side_shows_its_places_in_one_of_its_parts_and_none_of_the_other_side(text: str, form: str) -> None:
-    places = measured(text)
+    places = marked(text)
     for view, sign in (("left", 1), ("right", -1)):
         parts = [sheet for plan, sheet in sheets(text, form) if plan.name == view]
         shown = [name for sheet in parts for name in sheet.places]
         wanted = [name for name, at in places.items() if at[0] < 0 or at[1] * sign <= 0.02]
         assert sorted(shown) == sorted(wanted)
+
+
+@pytest.mark.parametrize("form", FORMS)
+def test_panels_lie_where_their_corners_were_measured_with_the_screws_of_their_pages(form: str) -> None:
+    """Each in the elevation of its own side; three quarters of an inch is what the page of the bed's panel prints."""
+    corners = [
+        f"{edge} {end}"
+        for edge, ends in (("low", ("front", "rear")), ("high", ("rear", "front")))
+        for end in ends
+    ]
+    wanted = {
+        "left": {"left kitchen panel": "panel", "bed panel": "bed"},
+        "right": {"right kitchen panel": "right panel"},
+    }
+    places = measured(EXAMPLE)
+    screws = {"bed panel": "screws: 3/4 in at most"}
+    for plan, sheet in sheets(EXAMPLE, form):
+        assert form == "narrow" or set(sheet.panels) == set(wanted.get(plan.name, ())), plan.name
+        for name, ring in sheet.panels.items():
+            at = [in_view(sheet.view, places[f"{wanted[plan.name][name]} {corner}"]) for corner in corners]
+            assert ring == [pytest.approx(point, abs=rounding(sheet)) for point in at]
+            if form == "wide":
+                assert name in sheet.plates
+                assert sheet.plates[sheet.plates.index(name) + 1] == screws.get(name, "no screw length here")
 
 
 @pytest.mark.parametrize("form", FORMS)

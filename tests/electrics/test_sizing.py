@@ -108,6 +108,26 @@ def test_a_new_circuit_takes_a_fuse_that_is_at_hand() -> None:
     assert [(one.rating_a, one.size.value) for one in made] == [(5, "16"), (10, "14")]
 
 
+def test_a_fuse_guards_the_return_that_its_circuit_shares_with_another() -> None:
+    """FAA AC 43.13-1B Table 11-3: 10 A for 18 AWG, as thick as the return on which the fan's current goes back."""
+    text = (
+        "format: 1\nbuild: {name: By Hand, country: US}\nfront box: {fuse ways: 4}\n"
+        "battery: {chemistry: agm, capacity: 100 Ah, to main fuse: 5 in, to front box: 2 ft, size: 8 AWG}\n"
+        "parts: {bar: {kind: bar}, lamp: {kind: lamp, draws: 2 W}, fan: {kind: fan, draws: 8 A}}\ncircuits:\n"
+        "  lamp: {size: 18 AWG, path: [bar: 6 ft, lamp: 2 ft]}\n"
+        "  fan: {fuse: 15 A, size: 14 AWG, path: [fan: 6 ft], return: {to: bar, length: 2 ft}}\n"
+    )
+    trailer = read_build(text.encode()).trailer
+    assert trailer is not None
+    fuses = {fuse.name: fuse for fuse in compute(trailer).fuses}
+    way = fuses[f"way {trailer.circuits[1].way}"]
+    assert (way.thinnest_wire, str(way.thinnest), way.ceiling_a) == ("1C", "18 AWG", 10)
+    assert fuses["main fuse"].thinnest_wire.startswith("3")
+    trailer = read_build(text.replace("18 AWG", "14 AWG").encode()).trailer
+    assert trailer is not None
+    assert {fuse.name: fuse.thinnest_wire for fuse in compute(trailer).fuses}[way.name] == "2A"
+
+
 THICK_LINE = """\
 format: 1
 build: {name: Thick Line, country: DE}

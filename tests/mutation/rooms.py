@@ -81,6 +81,8 @@ ROOMS = {
                 "tests/buildfile/test_edits.py",
                 "tests/buildfile/test_suggestions.py",
                 "tests/buildfile/test_traps.py",
+                "tests/buildfile/test_breakaway.py",
+                "tests/buildfile/test_second_plug.py",
             ),
             0.80,
             ("tests/buildfile/test_edits.py::test_each_edit_of_each_problem_of_a_broken_build_removes_it",),
@@ -88,6 +90,11 @@ ROOMS = {
                 ("tests/buildfile/test_edits.py", EDITS),
                 ("tests/buildfile/test_suggestions.py", ("suggesting", "synonyms", "misfits", "telling")),
                 ("tests/buildfile/test_traps.py", ("reading",)),
+                ("tests/buildfile/test_breakaway.py", ("breaking_away", "weaving", "walking")),
+                (
+                    "tests/buildfile/test_second_plug.py",
+                    ("resolving_plugs", "resolving_road", "starting_at_plug"),
+                ),
             ),
         ),
     )

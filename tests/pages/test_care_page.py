@@ -27,7 +27,7 @@ TITLES = {
 }
 PLACES = (
     "battery", "caps", "tow plug", "road lamp", "ground bar", "frame bond", "mains", "shore lead", "fuse", "fuses out",
-    "brakes", "breakaway", "breakaway battery",
+    "brakes", "breakaway", "breakaway battery", "cable entry",
 )  # fmt: skip
 """Rows for what has no name of its own in the list of parts."""
 
@@ -53,6 +53,7 @@ def test_the_example_has_its_rows_under_their_headings() -> None:
         "trip-tow-plug", "trip-shore-lead", "season-connector", "season-frame-bond", "season-ground-bar",
         "season-waiting", "season-spare", "season-isolating-switch", "season-fan", "winter-pump",
         "winter-drains", "spring-solar-module", "month-battery", "season-mains", "season-fuse",
+        "season-cable-entry",
     ):  # fmt: skip
         assert one in made, one
     assert "season-caps" not in made  # its battery is sealed
@@ -216,6 +217,7 @@ def there(view: View, what: str) -> bool:
         "battery": trailer.battery is not None,
         "caps": trailer.battery is not None and trailer.battery.chemistry == "flooded",
         "tow plug": trailer.tow_plug is not None,
+        "cable entry": any(hole.plug and hole.skin for hole in view.figures.laid.passings),
         "brakes": electric,
         "breakaway": away,
         "breakaway battery": away,

@@ -49,6 +49,13 @@ def test_a_circuit_of_the_plug_is_called_by_what_it_does_here_and_keeps_its_numb
     assert kept.gone == ()
 
 
+def test_no_two_contacts_are_called_alike_where_only_one_function_of_each_side_is_used() -> None:
+    text = US.replace("4-way flat", "13-pin").replace("7 ft", "2 m")
+    names = [c.name for c in trailer(text + "  marker: {shows: marker, side: both, wire: 3 m}\n").circuits]
+    assert {"road lamps, left marker", "road lamps, right marker"} <= set(names)
+    assert len(names) == len(set(names))
+
+
 @pytest.mark.parametrize(("country", "word"), [("GB", "indicator"), ("US", "turn"), ("DE", "indicator")])
 def test_circuits_are_named_in_the_words_of_the_country(country: str, word: str) -> None:
     text = US.replace("US", country).replace("4-way flat", "13-pin").replace("7 ft", "2 m")

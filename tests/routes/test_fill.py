@@ -76,6 +76,33 @@ def test_what_still_fits_keeps_the_limit_and_no_larger_number_does(
     assert more == max((n for n in range(1, MOST_MORE + 1) if keeps(n)), default=0)
 
 
+def test_room_is_told_of_each_size_of_the_shelf_and_of_a_conduit_without_wires() -> None:
+    """A bore of 12 mm: 40 % are 57.6 mm² in squares of diameters; two wires of 3.0 mm (16 AWG) take 18 of them.
+
+    Of 16 AWG (9 each) four more go in, of 12 AWG (4.1 mm, 16.81 each) two. The empty one takes six and three.
+    """
+    text = (
+        "format: 1\nbuild: {name: Dock End, country: US}\n"
+        "battery: {chemistry: agm, capacity: 60 Ah, to main fuse: 5 in, to front box: 2 ft}\n"
+        "front box: {fuse ways: 4}\nwire: {on the shelf: [16 AWG, 12 AWG]}\n"
+        "places: {front box: {back: 1 ft, up: 1 ft}, lamp: {back: 3 ft, up: 1 ft}, rear: {back: 7 ft, up: 1 ft}}\n"
+        "chases:\n  used: {through: [front box, lamp], kind: conduit, bore: 12 mm}\n"
+        "  empty: {through: [lamp, rear], kind: conduit, bore: 12 mm}\n"
+        "  mains: {through: [front box, rear], kind: conduit, bore: 12 mm, carries: mains}\n"
+        "parts: {lamp: {kind: lamp, draws: 3 W}}\ncircuits:\n  light: {path: [lamp]}\n"
+    )
+    trailer = read_build(text.encode()).trailer
+    assert trailer is not None
+    told = {
+        one.stretch.chase: (one.fill_percent, {str(size): more for size, more in one.room})
+        for one in compute(trailer).fills
+    }
+    assert told == {
+        "used": (pytest.approx(12.5), {"16 AWG": 4, "12 AWG": 2}),
+        "empty": (0.0, {"16 AWG": 6, "12 AWG": 3}),
+    }
+
+
 @pytest.mark.parametrize(
     ("bore_mm", "jams"), [(8.3, False), (8.4, True), (9.0, True), (9.6, True), (9.7, False)]
 )

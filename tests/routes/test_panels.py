@@ -11,12 +11,11 @@ from measuring import Point, from_fastener, samples_behind
 from shells import Shell, shell
 
 from builder.buildfile.resolving import read_build
-from builder.pages.record_covers import screw_m
 from builder.routes.edges import edge_names, from_edges
 from builder.routes.faces import Unclear, laid_faces
 from builder.routes.fill import wire_diameter_mm
 from builder.routes.network import Stretch
-from builder.routes.panels import DEEPEST_M, Open, PanelView, chases_behind, panel_views
+from builder.routes.panels import DEEPEST_M, Open, PanelView, chases_behind, panel_views, printed_screw_m
 from builder.routes.runs import NoRun, Runs, bundle
 from builder.routes.skins import clearances
 from builder.routes.tubes import tubes_of
@@ -48,7 +47,7 @@ def test_no_printed_screw_reaches_a_wire_widened_by_the_tolerance(units: str) ->
         if view.screw_m is None:
             continue
         face = made.faces["lining"][0]
-        longest_m = screw_m(view.screw_m, units)
+        longest_m = printed_screw_m(view.screw_m, units)
         assert longest_m <= max(view.screw_m, 0.0) + 1e-9
         for tube in tubes_of(made.geometry, made.runs, made.sizes):
             assert tube.radius_m is not None
@@ -65,7 +64,7 @@ def test_a_panel_whose_whole_record_is_there_has_its_limit() -> None:
     view = lining(LINED)
     assert view.is_whole
     assert view.screw_m == pytest.approx(2 * INCH_M - 0.012 / 2 - 0.01, abs=1e-5)
-    assert screw_m(view.screw_m or 0.0, "feet") == pytest.approx(1.25 * INCH_M)
+    assert printed_screw_m(view.screw_m or 0.0, "feet") == pytest.approx(1.25 * INCH_M)
     assert {one.tube.stretch.chase for one in view.behind} == {"groove", "riser"}
 
 

@@ -20,6 +20,12 @@ from rule_builds import (
 
 from builder.rules.finding import Level
 
+SHARED_RETURN = (
+    "parts: {bar: {kind: bar}, lamp: {kind: lamp, draws: 2 W}, fan: {kind: fan, draws: 3 A}}\ncircuits:\n"
+    "  light: {size: 14 AWG, path: [bar: 6 ft, lamp: 2 ft]}\n"
+    "  fan: {fuse: 15 A, size: 14 AWG, path: [fan: 6 ft], return: {to: bar, length: 2 ft}}\n"
+)
+
 FUSE_LIMITS = (
     # FAA AC 43.13-1B Table 11-3: 16 AWG 10 A, 14 AWG 15 A, 12 AWG 20 A; breakers 16 AWG 15 A, 14 AWG 20 A.
     Limit(
@@ -62,6 +68,19 @@ FUSE_LIMITS = (
         ),
     ),
     # 33 CFR 183.455(c)(1) on 183.425 Table 5: 150 % of 15 A for 16 AWG at 60 °C is 22.5 A.
+    Limit(
+        "a return that is another circuit's",
+        "fuse above wire",
+        build(SHARED_RETURN, shelf="16 AWG, 14 AWG"),
+        ("light: {size: 14 AWG", "light: {size: 16 AWG"),
+        ("fan: {fuse", "15 A"),
+        Level.MUST,
+        ("15 A fuse of “fan”", "1C (16 AWG)", "10 A"),
+        (
+            ("fuse: 10 A", "fuse: 15 A", "fuse: 10 A"),
+            ("in place of 1C: size: 14 AWG", "light: {size: 16 AWG", "light: {size: 14 AWG"),
+        ),
+    ),
     Limit(
         "the boat rule, where the file asks for it",
         "fuse above wire",

@@ -9,7 +9,7 @@ from builder.rules.finding import Level
 _FLAT = "tow plug: {pattern: 4-way flat, to front box: 7 ft}\n"
 
 
-_REFLECTORS = """\
+REFLECTORS = """\
 reflectors:
   rear reflector: {at: rear, side: both, color: red}
   side reflector: {at: rear side, side: both, color: red}
@@ -24,12 +24,12 @@ reflectors:
 """
 
 
-def _us(lamps: str, size: str = "length: 12 ft, width: 5 ft") -> str:
+def us_build(lamps: str, size: str = "length: 12 ft, width: 5 ft") -> str:
     head = f"format: 1\nbuild: {{name: Example, country: US}}\ntrailer: {{{size}}}\n"
-    return head + _FLAT + _REFLECTORS + "road lamps:\n  lamps: led\n" + lamps
+    return head + _FLAT + REFLECTORS + "road lamps:\n  lamps: led\n" + lamps
 
 
-_USUAL = (
+USUAL_LAMPS = (
     "  rear lamp: {shows: [tail, stop, turn, marker], side: both, wire: 17 ft}\n"
     "  plate lamp: {shows: plate, wire: 17 ft}\n"
     "  front marker: {shows: marker, side: both, at: front, wire: 5 ft}\n"
@@ -66,7 +66,7 @@ LAMP_LIMITS = (
     Limit(
         "identification lamps from 80 in of width on",
         "lamp missing",
-        _us(_USUAL + _WIDE, "length: 12 ft, width: 79.9 in"),
+        us_build(USUAL_LAMPS + _WIDE, "length: 12 ft, width: 79.9 in"),
         ("width: 79.9 in", "width: 80 in"),
         ("tow plug", "tow plug"),
         Level.SHOULD,
@@ -83,8 +83,10 @@ LAMP_LIMITS = (
     Limit(
         "fenders make a trailer wide",
         "lamp missing",
-        _us(
-            _USUAL + _WIDE.splitlines()[0] + "\n  top bar: {shows: identification, count: 3, wire: 20 ft}\n",
+        us_build(
+            USUAL_LAMPS
+            + _WIDE.splitlines()[0]
+            + "\n  top bar: {shows: identification, count: 3, wire: 20 ft}\n",
             "length: 14 ft, width: 78 in, width over fenders: 79 in",
         ),
         ("over fenders: 79 in", "over fenders: 82 in"),
@@ -103,7 +105,7 @@ LAMP_LIMITS = (
     Limit(
         "middle markers from 30 ft of length on",
         "lamp missing",
-        _us(_USUAL, "length: 359 in, width: 60 in"),
+        us_build(USUAL_LAMPS, "length: 359 in, width: 60 in"),
         ("length: 359 in", "length: 30 ft"),
         ("tow plug", "tow plug"),
         Level.SHOULD,
@@ -120,8 +122,8 @@ LAMP_LIMITS = (
     Limit(
         "front markers from 6 ft of length on",
         "lamp missing",
-        _us(
-            "".join(_USUAL.splitlines(keepends=True)[:2]),
+        us_build(
+            "".join(USUAL_LAMPS.splitlines(keepends=True)[:2]),
             "length: 71.9 in, width: 48 in",
         ),
         ("length: 71.9 in", "length: 6 ft"),
@@ -185,7 +187,7 @@ LAMP_LIMITS = (
     Limit(
         "a tail lamp at 72 in",
         "lamp at wrong height",
-        _us(_USUAL.replace("side: both, wire: 17 ft", "side: both, height: 72 in, wire: 17 ft")),
+        us_build(USUAL_LAMPS.replace("side: both, wire: 17 ft", "side: both, height: 72 in, wire: 17 ft")),
         ("height: 72 in", "height: 73 in"),
         ("rear lamp", "rear lamp"),
         Level.SHOULD,
@@ -195,7 +197,7 @@ LAMP_LIMITS = (
     Limit(
         "a marker at 15 in",
         "lamp at wrong height",
-        _us(_USUAL.replace("at: front,", "at: front, height: 15 in,")),
+        us_build(USUAL_LAMPS.replace("at: front,", "at: front, height: 15 in,")),
         ("height: 15 in", "height: 14.9 in"),
         ("front marker", "front marker"),
         Level.SHOULD,
@@ -206,8 +208,8 @@ LAMP_LIMITS = (
     Limit(
         "a tail lamp is red",
         "lamp of wrong colour",
-        _us(
-            _USUAL.replace(
+        us_build(
+            USUAL_LAMPS.replace(
                 "side: both, wire: 17 ft", "side: both, shines: {turn: amber, tail: red}, wire: 17 ft"
             )
         ),
@@ -221,7 +223,9 @@ LAMP_LIMITS = (
     Limit(
         "a tail circuit at what a converter gives",
         "plug converter overloaded",
-        _us(_USUAL.replace("side: both, wire: 17 ft", "side: both, draws: {tail: 1.7 A}, wire: 17 ft")),
+        us_build(
+            USUAL_LAMPS.replace("side: both, wire: 17 ft", "side: both, draws: {tail: 1.7 A}, wire: 17 ft")
+        ),
         ("tail: 1.7 A", "tail: 1.9 A"),
         ("tow plug", "tow plug"),
         Level.WORTH,
@@ -231,7 +235,9 @@ LAMP_LIMITS = (
     Limit(
         "a tail circuit at what any car gives",
         "plug converter overloaded",
-        _us(_USUAL.replace("side: both, wire: 17 ft", "side: both, draws: {tail: 3.4 A}, wire: 17 ft")),
+        us_build(
+            USUAL_LAMPS.replace("side: both, wire: 17 ft", "side: both, draws: {tail: 3.4 A}, wire: 17 ft")
+        ),
         ("tail: 3.4 A", "tail: 3.7 A"),
         ("tow plug", "tow plug"),
         Level.SHOULD,
@@ -242,8 +248,8 @@ LAMP_LIMITS = (
     Limit(
         "a signal at what a lamp check looks for",
         "lamp too weak to see",
-        _us(
-            _USUAL.replace(
+        us_build(
+            USUAL_LAMPS.replace(
                 "side: both, wire: 17 ft", "side: left, draws: {turn: 30 mA, stop: 30 mA}, wire: 17 ft"
             )
         ),
@@ -278,7 +284,7 @@ LAMP_LIMITS = (
     Limit(
         "a lamp on the hatch",
         "lamp on hatch",
-        _us(_USUAL.replace("shows: plate,", "shows: plate, on the hatch: no,")),
+        us_build(USUAL_LAMPS.replace("shows: plate,", "shows: plate, on the hatch: no,")),
         ("on the hatch: no", "on the hatch: yes"),
         ("plate lamp", "plate lamp"),
         Level.WORTH,

@@ -158,6 +158,32 @@ def test_two_loads_of_which_none_can_make_up_for_it_alone() -> None:
     assert "let what hangs on it take 12 A less" in found.help
 
 
+def test_a_rating_that_is_not_sold_and_a_load_above_all_that_are() -> None:
+    text = closed(
+        build(
+            "parts: {box fuse: {kind: fuse, rating: 11 A}, heater: {kind: heater, draws: 9 A}}\ncircuits:\n"
+            "  heater: {from: main fuse, size: 16 AWG, path: [box fuse: 5 in, heater: 3 ft]}\n",
+            battery=MAIN_30,
+        )
+    )
+    (found,) = findings(text, "fuse not sold")
+    assert (
+        "rating: 10 A; the load needs more, so choose “heater” so that it takes less, draws: 8 A"
+        in found.help
+    )
+    mended = changed(changed(text, "rating: 11 A", "rating: 10 A"), "draws: 9 A", "draws: 8 A")
+    assert [f.rule for f in findings(mended) if f.level is not Level.WORTH] == []
+
+
+def test_where_no_fastener_is_short_enough_the_wire_is_left_alone() -> None:
+    """The line of the wires is 5.4 mm behind the face: no fastener holds in so little."""
+    wall = next(one for one in LIMITS if one.name == "half of the thickest wire").inside
+    text = closed(changed(wall.replace("right: 2 ft", "right: 655 mm"), "49.2 mm", "1/4 in"))
+    (found,) = findings(text, "fastener reaches wire")
+    assert "leave the wires there unused: lay new wire where it stays in sight" in found.help
+    assert "“groove”" not in found.help
+
+
 def test_of_nothing_that_helps_the_rest_is_advised() -> None:
     assert closed_walls.either("", "") == closed_walls.NOTHING_HELP
     assert closed_walls.either("a", "") == closed_walls.either("", "a") == "a"

@@ -94,6 +94,15 @@ def test_a_metric_build_writes_its_steel_plates_in_millimetres() -> None:
         assert findings(changed(outside, "lamp]}", "lamp], plate: 1.6 mm}"), rule) == ()
 
 
+def test_a_metric_build_writes_the_plates_over_its_holes_in_millimetres() -> None:
+    (limit,) = (one for one in LIMITS if one.name == "a plate of 1/16 in")
+    metric = changed(changed(limit.inside, "country: US", "country: DE"), "1/16 in", "1.6 mm")
+    assert findings(metric, limit.rule) == ()
+    (finding,) = findings(changed(metric, "1.6 mm", "1.5 mm"), limit.rule)
+    assert "thinner than 1.6 mm" in finding.message
+    assert "write plate: 1.6 mm" in finding.help
+
+
 def test_every_rule_has_its_limit_tried() -> None:
     assert {limit.rule for limit in LIMITS} == {rule.name for rule in RULES}
 

@@ -15,7 +15,17 @@ from builder.quantities import show_mass
 
 Entry = Mapping[str, Any]
 BOTH = ("owner", "workshop")
-COUNTED = ("terminals", "splices", "connectors", "grommets", "fuses", "bulbs", "reflectors", "labels")
+COUNTED = (
+    "terminals",
+    "splices",
+    "connectors",
+    "grommets",
+    "supports",
+    "fuses",
+    "bulbs",
+    "reflectors",
+    "labels",
+)
 WORKSHOP = ("workshop",)
 CAR_STATES = ("lights", "brake_and_left_turn", "everything")
 
@@ -193,6 +203,32 @@ def cut_here(here: Here) -> bool:
     return set(here.last["wires"]) != before
 
 
+def goes_in_where_it_is_cut(here: Here) -> bool:
+    """Wires of this size still go in, and the stretch is the first of those that are cut across as one."""
+    chase, stretch, size = here.chain
+    return (
+        size["more_wires"] > 0
+        and bool(stretch["wires"])
+        and cut_here(Here(here.record, here.page, (chase, stretch)))
+    )
+
+
+def a_conduit_or_bent(here: Here) -> bool:
+    """A conduit, or a chase whose own radius the file has."""
+    kinds = {chase["name"]: chase["kind"] for chase in here.record["chases"]}
+    return kinds[here.top["name"]] == "conduit" or "bend_radius_length_m" in here.top
+
+
+def first_of_its_size_and_bundle(here: Here) -> bool:
+    """The first wire of its size with as many beside it: wires alike are told of together."""
+    alike = [
+        wire
+        for wire in here.record["wires"]
+        if (wire["size"], wire["bundle"]) == (here.top["size"], here.top["bundle"]) and wire["length_m"] > 0
+    ]
+    return bool(alike) and alike[0] is here.top
+
+
 def run_beside_a_length(here: Here) -> bool:
     """The wire has a run, and a length that does not come from it."""
     return "run" in here.top and here.top.get("length_source") != "worked out"
@@ -201,6 +237,16 @@ def run_beside_a_length(here: Here) -> bool:
 def unreached(here: Here) -> bool:
     """No fastener reaches the wires of this stretch: then what is left is told."""
     return not here.last["reached"]
+
+
+def goes_out(here: Here) -> bool:
+    return "round_hole_length_m" in here.last
+
+
+def on_a_way(here: Here) -> bool:
+    """The places of all ways, from every edge that they are not at."""
+    ways = here.record["ways"]
+    return here.last["side"] != "at" and any(here.top["name"] in way["places"] for way in ways)
 
 
 def this_panel(here: Here) -> bool:
@@ -595,6 +641,7 @@ PAGES: Mapping[str, tuple[Shows, ...]] = {
         *_sizing(always, fuse_of_a_circuit),
         Shows("fuses/*/rating_a", "A", both(fuse_of_a_circuit, rated)),
         Shows("circuits/*/size/hand_formula/size", "", pencil_used),
+        Shows("wires/*/bundle", "", first_of_its_size_and_bundle, WORKSHOP),
         Shows("energy/day/*/current_a", "A", something_used),
         Shows("energy/day/*/hours/*", "", something_used),
         Shows("energy/day/*/use_ah/*", "", something_used),
@@ -635,14 +682,40 @@ PAGES: Mapping[str, tuple[Shows, ...]] = {
         Shows("energy/weeks_to_half_off/1", "", both(isolated, drained, unlike("weeks_to_half_off"))),
         Shows("fuses/*/rating_a", "A", main_or_taken_out),
     ),
-    "scale": (Shows("chases/*/stretches/*/fill_percent", "%", cut_here),),
+    "scale": (
+        Shows("chases/*/stretches/*/fill_percent", "%", cut_here),
+        Shows("chases/*/stretches/*/room/*/more_wires", "", goes_in_where_it_is_cut),
+    ),
+    "building-in": (
+        Shows("laid/*/hole_length_m", "length"),
+        Shows("laid/*/from_the_edge_length_m", "length"),
+        Shows("laid/*/frames/*/back_length_m", "length"),
+        Shows("laid/*/frames/*/up_length_m", "length"),
+        Shows("laid/*/supports/count", ""),
+        Shows("laid/*/supports/spacing_length_m", "length"),
+        Shows("laid/*/supports/between/*/count", "", some("count")),
+        Shows("laid/*/turned_deg", "", a_conduit_or_bent),
+        Shows("laid/*/bend_radius_length_m", "length"),
+        Shows("laid/*/least_bend_length_m", "length", a_conduit_or_bent),
+        Shows("turns/*/angle_deg", ""),
+        Shows("turns/*/least_bend_length_m", "length"),
+        Shows("beside_mains/*/gap_length_m", "length"),
+        Shows("laid_limits/edge_length_m", "length"),
+        Shows("laid_limits/mains_gap_length_m", "length"),
+    ),
+    "ways": (
+        Shows("assumptions/error of a tape measure/value", "length"),
+        Shows("ways/*/clear_length_m", "length"),
+        Shows("ways/*/areas/*/depth_length_m", "length"),
+        Shows("places/*/seen/*/far_length_m", "length", on_a_way),
+    ),
     "runs": (
         Shows("chases/*/bore_length_m", "length"),
         Shows("chases/*/slack_length_m", "length"),
         Shows("chases/*/stretches/*/length_m", "length"),
         Shows("chases/*/stretches/*/fill_percent", "%"),
         Shows("chases/*/stretches/*/limit_percent", "%", filled),
-        Shows("chases/*/stretches/*/more_wires", ""),
+        Shows("chases/*/stretches/*/room/*/more_wires", "", some("more_wires")),
         *(
             Shows(f"{wires}/*/run/{part}_length_m", "length", some(f"{part}_length_m"))
             for wires in ("wires", "spares")
@@ -660,7 +733,10 @@ PAGES: Mapping[str, tuple[Shows, ...]] = {
         Shows("assumptions/error of a tape measure/value", "length"),
         Shows("skins/*/fasteners_length_m", "length"),
         *(Shows(f"skins/*/wires_behind/*/{part}_length_m", "length") for part in ("begins", "ends", "depth")),
-        Shows("skins/*/wires_behind/*/left_length_m", "length", unreached),
+        Shows(
+            "skins/*/wires_behind/*/left_length_m", "length", both(unreached, lambda here: not goes_out(here))
+        ),
+        Shows("skins/*/wires_behind/*/round_hole_length_m", "length", goes_out),
         *(
             Shows(f"hinges/*/{part}_m", "length")
             for part in ("length", "shut_length", "apart_at_most_length", "bend_length", "least_bend_length")

@@ -19,6 +19,8 @@ from builder.tables.tow_plugs import plug_pattern
 UNITS = r"A|Ah|V|W|Wh|%|Ω|ft|in|m|mm|mm²|AWG|h|kg|lb|°C|°F|volts?|amps?|amperes?|circular mils"
 WITH_UNIT = re.compile(rf"(?<![\w.])[\d.,/]*\d\s+(?:{UNITS})(?!\w)|(?<![\w.])\d[\d.]*(?:%|Ω|mm²|V\b)")
 FIXED = {
+    # the thickness of a steel plate, which no measure prints finely enough
+    "building-in": {"1/16 in", "1.6 mm"},
     "circuit": {"12 V"},  # the share of it; the voltage of a switch's rating
     "worked": {"12.0 V"},
     "index": {"12 volt"},
@@ -77,20 +79,12 @@ NOT_IN_THE_EXAMPLE = {
     ("battery", "energy/kind/charge_from_temperature_c/*"),
     ("care", "energy/kind/charge_from_temperature_c/1"),
     ("care", "energy/kind/freezing/*/temperature_c"),
-    # the ends of its spare wire are told in words, and no place has their names
-    *(
-        ("runs", f"spares/*/run/{part}_length_m")
-        for part in ("way", "rise", "slack", "loop", "run", "tail", "cut")
-    ),
+    # its spare wire rises to nothing, passes no hinge, and has its length from its way
+    *(("runs", f"spares/*/run/{part}_length_m") for part in ("rise", "slack")),
     ("runs", "spares/*/length_m"),
-    # its skins have no corners, its hinge loop no hinge, and its panel is not wholly recorded
-    *(
-        ("fasteners", f"skins/*/wires_behind/*/{part}_length_m")
-        for part in ("begins", "ends", "depth", "left")
-    ),
-    ("fasteners", "hinges/*/apart_at_most_length_m"),
-    ("panel", "panels/*/screw_length_m"),
-    ("panel", "panels/*/behind/*/screw_length_m"),
+    # all its frames are upright, and mains lies in a chase far from all others
+    ("building-in", "laid/*/frames/*/up_length_m"),
+    ("building-in", "beside_mains/*/gap_length_m"),
     # it has every lamp and reflector that its size asks for, and the US table asks for no place across
     ("lamps", "lamps_required/*/missing"),
     ("lamps", "lamps_required/*/from_side_length_m"),

@@ -66,6 +66,24 @@ def test_the_resistance_of_a_drop_is_that_of_its_length_of_wire(workshop: Site) 
         assert float(ohm) == pytest.approx(wire["resistance_ohm"], rel=1e-5)
 
 
+def test_what_each_wire_bears_is_told_with_as_many_beside_it_as_its_run_shows(workshop: Site) -> None:
+    """Each wire stands in one block: of its size and of the wires beside it, whose line ends in what it bears."""
+    told = {}
+    for block in (block for block in blocks(workshop) if name_of(block).startswith("Wire of ")):
+        bears = Decimal(sides(lines_of(block)[1])[1].split()[0])
+        size, _, beside = name_of(block).removeprefix("Wire of ").partition(", ")
+        for link in block.select(".worked-beside a"):
+            assert text_of(link) not in told
+            told[text_of(link)] = size, int(beside.split()[0]), bears
+    wires = [wire for wire in workshop.record["wires"] if wire["length_m"] > 0]
+    assert set(told) == {wire["number"] for wire in wires}
+    assert len({beside for _, beside, _ in told.values()}) > 3
+    for wire in wires:
+        size, beside, bears = told[wire["number"]]
+        assert (size, beside) == (wire["size"], wire["bundle"])
+        assert float(bears) == pytest.approx(wire["ampacity_a"], rel=1e-5)
+
+
 def test_a_drop_is_the_sum_of_the_lines_above_it_and_the_figure_beside_its_name(site: Site) -> None:
     drops = [block for block in blocks(site) if name_of(block).startswith("Drop at")]
     assert len(drops) > 20

@@ -1,0 +1,104 @@
+"""Where the wires run, for whoever wants to drill: wall by wall, by distances from edges that can be seen."""
+
+from __future__ import annotations
+
+from itertools import pairwise
+from typing import Any
+
+from builder.pages.page_fuses import wire_link
+from builder.pages.page_panel import panel_pages
+from builder.pages.record_ways import BETWEEN, EVERYWHERE, TONGUE
+from builder.pages.view import View, joined, step
+from builder.trailer.body import Wall
+
+AREAS = (Wall.LEFT, Wall.RIGHT, Wall.ROOF, Wall.FRONT, Wall.REAR, Wall.FLOOR, BETWEEN, TONGUE)
+"""The parts of a trailer in the order of its page; a wall stands there even where no wire is recorded behind it."""
+
+
+def has_ways(view: View) -> bool:
+    """Tell whether the build file has any chase."""
+    return bool(view.trailer.geometry.chases)
+
+
+def ways_page(view: View) -> dict[str, Any]:
+    """Return what the template of the ways is filled with; `has_ways` tells whether there are any."""
+    geometry = view.trailer.geometry
+    ways: list[dict[str, Any]] = view.value("ways")
+    found: dict[str, list[dict[str, Any]]] = {}
+    for number, entry in enumerate(ways):
+        for place, area in enumerate(entry["areas"]):
+            found.setdefault(area["area"], []).append(_way(view, entry, (number, place)))
+    areas = [str(area) for area in AREAS] if geometry.body is not None else [EVERYWHERE]
+    return {
+        "areas": [
+            {"name": area, "ways": found.get(area, [])}
+            for area in areas
+            if found.get(area) or area not in (BETWEEN, TONGUE)
+        ],
+        "body": geometry.body is not None,
+        "tape": view.fig("assumptions/error of a tape measure/value", "m"),
+        "wires": _wires(view),
+        "unknown": joined([wire_link(number) for number in view.figures.runs.unknown]),
+        "panels": [(f"{path}.html", one.panel.name) for path, one in panel_pages(view).items()],
+        "mains": view.trailer.mains.what if view.trailer.mains is not None else "",
+        "mains_in": [entry["mark"] for entry in ways if geometry.chases[entry["chase"]].holds_mains],
+        "also": [
+            (one.panel.name, one.panel.also_behind) for one in view.figures.panels if one.panel.also_behind
+        ],
+    }
+
+
+def _way(view: View, entry: dict[str, Any], at: tuple[int, int]) -> dict[str, Any]:
+    number, place = at
+    chase = view.trailer.geometry.chases[entry["chase"]]
+    spares = [wire for wire in entry["wires"] if wire in entry["spares"]]
+    return {
+        "mark": entry["mark"],
+        "chase": entry["chase"],
+        "kind": chase.kind.value,
+        "where": chase.where,
+        "places": [_place(view, name) for name in entry["places"]],
+        "wires": joined([wire_link(wire) for wire in entry["wires"]]),
+        "spares": ", ".join(spares),
+        "mains": chase.holds_mains,
+        "string": chase.fittings.pull_string,
+        "keep": view.fig(f"ways/{number}/clear_length_m") if "clear_length_m" in entry else "",
+        "depth": (
+            view.fig(f"ways/{number}/areas/{place}/depth_length_m")
+            if "depth_length_m" in entry["areas"][place]
+            else ""
+        ),
+    }
+
+
+def _place(view: View, name: str) -> dict[str, Any]:
+    at = f"places/{step(name)}"
+    seen = [
+        {"of": "", **one, "far": view.fig(f"{at}/seen/{n}/far_length_m") if one["side"] != "at" else ""}
+        for n, one in enumerate(view.value(at)["seen"])
+    ]
+    return {"name": name, "seen": seen}
+
+
+def _wires(view: View) -> list[dict[str, Any]]:
+    """Return every wire with the letters of the ways that it runs through, from its supply on."""
+    marks = {
+        (entry["chase"], frozenset(ends)): entry["mark"]
+        for entry in view.value("ways")
+        for ends in pairwise(entry["places"])
+    }
+    found = []
+    for wire in (*view.trailer.wires, *view.trailer.spares):
+        run = view.figures.runs.runs.get(wire.number)
+        steps = run.steps if run is not None else ()
+        letters = [marks[one.stretch.chase, frozenset((one.start, one.end))] for one in steps]
+        found.append(
+            {
+                "number": wire_link(wire.number),
+                "start": wire.start.part,
+                "end": wire.end.part,
+                "letters": [mark for n, mark in enumerate(letters) if n == 0 or letters[n - 1] != mark],
+                "known": run is not None,
+            }
+        )
+    return found

@@ -1,0 +1,200 @@
+"""The page to build in by, and what other pages tell of strings, mains and what still goes into a conduit."""
+
+from __future__ import annotations
+
+from owner_pages import below, page_of, table, told_below, view_of, words_of
+
+from builder.drawings.plan_seen import bundles_of
+from builder.pages.page_building_in import building_in_page, has_chases
+from builder.pages.page_scale import scale_files
+from builder.pages.rounding import Reader
+from builder.pages.templates import render
+from builder.pages.view import Edition, View
+
+BUILD = """format: 1
+build: {name: Weir Lane, country: US}
+battery: {chemistry: agm, capacity: 60 Ah, to main fuse: 5 in, to front box: 2 ft}
+front box: {fuse ways: 4}
+tow plug: {pattern: 4-way flat, to front box: 5 ft}
+wire: {on the shelf: [16 AWG, 12 AWG]}
+mains: {what: inlet and one socket, done by: licensed electrician}
+parts: {lamp: {kind: lamp, draws: 3 W}}
+circuits:
+  light: {path: [lamp]}
+road lamps: {rear lamp: {shows: tail, side: both, path: [rear lamp]}}
+places:
+  front box: {back: 1 ft, up: 1 ft}
+  front wall: {back: 0 in, up: 1 ft}
+  tow plug: {ahead: 3 ft, up: 0 in}
+  corner: {back: 1 ft, left: 28 in, up: 1 ft}
+  lamp: {back: 6 ft, left: 28 in, up: 1 ft}
+  rear lamp left: {back: 8 ft, left: 28 in, up: 1 ft}
+  rear lamp right: {back: 8 ft, right: 28 in, up: 1 ft}
+  inlet: {back: 1 ft, right: 29 in, up: 2 ft}
+  outlet: {back: 6 ft, right: 29 in, up: 2 ft}
+body:
+  width: 5 ft
+  profile: [{back: 0 in, up: 0 in}, {back: 9 ft, up: 0 in}, {back: 9 ft, up: 4 ft}, {back: 0 in, up: 4 ft}]
+frames: {studs: {in: left wall, back: [2 ft, 4 ft]}}
+chases:
+  tongue: {through: [tow plug, front wall, front box], kind: conduit, bore: 1 in, bend radius: 4 in TONGUE}
+  left: {through: [front box, corner, lamp, rear lamp left], supports every: 1 ft LEFT}
+  right: {through: [front box, rear lamp right] RIGHT}
+  cable: {through: [inlet, outlet] CABLE}
+"""
+SAID = {
+    "TONGUE": ", sealed: yes, pull string: yes",
+    "LEFT": ", holes: 3/4 in, from the edge: 1/2 in, plate: 1/16 in",
+    "RIGHT": "",
+    "CABLE": ", carries: mains",
+}
+
+
+def build(**said: str) -> bytes:
+    """Return the build with what its chases say, other words in the place of the usual ones."""
+    text = BUILD
+    for chase, words in (SAID | said).items():
+        text = text.replace(f" {chase}", words)
+    return text.encode()
+
+
+def view(**said: str) -> View:
+    """Return what the workshop's pages are made of."""
+    owner = view_of(build(**said))
+    return View(owner.trailer, owner.figures, owner.findings, Edition(Reader.WORKSHOP, "TEST-TEST"))
+
+
+def test_holes_stand_with_their_frames_and_with_what_is_left_of_the_wood() -> None:
+    page = page_of(view(), "building-in")
+    rows = {row[0]: row[1:4] for row in table(page, "Holes through frames and studs")}
+    assert rows == {
+        "left": [
+            "studs, 2 ft from the front · studs, 4 ft from the front",
+            "3/4 in",
+            "1/2 in steel plates over it",
+        ]
+    }
+    bare = page_of(view(LEFT=""), "building-in")
+    assert [row[2:4] for row in table(bare, "Holes through frames and studs")] == [["–", "measure it"]]
+
+
+def test_the_plugs_cable_has_a_hole_a_grommet_and_what_the_file_says_of_it() -> None:
+    page = page_of(view(), "building-in")
+    ((where, through, _, grommet, _),) = table(page, "Holes through skin and sheet metal")
+    assert where.startswith("front wall")
+    assert (through, grommet) == ("the body's skin", "needed")
+    told = told_below(page, "Where the plug's cable enters the body")
+    assert told.count("Done, says the build file.") == 1
+    for word in ("Seal the hole", "strain relief", "drip loop", "common practice"):
+        assert word in told
+    open_ = page_of(view(TONGUE=", grommets: no"), "building-in")
+    assert table(open_, "Holes through skin and sheet metal")[0][3] == "none, says the build file"
+
+
+def test_a_build_whose_cable_never_enters_a_body_is_told_nothing_of_a_hole() -> None:
+    text = build().decode().replace("up: 4 ft}, {back: 0 in, up: 4 ft}]", "up: 4 ft}]")
+    without = text[: text.index("body:")] + text[text.index("chases:") :]
+    owner = view_of(without.encode())
+    page = page_of(
+        View(owner.trailer, owner.figures, owner.findings, Edition(Reader.WORKSHOP, "TEST-TEST")),
+        "building-in",
+    )
+    assert "Where the plug's cable enters the body" not in words_of(page)
+    assert "Holes through skin and sheet metal" not in words_of(page)
+
+
+def test_supports_are_counted_for_each_stretch_and_bought() -> None:
+    """28 in, 5 ft and 2 ft at a foot each: 3, 5 and 2 spans, so 2, 4 and 1 between, and one at each of four places."""
+    made = view()
+    rows = {row[0]: row[1:4] for row in table(page_of(made, "building-in"), "Clips and other supports")}
+    between = "front box – corner: 2 · corner – lamp: 4 · lamp – rear lamp left: 1"
+    assert rows["left"] == ["11", "1 ft as written", between]
+    total = sum(int(row[0]) for row in rows.values())
+    (clips,) = (item for item in made.lists.shopping.items if item.kind == "clip")
+    assert (clips.used, clips.buy) == (total, total)
+    (grommets,) = (item for item in made.lists.shopping.items if item.kind == "hole grommet")
+    assert (grommets.used, grommets.names) == (1, ("front wall",))
+
+
+def test_turns_have_a_least_radius_that_is_rounded_up() -> None:
+    """16 AWG is 3.0 mm thick (GXL data sheet): 30 mm are 1.18 in, so 1 1/4 in and not 1 1/8 in."""
+    rows = {row[0].split()[0]: row[1:] for row in table(page_of(view(), "building-in"), "Where wires turn")}
+    assert rows["corner"] == ["90 °", "4", "1 1/4 in"]
+    assert [row[2] for row in table(page_of(view(), "building-in"), "Bends of conduits")] == ["4 in"]
+
+
+def test_strings_stand_where_wires_run_on_the_drawing_and_where_something_is_added() -> None:
+    made = view()
+    assert "A string lies in: tongue." in told_below(page_of(made, "building-in"), "Pull strings")
+    assert "there is one" in told_below(page_of(made, "runs"), "tongue")
+    ways = {row[1].split()[0]: row[3] for row in table(page_of(made, "scale"), "What lies in each way")}
+    assert "a pull string" in ways["tongue"]
+    assert "a pull string" not in ways["left"]
+    assert {bundle.chase for bundle in bundles_of(made.trailer, made.figures) if bundle.string} == {"tongue"}
+    drawn = [svg for path, svg in scale_files(made).items() if "plan-above" in path]
+    assert any("string" in svg for svg in drawn)
+    added = told_below(page_of(made, "adding"), "What is free")
+    assert "tongue, from tow plug to front box." in added
+    none = view(TONGUE="")
+    assert "No pull string is on record." in told_below(page_of(none, "building-in"), "Pull strings")
+    assert "string" not in "".join(svg for path, svg in scale_files(none).items() if "plan" in path)
+    assert "A string lies ready" not in told_below(page_of(none, "adding"), "What is free")
+
+
+def test_mains_is_kept_apart_and_what_is_not_known_is_told_as_such() -> None:
+    heading = "Keep apart from mains"
+    alone = page_of(view(), "building-in")
+    assert "cable carries mains alone" in told_below(alone, heading)
+    assert "Wires beside mains" not in words_of(alone)
+    unknown = told_below(page_of(view(CABLE=""), "building-in"), heading)
+    assert "Nobody wrote down where the mains cable runs" in unknown
+    assert "1/2 in" in unknown
+    shared = page_of(view(CABLE="", RIGHT=", carries: both"), "building-in")
+    assert [row[3] for row in table(shared, "Wires beside mains")] == [
+        "in one chase; no divider is on record"
+    ]
+    divided = page_of(view(CABLE="", RIGHT=", carries: both, divided: yes"), "building-in")
+    assert [row[3] for row in table(divided, "Wires beside mains")] == ["in one chase, divided"]
+
+
+def test_the_drawing_and_its_list_tell_of_mains() -> None:
+    made = view()
+    ways = {row[1].split()[0]: row[3] for row in table(page_of(made, "scale"), "What lies in each way")}
+    assert ways["cable"].startswith("mains")
+    assert "only a licensed person works on it" in ways["cable"]
+    assert any("mains" in svg for path, svg in scale_files(made).items() if "plan-right" in path)
+
+
+def test_gas_has_no_figure_here() -> None:
+    told = told_below(page_of(view(), "building-in"), "Gas")
+    assert "licensed gas fitter" in told
+    assert not any(sign.isdigit() for sign in told)
+
+
+def test_heat_is_told_where_the_file_has_it() -> None:
+    page = page_of(view(LEFT=", near heat: flue of the heater"), "building-in")
+    assert "left runs near: flue of the heater." in told_below(page, "Keep away from heat")
+    assert "Keep away from heat" not in words_of(page_of(view(), "building-in"))
+
+
+def test_what_still_goes_in_is_told_of_each_size() -> None:
+    made = view()
+    row = table(page_of(made, "runs"), "Wires in tongue")[0]
+    (first, *_) = made.figures.fills
+    for size, more in first.room:
+        assert f"{more} of {size}" in row[-1]
+    assert "Room for more:" in words_of(page_of(made, "scale"))
+
+
+def test_a_file_without_chases_has_no_such_page_and_one_with_a_bare_chase_has() -> None:
+    text = build().decode()
+    none = view_of(
+        text[: text.index("chases:")]
+        .replace("path: [lamp]", "path: [lamp: 9 ft]")
+        .replace("path: [rear lamp]}", "wire: 12 ft}")
+        .encode()
+    )
+    assert not has_chases(none)
+    bare = view(TONGUE="", LEFT="", CABLE="")
+    assert render("pages/building_in.md.jinja", bare.language, building_in_page(bare))
+    assert below(page_of(bare, "building-in"), "Gas")

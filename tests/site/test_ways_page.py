@@ -1,0 +1,113 @@
+"""Where the wires run, as its page tells it: every way, every wire, and where nothing is recorded."""
+
+from __future__ import annotations
+
+import re
+import sys
+from pathlib import Path
+
+import pytest
+from bs4 import BeautifulSoup, Tag
+from plan_build import PLAN_BUILD
+from published import Site, sheets, text_of
+
+sys.path.insert(0, str(Path(__file__).parents[1] / "pages"))
+from owner_pages import page_of, table, told_below, view_of
+
+PAGE = "ways.html"
+WIRE = re.compile(r"\b(?:\d+[A-Z]+|S\d+)\b")
+HEADINGS = {
+    "left wall": "Left wall",
+    "right wall": "Right wall",
+    "roof": "Roof and ceiling",
+    "front wall": "Front wall",
+    "rear wall": "Rear and hatch",
+    "floor": "Floor",
+    "between": "Inside, between the walls",
+    "tongue": "On the tongue",
+}
+
+
+def test_every_way_stands_under_every_wall_that_it_runs_behind(site: Site, workshop: Site) -> None:
+    told = sheets(site.article(PAGE))
+    for area, heading in HEADINGS.items():
+        here = [way for way in workshop.record["ways"] if area in [one["area"] for one in way["areas"]]]
+        rows = told.get(heading, [[]])[1:]
+        assert [row[0].split()[0] for row in rows] == [way["mark"] for way in here], heading
+        for way, row in zip(here, rows, strict=True):
+            assert way["chase"] in row[0]
+            assert all(name in row[1] for name in way["places"])
+            assert set(way["wires"]) <= set(WIRE.findall(row[2]))
+
+
+def test_a_wall_without_a_way_is_said_to_have_none_recorded() -> None:
+    """Without the ways to its lamps the right wall of this build has none; nowhere is a wall called free of wires."""
+    text = PLAN_BUILD.replace("right: 28 in", "right: 20 in")
+    view = view_of(text.encode())
+    areas = {one["area"] for way in view.value("ways") for one in way["areas"]}
+    assert "right wall" not in areas
+    page = page_of(view, "ways")
+    assert told_below(page, "Right wall").startswith("No wire is recorded here.")
+    assert not re.search(r"\bsafe|\bfree of", page.get_text(), re.IGNORECASE)
+
+
+def test_the_letters_of_a_wire_lead_from_its_one_end_to_its_other(site: Site, workshop: Site) -> None:
+    """Way by way, each beginning where the one before was left: the letters and places of the page are enough."""
+    places = {way["mark"]: way["places"] for way in workshop.record["ways"]}
+    runs = {one["number"]: one.get("run") for name in ("wires", "spares") for one in workshop.record[name]}
+    rows = sheets(site.article(PAGE))["Find a wire"][1:]
+    assert [row[0] for row in rows] == list(runs)
+    for number, _, letters in rows:
+        run = runs[number]
+        if run is None:
+            assert letters == "not recorded"
+        elif not run.get("steps"):
+            assert letters == "–"
+        else:
+            names = [name for step in run["steps"] for name in (step["from"], step["to"])]
+            for mark in letters.split(" · "):
+                assert set(places[mark]) & set(names)
+            assert names[0] in places[letters.split(" · ")[0]]
+            assert names[-1] in places[letters.split(" · ")[-1]]
+
+
+def test_mains_is_told_of_where_the_file_has_it(site: Site, workshop: Site) -> None:
+    words = text_of(site.article(PAGE))
+    mark = next(way["mark"] for way in workshop.record["ways"] if way["chase"] == "mains cable")
+    assert f"Its cable is recorded in: {mark}" in words
+    assert "only a licensed person" in words.casefold()
+    assert "Behind right kitchen panel: the cable of the mains outlet" in words
+
+
+def test_gas_and_water_are_not_drawn_and_the_page_says_so(site: Site) -> None:
+    assert "nobody knows where they run" in text_of(site.article(PAGE))
+
+
+@pytest.mark.parametrize("page", ["index.html", "adding.html"])
+def test_owners_pages_lead_to_it(site: Site, page: str) -> None:
+    assert site.article(page).select(f'a[href="{PAGE}"]')
+
+
+def test_a_wire_that_nobody_placed_may_be_anywhere() -> None:
+    text = PLAN_BUILD.replace("from: front box, to: left galley", "from: front box, to: under the bed")
+    page: BeautifulSoup = page_of(view_of(text.encode()), "ways")
+    lines = [
+        text_of(one)
+        for one in page.find_all("p")
+        if isinstance(one, Tag) and "may be anywhere" in text_of(one)
+    ]
+    assert [WIRE.findall(line) for line in lines] == [["S1"]]
+    assert table(page, "Find a wire")[-1][2] == "not recorded"
+
+
+def test_what_is_kept_clear_is_half_the_bundle_and_the_tape() -> None:
+    """By hand: two wires of 16 AWG side by side take half of twice their thickness; the tape counts 10 mm."""
+    view = view_of(PLAN_BUILD.encode())
+    way = next(one for one in view.value("ways") if one["chase"] == "right wall groove")
+    tubes = [one for one in view.figures.tubes if one.stretch.chase == "right wall groove"]
+    if way["wires"]:
+        assert way["clear_length_m"] == pytest.approx(
+            max(one.radius_m or 0.0 for one in tubes) + 0.01, abs=0.0032
+        )
+    conduit = next(one for one in view.value("ways") if one["chase"] == "tongue conduit")
+    assert conduit["clear_length_m"] == pytest.approx(0.9375 * 0.0254, abs=0.0017)
