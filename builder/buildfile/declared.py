@@ -99,6 +99,13 @@ class BuildWords(Words):
     units: Units | None = Field(None, description="feet or metric on the pages; by country where left out")
     paper: Paper | None = Field(None, description="letter, A4 or A5; by country where left out")
     description: FreeText | None = Field(None, description="one sentence for the first page")
+    address: FreeText | None = Field(
+        None, description="where this manual is online: the code on the lid label holds it"
+    )
+    manual_kept: FreeText | None = Field(
+        None, description="where the printed manual lies in the trailer, for the lid label"
+    )
+    ask: FreeText | None = Field(None, description="whom to ask about the wiring, for the lid label")
     numbers: Numbers | None = Field(
         None,
         description="issued once wiring-manual number has run: a file of numbers that is lost is then told",

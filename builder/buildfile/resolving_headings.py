@@ -46,6 +46,9 @@ def identity(build: BuildWords, trailer: TrailerWords | None) -> Identity:
         width_over_fenders_m=(
             trailer.width_over_fenders.value if trailer and trailer.width_over_fenders else None
         ),
+        address=build.address.value.strip() if build.address else "",
+        manual_kept=build.manual_kept.value if build.manual_kept else "",
+        ask=build.ask.value if build.ask else "",
         numbers_issued=build.numbers.origin if build.numbers and build.numbers.value == "issued" else None,
     )
 

@@ -18,6 +18,7 @@ from builder.pages.drawn import Drawn, drawn
 from builder.pages.escaping import markdown_text
 from builder.pages.faces import face_files
 from builder.pages.guide_places import INDEX
+from builder.pages.lid_label import lid_files
 from builder.pages.page_adding import adding_page
 from builder.pages.page_as_built import as_built_page, has_changes
 from builder.pages.page_assumed import assumed_page
@@ -217,6 +218,8 @@ def manual_source(judged: Judgement, content: str, edition: str) -> ManualSource
     files: dict[str, str | bytes] = {**_with_words(view, written), **assets}
     files["assets/print.css"] = _print_sheet(view)
     files |= view.pictures
+    if view.edition.reads():
+        files |= lid_files(view)
     files |= drawings.files
     files |= face_files(view) | panel_files(view) | scale_files(view)
     if view.edition.reads():

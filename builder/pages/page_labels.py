@@ -6,6 +6,7 @@ from typing import Any
 
 from builder.lists.labels import Label
 from builder.pages.csv_files import csv_text, number_state
+from builder.pages.lid_label import lid_label
 from builder.pages.page_fuses import wire_link
 from builder.pages.terminals import end_data
 from builder.pages.view import View
@@ -23,6 +24,7 @@ def labels_page(view: View) -> dict[str, Any]:
         tables[_place(label)].append(_row(view, label))
     return {
         "drafts": view.drafts(),
+        "lid": lid_label(view),
         "tables": [{"place": place, "rows": rows} for place, rows in tables.items() if rows],
     }
 
