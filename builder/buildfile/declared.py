@@ -306,6 +306,9 @@ class WireWords(Words):
     outside_diameters: dict[SizeKey, DiameterM] = Field(
         {}, description="how thick your wire is over its insulation, by its size, for the fill of conduits"
     )
+    label_length: ShortM | None = Field(
+        None, description="how much of a label's length is written on: longer labels are then told"
+    )
 
 
 class PartWords(Words):

@@ -108,6 +108,7 @@ _SHOWN = {
     ("battery", "box"): "box: own box, vented outside",
     ("battery", "return"): "return: 4 ft",
     ("wire", "return"): "return: black",
+    ("wire", "label length"): "label length: 2 1/2 in",
     ("wire", "outside diameters"): "outside diameters: {16 AWG: 3.1 mm, 6 AWG: 7.4 mm}",
     ("parts: each part", "outputs"): "outputs: 2",
     ("parts: each part", "leads come out"): "leads come out: left side",

@@ -100,6 +100,7 @@ def resolve_shelf(
         diameters_mm={size_named(key): found.value * 1000 for key, found in words.outside_diameters.items()}
         if words
         else {},
+        label_m=words.label_length.value if words and words.label_length else None,
     )
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from builder.lists.cut_list import ENOUGH_WIRES, OwnAllowance, Spool
-from builder.lists.labels import Label
+from builder.lists.labels import Label, text_m
 from builder.lists.making import Lists
 from builder.lists.shopping import Item, WireItem
 from builder.lists.testing import Line
@@ -143,6 +143,8 @@ def _label(label: Label) -> Json:
         "role": label.role.value,
         "circuit": label.circuit,
         "for": label.circuit_name,
+        "text": label.texts[0],
+        "text_length_m": text_m(label.texts[0]),
     }
 
 

@@ -215,7 +215,8 @@ class Mains:
 class WireShelf:
     """The wire at hand: ``sizes`` smallest first, ``insulation_c`` in °C, ``sold_as`` pair or single.
 
-    ``diameters_mm`` are outside diameters that the maker measured, by size.
+    ``diameters_mm`` are outside diameters that the maker measured, by size; ``label_m`` is the length of a label in
+    metres, None where not told.
     """
 
     sizes: tuple[Size, ...]
@@ -226,6 +227,7 @@ class WireShelf:
     ground: Color
     origin: Origin
     diameters_mm: Mapping[Size, float] = field(default_factory=dict)
+    label_m: float | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,7 +6,7 @@ import re
 
 import pytest
 import zxingcpp
-from bs4 import BeautifulSoup
+from bs4 import BeautifulSoup, Tag
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -102,3 +102,32 @@ def test_words_that_fit_no_code_are_refused() -> None:
     assert not fits_code("a" * 5000)
     with pytest.raises(ValueError, match="Data"):
         code_squares("a" * 5000)
+
+
+LAMP = """wire: {label length: %s}
+parts: {lamp over the door: {kind: lamp, draws: 3 W}}
+circuits: {light: {path: [lamp over the door: 6 ft]}}
+"""
+
+
+def long_labels(length: str) -> list[list[str]]:
+    judged = judge_build((BUILD % ("", "") + LAMP % length).encode(), "trailer.yaml").judged
+    assert judged is not None
+    seen = View(judged.trailer, judged.figures, judged.findings, Edition(Reader.WORKSHOP, "2222-3333"))
+    page = BeautifulSoup(render("pages/labels.md.jinja", seen.language, labels_page(seen)), "html.parser")
+    holder = page.find(attrs={"aria-label": "Labels that are too long"})
+    rows = holder.select("tbody tr") if isinstance(holder, Tag) else []
+    return [[cell.get_text(" ", strip=True) for cell in row.find_all(["th", "td"])] for row in rows]
+
+
+def test_a_label_longer_than_its_tape_is_told_with_what_to_write() -> None:
+    """“1A light + → lamp over the door” has 31 signs of 2.2 mm: 68 mm; without its purpose 23 signs, 51 mm."""
+    told = {row[1]: (row[2], row[3]) for row in long_labels("60 mm")}
+    assert told["1A light + → lamp over the door"] == ("2 5/8 in", "1A → lamp over the door")
+    assert {row[3] for row in long_labels("30 mm") if row[1].endswith("door")} == {"1A", "1B"}
+    assert "1A, on a longer label" in {row[3] for row in long_labels("3 mm")}
+
+
+def test_no_label_is_too_long_where_none_is_or_no_length_is_told() -> None:
+    assert long_labels("8 in") == []
+    assert "Labels that are too long" not in str(labels_page(view()))
