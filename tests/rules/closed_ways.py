@@ -115,6 +115,9 @@ CLOSED_WAYS: dict[tuple[str, str], tuple[Way, ...]] = {
     ("fuse above wire", "a metric size goes by the gauge below it"): (
         (_SMALLER.format("fuse: 15 A"), (("20 A", "15 A"),)),
     ),
+    ("fuse above wire", "a return that is another circuit's"): (
+        (_SMALLER.format("fuse: 10 A"), (("fuse: 15 A", "fuse: 10 A"),)),
+    ),
     ("fuse above wire", "a load that needs its fuse"): (
         (
             "fuse: 10 A; the load needs more, so choose “heater” so that it takes less, draws: 8 A at most",

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from limits_of_covers import HATCH, TUBE, WALL
+from limits_of_covers import HATCH, LINED, TUBE, WALL
 from limits_of_lamps import REFLECTORS, USUAL_LAMPS, us_build
 from limits_of_ways import TWO_IN_TUBE
 from rule_builds import LAMP, build, changed
@@ -42,6 +42,15 @@ RATED_PLUG = (
     "gives at: 5 V}\n  socket: {kind: socket, draws: 15 W, at: 5 V}\n"
     "circuits:\n  phone: {path: [plug: 3 ft, converter: 6 ft, socket: 8 in]}\n"
 )
+ALARMS = build(
+    "parts:\n  lamp: {kind: lamp, draws: 3 W}\n  first alarm: {kind: alarm}\n  second alarm: {kind: alarm}\n"
+    "  sun: {kind: solar module, gives: 50 W}\n  switch: {kind: switch}\ncircuits:\n  lamp: {path: [lamp: 3 ft]}\n"
+    "  first: {from: sun, fuse: 3 A, path: [first alarm: 3 ft]}\n"
+    "  second: {from: main fuse, fuse: 3 A, path: [switch: 3 ft, second alarm: 3 ft]}\n"
+)
+UNWIRED = changed(LAMP, "parts: {", "parts: {spare switch: {kind: switch, rating: 10 A}, ")
+ELSEWHERE = changed(LINED, "behind: groove", "behind: [groove]").replace("right: 22 in", "left: 22 in")
+SPARE = "spares:\n  rear spare: {from: front box, to: rear wall, wire: 20 ft}\n"
 THIN_BRAKES = """\
 format: 1
 build: {name: Example, country: US}
@@ -134,6 +143,15 @@ MORE_BUILDS = (
     ("breakaway not reaching", "no switch on the breakaway's path", BARE_AWAY),
     ("brakes not fed", "a plug without a contact for them", BARE_PLUG),
     ("connector overloaded", "by what a converter takes", build(RATED_PLUG)),
+    ("alarm switched off", "a second alarm, behind one that hangs on the sun alone", ALARMS),
+    ("part not wired", "a switch with a rating", build(UNWIRED)),
+    ("part not wired", "a relay that is never at rest", build(REST, shelf="18 AWG, 14 AWG")),
+    ("panel not as measured", "a chase that runs elsewhere", ELSEWHERE),
+    (
+        "numbers not issued",
+        "spare wires among them",
+        build(LAMP + SPARE, more="country: US, numbers: issued"),
+    ),
     ("battery fuse", "a line from the car without a fuse", TWO_LINES),
     ("charge line unfused", "the second of two lines from the car", TWO_LINES),
     (

@@ -12,10 +12,15 @@ from limits_of_parts import PART_LIMITS
 from limits_of_values import VALUE_LIMITS
 from limits_of_ways import WAY_LIMITS
 from limits_of_wiring import WIRING_LIMITS
-from rule_builds import BATTERY, LAMP, Limit, build, changed, findings, line_of, marked
+from rule_builds import BATTERY, LAMP, TWO, Limit, build, changed, findings, line_of, marked
 
+from builder.buildfile.issuing import issue
+from builder.buildfile.ledger_text import ledger_text
+from builder.buildfile.numbered import NumbersFile, numbered_build
+from builder.buildfile.resolving import read_build
+from builder.electrics.computing import compute
 from builder.rules.finding import Level
-from builder.rules.registry import RULES
+from builder.rules.registry import RULES, find
 
 LIMITS = (
     *COLOUR_LIMITS,
@@ -125,3 +130,21 @@ def test_a_circuit_whose_fuse_only_the_most_cautious_table_refuses_has_one() -> 
     found = findings(build(heater), "load above fuse")
     assert {finding.level for finding in found} == {Level.SHOULD}
     assert "needs a 10 A fuse" in found[0].message
+
+
+def test_what_is_new_and_what_is_gone_of_the_numbers_stands_in_one_sentence() -> None:
+    before = read_build(build(TWO).encode()).trailer
+    assert before is not None
+    text = ledger_text(issue(before).ledger)
+    after = changed(build(TWO), "fan: {path: [fan: 6 ft]}", "fan: {path: [fan splice: 3 ft, fan: 3 ft]}")
+    after = changed(after, "parts: {", "parts: {fan splice: {kind: splice}, ").replace(
+        "  light: {path: [lamp: 6 ft]}\n", ""
+    )
+    reading = numbered_build(read_build(after.encode()), NumbersFile("trailer.numbers.csv", text.encode()))
+    assert reading.trailer is not None
+    (finding,) = (
+        f for f in find(reading.trailer, compute(reading.trailer)) if f.rule == "numbers not issued"
+    )
+    new, gone = finding.message.split("; ")
+    assert "drafts" in new
+    assert gone.startswith("issued, and on no wire of this file: ")

@@ -702,6 +702,7 @@ PAGES: Mapping[str, tuple[Shows, ...]] = {
         Shows("beside_mains/*/gap_length_m", "length"),
         Shows("laid_limits/edge_length_m", "length"),
         Shows("laid_limits/mains_gap_length_m", "length"),
+        Shows("stands/*/own_leads_length_m", "length"),
     ),
     "ways": (
         Shows("assumptions/error of a tape measure/value", "length"),
@@ -728,6 +729,7 @@ PAGES: Mapping[str, tuple[Shows, ...]] = {
         ),
         Shows("wires/*/length_m", "length", run_beside_a_length),
         Shows("spares/*/length_m", "length", run_beside_a_length),
+        Shows("stands/*/lead_length_m", "length"),
     ),
     "fasteners": (
         Shows("assumptions/error of a tape measure/value", "length"),

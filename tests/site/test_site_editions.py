@@ -23,6 +23,7 @@ WORKSHOP_FILES = {
     "lamps.html",
     "tests.html",
     "runs.html",
+    "building-in.html",
     "fasteners.html",
     "data/figures.json",
 }
