@@ -54,6 +54,18 @@ def always(_here: Here) -> bool:
     return True
 
 
+def enough_wires(here: Here) -> bool:
+    return bool(here.last["count"] >= here.last["enough_wires"])
+
+
+def too_few_wires(here: Here) -> bool:
+    return not enough_wires(here)
+
+
+def longer_wires(here: Here) -> bool:
+    return enough_wires(here) and here.last["median_percent"] > 0
+
+
 def this_circuit(here: Here) -> bool:
     return bool(here.top.get("circuit", here.top.get("number")) == here.page["number"])
 
@@ -576,10 +588,10 @@ PAGES: Mapping[str, tuple[Shows, ...]] = {
         Shows("cuts/*/pieces/*/cut_length_m", "length"),
         Shows("cuts/*/pieces/*/left_length_m", "length"),
         Shows("own_allowance/count", ""),
-        Shows("own_allowance/enough_wires", ""),
-        Shows("own_allowance/median_percent", "%"),
-        Shows("own_allowance/most_percent", "%"),
-        Shows("own_allowance/counted_percent", "%"),
+        Shows("own_allowance/enough_wires", "", too_few_wires),
+        Shows("own_allowance/median_percent", "%", longer_wires),
+        Shows("own_allowance/most_percent", "%", longer_wires),
+        Shows("own_allowance/counted_percent", "%", enough_wires),
     ),
     "labels": (),
     "tests": (
