@@ -66,6 +66,10 @@ def longer_wires(here: Here) -> bool:
     return enough_wires(here) and here.last["median_percent"] > 0
 
 
+def is_cut(here: Here) -> bool:
+    return bool(here.top["pieces"])
+
+
 def this_circuit(here: Here) -> bool:
     return bool(here.top.get("circuit", here.top.get("number")) == here.page["number"])
 
@@ -582,8 +586,8 @@ PAGES: Mapping[str, tuple[Shows, ...]] = {
     "cuts": (
         Shows("assumptions/tail at each end/value", "length"),
         Shows("assumptions/wire to spare/value", "%"),
-        Shows("cuts/*/spool_length_m", "length"),
-        Shows("cuts/*/rest_length_m", "length", some("pieces")),
+        Shows("cuts/*/spool_length_m", "length", is_cut),
+        Shows("cuts/*/rest_length_m", "length", is_cut),
         Shows("cuts/*/pieces/*/length_m", "length"),
         Shows("cuts/*/pieces/*/cut_length_m", "length"),
         Shows("cuts/*/pieces/*/left_length_m", "length"),
