@@ -1,15 +1,20 @@
-"""Wires at the tow plug whose colour means ground here and plus in the cable, or the other way round."""
+"""Wires at the tow plug and the colours of a ready-made cable: what is of another colour, and what joins wrongly."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 from typing import Any
 
+from markupsafe import Markup
+
+from builder.pages.page_fuses import wire_link
+from builder.pages.plug_wires import is_core
 from builder.pages.view import View
 from builder.tables.tow_plugs import PlugContact
 from builder.trailer.model import TOW_PLUG
 from builder.trailer.parts import Terminal
 from builder.trailer.plug_functions import functions_here
+from builder.trailer.wires import Wire
 
 
 def colour_clashes(view: View) -> list[dict[str, Any]]:
@@ -41,6 +46,55 @@ def colour_clashes(view: View) -> list[dict[str, Any]]:
         }
         for (colour, _, ground), (here, there) in met.items()
     ]
+
+
+def other_cores(view: View) -> list[dict[str, Any]]:
+    """Return the cores of this trailer that have another colour in a ready-made cable, in the order of the contacts.
+
+    ``standard`` and ``habit`` are the colours there, empty where they are the same as here or not known.
+    """
+    found = []
+    for contact, wire in _at_contacts(view):
+        here = (wire.color.base, wire.color.tracer)
+        standard = "" if here == (contact.base, contact.tracer) else _said(contact.base, contact.tracer)
+        habit = "" if here == (contact.other_base, "") else contact.other_base
+        if is_core(wire, view.trailer) and (standard or habit):
+            chip = view.wire_chip(wire.color, str(view.figures.wires[wire.number].size))
+            told = {"contact": contact.said, "wire": wire_link(wire.number), "chip": chip}
+            found.append({**told, "standard": standard, "habit": habit})
+    return found
+
+
+def colour_swaps(view: View) -> list[tuple[str, list[Markup], PlugContact, PlugContact]]:
+    """Return colour, wires, their contact here, and the contact that has this colour in a ready-made cable.
+
+    Both contacts are feeds, or both are grounds: a ground and a feed are `colour_clashes`.
+    """
+    plug = view.trailer.tow_plug
+    met: dict[tuple[str, str, str], tuple[list[Markup], PlugContact, PlugContact]] = {}
+    for here, wire in _at_contacts(view):
+        for there in plug.pattern.contacts if plug and not wire.color.tracer else ():
+            colour = wire.color.base
+            like = there.plug == here.plug and there.is_ground == here.is_ground and there.pin != here.pin
+            if like and colour in _usual(there):
+                met.setdefault((colour, here.pin, there.pin), ([], here, there))[0].append(
+                    wire_link(wire.number)
+                )
+    return [(colour, *rest) for (colour, _, _), rest in met.items()]
+
+
+def _said(base: str, tracer: str) -> str:
+    return f"{base}/{tracer}" if tracer else base
+
+
+def _at_contacts(view: View) -> Iterator[tuple[PlugContact, Wire]]:
+    """Yield the contacts of the plug with each wire that lands on them."""
+    plug = view.trailer.tow_plug
+    for contact in plug.pattern.contacts if plug else ():
+        end = Terminal(TOW_PLUG, contact.pin)
+        for wire in view.trailer.wires:
+            if end in (wire.start, wire.end):
+                yield contact, wire
 
 
 def _colours_at(view: View, contact: PlugContact) -> Iterator[str]:

@@ -42,13 +42,16 @@ def car_or_trailer_page(view: View) -> dict[str, Any]:
         raise ValueError("without a tow plug there is no such page")
     states = {state.pin: state for state in view.figures.plug_states}
     contacts = [one for one in plug.pattern.contacts if one.pin in states]
+    lit = [_tested(view, plug.pattern, one, states[one.pin]) for one in contacts if _lamps_on(view, one)]
+    tested = {one.said for one in contacts if _is_lamp(view, one)}
     return {
         "pattern": plug.pattern.name,
         "where": plug.kept,
         "second": plug.second.pattern.name if plug.second else "",
-        "lamps": [
-            _tested(view, plug.pattern, one, states[one.pin]) for one in contacts if _is_lamp(view, one)
-        ],
+        "lit": lit,
+        "some_alone": any(len(one["lamps"]) == 1 for one in lit),
+        "some_together": any(len(one["lamps"]) > 1 for one in lit),
+        "lamps": [one for one in lit if one["number"] in tested],
         "grounds": _lamp_grounds(view, plug.pattern, contacts),
         "never": [
             {"number": one.said, "functions": one.functions}
@@ -62,10 +65,14 @@ def car_or_trailer_page(view: View) -> dict[str, Any]:
 
 def _is_lamp(view: View, contact: PlugContact) -> bool:
     """Tell whether a contact feeds road lamps, and nothing that a test supply could harm or set off."""
-    number = contact.pin
-    return not set(contact.functions).intersection(NEVER_FED) and any(
-        at == number for lamp in view.trailer.road_lamps for _, at in lamp.contacts
-    )
+    return not set(contact.functions).intersection(NEVER_FED) and bool(_lamps_on(view, contact))
+
+
+def _lamps_on(view: View, contact: PlugContact) -> list[str]:
+    """Return the names of the road lamps that a contact feeds."""
+    return [
+        lamp.name for lamp in view.trailer.road_lamps if any(at == contact.pin for _, at in lamp.contacts)
+    ]
 
 
 def _lamp_grounds(view: View, pattern: PlugPattern, contacts: Iterable[PlugContact]) -> list[str]:
@@ -88,9 +95,7 @@ def _tested(view: View, pattern: PlugPattern, contact: PlugContact, state: Conta
         "functions": functions_here(view.trailer, contact)[0],
         "ground": pattern.ground_of(contact).said,
         "turn_on": _turned_on(view, number),
-        "lamps": [
-            lamp.name for lamp in view.trailer.road_lamps if any(at == number for _, at in lamp.contacts)
-        ],
+        "lamps": _lamps_on(view, contact),
         "amps": view.fig(f"plug_states/{state.pin}/everything_a", "A"),
     }
 

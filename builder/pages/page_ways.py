@@ -54,6 +54,7 @@ def _way(view: View, entry: dict[str, Any], at: tuple[int, int]) -> dict[str, An
     spares = [wire for wire in entry["wires"] if wire in entry["spares"]]
     return {
         "mark": entry["mark"],
+        "first": place == 0,
         "chase": entry["chase"],
         "kind": chase.kind.value,
         "where": chase.where,

@@ -8,9 +8,11 @@ from typing import Any
 from builder.pages.page_circuit import wire_rows
 from builder.pages.page_fuses import wire_link
 from builder.pages.page_runs import has_places
+from builder.pages.page_ways import has_ways
 from builder.pages.view import View, standard_code
 from builder.trailer.circuits import CircuitKind
 from builder.trailer.color import Color
+from builder.trailer.left import left_wires
 from builder.trailer.model import TOW_PLUG
 from builder.trailer.parts import Terminal
 from builder.trailer.wires import Role
@@ -22,6 +24,7 @@ def wires_page(view: View) -> dict[str, Any]:
     return {
         "workshop": view.edition.reads(),
         "drafts": view.drafts(),
+        "ways": has_ways(view),
         "runs": view.edition.reads() and has_places(view),
         "sample": _sample(view),
         "firsts": _firsts(view),
@@ -31,6 +34,10 @@ def wires_page(view: View) -> dict[str, Any]:
         "plug": _plug(view),
         "pattern": plug.pattern.name if plug else "",
         "spares": spare_rows(view),
+        "left": [
+            {"number": wire.number, "start": wire.start.part, "end": wire.end.part}
+            for wire in left_wires(view.trailer)
+        ],
     }
 
 

@@ -34,7 +34,17 @@ def _leg(view: View, leg: Leg) -> dict[str, Any]:
         "chip": view.wire_chip(wire.color, str(view.figures.wires[leg.wire].size)),
         "core": is_core(wire, view.trailer),
         "to": stop_data(view.trailer, leg.to),
+        "place": _place(view, leg),
     }
+
+
+def _place(view: View, leg: Leg) -> dict[str, str]:
+    """Return the numbered place of the strip or ground bar that a wire leads to; empty where it leads elsewhere."""
+    for at in view.figures.landings if leg.to.part == FRONT_BOX else ():
+        if at.pin == leg.to.pin and leg.wire in at.wires:
+            kind, _, number = at.place.partition(" ")
+            return {"kind": kind, "n": number}
+    return {}
 
 
 def is_core(wire: Wire, trailer: Trailer) -> bool:

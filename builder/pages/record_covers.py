@@ -143,5 +143,5 @@ def _hinge(loop: HingeLoop) -> Json:
         "bend_length_m": loop.bend_m,
         "least_bend_length_m": loop.allowed_m,
     }
-    found: Json = {"name": loop.chase.name}
+    found: Json = {"name": loop.chase.name} | ({"empty": True} if loop.empty else {})
     return found | {key: value for key, value in made.items() if value is not None}

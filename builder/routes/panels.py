@@ -15,6 +15,7 @@ from builder.routes.runs import Runs
 from builder.routes.skins import tube_parts
 from builder.routes.tubes import Tube
 from builder.routes.vectors import Vector, from_outline
+from builder.trailer.left import left_wires
 from builder.trailer.model import FRONT_BOX, Trailer
 from builder.trailer.parts import BRAKE_MAGNET
 from builder.trailer.places import ChaseKind, Geometry, Panel
@@ -38,6 +39,7 @@ class Open(StrEnum):
     MAINS = "the trailer has mains, and the file does not say whether it runs behind it"
     MAINS_HERE = "a chase with mains in it runs behind it"
     NO_RUN = "nobody can tell where a wire runs"
+    LEFT = "a wire that serves nothing any more may still lie behind it"
     NO_WIRES = "the file has no wires for something that has some"
     NO_FIT = "the written length of a wire does not fit its way, so that it may run another one"
     NO_DIAMETER = "the diameter of a wire is not known"
@@ -119,6 +121,7 @@ def _view(trailer: Trailer, runs: Runs, tubes: Sequence[Tube], asked: tuple[Pane
     missing = {
         **_unsaid(trailer, panel, faces, tape_m),
         Open.NO_RUN: tuple(runs.unknown),
+        Open.LEFT: tuple(wire.number for wire in left_wires(trailer)),
         Open.NO_WIRES: _without_wires(trailer),
         Open.NO_FIT: misfits(trailer, runs),
         Open.NO_DIAMETER: tuple(

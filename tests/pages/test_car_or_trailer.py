@@ -271,3 +271,28 @@ def test_brakes_are_spoken_of_on_the_page_about_towing_where_the_trailer_has_the
     text = words_of(page_of(view, "towing"))
     assert ("Brakes of a trailer are work" in text) == (view.trailer.brakes is not None)
     assert bool(re.search(r"It brings no brakes", text)) == (view.trailer.brakes is not None)
+
+
+def test_lamps_that_one_contact_lights_stand_in_one_line_and_a_lamp_alone_accuses_nobody(view: View) -> None:
+    """Kirchhoff by eye: a lit lamp on the same contact shows that the car feeds it; a lamp alone has no witness."""
+    page = page_of(view, "car-or-trailer")
+    plug = view.trailer.tow_plug
+    assert plug is not None
+    wanted: dict[str, list[str]] = {}
+    for lamp in view.trailer.road_lamps:
+        for pin in dict.fromkeys(at for _, at in lamp.contacts):
+            wanted.setdefault(plug.said(pin), []).append(lamp.name)
+    rows = {row[0]: row for row in table(page, "Which lamps go together")}
+    assert {contact: row[2].removesuffix(", alone").split(", ") for contact, row in rows.items()} == wanted
+    alone = {contact for contact, row in rows.items() if row[2].endswith(", alone")}
+    assert alone == {contact for contact, names in wanted.items() if len(names) == 1}
+    told = told_below(page, "Which lamps go together")
+    assert ("another of its line is lit: the trailer." in told) == (len(alone) < len(wanted))
+    assert ("your eyes cannot tell" in told) == bool(alone)
+    first = table(page, "What do you see?")[0]
+    assert ("alone on its contact, perhaps the car" in first[1]) == bool(alone)
+
+
+def test_a_lamp_on_a_contact_that_is_never_fed_is_looked_at_all_the_same() -> None:
+    rows = table(page_of(view_of(FIVE.encode()), "car-or-trailer"), "Which lamps go together")
+    assert ["5", "backup lamp, alone"] in [[row[0], row[2]] for row in rows]

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 
 import pytest
 from bs4 import BeautifulSoup
@@ -11,9 +12,9 @@ from owner_pages import table, view_of, words_of
 from builder.pages.page_fasteners import fasteners_page
 from builder.pages.page_panel import panel_files, panel_page, panel_pages
 from builder.pages.record_covers import at_least_m, keep_clear_m
-from builder.pages.rounding import length
+from builder.pages.rounding import Reader, length
 from builder.pages.templates import render
-from builder.pages.view import View
+from builder.pages.view import Edition, View
 from builder.quantities import read_length
 
 LINED = """format: 1
@@ -79,6 +80,8 @@ def test_a_panel_that_is_wholly_recorded_has_its_longest_screw() -> None:
     assert "groove" in row[0]
     assert "1 ft from the upper edge" in row[1] or "1 ft from the lower edge" in row[1]
     assert row[2:] == ["5/8 in", "2 in", "1 1/4 in"]
+    assert "Depth goes from the face to the middle of the wires" in words_of(found)
+    assert "It is no length for a screw" in words_of(found)
 
 
 @pytest.mark.parametrize("units", ["feet", "metric"])
@@ -115,9 +118,25 @@ def test_a_panel_that_is_not_wholly_recorded_has_none(old: str, new: str, says: 
     _, found = page(SPARE_WAY if "spare way" in new else LINED.replace(old, new, 1))
     words = words_of(found)
     assert "Do not drill or screw into this panel." in words
+    assert "Clamp, hook or glue it on instead." in words
     assert says in words
     assert "Longest screw" not in words
     assert "screw of that length" not in words
+
+
+def test_of_many_wires_an_owner_is_told_the_count_and_the_workshop_has_the_list() -> None:
+    more = "".join(f", fan {one}: {{kind: fan, draws: 1 A}}" for one in "abc")
+    paths = "".join(f"  fan {one}: {{path: [fan {one}: 6 ft]}}\n" for one in "abc")
+    text = LINED.replace("draws: 3 W}}", "draws: 3 W}" + more + "}") + paths
+    view, found = page(text)
+    words = words_of(found)
+    assert "Nobody can tell where 6 wires run. The workshop edition lists them." in words
+    assert "2A" not in words
+    workshop = replace(view, edition=Edition(Reader.WORKSHOP, "2222-2222"))
+    ((path, one),) = panel_pages(workshop).items()
+    html = render("pages/panel.md.jinja", "en", panel_page(workshop, path, one))
+    listed = words_of(BeautifulSoup(html, "html.parser"))
+    assert "Nobody can tell where these wires run: 2A, 2B, 3A, 3B, 4A, 4B." in listed
 
 
 def test_where_nothing_is_recorded_it_says_just_that() -> None:

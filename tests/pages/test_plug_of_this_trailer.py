@@ -2,18 +2,21 @@
 
 from __future__ import annotations
 
+import csv
 import re
 from functools import cache
 from pathlib import Path
 
 import pytest
-from owner_pages import page_of, table, view_of, words_of
+from owner_pages import page_of, table, told_below, view_of, words_of
 
 from builder.buildfile.issuing import issue
 from builder.buildfile.numbering import number_trailer
 from builder.buildfile.resolving import read_build
 from builder.pages.view import View
+from builder.trailer.circuits import CircuitKind
 from builder.trailer.model import TOW_PLUG, Trailer
+from builder.trailer.parts import Terminal
 
 ROOT = Path(__file__).parents[2] / "example_build"
 US = (
@@ -160,3 +163,96 @@ def test_the_second_way_back_stands_beside_the_ground_that_is_lost() -> None:
         len(row) == 2
         for row in table(page_of(example("road_lamps"), "odd-lamps"), "Lost here, these go odd together")
     )
+
+
+def contacts_of(view: View) -> dict[str, dict[str, str]]:
+    """Return the rows of the table of plugs for the plug of a build, by their numbers."""
+    assert view.trailer.tow_plug is not None
+    data = ROOT.parent / "builder" / "tables" / "data" / "plug_contacts.csv"
+    lines = [line for line in data.read_text(encoding="utf-8").splitlines() if not line.startswith("#")]
+    name = view.trailer.tow_plug.pattern.name
+    return {row["contact"]: row for row in csv.DictReader(lines) if row["pattern"] == name}
+
+
+def wires_at(view: View, contact: str) -> dict[str, str]:
+    """Return the wires on a contact of the plug with their colours, a tracer behind a stroke."""
+    at = Terminal(TOW_PLUG, contact)
+    return {
+        wire.number: f"{wire.color.base}/{wire.color.tracer}".rstrip("/")
+        for wire in view.trailer.wires
+        if at in (wire.start, wire.end)
+    }
+
+
+@pytest.mark.parametrize("name", [".", "road_lamps", "thirteen_pins"])
+def test_a_core_lands_on_the_number_that_the_front_box_has_for_it(name: str) -> None:
+    view = example(name)
+    box = {row[0]: row[1].split(", ") for row in table(page_of(view, "fuses"), "Front box")}
+    page = page_of(view, "towing")
+    told = [words_of(leg) for leg in page.select(".ways .leg") if "(core) to" in words_of(leg)]
+    assert told
+    for leg in told:
+        wire, place = leg.split()[0], leg.split("(core) to ")[1]
+        (landed,) = (at for at, wires in box.items() if wire in wires)
+        assert re.match(rf"{landed}\b", place), leg
+    assert page.select('.note a[href="fuses.html#lands"]')
+
+
+@pytest.mark.parametrize("name", [".", "braked"])
+def test_the_cores_of_a_cable_by_habit_get_their_numbers_by_the_contact(name: str) -> None:
+    """The other colours are those of the table of plugs, which says how they are known."""
+    view = example(name)
+    rows = {row[0]: row for row in table(page_of(view, "towing"), "Cores with another colour")}
+    for contact, known in contacts_of(view).items():
+        other = known["other_base"]
+        cores = [n for n, c in wires_at(view, contact).items() if c != other and not _own(view, n)]
+        assert (contact in rows) == bool(cores and other)
+        if contact in rows:
+            assert rows[contact][1].split()[0] in cores
+            assert rows[contact][3] == other
+    assert {contact: row[3] for contact, row in rows.items()} == {"3": "green", "5": "red", "6": "brown"}
+
+
+def _own(view: View, number: str) -> bool:
+    """Tell whether a wire is the trailer's own, and no core of the plug's cable."""
+    wire = next(wire for wire in view.trailer.wires if wire.number == number)
+    return view.trailer.circuit(wire.circuit).kind is not CircuitKind.TOW
+
+
+@pytest.mark.parametrize("name", [".", "thirteen_pins", "braked", "road_lamps"])
+def test_a_colour_of_two_contacts_is_told_with_both(name: str) -> None:
+    view = example(name)
+    plug, wanted = contacts_of(view), set()
+    grounds = {contact for contact, row in plug.items() if row["functions"] == "ground"}
+    for here in plug:
+        for colour in set(wires_at(view, here).values()):
+            for there, row in plug.items():
+                usual = {row["other_base"], row["base"] if not row["tracer"] else ""} - {""}
+                if there != here and colour in usual and (here in grounds) == (there in grounds):
+                    wanted.add((colour, here, there))
+    rows = table(page_of(view, "towing"), "One colour, two contacts")
+    assert {(row[0], row[2].split()[0], row[3].split()[0]) for row in rows} == wanted
+    assert len(rows) == len(wanted)
+    assert bool(rows) == (name != "road_lamps")
+
+
+def test_each_core_is_tested_before_it_is_joined_and_a_lamp_is_lit_after() -> None:
+    page = page_of(example("road_lamps"), "towing")
+    told = told_below(page, "Test each core before you join it")
+    assert "The plug is out of the car." in told
+    assert "open line" in told
+    (link,) = page.select('a[href="car-or-trailer.html#light"]')
+    assert page_of(example("road_lamps"), "car-or-trailer").select("#light")
+    assert "before you plug into a car" in words_of(link.parent)  # type: ignore[arg-type]
+
+
+def test_a_ground_for_some_contacts_works_what_hangs_on_these() -> None:
+    rows = {
+        row[0]: row
+        for row in table(page_of(example("thirteen_pins"), "towing"), "Contacts of the 13-pin plug")
+    }
+    assert [rows[n][3] for n in ("3", "11", "13")] == [
+        "all on these contacts",
+        "not used here",
+        "all on this contact",
+    ]

@@ -38,10 +38,13 @@ from builder.quantities import (
     show_mass,
     show_size,
 )
+from builder.quantities.showing import show_measure
 
 # reader, base unit for pint, text, the same value as numbers and units for pint
 MEASURED = [
     (read_length, "m", "14 ft 6 in", [(14, "foot"), (6, "inch")]),
+    (read_length, "m", "14 ft & 6 in", [(14, "foot"), (6, "inch")]),
+    (read_length, "m", "14\u202fft 6\u00a01/2\u2009in", [(14, "foot"), (6.5, "inch")]),
     (read_length, "m", "14' 6\"", [(14, "foot"), (6, "inch")]),
     (read_length, "m", "14'6\"", [(14, "foot"), (6, "inch")]),
     (read_length, "m", "14′ 6″", [(14, "foot"), (6, "inch")]),
@@ -188,6 +191,8 @@ WRONG = [
     (read_size, "AWG", "AWG", "no number in AWG", "16 AWG or 2.5 mm²"),
     (read_current, "ft", "ft", "no number in ft; a current is wanted", "3 A"),
     (read_length, "ft 3", "ft 3", "before its number", "write 3 ft"),
+    (read_current, "UP TO 3 A", "UP TO", "leaves the number open", "write 3 A"),
+    (read_current, "3\u00a0A or 4\u202fA", "3\u00a0A or 4\u202fA", "is a choice", "write 3 A or 4 A"),
     # the unit
     (read_length, "14", "14", "14 has no unit", "write 14 ft or 14 m"),
     (read_length, "14 ft 6", "6", "6 has no unit", "write 14 ft 6 in"),
@@ -443,10 +448,26 @@ def test_prints_lengths_as_a_tape_measure_is_read(metres, feet, metric):
     assert show_length(metres, "metric") == metric
 
 
+@pytest.mark.parametrize(
+    ("metres", "feet", "metric"),
+    [
+        (0.3429, "13 1/2 in", "343 mm"),
+        (0.0127, "1/2 in", "13 mm"),
+        (0.0254, "1 in", "25 mm"),
+        (0, "0 in", "0 mm"),
+    ],
+)
+def test_prints_measures_of_small_things_to_the_eighth(metres, feet, metric):
+    assert show_measure(metres, "feet") == feet
+    assert show_measure(metres, "metric") == metric
+
+
 @pytest.mark.parametrize("value", [-0.1, math.nan, math.inf])
 def test_prints_no_length_or_weight_that_cannot_be(value):
     with pytest.raises(ValueError, match="is not a length"):
         show_length(value, "feet")
+    with pytest.raises(ValueError, match="is not a length"):
+        show_measure(value, "feet")
     with pytest.raises(ValueError, match="is not a weight"):
         show_mass(value, "metric")
 

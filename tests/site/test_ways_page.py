@@ -111,3 +111,24 @@ def test_what_is_kept_clear_is_half_the_bundle_and_the_tape() -> None:
         )
     conduit = next(one for one in view.value("ways") if one["chase"] == "tongue conduit")
     assert conduit["clear_length_m"] == pytest.approx(0.9375 * 0.0254, abs=0.0017)
+
+
+def test_a_letter_of_a_wire_leads_to_the_row_of_its_way_and_the_wires_page_to_the_letters() -> None:
+    view = view_of(PLAN_BUILD.encode())
+    page = page_of(view, "ways")
+    links = page.select('a[href^="#way-"]')
+    assert {link.get_text() for link in links} == {way["mark"] for way in view.value("ways") if way["wires"]}
+    for link in links:
+        (row,) = page.select(str(link["href"]))
+        assert text_of(row.find(["th", "td"]) or row).split()[0] == link.get_text()  # type: ignore[arg-type]
+    assert page_of(view, "wires").select('a[href="ways.html#find-a-wire"]')
+    assert page.select("#find-a-wire")
+
+
+def test_a_depth_is_told_to_the_middle_and_is_no_length_for_a_screw() -> None:
+    """The depth is that of the way's line: its wires and the tape come nearer by all that is to be kept clear."""
+    view = view_of(PLAN_BUILD.encode())
+    page = page_of(view, "ways")
+    assert any("Depth of its middle" in text_of(cell) for cell in page.find_all("th"))  # type: ignore[arg-type]
+    assert "It is no length for a screw: wires lie nearer than their middle" in text_of(page)  # type: ignore[arg-type]
+    assert "Do not drill or screw into a closed part by this page" in text_of(page)  # type: ignore[arg-type]
