@@ -6,10 +6,12 @@ from collections.abc import Sequence
 from typing import Any
 
 from builder.drawings.panel_face import panel_face
+from builder.drawings.plan_seen import marks_of
 from builder.pages.drawing_words import drawing_words
 from builder.pages.escaping import unique_slugs
 from builder.pages.page_fuses import wire_link
 from builder.pages.view import View, joined, step
+from builder.quantities.showing import System
 from builder.routes.panels import PanelView
 
 
@@ -27,7 +29,12 @@ def panel_picture(path: str) -> str:
 def panel_files(view: View) -> dict[str, str]:
     """Return the pictures of all panels by path; none of a panel that is not one flat piece."""
     words = drawing_words(view.language)
-    made = {panel_picture(path): panel_face(one, path, words) for path, one in panel_pages(view).items()}
+    units: System = "metric" if view.trailer.identity.units == "metric" else "feet"
+    marks = marks_of(view.trailer, view.figures)
+    made = {
+        panel_picture(path): panel_face(one, path, words, units, marks)
+        for path, one in panel_pages(view).items()
+    }
     return {path: svg for path, svg in made.items() if svg}
 
 
@@ -71,6 +78,7 @@ def _line(view: View, at: str, line: dict[str, Any]) -> dict[str, Any]:
         ]
 
     return {
+        "mark": line["mark"],
         "chase": line["chase"],
         "from": line["from"],
         "to": line["to"],

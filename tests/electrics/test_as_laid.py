@@ -22,6 +22,7 @@ from builder.buildfile.resolving import read_build
 from builder.electrics.computing import compute
 from builder.electrics.figures import Figures
 from builder.pages.page_panel import panel_page, panel_pages
+from builder.pages.page_ways import ways_page
 from builder.pages.page_wires import wires_page
 from builder.pages.rounding import Reader
 from builder.pages.templates import render
@@ -325,6 +326,15 @@ circuits:
   fan: {path: [fan: 10 ft]}
 """
 UNFANNED = LINED.replace("  fan: {path: [fan: 10 ft]}\n", "").replace(", fan: {kind: fan, draws: 1 A}", "")
+
+
+def test_where_the_wires_run_tells_of_dead_wires_that_may_lie_in_a_wall() -> None:
+    def words(text: str) -> str:
+        html = render("pages/ways.md.jinja", "en", ways_page(view_of(text, issued(LINED))))
+        return " ".join(BeautifulSoup(html, "html.parser").get_text(" ").split())
+
+    assert "their ways are not on this page: 2A, 2B." in words(UNFANNED)
+    assert "serve nothing any more" not in words(LINED)
 
 
 def test_no_panel_has_a_screw_length_while_a_dead_wire_may_lie_behind_it() -> None:
