@@ -85,6 +85,8 @@ def record(
         "findings": findings_record(findings),
         "guide": guide_entries(guides(trailer, figures) if guide is None else guide),
     }
+    if trailer.shelf.label_m is not None:
+        made["label_length_m"] = trailer.shelf.label_m
     made |= geometry_entries(trailer, figures)
     made |= laid_entries(trailer, figures)
     made |= cover_entries(trailer, figures)
