@@ -121,7 +121,9 @@ def _wires(view: View) -> list[dict[str, Any]]:
                 "waiting": [
                     (end, view.trailer.parts[end].waiting)
                     for end in dict.fromkeys((wire.start.part, wire.end.part))
-                    if end in view.trailer.parts and view.trailer.parts[end].waiting
+                    if wire in view.trailer.wires
+                    and end in view.trailer.parts
+                    and view.trailer.parts[end].waiting
                 ],
             }
         )

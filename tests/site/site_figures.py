@@ -260,9 +260,10 @@ def goes_out(here: Here) -> bool:
 
 
 def on_a_way(here: Here) -> bool:
-    """The places of all ways, from every edge that they are not at."""
-    ways = here.record["ways"]
-    return here.last["side"] != "at" and any(here.top["name"] in way["places"] for way in ways)
+    """The places of all ways, and those round which wires lie off them, from every edge that they are not at."""
+    told = [place for way in here.record["ways"] for place in way["places"]]
+    told += [one["place"] for one in here.record.get("loose", [])]
+    return here.last["side"] != "at" and here.top["name"] in told
 
 
 def this_panel(here: Here) -> bool:
@@ -722,6 +723,7 @@ PAGES: Mapping[str, tuple[Shows, ...]] = {
     ),
     "ways": (
         Shows("assumptions/error of a tape measure/value", "length"),
+        Shows("loose/*/clear_length_m", "length"),
         Shows("ways/*/clear_length_m", "length"),
         Shows("ways/*/areas/*/depth_length_m", "length"),
         Shows("places/*/seen/*/far_length_m", "length", on_a_way),
