@@ -121,8 +121,8 @@ def test_a_letter_of_a_wire_leads_to_the_row_of_its_way_and_the_wires_page_to_th
     for link in links:
         (row,) = page.select(str(link["href"]))
         assert text_of(row.find(["th", "td"]) or row).split()[0] == link.get_text()  # type: ignore[arg-type]
-    assert page_of(view, "wires").select('a[href="ways.html#find-a-wire"]')
-    assert page.select("#find-a-wire")
+    assert page_of(view, "wires").select('a[href="ways.html#letters"]')
+    assert page.select("#letters")
 
 
 def test_a_depth_is_told_to_the_middle_and_is_no_length_for_a_screw() -> None:
