@@ -284,15 +284,19 @@ def publish(ctx: click.Context, build: str, into: Path, edition: str) -> None:
 @click.option(
     "--back", multiple=True, metavar="NUMBER", help="A retired number is on its wire, or circuit, again."
 )
+@click.option(
+    "--pulled-out", multiple=True, metavar="NUMBER", help="A retired wire does not lie in a wall any more."
+)
 @click.option("--as-new", is_flag=True, help="What looks renamed is new: retire the numbers of the old.")
 @click.option("--same-trailer", is_flag=True, help="The trailer itself only got another name or number.")
 @click.pass_context
-def number(
+def number(  # noqa: PLR0913, PLR0917 - one for each option
     ctx: click.Context,
     build: str,
     tell: bool,
     names: tuple[tuple[str, str], ...],
     back: tuple[str, ...],
+    pulled_out: tuple[str, ...],
     as_new: bool,
     same_trailer: bool,
 ) -> None:
@@ -305,7 +309,8 @@ def number(
     from builder.buildfile.issuing import issue
     from builder.buildfile.ledger_changes import Changes
     from builder.buildfile.ledger_doubts import doubts
-    from builder.pages.numbering_words import doubts_text, issue_text
+    from builder.electrics.computing import compute
+    from builder.pages.numbering_words import doubts_text, issue_text, left_text
 
     found = _find_build(build)
     if found.path is None:
@@ -317,10 +322,12 @@ def number(
     if asked:
         say(doubts_text(asked, typed(build)), err=True)
         ctx.exit(REFUSED)
-    made = issue(judged.trailer)
+    planned = compute(judged.trailer.plan) if judged.trailer.plan else judged.figures
+    made = issue(judged.trailer, {number: wire.size for number, wire in planned.wires.items()})
+    made = replace(made, ledger=numbers.without_pulled_out(made.ledger, pulled_out))
     retired = numbers.newly_retired(made.retired, found.numbers)
     done = numbers.write_numbers(found.path, found.numbers, made.ledger, tell=tell)
-    say(issue_text(judged.trailer, made, retired, written=not tell) + done)
+    say(issue_text(judged.trailer, made, retired, written=not tell) + left_text(made.ledger, retired) + done)
     if made.new and not tell and judged.trailer.identity.numbers_issued is None:
         say("Write “numbers: issued” under build: in the build file; then a lost file of numbers is told.\n")
     _tell_must_fix(judged, build)

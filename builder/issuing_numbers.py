@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from pathlib import Path
 
+from builder.buildfile.issuing import out_of_walls
 from builder.buildfile.ledger_changes import Changes, changed
 from builder.buildfile.ledger_reading import read_ledger
 from builder.buildfile.ledger_text import ledger_text
@@ -50,6 +51,14 @@ def refuse_gone(trailer: Trailer, back: tuple[str, ...]) -> None:
     for one in back:
         if one.upper() not in there:
             raise Stop(f"No wire of this build runs as {visible(one)} did; nothing was written.")
+
+
+def without_pulled_out(ledger: Ledger, numbers: tuple[str, ...]) -> Ledger:
+    """Return a ledger in which some wires lie in no wall any more; raise ``Stop`` where one was not left in one."""
+    made, unknown = out_of_walls(ledger, numbers)
+    if unknown:
+        raise Stop(f"{visible(unknown[0])} is no wire that was left in a wall; nothing was written.")
+    return made
 
 
 def newly_retired(retired: tuple[str, ...], numbers: NumbersFile | None) -> tuple[str, ...]:

@@ -20,9 +20,13 @@ from builder.trailer.origin import Origin
 
 @dataclass(slots=True)
 class Assumer:
-    """Hands out assumed values and remembers each as an assumption; ``written`` is ``assume:`` of the file."""
+    """Hands out assumed values and remembers each as an assumption; ``written`` is ``assume:`` of the file.
+
+    ``metric`` tells that lengths of the build are metric.
+    """
 
     written: Mapping[Key, Written[str]]
+    metric: bool = False
     made: dict[str, Assumption] = field(default_factory=dict)
 
     def value(self, assumption: Assumption) -> float:

@@ -99,6 +99,13 @@ class BuildWords(Words):
     units: Units | None = Field(None, description="feet or metric on the pages; by country where left out")
     paper: Paper | None = Field(None, description="letter, A4 or A5; by country where left out")
     description: FreeText | None = Field(None, description="one sentence for the first page")
+    address: FreeText | None = Field(
+        None, description="where this manual is online: the code on the lid label holds it"
+    )
+    manual_kept: FreeText | None = Field(
+        None, description="where the printed manual lies in the trailer, for the lid label"
+    )
+    ask: FreeText | None = Field(None, description="whom to ask about the wiring, for the lid label")
     numbers: Numbers | None = Field(
         None,
         description="issued once wiring-manual number has run: a file of numbers that is lost is then told",
@@ -299,6 +306,9 @@ class WireWords(Words):
     outside_diameters: dict[SizeKey, DiameterM] = Field(
         {}, description="how thick your wire is over its insulation, by its size, for the fill of conduits"
     )
+    label_length: ShortM | None = Field(
+        None, description="how much of a label's length is written on: longer labels are then told"
+    )
 
 
 class PartWords(Words):
@@ -451,8 +461,9 @@ class BrakesWords(Words):
 class StockWords(Words):
     """What is already there, so that the shopping list leaves it out."""
 
-    wire: dict[WireKey, RollM] = Field(
-        {}, description="wire by colour and size, or pair and size, each with its length"
+    wire: dict[WireKey, Annotated[list[RollM], BeforeValidator(listed), Field(min_length=1)]] = Field(
+        {},
+        description="wire by colour and size, or pair and size, each with its length, a list for several spools",
     )
     fuses: dict[FuseKey, Count] = Field(
         {}, description="fuses by rating, and by kind where it is not the front box's, each with how many"

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from typing import Annotated
+from typing import Annotated, Any
 
-from pydantic import BeforeValidator, Field
+from pydantic import BeforeValidator, Field, model_validator
 
 from builder.buildfile.choices import CarriesWord, ChaseKindWord, FastenedFrom, WallWord, listed
 from builder.buildfile.declared_base import Words
+from builder.buildfile.nodes import Text
 from builder.buildfile.values import (
     BendM,
     BoreM,
@@ -21,6 +22,7 @@ from builder.buildfile.values import (
     SlackM,
     SupportM,
     YesNo,
+    trouble,
 )
 
 
@@ -94,6 +96,22 @@ class ChaseWords(Words):
         None, description="whether a string is left in it to pull a wire through later"
     )
     where: FreeText | None = Field(None, description="where it is, in words")
+
+    @model_validator(mode="before")
+    @classmethod
+    def _no_ends(cls, value: Any) -> Any:
+        """Tell of ``from`` and ``to``, which a wire has and a chase has not."""
+        ends = [key for key in value if key in ("from", "to")] if isinstance(value, dict) else []
+        if not ends or "through" in value:
+            return value
+        names = [value[key].value if isinstance(value[key], Text) else "" for key in sorted(ends)]
+        listed = ", ".join(names) if len(names) == 2 and all(names) else "front box, left wall, galley"
+        raise trouble(
+            ends[0].origin,
+            "unknown word",
+            f"“{ends[0]}” is not a word used in this chase: it has all its places in one list",
+            f"write them in their order, as in through: [{listed}]",
+        )
 
 
 class SkinWords(Words):

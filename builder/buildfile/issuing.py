@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from builder.buildfile.ledger_lines import number_order
@@ -11,6 +11,7 @@ from builder.buildfile.written import fold
 from builder.trailer.ledger import IssuedCircuit, IssuedSpare, IssuedWire, Ledger
 from builder.trailer.model import Trailer
 from builder.trailer.parts import Terminal
+from builder.trailer.size import Size
 
 
 @dataclass(frozen=True, slots=True)
@@ -22,10 +23,11 @@ class Issue:
     retired: tuple[str, ...]
 
 
-def issue(trailer: Trailer) -> Issue:
+def issue(trailer: Trailer, sizes: Mapping[str, Size] | None = None) -> Issue:
     """Issue all numbers of a trailer that are drafts, and retire those whose wires are no more.
 
-    Arguments: ``trailer``, numbered by its ledger, or as written where it has none.
+    Arguments: ``trailer``, numbered by its ledger, or as written where it has none; ``sizes``, which size each wire
+    has by its figures. A wire that is retired once walls are closed may still lie in one of them.
     Returns the whole ledger: what was issued before stays in it for ever. Source: own work.
     """
     old = trailer.ledger or Ledger("", "")
@@ -34,7 +36,7 @@ def issue(trailer: Trailer) -> Issue:
         name=tidy(trailer.identity.name),
         number=tidy(trailer.identity.number),
         circuits=_circuits(trailer, old),
-        wires=_wires(trailer, old),
+        wires=_wires(trailer, old, sizes or {}),
         spares=_spares(trailer, old),
     )
     return Issue(ledger, trailer.draft_numbers, tuple(sorted(trailer.gone, key=number_order)))
@@ -54,7 +56,7 @@ def _circuits(trailer: Trailer, old: Ledger) -> tuple[IssuedCircuit, ...]:
     return tuple(sorted((*now.values(), *rest), key=lambda one: one.number))
 
 
-def _wires(trailer: Trailer, old: Ledger) -> tuple[IssuedWire, ...]:
+def _wires(trailer: Trailer, old: Ledger, sizes: Mapping[str, Size]) -> tuple[IssuedWire, ...]:
     behind = parts_behind(trailer.parts, trailer.wires)
     now = {
         wire.number: IssuedWire(
@@ -63,10 +65,16 @@ def _wires(trailer: Trailer, old: Ledger) -> tuple[IssuedWire, ...]:
             _tidy_end(kept_end(trailer.parts, wire.start)),
             _tidy_end(kept_end(trailer.parts, wire.end)),
             tuple(map(tidy, behind.get(place, ()))),
+            size=sizes.get(wire.number, wire.issued_size),
         )
         for place, wire in enumerate(trailer.wires)
     }
-    rest = (replace(one, retired=True) for one in old.wires if one.number not in now)
+    closed = trailer.identity.walls_closed
+    rest = (
+        replace(one, retired=True, left=one.left or (closed and not one.retired))
+        for one in old.wires
+        if one.number not in now
+    )
     return tuple(sorted((*now.values(), *rest), key=lambda one: number_order(one.number)))
 
 
@@ -133,7 +141,21 @@ def taken_back(ledger: Ledger, numbers: Sequence[str]) -> tuple[Ledger, tuple[st
         circuits=tuple(
             replace(one, retired=one.retired and one.number not in whole) for one in ledger.circuits
         ),
-        wires=tuple(replace(one, retired=back(one.number, one.retired)) for one in ledger.wires),
+        wires=tuple(
+            one if (retired := back(one.number, one.retired)) else replace(one, retired=retired, left=False)
+            for one in ledger.wires
+        ),
         spares=tuple(replace(one, retired=back(one.number, one.retired)) for one in ledger.spares),
     )
     return changed, tuple(number for number in numbers if number.upper() not in met)
+
+
+def out_of_walls(ledger: Ledger, numbers: Sequence[str]) -> tuple[Ledger, tuple[str, ...]]:
+    """Return a ledger in which some retired wires lie in no wall any more, and the numbers that are not left in one.
+
+    A wire that is still in use is retired first, and its number given then.
+    """
+    wanted = {number.upper() for number in numbers}
+    left = {wire.number for wire in ledger.wires if wire.left}
+    wires = tuple(replace(one, left=one.left and one.number not in wanted) for one in ledger.wires)
+    return replace(ledger, wires=wires), tuple(number for number in numbers if number.upper() not in left)

@@ -11,20 +11,25 @@ from builder.buildfile.ledger_lines import Cell, cells_of, shown_lines
 from builder.buildfile.ledger_text import (
     CIRCUITS,
     END,
-    FORM,
     FORM_WORD,
+    FORMS,
     ISSUED,
+    LEFT,
     RETIRED,
     SPARES,
     TRAILER,
     WIRES,
+    WIRES_OF_FORM_1,
     counts,
 )
 from builder.buildfile.loom import LETTERS
 from builder.buildfile.problems import Problem, quote, sort_and_merge
+from builder.buildfile.values import read_wire_size
+from builder.quantities import Misread
 from builder.trailer.ledger import Group, IssuedCircuit, IssuedSpare, IssuedWire, Ledger, Use
 from builder.trailer.origin import Origin
 from builder.trailer.parts import Terminal
+from builder.trailer.size import Size
 
 BRING_BACK = (
     "bring the file back from a copy, such as your backup, your version control, or data/wire_numbers.csv "
@@ -105,7 +110,7 @@ def _line(found: _Found, line: str, number: int) -> None:
         found.damaged(whole, "nothing may stand behind the line that begins with “end”")
     elif texts[0] in _HEADS:
         _HEADS[texts[0]](found, cells)
-    elif texts in (CIRCUITS, WIRES, SPARES):
+    elif texts in _ROWS:
         found.table = texts
     elif not found.table:
         found.damaged(whole, "this line is no line of a numbers file")
@@ -122,7 +127,7 @@ def _trailer(found: _Found, cells: tuple[Cell, ...]) -> None:
 
 def _form(found: _Found, cells: tuple[Cell, ...]) -> None:
     found.form = True
-    if len(cells) != 2 or cells[1].text != FORM:
+    if len(cells) != 2 or cells[1].text not in FORMS:
         known = cells[1].text if len(cells) > 1 else ""
         found.damaged(
             cells[-1].origin,
@@ -142,11 +147,12 @@ _HEADS: dict[str, Callable[[_Found, tuple[Cell, ...]], None]] = {
 }
 
 
-def _state(found: _Found, cell: Cell) -> bool | None:
-    """Return whether a number is retired; None, with a problem kept, where the word is neither."""
-    if cell.text in (ISSUED, RETIRED):
-        return cell.text == RETIRED
-    found.damaged(cell.origin, f"{quote(cell.text)} is no state of a number: it is {ISSUED} or {RETIRED}")
+def _state(found: _Found, cell: Cell, more: tuple[str, ...] = ()) -> bool | None:
+    """Return whether a number is retired; None, with a problem kept, where the word is none of those known."""
+    if cell.text in (ISSUED, RETIRED, *more):
+        return cell.text != ISSUED
+    known = ", ".join((ISSUED, *more))
+    found.damaged(cell.origin, f"{quote(cell.text)} is no state of a number: it is {known} or {RETIRED}")
     return None
 
 
@@ -215,10 +221,24 @@ def _circuit(found: _Found, cells: tuple[Cell, ...]) -> None:
 
 
 def _wire(found: _Found, cells: tuple[Cell, ...]) -> None:
-    if not _cells(found, cells, 8, len(cells)):
+    if not _cells(found, cells, 9, len(cells)):
         return
+    number, state, size, *rest = cells
+    made = read_wire_size(size.text) if size.text else None
+    if isinstance(made, Misread):
+        found.damaged(size.origin, f"{quote(size.text)} is no size of a wire")
+        return
+    _wire_with(found, (number, state, *rest), made, (LEFT,))
+
+
+def _wire_of_form_1(found: _Found, cells: tuple[Cell, ...]) -> None:
+    if _cells(found, cells, 8, len(cells)):
+        _wire_with(found, cells, None, ())
+
+
+def _wire_with(found: _Found, cells: tuple[Cell, ...], size: Size | None, states: tuple[str, ...]) -> None:
     number, state, use, start, start_pin, end, end_pin, *behind = cells
-    retired = _state(found, state)
+    retired = _state(found, state, states)
     holds = _new(found, number, _WIRE, found.wires, "wire") and _choice(found, use, get_args(Use))
     holds = _filled(found, start, start_pin, end, end_pin) and holds
     if not holds or retired is None:
@@ -235,6 +255,8 @@ def _wire(found: _Found, cells: tuple[Cell, ...]) -> None:
         Terminal(end.text, end_pin.text),
         tuple(cell.text for cell in behind if cell.text),
         retired,
+        size,
+        left=state.text == LEFT,
     )
     found.wires[number.text] = (made, number.origin)
 
@@ -252,6 +274,7 @@ def _spare(found: _Found, cells: tuple[Cell, ...]) -> None:
 _ROWS: dict[tuple[str, ...], Callable[[_Found, tuple[Cell, ...]], None]] = {
     CIRCUITS: _circuit,
     WIRES: _wire,
+    WIRES_OF_FORM_1: _wire_of_form_1,
     SPARES: _spare,
 }
 

@@ -7,18 +7,20 @@ from collections.abc import Iterator
 from builder.buildfile.ledger_lines import line_of, number_order
 from builder.trailer.ledger import IssuedCircuit, IssuedSpare, IssuedWire, Ledger
 
-FORM = "1"
+FORM = "2"
+FORMS = ("1", FORM)
+"""Forms that are read: the first kept no sizes, and did not know a wire that was left in a wall."""
 HEAD = (
     "# The wire numbers of one trailer. Only the command wiring-manual number writes this file: change nothing in it.",
     "# A number stays with its wire for ever; that of a wire which was taken out is retired, and no other gets it.",
     "# Keep this file beside the build file, and keep a copy: without it nobody knows which number is on which wire.",
 )
 CIRCUITS = ("circuit", "state", "group", "fuse way", "name")
-WIRES = ("wire", "state", "use", "from", "terminal", "to", "terminal", "behind it")
+WIRES = ("wire", "state", "size", "use", "from", "terminal", "to", "terminal", "behind it")
+WIRES_OF_FORM_1 = tuple(cell for cell in WIRES if cell != "size")
 SPARES = ("spare wire", "state", "name")
-TABLES = (CIRCUITS, WIRES, SPARES)
 TRAILER, FORM_WORD, END = "trailer", "form", "end"
-ISSUED, RETIRED = "issued", "retired"
+ISSUED, RETIRED, LEFT = "issued", "retired", "left in the wall"
 
 
 def ledger_text(ledger: Ledger) -> str:
@@ -49,6 +51,8 @@ def _table(head: tuple[str, ...], rows: Iterator[tuple[object, ...]]) -> list[st
 
 
 def _state(one: IssuedCircuit | IssuedWire | IssuedSpare) -> str:
+    if isinstance(one, IssuedWire) and one.left:
+        return LEFT
     return RETIRED if one.retired else ISSUED
 
 
@@ -58,7 +62,8 @@ def _circuit(one: IssuedCircuit) -> tuple[object, ...]:
 
 def _wire(one: IssuedWire) -> tuple[object, ...]:
     ends = (one.start.part, one.start.pin, one.end.part, one.end.pin)
-    return (one.number, _state(one), one.use, *ends, *(one.behind or ("",)))
+    size = "" if one.size is None else one.size
+    return (one.number, _state(one), size, one.use, *ends, *(one.behind or ("",)))
 
 
 def _spare(one: IssuedSpare) -> tuple[object, ...]:

@@ -43,6 +43,27 @@ def _part_as_heading(leaf: Leaf, problem: Problem) -> Iterator[Edit]:
     yield from _moved(leaf, (line, end), [indent + text for text in leaf.lines[line : end + 1]], parts)
 
 
+def _ends_as_list(leaf: Leaf, problem: Problem) -> Iterator[Edit]:
+    """Write ``from: A`` and ``to: B`` of a chase as ``through: [A, B]``; one of them alone gets a blank beside it."""
+    entry = leaf.entry(problem.origin)
+    if entry is None or entry.name is None or leaf.text(entry.name) not in _ENDS:
+        return
+    mine = [one for one in entry.group.entries if one.name and leaf.text(one.name) in _ENDS]
+    found = {leaf.text(one.name): leaf.text(one.value) for one in mine if one.name and one.value}
+    places = entry.group.entries.index(mine[0]), entry.group.entries.index(mine[-1])
+    if places[1] - places[0] < len(mine):
+        text = f"through: [{', '.join(found.get(end, BLANK) for end in _ENDS)}]"
+        yield leaf.edit((mine[0].start, mine[-1].end), text)
+
+
+_ENDS = ("from", "to")
+
+
+def _unknown_word(leaf: Leaf, problem: Problem) -> Iterator[Edit]:
+    yield from _part_as_heading(leaf, problem)
+    yield from _ends_as_list(leaf, problem)
+
+
 def _blank_here(leaf: Leaf, problem: Problem) -> Iterator[Edit]:
     yield leaf.edit(extent_of(problem.origin), BLANK, f"leave a blank ({BLANK}) to be filled in")
 
@@ -98,7 +119,7 @@ SHAPES: Mapping[str, Callable[[Leaf, Problem], Iterator[Edit]]] = {
     "same name": _renamed,
     "refers to itself": _blank_here,
     "wrong shape": _other_shape,
-    "unknown word": _part_as_heading,
+    "unknown word": _unknown_word,
     "name without a letter": _blank_here,
     "item in the wrong form": _item_form,
 }

@@ -46,7 +46,7 @@ def number_trailer(trailer: Trailer, ledger: Ledger) -> Numbered:
     made = _circuits(trailer, ledger)
     issued = _wire_numbers(trailer, ledger, made)
     spares = _spares(trailer, ledger)
-    taken = {one.number for one in ledger.wires}
+    sizes = {one.number: one.size for one in ledger.wires}
     wires = [
         replace(
             wire,
@@ -54,7 +54,8 @@ def number_trailer(trailer: Trailer, ledger: Ledger) -> Numbered:
             circuit=made.numbers[wire.circuit],
             start=_moved(wire.start, made),
             end=_moved(wire.end, made),
-            draft=number not in taken,
+            draft=number not in sizes,
+            issued_size=sizes.get(number),
         )
         for wire, number in zip(trailer.wires, issued, strict=True)
     ]

@@ -128,7 +128,7 @@ def resolve(declared: Declared, names: frozenset[str] = frozenset()) -> tuple[Tr
 
     ``names`` are folded names that stand in the file without being read, so that nobody calls them missing.
     """
-    assumer = Assumer(declared.assume)
+    assumer = Assumer(declared.assume, _units(declared) == "metric")
     unread = declared.broken | names
     misfit = check_second_plug(declared.tow_plug, declared.second_plug, unread)
     unread |= {SECOND_PLUG} if misfit else set()

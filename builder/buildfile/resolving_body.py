@@ -29,8 +29,11 @@ from builder.trailer.places import Place
 
 TAPE_M = 0.01
 """By how much measures of the body may disagree: a tape's tolerance, common practice."""
-REACH_M = 0.15
-"""How far something on the outside of the body may stand off it, such as a lamp or a solar module; common practice."""
+REACH_M = 0.155
+"""How far something on the outside of the body may stand off it, such as a lamp or a solar module.
+
+6 in, and what a tape is read to; common practice.
+"""
 LEAST_POINTS, MOST_POINTS = 3, 60
 
 

@@ -105,6 +105,9 @@ def behind_problems(layout: Layout, chases: Mapping[str, Chase], words: PanelWor
     for name in words.behind or ():
         if chase_named(chases, name) is None and fold(name.value) not in layout.broken:
             near = near_words(name.value, chases)
+            if fold(name.value) in map(fold, layout.geometry.places):
+                yield _place_behind(name, chases)
+                continue
             if fold(name.value) == NOTHING:
                 yield Problem(
                     name.origin,
@@ -122,6 +125,25 @@ def behind_problems(layout: Layout, chases: Mapping[str, Chase], words: PanelWor
                 or "add it under chases, or write behind: nothing where nothing runs there",
                 mends=instead(*near) if near else instead(BLANK),
             )
+
+
+def _place_behind(name: Written[str], chases: Mapping[str, Chase]) -> Problem:
+    """Return the problem of a place among the chases behind a panel, with the chases that run through it."""
+    there = [
+        chase.name
+        for chase in chases.values()
+        if any(fold(place) == fold(name.value) for place in chase.through)
+    ]
+    listed = " and ".join(f"“{one}”" for one in there)
+    return Problem(
+        name.origin,
+        "unknown chase",
+        f"“{name.value}” is a place, and here the chases stand that run behind the panel",
+        f"{listed} {'runs' if len(there) == 1 else 'run'} through that place: write those that run behind the panel"
+        if there
+        else "no chase runs through that place: write the chases that run behind the panel, or behind: nothing",
+        mends=instead(*there) if there else instead(BLANK),
+    )
 
 
 def behind(chases: Mapping[str, Chase], words: PanelWords) -> tuple[str, ...] | None:

@@ -46,6 +46,9 @@ def identity(build: BuildWords, trailer: TrailerWords | None) -> Identity:
         width_over_fenders_m=(
             trailer.width_over_fenders.value if trailer and trailer.width_over_fenders else None
         ),
+        address=build.address.value.strip() if build.address else "",
+        manual_kept=build.manual_kept.value if build.manual_kept else "",
+        ask=build.ask.value if build.ask else "",
         numbers_issued=build.numbers.origin if build.numbers and build.numbers.value == "issued" else None,
     )
 
@@ -97,6 +100,7 @@ def resolve_shelf(
         diameters_mm={size_named(key): found.value * 1000 for key, found in words.outside_diameters.items()}
         if words
         else {},
+        label_m=words.label_length.value if words and words.label_length else None,
     )
 
 

@@ -221,8 +221,9 @@ def _gives(
 def general_default(id_: str, assumer: Assumer) -> float:
     """Return a general assumption, kept as one that this build rests on."""
     row = defaults()[id_]
+    value = row.at(metric=assumer.metric)
     return assumer.value(
-        Assumption(row.id, row.about, row.value, row.unit, row.low, row.high, row.reason, row.known)
+        Assumption(row.id, row.about, value, row.unit, row.low, row.high, row.reason, row.known)
     )
 
 

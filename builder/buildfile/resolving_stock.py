@@ -15,14 +15,18 @@ from builder.trailer.stock import BulbsInStock, FusesInStock, Stock, TerminalsIn
 def resolve_stock(words: StockWords | None, parts: tuple[str, ...]) -> Stock:
     """Return what is there; ``parts`` are the names of all that can be bought, as the model has them.
 
-    A name that two entries share is kept twice: two rolls of one wire add up.
+    Each length is a spool of its own; two entries of one wire are two spools.
     """
     if words is None:
         return Stock()
     by_fold = {fold(name): name for name in parts}
     there = [by_fold[fold(name.value)] for name in words.parts if fold(name.value) in by_fold]
     return Stock(
-        wire=tuple(WireInStock(*wire_named(key), length.value) for key, length in words.wire.items()),
+        wire=tuple(
+            WireInStock(*wire_named(key), length.value)
+            for key, lengths in words.wire.items()
+            for length in lengths
+        ),
         fuses=tuple(FusesInStock(*fuse_named(key), count.value) for key, count in words.fuses.items()),
         terminals=tuple(
             TerminalsInStock(*terminal_named(key), count.value) for key, count in words.terminals.items()

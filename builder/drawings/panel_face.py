@@ -2,15 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from html import escape
 from math import atan2, degrees
 
-from builder.drawings.shapes import number
+from builder.drawings.plan_key import scale_bar
+from builder.drawings.plan_labels import NAME_HEIGHT, Labels
+from builder.drawings.rect import Rect
+from builder.drawings.shapes import box, line, number
 from builder.drawings.sheet import whole
+from builder.drawings.text_width import text_width
 from builder.drawings.wording import Words
+from builder.quantities.showing import System
 from builder.routes.edges import edge_names, seen_from_before
 from builder.routes.faces import Face
+from builder.routes.network import Stretch
 from builder.routes.panels import Behind, PanelView
 from builder.routes.vectors import Vector, dot, scaled
 
@@ -18,12 +24,19 @@ ROOM, MARGIN, TALLEST = 316.0, 12.0, 420.0
 """The width of a phone without its margins, and the height at most, in CSS pixels."""
 _UPRIGHT = 0.15
 """How far down an upright edge its name stands: most wires run through the middle."""
+_SHARES = (0.5, 0.35, 0.65, 0.2, 0.8)
+"""Where along a band its letter may stand, the first that is free."""
+_LEAST_WIDE = 240.0
+"""A drawing is no narrower than its scale bar with what is said of it, in CSS pixels."""
 
 
-def panel_face(view: PanelView, prefix: str, words: Words) -> str:
+def panel_face(
+    view: PanelView, prefix: str, words: Words, units: System, marks: Mapping[Stretch, str]
+) -> str:
     """Return a panel to scale as one line of SVG; ``prefix`` begins its ids. Empty where it is not one flat piece.
 
-    Each band is as wide as the wires of a stretch and twice what the measures may be off.
+    Each band is as wide as the wires of a stretch and twice what the measures may be off, and has the letter of its
+    way by ``marks``.
     """
     if len(view.faces) != 1:
         return ""
@@ -45,13 +58,40 @@ def panel_face(view: PanelView, prefix: str, words: Words) -> str:
     shapes += [f'<polygon class="wd-p" points="{outline}"/>', f'<g clip-path="url(#{clip})">']
     shapes += [_band(one, at(one.part.start), at(one.part.end), scale) for one in view.behind]
     shapes += ["</g>", f'<polygon class="wd-h" points="{outline}"/>']
-    shapes += _names(face, [at(point) for point in face.outline], words)
-    size = 2 * MARGIN + wide * scale, 2 * MARGIN + high * scale
+    names = _names(face, [at(point) for point in face.outline], words)
+    shapes += [said for said, _ in names]
+    within = Rect(MARGIN, MARGIN, wide * scale, high * scale)
+    labels = Labels(within, [room for _, room in names])
+    for one in view.behind:
+        shapes += _letter(labels, marks[one.tube.stretch], at(one.part.start), at(one.part.end))
+    bar, y = scale_bar(max(room.bottom for room in (within, *labels.taken)) + 6, scale, units, words)
+    size = max(2 * MARGIN + wide * scale, _LEAST_WIDE), y + MARGIN / 2
+    shapes += bar
     return whole(shapes, size, prefix, words.panel_title)
 
 
-def _names(face: Face, corners: Sequence[tuple[float, float]], words: Words) -> list[str]:
-    """Write beside each edge what the page calls it; nothing where edges have no names."""
+def _letter(labels: Labels, mark: str, start: tuple[float, float], end: tuple[float, float]) -> list[str]:
+    """Write the letter of a way on its band, or as near as there is room, joined to it by a line."""
+    least, most = (labels.within.x, labels.within.y), (labels.within.right, labels.within.bottom)
+    ends = [tuple(min(max(one[k], least[k]), most[k]) for k in range(2)) for one in (start, end)]
+    points = [
+        (ends[0][0] + (ends[1][0] - ends[0][0]) * share, ends[0][1] + (ends[1][1] - ends[0][1]) * share)
+        for share in _SHARES
+    ]
+    plate = labels.on_line(points, (mark,)) or labels.plate(points[0], (mark,))
+    room = plate.room
+    middle = room.x + room.width / 2
+    leader = [line(*plate.leader, middle, room.y + room.height / 2, "ld")] if plate.leader is not None else []
+    return [
+        *leader,
+        box(room.x, room.y, room.width, room.height, "pw", 3),
+        f'<text class="wd-nr" x="{number(middle)}" y="{number(room.y + 12.5)}" text-anchor="middle">'
+        f"{escape(mark)}</text> ",
+    ]
+
+
+def _names(face: Face, corners: Sequence[tuple[float, float]], words: Words) -> list[tuple[str, Rect]]:
+    """Write beside each edge what the page calls it, with its room; nothing where edges have no names."""
     middle = sum(x for x, _ in corners) / len(corners), sum(y for _, y in corners) / len(corners)
     found = []
     for i, name in enumerate(edge_names(face)):
@@ -64,10 +104,13 @@ def _names(face: Face, corners: Sequence[tuple[float, float]], words: Words) -> 
         dx = 0.0 if level else 5.0 if x < middle[0] else -5.0
         dy = 3.0 if not level else 13.0 if y < middle[1] else -5.0
         if said:
-            found.append(
+            long = text_width(said, 11)
+            left = x + dx - {"middle": long / 2, "start": 0.0, "end": long}[anchor]
+            text = (
                 f'<text class="wd-m" x="{number(x + dx)}" y="{number(y + dy)}" text-anchor="{anchor}">'
                 f"{escape(said)}</text> "
             )
+            found.append((text, Rect(left, y + dy - 11, long, NAME_HEIGHT)))
     return found
 
 

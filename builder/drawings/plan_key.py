@@ -113,15 +113,18 @@ def _dot_sign(parts: tuple[str, ...]) -> _Sign:
 def rows_of(numbered: Sequence[Spot], unnamed: Sequence[str], words: Words) -> list[Row]:
     """Return what the numbers of a drawing stand for, and which openings have no name on it."""
     order = sorted(dict.fromkeys(numbered), key=lambda spot: int(spot.mark))
-    rows = [Row(spot.mark, spot.name + _standing(spot)) for spot in order]
+    rows = [Row(spot.mark, spot.name + _standing(spot, words)) for spot in order]
     if unnamed:
         rows.append(Row("", words.plan_openings.format(", ".join(dict.fromkeys(unnamed)))))
     return rows
 
 
-def _standing(spot: Spot) -> str:
+def _standing(spot: Spot, words: Words) -> str:
+    """Return what stands at a place under another name than its own, and what is still to come there."""
     others = [part for part in spot.parts if part != spot.name]
-    return f": {', '.join(others)}" if others else ""
+    own = f" ({words.waiting})" if spot.name in spot.waiting else ""
+    others += [f"{part} ({words.waiting})" for part in spot.waiting if part != spot.name]
+    return own + (f": {', '.join(others)}" if others else "")
 
 
 def sentence(rows: Sequence[Row], bundles: Sequence[Bundle], how: str, words: Words) -> str:

@@ -51,12 +51,16 @@ class Bundle:
 
 @dataclass(frozen=True, slots=True)
 class Spot:
-    """A place in a view: ``mark`` is its number, ``parts`` are the names of what stands there."""
+    """A place in a view: ``mark`` is its number, ``parts`` are the names of what stands there.
+
+    ``waiting`` are the names of what is to stand there and is not there yet.
+    """
 
     mark: str
     name: str
     at: Point
     parts: tuple[str, ...]
+    waiting: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -115,6 +119,11 @@ def bundles_of(trailer: Trailer, figures: Figures) -> tuple[Bundle, ...]:
     )
 
 
+def marks_of(trailer: Trailer, figures: Figures) -> dict[Stretch, str]:
+    """Return the letter of each stretch, that of the bundle it belongs to."""
+    return {stretch: bundle.mark for bundle in bundles_of(trailer, figures) for stretch in bundle.stretches}
+
+
 def seen_in(
     trailer: Trailer, bundles: Sequence[Bundle], view: View, panels: Sequence[PanelView] = ()
 ) -> Seen | None:
@@ -134,7 +143,7 @@ def seen_in(
 
     standing = [place for place in geometry.places.values() if shown(place)]
     bare = only_corners(geometry)
-    spots = _spots(geometry, view, [place for place in standing if place.name not in bare])
+    spots = _spots(trailer, view, [place for place in standing if place.name not in bare])
     if not spots:
         return None
     ways = []
@@ -194,12 +203,20 @@ def _corners_of(geometry: Geometry, view: View) -> list[Point]:
     ]
 
 
-def _spots(geometry: Geometry, view: View, places: Sequence[Place]) -> list[Spot]:
+def _spots(trailer: Trailer, view: View, places: Sequence[Place]) -> list[Spot]:
+    geometry = trailer.geometry
     marks = {name: str(n) for n, name in enumerate(geometry.places, start=1)}
-    parts: dict[str, list[str]] = {}
+    waiting = {part.name for part in trailer.parts.values() if part.waiting}
+    here: dict[str, list[str]] = {}
     for part, stand in geometry.stands.items():
-        parts.setdefault(stand.place, []).append(part)
+        here.setdefault(stand.place, []).append(part)
     return [
-        Spot(marks[place.name], place.name, seen(view, place.point_m), tuple(parts.get(place.name, ())))
+        Spot(
+            marks[place.name],
+            place.name,
+            seen(view, place.point_m),
+            tuple(part for part in here.get(place.name, ()) if part not in waiting),
+            tuple(part for part in here.get(place.name, ()) if part in waiting),
+        )
         for place in places
     ]

@@ -177,7 +177,7 @@ def _spots(drawn: Drawn, spots: Sequence[Spot]) -> None:
     for group in _groups(drawn, spots):
         alone = group[0]
         name = visible(alone.name)
-        plain = len(group) == 1 and set(alone.parts) <= {alone.name}
+        plain = len(group) == 1 and set(alone.parts) <= {alone.name} and not alone.waiting
         fits = plain and text_width(name, _NAME_SIZE, bold=True) <= _WIDEST_NAME
         room = drawn.labels.name(at(alone.at), name, _NAME_SIZE) if fits else None
         if room is None:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
+from builder.electrics.as_laid import as_laid, told_kept
 from builder.electrics.beside_plan import chosen_as_planned, circuit_changes, wire_changes
 from builder.electrics.braking import brake_figures
 from builder.electrics.carrying import carried_figures
@@ -62,8 +63,22 @@ Source: Electrical Installation Work p. 333 (quoted), mixed devices; no ratio is
 def compute(trailer: Trailer) -> Figures:
     """Return every figure of a trailer. Pure: the same trailer gives the same figures.
 
-    Where something was built otherwise than planned, the figures are of what is built, the plan's beside them.
+    Where something was built otherwise than planned, the figures are of what is built, the plan's beside them. In
+    closed walls each wire has the size that it was issued with.
     """
+    laid = as_laid(trailer)
+    figures = _beside_plan(laid)
+    return figures if laid is trailer else told_kept(trailer, figures, _sizes_today(trailer))
+
+
+def _sizes_today(trailer: Trailer) -> dict[str, Size]:
+    """Return the size by wire number that would be chosen where none is kept."""
+    flow, basis = _flow(trailer, runs_of(trailer))
+    sizes = choose_sizes(trailer, flow, basis).sizes
+    return {trailer.wires[index].number: size for index, size in sizes.items()}
+
+
+def _beside_plan(trailer: Trailer) -> Figures:
     if trailer.plan is None:
         return _figures(trailer)
     planned = _figures(trailer.plan)
@@ -75,12 +90,12 @@ def compute(trailer: Trailer) -> Figures:
     )
 
 
-def _figures(trailer: Trailer) -> Figures:
+def _flow(trailer: Trailer, runs: Runs) -> tuple[Flow, Basis]:
+    """Return what flows where, whatever the sizes are, and what resistances rest on."""
     paths = load_paths(trailer)
     currents = load_currents(trailer, paths)
     wires_a = wire_currents(paths, currents, len(trailer.wires))
     basis = basis_of(trailer)
-    runs = runs_of(trailer)
     flow = Flow(
         paths,
         loads_on_wires(paths),
@@ -91,6 +106,13 @@ def _figures(trailer: Trailer) -> Figures:
         guards_of(trailer, paths, currents, basis),
         _bundles(trailer, runs, wires_a, basis),
     )
+    return flow, basis
+
+
+def _figures(trailer: Trailer) -> Figures:
+    runs = runs_of(trailer)
+    flow, basis = _flow(trailer, runs)
+    paths, currents, wires_a = flow.paths, flow.loads_a, flow.wires_a
     sized = choose_sizes(trailer, flow, basis)
     wires = {trailer.wires[i].number: _wire(trailer, i, flow, sized.sizes[i], basis) for i in sized.sizes}
     numbers = tuple(wire.number for wire in trailer.wires)

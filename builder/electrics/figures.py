@@ -130,7 +130,8 @@ class SizeChoice:
     """How the size of a group of circuits was chosen.
 
     ``smallest`` is the smallest size on the shelf that fits by itself, ``chosen`` the one taken after the kinds
-    of wire were counted over the build. ``reason`` is a word: drop, ampacity, fuse, smallest, kinds, none, given.
+    of wire were counted over the build. ``reason`` is a word: drop, ampacity, fuse, smallest, kinds, none, given,
+    or kept where closed walls hold what was issued.
     ``next_smaller_drop_v`` is the worst drop with the next smaller size, None if there is none.
     ``pencil`` is the textbook formula beside it, ``pencil_differs`` the word for why the two differ.
     """
@@ -347,6 +348,15 @@ class WireChange:
 
 
 @dataclass(frozen=True, slots=True)
+class KeptSize:
+    """A wire in a closed wall whose size, as it was issued, is not the one that would be chosen ``today``."""
+
+    number: str
+    size: Size
+    today: Size
+
+
+@dataclass(frozen=True, slots=True)
 class CircuitChange:
     """A circuit that changes belong to: what it takes, its worst drop and its fuse, as built and as planned.
 
@@ -389,6 +399,7 @@ class Figures:
     panels: tuple[PanelView, ...] = ()
     hinges: tuple[HingeLoop, ...] = ()
     laid: Laid = field(default_factory=Laid)
+    kept_sizes: tuple[KeptSize, ...] = ()
     tubes: tuple[Tube, ...] = ()
     near_walls: tuple[NearWall, ...] = ()
     wire_changes: tuple[WireChange, ...] = ()

@@ -9,6 +9,8 @@ from builder.trailer.model import FRONT_BOX, GROUND_BAR, SUPPLY_BAR, TOW_PLUG, T
 from builder.trailer.parts import Terminal
 from builder.trailer.wires import Role, Wire
 
+SIGN_M = 0.0022
+"""What a letter 3 mm high takes of a label's length, with the gap behind it (common practice)."""
 _FIRST = (FRONT_BOX, TOW_PLUG)
 
 
@@ -26,6 +28,26 @@ class Label:
     role: Role
     circuit: int
     circuit_name: str
+
+    @property
+    def texts(self) -> tuple[str, str, str]:
+        """What to write in one line: all of it, then without what the wire is for, then the number alone.
+
+        An end in the front box is told by its terminal, any other by its part.
+        """
+        far = self.far.pin if self.far.part == FRONT_BOX else self.far.part
+        sign = {Role.FEED: " +", Role.RETURN: " −"}.get(self.role, "")
+        return f"{self.wire} {self.circuit_name}{sign} → {far}", f"{self.wire} → {far}", self.wire
+
+    def text(self, label_m: float | None) -> str:
+        """Return the longest of its texts that a label of a length in metres holds, all of it where none is told."""
+        fitting = (words for words in self.texts if label_m is None or text_m(words) <= label_m)
+        return next(fitting, self.wire)
+
+
+def text_m(words: str) -> float:
+    """Return how much of a label's length some words take, in metres."""
+    return len(words) * SIGN_M
 
 
 def labels(trailer: Trailer) -> tuple[Label, ...]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from builder.electrics.figures import Figures
+from builder.lists.cut_list import CutList, cut_list
 from builder.lists.dead_tests import nothing_live, short_tests, to_unplug, wire_tests
 from builder.lists.labels import Label, labels
 from builder.lists.live_tests import battery_tests, charging_tests, circuit_tests, road_tests
@@ -29,22 +30,24 @@ from builder.trailer.model import Trailer
 
 @dataclass(frozen=True, slots=True)
 class Lists:
-    """What to buy, what to write on the wires, and what to measure."""
+    """What to buy, what to cut from which spool, what to write on the wires, and what to measure."""
 
     shopping: Shopping
+    cuts: CutList
     labels: tuple[Label, ...]
     tests: Sheet
 
 
 def make_lists(trailer: Trailer, figures: Figures) -> Lists:
     """Return the lists of a build. Pure: the same trailer gives the same lists."""
-    return Lists(_shopping(trailer, figures), labels(trailer), _tests(trailer, figures))
+    cuts = cut_list(trailer, figures)
+    return Lists(_shopping(trailer, figures, cuts), cuts, labels(trailer), _tests(trailer, figures))
 
 
-def _shopping(trailer: Trailer, figures: Figures) -> Shopping:
+def _shopping(trailer: Trailer, figures: Figures, cuts: CutList) -> Shopping:
     terminals, open_ends = terminal_items(trailer, figures)
     return Shopping(
-        wire=wire_items(trailer, figures),
+        wire=wire_items(cuts),
         items=(
             *terminals,
             *splice_items(trailer, figures),

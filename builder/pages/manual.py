@@ -18,6 +18,7 @@ from builder.pages.drawn import Drawn, drawn
 from builder.pages.escaping import markdown_text
 from builder.pages.faces import face_files
 from builder.pages.guide_places import INDEX
+from builder.pages.lid_label import lid_files
 from builder.pages.page_adding import adding_page
 from builder.pages.page_as_built import as_built_page, has_changes
 from builder.pages.page_assumed import assumed_page
@@ -27,6 +28,7 @@ from builder.pages.page_car_or_trailer import car_or_trailer_page, garage_page, 
 from builder.pages.page_care import care_page
 from builder.pages.page_check import check_page
 from builder.pages.page_circuit import circuit_page
+from builder.pages.page_cuts import cuts_csv, cuts_page
 from builder.pages.page_fasteners import fasteners_page, has_covers
 from builder.pages.page_find import find_page
 from builder.pages.page_fuses import fuses_page
@@ -89,7 +91,7 @@ _RANKS = {
 """How a search ranks pages of a template: a line of their front matter."""
 
 _NUMBERED = frozenset(
-    {"fuses", "towing", "garage", "stops_circuit", "stops_shared", "odd_lamps", "tests", "system"}
+    {"fuses", "towing", "garage", "stops_circuit", "stops_shared", "odd_lamps", "tests", "system", "cuts"}
 )
 """Templates of pages where somebody looks for a wire by its number, and that have no place of their own for the line
 that tells of drafts."""
@@ -125,6 +127,7 @@ PAGES = (
     Page("lamps", "Lamps by the rule", "lamps", WORKSHOP, lamps_page, has_tow_plug),
     Page("building-in", "Build in while framing", "building_in", WORKSHOP, building_in_page, has_chases),
     Page("shopping", "Shopping list", "shopping", WORKSHOP, shopping_page),
+    Page("cuts", "Cut list", "cuts", WORKSHOP, cuts_page),
     Page("runs", "Chases and lengths", "runs", WORKSHOP, runs_page, has_places),
     Page("fasteners", "Fasteners and wires", "fasteners", WORKSHOP, fasteners_page, has_covers),
     Page("labels", "Labels", "labels", WORKSHOP, labels_page),
@@ -215,12 +218,15 @@ def manual_source(judged: Judgement, content: str, edition: str) -> ManualSource
     files: dict[str, str | bytes] = {**_with_words(view, written), **assets}
     files["assets/print.css"] = _print_sheet(view)
     files |= view.pictures
+    if view.edition.reads():
+        files |= lid_files(view)
     files |= drawings.files
     files |= face_files(view) | panel_files(view) | scale_files(view)
     if view.edition.reads():
         files["data/figures.json"] = to_text(view.record)
         files["data/wires.csv"] = wires_csv(view)
         files["data/shopping.csv"] = shopping_csv(view)
+        files["data/cuts.csv"] = cuts_csv(view)
         files["data/labels.csv"] = labels_csv(view)
         files["data/test_sheet.csv"] = tests_csv(view)
         if view.trailer.ledger is not None:

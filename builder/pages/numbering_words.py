@@ -28,6 +28,21 @@ def issue_text(trailer: Trailer, made: Issue, retired: Sequence[str], *, written
     return text
 
 
+def left_text(ledger: Ledger, retired: Sequence[str]) -> str:
+    """Return what to do with wires that were retired once walls were closed; empty where there is none."""
+    left = [wire for wire in ledger.wires if wire.left and wire.number in retired]
+    if not left:
+        return ""
+    one = left[0]
+    ends = f"from: {visible(one.start.part)}, to: {visible(one.end.part)}, wire: 10 ft"
+    return (
+        f"Perhaps still in a closed wall: {_ranges([wire.number for wire in left])}\n"
+        "  Where one still lies there, insulate its ends and write it under spares, its number in its name:\n"
+        f"    old {one.number}: {{{ends}}}\n"
+        f"  Where it was pulled out, run wiring-manual number again with --pulled-out {one.number}\n"
+    )
+
+
 def doubts_text(found: Sequence[Doubt], build: str) -> str:
     """Return what must be said before numbers are issued, each with the words to say it; ``build`` as it is typed."""
     rows = []

@@ -62,4 +62,4 @@ def _hinge(view: View, entry: dict[str, Any]) -> dict[str, Any]:
         key.removesuffix("_m").removesuffix("_length"): view.fig(f"{at}/{key}") if key in entry else ""
         for key in keys
     }
-    return {"name": entry["name"], **figures}
+    return {"name": entry["name"], "empty": entry.get("empty", False), **figures}

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from typing import Any
 
-from builder.lists.labels import Label
+from builder.lists.labels import Label, text_m
 from builder.pages.csv_files import csv_text, number_state
+from builder.pages.lid_label import lid_label
 from builder.pages.page_fuses import wire_link
 from builder.pages.terminals import end_data
 from builder.pages.view import View
@@ -23,7 +24,28 @@ def labels_page(view: View) -> dict[str, Any]:
         tables[_place(label)].append(_row(view, label))
     return {
         "drafts": view.drafts(),
+        "lid": lid_label(view),
+        "label_length": view.fig("label_length_m") if view.trailer.shelf.label_m else "",
+        "long": [
+            _long(view, n, label) for n, label in enumerate(view.lists.labels) if _too_long(view, label)
+        ],
         "tables": [{"place": place, "rows": rows} for place, rows in tables.items() if rows],
+    }
+
+
+def _too_long(view: View, label: Label) -> bool:
+    most_m = view.trailer.shelf.label_m
+    return most_m is not None and text_m(label.texts[0]) > most_m
+
+
+def _long(view: View, place: int, label: Label) -> dict[str, Any]:
+    """Return a label that is longer than the tape, and what to write instead."""
+    return {
+        "number": wire_link(label.wire),
+        "whole": label.texts[0],
+        "takes": view.fig(f"labels/{place}/text_length_m"),
+        "instead": label.text(view.trailer.shelf.label_m),
+        "fits": text_m(label.wire) <= (view.trailer.shelf.label_m or 0.0),
     }
 
 
@@ -53,7 +75,7 @@ def _end(view: View, label: Label, at: Terminal) -> Any:
 
 def labels_csv(view: View) -> str:
     """Return the labels in the order of the page."""
-    head = ("wire", "end", "for", "role", "at", "terminal", "far end", "terminal", "number is")
+    head = ("wire", "end", "for", "role", "at", "terminal", "far end", "terminal", "write", "number is")
     drafts = frozenset(view.trailer.draft_numbers)
     return csv_text(
         [
@@ -68,6 +90,7 @@ def labels_csv(view: View) -> str:
                     label.here.pin,
                     label.far.part,
                     label.far.pin,
+                    label.text(view.trailer.shelf.label_m),
                     number_state(label.wire in drafts),
                 )
                 for label in view.lists.labels

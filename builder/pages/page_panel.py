@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import Any
 
 from builder.drawings.panel_face import panel_face
+from builder.drawings.plan_seen import marks_of
 from builder.pages.drawing_words import drawing_words
 from builder.pages.escaping import unique_slugs
 from builder.pages.page_fuses import wire_link
 from builder.pages.view import View, joined, step
+from builder.quantities.showing import System
 from builder.routes.panels import PanelView
 
 
@@ -26,7 +29,12 @@ def panel_picture(path: str) -> str:
 def panel_files(view: View) -> dict[str, str]:
     """Return the pictures of all panels by path; none of a panel that is not one flat piece."""
     words = drawing_words(view.language)
-    made = {panel_picture(path): panel_face(one, path, words) for path, one in panel_pages(view).items()}
+    units: System = "metric" if view.trailer.identity.units == "metric" else "feet"
+    marks = marks_of(view.trailer, view.figures)
+    made = {
+        panel_picture(path): panel_face(one, path, words, units, marks)
+        for path, one in panel_pages(view).items()
+    }
     return {path: svg for path, svg in made.items() if svg}
 
 
@@ -43,7 +51,7 @@ def panel_page(view: View, path: str, one: PanelView) -> dict[str, Any]:
         "pieces": len(one.faces),
         "none_short": entry.get("screw_length_m") == 0,
         "screw": view.fig(f"{at}/screw_length_m") if "screw_length_m" in entry else "",
-        "missing": [(why.name, [_named(why.name, name) for name in names]) for why, names in one.missing],
+        "missing": [_missing(view, why.name, names) for why, names in one.missing],
         "behind": [_line(view, f"{at}/behind/{n}", line) for n, line in enumerate(entry["behind"])],
         "tape": view.fig("assumptions/error of a tape measure/value", "m"),
         "also_nothing": one.panel.also_behind == "",
@@ -51,8 +59,16 @@ def panel_page(view: View, path: str, one: PanelView) -> dict[str, Any]:
     }
 
 
-def _named(why: str, name: str) -> Any:
-    return wire_link(name) if why in ("NO_RUN", "NO_FIT") else name
+MOST_NAMED = 4
+"""So many wires are named to an owner; of more, the workshop edition has the list."""
+
+
+def _missing(view: View, why: str, names: Sequence[str]) -> tuple[str, list[Any], int]:
+    """Return a reason with the names concerned, none of many wires for an owner, and how many there are."""
+    of_wires = why in ("NO_RUN", "NO_FIT", "LEFT")
+    listed = view.edition.reads() or not of_wires or len(names) <= MOST_NAMED
+    linked = [wire_link(name) if why in ("NO_RUN", "NO_FIT") else name for name in names]
+    return why, linked if listed else [], len(names)
 
 
 def _line(view: View, at: str, line: dict[str, Any]) -> dict[str, Any]:
@@ -62,6 +78,7 @@ def _line(view: View, at: str, line: dict[str, Any]) -> dict[str, Any]:
         ]
 
     return {
+        "mark": line["mark"],
         "chase": line["chase"],
         "from": line["from"],
         "to": line["to"],

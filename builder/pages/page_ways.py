@@ -10,6 +10,8 @@ from builder.pages.page_panel import panel_pages
 from builder.pages.record_ways import BETWEEN, EVERYWHERE, TONGUE
 from builder.pages.view import View, joined, step
 from builder.trailer.body import Wall
+from builder.trailer.left import left_wires
+from builder.trailer.places import ChaseKind
 
 AREAS = (Wall.LEFT, Wall.RIGHT, Wall.ROOF, Wall.FRONT, Wall.REAR, Wall.FLOOR, BETWEEN, TONGUE)
 """The parts of a trailer in the order of its page; a wall stands there even where no wire is recorded behind it."""
@@ -36,9 +38,12 @@ def ways_page(view: View) -> dict[str, Any]:
             if found.get(area) or area not in (BETWEEN, TONGUE)
         ],
         "body": geometry.body is not None,
+        "hinged": any(chase.kind is ChaseKind.HINGE for chase in geometry.chases.values()),
         "tape": view.fig("assumptions/error of a tape measure/value", "m"),
+        "loose": _loose(view),
         "wires": _wires(view),
         "unknown": joined([wire_link(number) for number in view.figures.runs.unknown]),
+        "left": [wire.number for wire in left_wires(view.trailer)],
         "panels": [(f"{path}.html", one.panel.name) for path, one in panel_pages(view).items()],
         "mains": view.trailer.mains.what if view.trailer.mains is not None else "",
         "mains_in": [entry["mark"] for entry in ways if geometry.chases[entry["chase"]].holds_mains],
@@ -81,6 +86,19 @@ def _place(view: View, name: str) -> dict[str, Any]:
     return {"name": name, "seen": seen}
 
 
+def _loose(view: View) -> list[dict[str, Any]]:
+    """Return the places round which wires lie off their ways, with the parts there and how far to keep off."""
+    entries: list[dict[str, Any]] = view.value("loose") if "loose" in view.record else []
+    return [
+        {
+            "place": _place(view, entry["place"]),
+            "parts": [name for name in entry["parts"] if name != entry["place"]],
+            "keep": view.fig(f"loose/{number}/clear_length_m"),
+        }
+        for number, entry in enumerate(entries)
+    ]
+
+
 def _wires(view: View) -> list[dict[str, Any]]:
     """Return every wire with the letters of the ways that it runs through, from its supply on."""
     marks = {
@@ -100,6 +118,11 @@ def _wires(view: View) -> list[dict[str, Any]]:
                 "end": wire.end.part,
                 "letters": [mark for n, mark in enumerate(letters) if n == 0 or letters[n - 1] != mark],
                 "known": run is not None,
+                "waiting": [
+                    (end, view.trailer.parts[end].waiting)
+                    for end in dict.fromkeys((wire.start.part, wire.end.part))
+                    if end in view.trailer.parts and view.trailer.parts[end].waiting
+                ],
             }
         )
     return found

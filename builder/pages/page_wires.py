@@ -12,6 +12,7 @@ from builder.pages.page_ways import has_ways
 from builder.pages.view import View, standard_code
 from builder.trailer.circuits import CircuitKind
 from builder.trailer.color import Color
+from builder.trailer.left import left_wires
 from builder.trailer.model import TOW_PLUG
 from builder.trailer.parts import Terminal
 from builder.trailer.wires import Role
@@ -33,6 +34,10 @@ def wires_page(view: View) -> dict[str, Any]:
         "plug": _plug(view),
         "pattern": plug.pattern.name if plug else "",
         "spares": spare_rows(view),
+        "left": [
+            {"number": wire.number, "start": wire.start.part, "end": wire.end.part}
+            for wire in left_wires(view.trailer)
+        ],
     }
 
 

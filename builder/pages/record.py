@@ -66,6 +66,10 @@ def record(
         "circuits": [_circuit(trailer, figures.circuits[c.number]) for c in trailer.circuits],
         "fuses": [_fuse(fuse) for fuse in figures.fuses],
         "switches": [_switch(one) for one in figures.switches],
+        "kept_sizes": [
+            {"number": one.number, "size": str(one.size), "today_size": str(one.today)}
+            for one in figures.kept_sizes
+        ],
         "carried": [{"part": one.part, "current_a": one.current_a} for one in figures.carried],
         "supplies": [_supply(one) for one in figures.supplies],
         "boxes": _boxes(figures),
@@ -81,6 +85,8 @@ def record(
         "findings": findings_record(findings),
         "guide": guide_entries(guides(trailer, figures) if guide is None else guide),
     }
+    if trailer.shelf.label_m is not None:
+        made["label_length_m"] = trailer.shelf.label_m
     made |= geometry_entries(trailer, figures)
     made |= laid_entries(trailer, figures)
     made |= cover_entries(trailer, figures)

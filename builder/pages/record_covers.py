@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from math import ceil, floor
 
+from builder.drawings.plan_seen import marks_of
 from builder.electrics.figures import Figures
 from builder.routes.edges import FromEdge, edge_names, from_edges
 from builder.routes.hinges import HingeLoop
+from builder.routes.network import Stretch
 from builder.routes.panels import Behind, PanelView, printed_screw_m
 from builder.routes.skins import Clearance
 from builder.trailer.model import Trailer
@@ -23,7 +26,8 @@ def cover_entries(trailer: Trailer, figures: Figures) -> Json:
     if trailer.geometry.skins:
         made["skins"] = [_skin(trailer, figures, skin) for skin in trailer.geometry.skins.values()]
     if figures.panels:
-        made["panels"] = [_panel(trailer, view) for view in figures.panels]
+        marks = marks_of(trailer, figures)
+        made["panels"] = [_panel(trailer, view, marks) for view in figures.panels]
     if figures.hinges:
         made["hinges"] = [_hinge(loop) for loop in figures.hinges]
     return made
@@ -89,7 +93,7 @@ def _clearance(trailer: Trailer, one: Clearance) -> Json:
     return made
 
 
-def _panel(trailer: Trailer, view: PanelView) -> Json:
+def _panel(trailer: Trailer, view: PanelView, marks: Mapping[Stretch, str]) -> Json:
     units = trailer.identity.units
     made: Json = {
         "name": view.panel.name,
@@ -97,7 +101,7 @@ def _panel(trailer: Trailer, view: PanelView) -> Json:
         "missing": [{"why": why.value, "names": list(names)} for why, names in view.missing],
         "from": "outside" if view.panel.outside else "inside",
         "pieces": len(view.faces),
-        "behind": [_behind(trailer, view, one) for one in view.behind],
+        "behind": [{"mark": marks[one.tube.stretch], **_behind(trailer, view, one)} for one in view.behind],
         "line": view.panel.origin.line,
     }
     if view.screw_m is not None:
@@ -143,5 +147,5 @@ def _hinge(loop: HingeLoop) -> Json:
         "bend_length_m": loop.bend_m,
         "least_bend_length_m": loop.allowed_m,
     }
-    found: Json = {"name": loop.chase.name}
+    found: Json = {"name": loop.chase.name} | ({"empty": True} if loop.empty else {})
     return found | {key: value for key, value in made.items() if value is not None}

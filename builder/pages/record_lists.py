@@ -1,8 +1,9 @@
-"""The workshop's lists under the keys of the record: what to buy, what to write on wires, what to measure."""
+"""The workshop's lists under the keys of the record: what to buy, to cut, to write on wires, to measure."""
 
 from __future__ import annotations
 
-from builder.lists.labels import Label
+from builder.lists.cut_list import ENOUGH_WIRES, OwnAllowance, Spool
+from builder.lists.labels import Label, text_m
 from builder.lists.making import Lists
 from builder.lists.shopping import Item, WireItem
 from builder.lists.testing import Line
@@ -17,6 +18,8 @@ def lists_record(lists: Lists) -> Json:
     counted = (*lists.shopping.items, *lists.shopping.open_ends)
     return {
         "shopping": [*(_wire(item) for item in lists.shopping.wire), *(_item(item) for item in counted)],
+        "cuts": [_spool(spool) for spool in lists.cuts.spools],
+        **_own(lists.cuts.own),
         "labels": [_label(label) for label in lists.labels],
         "test_sheet": [_line(number, line) for number, line in enumerate(lists.tests.lines, start=1)],
     }
@@ -52,6 +55,55 @@ def _wire(item: WireItem) -> Json:
             ],
         }
     )
+
+
+def _spool(spool: Spool) -> Json:
+    sort = spool.sort
+    made = _without_none(
+        {
+            "id": spool.id,
+            "spool": spool.number or None,
+            "kind": "pair" if sort.other else "single",
+            "color": str(sort.color),
+            "other_color": str(sort.other) if sort.other else None,
+            "size": str(sort.size),
+        }
+    )
+    return made | {
+        "bought": spool.bought,
+        "spool_length_m": spool.length_m,
+        "rest_length_m": spool.rest_m,
+        "pieces": [
+            {
+                "wires": list(piece.wires),
+                "circuit": piece.circuit,
+                "from": piece.start,
+                "to": piece.end,
+                "length_m": piece.length_m,
+                "tails_length_m": piece.tails_m,
+                "to_spare_length_m": piece.spare_m,
+                "cut_length_m": piece.cut_m,
+                "left_length_m": left_m,
+            }
+            for piece, left_m in zip(spool.pieces, spool.left_m, strict=True)
+        ],
+    }
+
+
+def _own(own: OwnAllowance | None) -> Json:
+    """Return what measured wires tell; nothing where none was measured."""
+    if own is None:
+        return {}
+    return {
+        "own_allowance": {
+            "wires": list(own.wires),
+            "count": len(own.wires),
+            "enough_wires": ENOUGH_WIRES,
+            "median_percent": own.median_percent,
+            "most_percent": own.most_percent,
+            "counted_percent": own.counted_percent,
+        }
+    }
 
 
 def _item(item: Item) -> Json:
@@ -91,6 +143,8 @@ def _label(label: Label) -> Json:
         "role": label.role.value,
         "circuit": label.circuit,
         "for": label.circuit_name,
+        "text": label.texts[0],
+        "text_length_m": text_m(label.texts[0]),
     }
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from builder.electrics.figures import Figures
-from builder.pages.record_ways import way_entries
+from builder.pages.record_ways import loose_entries, way_entries
 from builder.routes.fill import StretchFill
 from builder.routes.landmarks import Landmark, landmarks
 from builder.routes.network import Stretch, lengths_of
@@ -34,6 +34,7 @@ def geometry_entries(trailer: Trailer, figures: Figures) -> Json:
         ],
         "chases": [_chase(trailer, figures, chase, fills) for chase in geometry.chases.values()],
         "ways": way_entries(trailer, figures),
+        **loose_entries(trailer, figures),
     } | _stands(trailer)
 
 

@@ -8,6 +8,7 @@ from builder.drawings.plan_seen import Bundle, bundles_of
 from builder.electrics.figures import Figures
 from builder.pages.record_covers import at_least_m, keep_clear_m
 from builder.routes.covers import TAPE
+from builder.routes.loose import reaches_m
 from builder.routes.near_walls import NearWall
 from builder.routes.network import Stretch
 from builder.routes.tubes import Tube
@@ -35,6 +36,33 @@ def way_entries(trailer: Trailer, figures: Figures) -> list[Json]:
         _way(trailer.geometry, bundle, (near, tubes, tape_m, trailer.identity.units))
         for bundle in bundles_of(trailer, figures)
     ]
+
+
+def loose_entries(trailer: Trailer, figures: Figures) -> Json:
+    """Return the places round which wires lie off their ways under their key; nothing where all wires keep to them.
+
+    ``clear_length_m`` is how far to keep from the place all round: as far as a wire may reach, and the tape's
+    tolerance.
+    """
+    stands, reach_m = trailer.geometry.stands, reaches_m(trailer, figures.runs)
+    if not trailer.geometry.chases or not reach_m:
+        return {}
+    tape_m = assumption(trailer, TAPE).value
+    parts: dict[str, list[str]] = {}
+    for name in reach_m:
+        parts.setdefault(stands[name].place, []).append(name)
+    return {
+        "loose": [
+            {
+                "place": place,
+                "parts": names,
+                "clear_length_m": keep_clear_m(
+                    max(reach_m[name] for name in names) + tape_m, trailer.identity.units
+                ),
+            }
+            for place, names in parts.items()
+        ]
+    }
 
 
 _Found = tuple[Mapping[Stretch, Sequence[NearWall]], Mapping[Stretch, Tube], float, str]

@@ -96,7 +96,7 @@ class View:
             "road_lamps": "name",
         }
         keys |= {"supplies": "name", "spares": "number", "switches": "name", "headroom": "circuit"}
-        keys |= {"shopping": "id", "test_sheet": "number", "guide": "id", "carried": "part"}
+        keys |= {"shopping": "id", "cuts": "id", "test_sheet": "number", "guide": "id", "carried": "part"}
         keys |= {"places": "name", "chases": "name", "skins": "name", "panels": "name", "hinges": "name"}
         keys |= {"laid": "name", "stands": "name"}
         lists: Mapping[str, Any] = self.record

@@ -27,7 +27,7 @@ class HingeLoop:
     and ``most_m`` are their greatest distance on the way to open, if it opens to the one side and to the other,
     the smaller one first; None where the file does not give the hinge. ``bend_m`` is the widest bend that the loop
     can lie in while it is shut; None where it is straight. ``allowed_m`` is the least bend of the thickest wire by
-    ``bend``; None where its diameter is not known.
+    ``bend``; None where its diameter is not known, or where the loop is ``empty``: no wire is recorded in it.
     """
 
     chase: Chase
@@ -39,6 +39,7 @@ class HingeLoop:
     allowed_m: float | None
     thickest_mm: float | None
     bend: Fact
+    empty: bool = False
 
 
 def hinge_loops(
@@ -82,6 +83,7 @@ def _loop(geometry: Geometry, chase: Chase, diameters: Sequence[float | None]) -
         None if thickest is None else thickest * bend.value / 1000,
         thickest,
         bend,
+        empty=not diameters,
     )
 
 

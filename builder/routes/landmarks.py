@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Literal
 
-from builder.trailer.body import FLATS, SIDES, Body, Opening, Wall
+from builder.trailer.body import SIDES, Body, Opening, Wall
 from builder.trailer.outline import extents, pieces_of, points_of
 from builder.trailer.places import Geometry, Place
 
@@ -46,8 +45,9 @@ class _Edge:
 def landmarks(geometry: Geometry, place: Place) -> tuple[Landmark, Landmark, Landmark]:
     """Return where a place is along the body, up and across it: each from the nearest edge that can be seen.
 
-    Without an outline of the body, from where the place itself was measured. Of edges equally near, one of an opening
-    counts.
+    Edges of the openings in the wall that the place is at count before those of another wall, which nobody sees from
+    there. Without an outline of the body, from where the place itself was measured. Of edges equally near, one of an
+    opening counts.
     """
     body = geometry.body
     along = [_Edge(0.0, "front")]
@@ -76,29 +76,42 @@ def _nearest(axis: Axis, at_m: float, edges: list[_Edge], sides: tuple[Side, Sid
 
 def _across(body: Body | None, place: Place) -> Landmark:
     right = place.right_m
-    half_m = body.width_m / 2 if body is not None else None
-    if half_m is not None and 0 <= half_m - abs(right) <= AT_SIDE_M and place.back_m >= 0:
+    if body is not None and _at_side(body, place):
         wall = Wall.RIGHT if right > 0 else Wall.LEFT
-        return Landmark("across", "inside", wall.value, "", half_m - abs(right))
+        return Landmark("across", "inside", wall.value, "", body.width_m / 2 - abs(right))
     return _nearest("across", right, [_Edge(0.0, "middle")], ("left of", "right of"))
 
 
-def _along(body: Body, place: Place, top_m: float) -> Iterator[_Edge]:
-    for opening in body.openings:
-        if _beside(opening, place) or (opening.wall is Wall.ROOF and place.up_m > HIGH * top_m):
-            yield _Edge(opening.along_m, "front edge", opening.name)
-            yield _Edge(opening.along_m + opening.wide_m, "rear edge", opening.name)
+def _along(body: Body, place: Place, top_m: float) -> list[_Edge]:
+    """Return the edges across the trailer of the openings in a place's own wall; of the doors where it has none."""
+    side = [one for one in body.openings if _beside(one, place)]
+    roof = [one for one in body.openings if one.wall is Wall.ROOF and place.up_m > HIGH * top_m]
+    chosen = side if _at_side(body, place) and side else roof or side
+    return [
+        _Edge(at_m, edge, one.name)
+        for one in chosen
+        for at_m, edge in ((one.along_m, "front edge"), (one.along_m + one.wide_m, "rear edge"))
+    ]
 
 
-def _up(body: Body, place: Place, ends: tuple[float, float]) -> Iterator[_Edge]:
-    front, rear = ends
-    for opening in body.openings:
-        near_end = (opening.wall is Wall.REAR and rear - place.back_m <= AT_END_M) or (
-            opening.wall is Wall.FRONT and place.back_m - front <= AT_END_M
-        )
-        if opening.wall not in FLATS and (_beside(opening, place) or near_end):
-            yield _Edge(opening.across_m, "lower edge", opening.name)
-            yield _Edge(opening.across_m + opening.high_m, "upper edge", opening.name)
+def _up(body: Body, place: Place, ends: tuple[float, float]) -> list[_Edge]:
+    """Return the level edges of the openings in a place's own wall; of the doors where it has none."""
+    side = [one for one in body.openings if _beside(one, place)]
+    far_m = {Wall.FRONT: place.back_m - ends[0], Wall.REAR: ends[1] - place.back_m}
+    end = [one for one in body.openings if far_m.get(one.wall, AT_END_M + 1) <= AT_END_M]
+    nearest_m = min((far_m[one.wall] for one in end), default=0.0)
+    inside_m = body.width_m / 2 - abs(place.right_m)
+    chosen = [*side, *end] if _at_side(body, place) and inside_m <= nearest_m else end or side
+    return [
+        _Edge(at_m, edge, one.name)
+        for one in chosen
+        for at_m, edge in ((one.across_m, "lower edge"), (one.across_m + one.high_m, "upper edge"))
+    ]
+
+
+def _at_side(body: Body, place: Place) -> bool:
+    """Tell whether a place is so near a side of the body that it is measured from there."""
+    return 0 <= body.width_m / 2 - abs(place.right_m) <= AT_SIDE_M and place.back_m >= 0
 
 
 def _beside(opening: Opening, place: Place) -> bool:

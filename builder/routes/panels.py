@@ -11,11 +11,13 @@ from math import floor
 from builder.routes.behind import Part, parts_behind
 from builder.routes.faces import Face, Unclear, laid_faces
 from builder.routes.fits import misfits
+from builder.routes.loose import reaches_m
 from builder.routes.runs import Runs
 from builder.routes.skins import tube_parts
 from builder.routes.tubes import Tube
 from builder.routes.vectors import Vector, from_outline
-from builder.trailer.model import FRONT_BOX, Trailer
+from builder.trailer.left import left_wires
+from builder.trailer.model import Trailer
 from builder.trailer.parts import BRAKE_MAGNET
 from builder.trailer.places import ChaseKind, Geometry, Panel
 
@@ -38,6 +40,7 @@ class Open(StrEnum):
     MAINS = "the trailer has mains, and the file does not say whether it runs behind it"
     MAINS_HERE = "a chase with mains in it runs behind it"
     NO_RUN = "nobody can tell where a wire runs"
+    LEFT = "a wire that serves nothing any more may still lie behind it"
     NO_WIRES = "the file has no wires for something that has some"
     NO_FIT = "the written length of a wire does not fit its way, so that it may run another one"
     NO_DIAMETER = "the diameter of a wire is not known"
@@ -119,6 +122,7 @@ def _view(trailer: Trailer, runs: Runs, tubes: Sequence[Tube], asked: tuple[Pane
     missing = {
         **_unsaid(trailer, panel, faces, tape_m),
         Open.NO_RUN: tuple(runs.unknown),
+        Open.LEFT: tuple(wire.number for wire in left_wires(trailer)),
         Open.NO_WIRES: _without_wires(trailer),
         Open.NO_FIT: misfits(trailer, runs),
         Open.NO_DIAMETER: tuple(
@@ -201,26 +205,12 @@ def _held_badly(
 
 
 def _loose(trailer: Trailer, runs: Runs, faces: Sequence[Face], tape_m: float) -> tuple[str, ...]:
-    """Return the parts to which a wire goes on outside the chases where it may do so behind the panel.
-
-    A wire between two parts at one place lies in no chase at all: it reaches half of its length from there, the
-    rises at both ends included. A loop at the front box hangs half of its length from it.
-    """
+    """Return the parts to which a wire goes on outside the chases where it may do so behind the panel."""
     stands = trailer.geometry.stands
-    reach_m = {name: stand.rise_m for name, stand in stands.items()}
-    if FRONT_BOX in reach_m:
-        reach_m[FRONT_BOX] += max((run.loop_m for run in runs.runs.values()), default=0.0) / 2
-    for wire in (*trailer.wires, *trailer.spares):
-        run = runs.runs.get(wire.number)
-        if run is not None and not run.steps:
-            for leg in wire.legs:
-                for name in (leg.start, leg.end):
-                    reach_m[name] = max(reach_m[name], (wire.length_m + run.rise_m) / 2)
     return tuple(
         name
-        for name, stand in stands.items()
-        if reach_m[name] > 0
-        and _holds(faces, trailer.geometry.places[stand.place].point_m, reach_m[name] + tape_m)
+        for name, far_m in reaches_m(trailer, runs).items()
+        if _holds(faces, trailer.geometry.places[stands[name].place].point_m, far_m + tape_m)
     )
 
 

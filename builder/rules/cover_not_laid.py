@@ -1,12 +1,12 @@
 """Nobody can tell where a skin or panel lies.
 
 What: the corners of a skin or panel lie in one line, or in no plane and in no strip of planes, do not follow each
-other round it, or leave open which of its sides is inside.
+other round it, or leave open which of its sides is inside. Or a skin has no corners, and no wall that it lies on.
 
 Why: what is behind it is then not known: no distance to a wire, and no screw length for it.
 
 Limit: a corner lies further outside the plane than a tape measure may be off, 10 mm (3/8 in) (common practice).
-Of a skin without corners the workshop's page of fasteners tells.
+A skin without corners is worth knowing of where chases lie in the walls.
 
 Failing example::
 
@@ -57,7 +57,7 @@ from collections.abc import Iterator
 
 from builder.electrics.figures import Figures
 from builder.routes.faces import Unclear
-from builder.rules.finding import Remark
+from builder.rules.finding import Level, Remark
 from builder.rules.wording import say
 from builder.trailer.model import Trailer
 from builder.trailer.origin import Origin
@@ -70,12 +70,20 @@ LINE_SAYS = "the corners of “{cover}” lie in one line, or at one point"
 LINE_HELP = "name its corners all round it, each once, or measure them again"
 INSIDE_SAYS = "which side of “{cover}” is inside cannot be told: the middle of the trailer is at its face"
 INSIDE_HELP = "add the skins on the other sides of the trailer, with their corners"
+BARE_SAYS = (
+    "nobody can tell which wires lie behind “{cover}”: it has no corners and lies on no wall of the body"
+)
+BARE_HELP = (
+    "name the places at its corners, corners: [upper left, upper right, lower right, lower left], "
+    "or, with the outline under body, the wall it covers, lies on: left wall"
+)
 LAID_BASIS = "the corners of the file"
 _TOLD = {
     Unclear.IN_NO_PLANE: (PLANE_SAYS, PLANE_HELP),
     Unclear.IN_ONE_LINE: (LINE_SAYS, LINE_HELP),
     Unclear.OUT_OF_ORDER: (ORDER_SAYS, ORDER_HELP),
     Unclear.NO_INSIDE: (INSIDE_SAYS, INSIDE_HELP),
+    Unclear.NO_CORNERS: (BARE_SAYS, BARE_HELP),
 }
 
 
@@ -83,7 +91,7 @@ def check(trailer: Trailer, figures: Figures) -> Iterator[Remark]:
     """Yield a remark for each skin or panel that cannot be laid out."""
     geometry = trailer.geometry
     for name, why in figures.clearances.unclear:
-        if why is not Unclear.NO_CORNERS:
+        if why is not Unclear.NO_CORNERS or geometry.chases:
             yield _remark(name, why, geometry.skins[name].origin)
     for view in figures.panels:
         if view.unclear is not None:
@@ -98,4 +106,5 @@ def _remark(name: str, why: Unclear, origin: Origin) -> Remark:
         help=help_,
         known="file",
         basis=LAID_BASIS,
+        level=Level.WORTH if why is Unclear.NO_CORNERS else None,
     )

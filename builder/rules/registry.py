@@ -48,6 +48,7 @@ from builder.rules import (
     plug_contact_overloaded,
     plug_converter_overloaded,
     plug_ground_shared,
+    since_issued,
     strip_too_long,
     supply_too_small,
     supports_far_apart,
@@ -183,7 +184,7 @@ def sentences() -> dict[str, str]:
     """
     return {
         f"{module.__name__.rpartition('.')[2]}.{name}": value
-        for module in (*(module for module, _ in _MODULES), closed_walls)
+        for module in (*(module for module, _ in _MODULES), closed_walls, since_issued)
         for name, value in vars(module).items()
         if name.endswith(SENTENCE_ENDINGS) and isinstance(value, str)
     }

@@ -1,12 +1,15 @@
 """A value is far from what is usual: a slip of the pen, perhaps.
 
-What: a part takes less than a twentieth or more than twenty times what is usual for its kind; or a wire is more
-than three times as long as the trailer.
+What: a part takes less than a twentieth or more than twenty times what is usual for its kind; a wire is more
+than three times as long as the trailer; or a groove or an open bay runs through a place outside the outline of the
+body.
 
-Why: 30 mW in place of 30 W, or 42 m in place of 4.2 m, changes wires and fuses, and nothing else tells.
+Why: 30 mW in place of 30 W, or 42 m in place of 4.2 m, changes wires and fuses, and nothing else tells. A groove lies
+in its wall, so that a place outside it is a slip of the tape.
 
-Limit: the tool's own table of what is usual for a kind (common practice). Nothing is wrong when the value is
-meant.
+Limit: the tool's own table of what is usual for a kind (common practice); for a place, 10 mm (3/8 in) that a tape may
+be off (common practice). Ahead of the body, and at its underside or below, a place may be anywhere. Nothing is wrong
+when the value is meant.
 
 Failing example::
 
@@ -32,6 +35,7 @@ Passing example::
 from __future__ import annotations
 
 from collections.abc import Iterator
+from itertools import chain
 
 from builder.electrics.currents import draw_current_a
 from builder.electrics.figures import Figures
@@ -39,15 +43,24 @@ from builder.rules.finding import Remark
 from builder.rules.wording import is_above, length, say
 from builder.tables.part_kinds import part_kinds
 from builder.trailer.model import Trailer
+from builder.trailer.outline import outside_by_m, pieces_of, points_of
 from builder.trailer.parts import Draw, Law, Part
+from builder.trailer.places import ChaseKind
 
 TIMES = 20.0
 LENGTHS = 3.0
+TAPE_M = 0.01
+"""By how much measures of the body may disagree: a tape's tolerance, common practice."""
 
 DRAW_SAYS = "“{part}” takes {draws}; a {kind} usually takes {low} to {high}"
 DRAW_HELP = "look at its label: was {unit} meant? Leave it when it is right"
 WIRE_SAYS = "wire {wire} is {length} long, in a trailer of {trailer}"
 WIRE_HELP = "look at its length in the path: is the point where it should be? Leave it when it is right"
+PLACE_SAYS = "“{place}” is {far} outside the outline of the body, and “{chase}” runs through it in a wall"
+PLACE_HELP = (
+    "measure it again, or mend the outline of the body; a chase that runs outside it is written kind: channel"
+)
+PLACE_BASIS = "the outline and the places of the file"
 USUAL_BASIS = "usual for its kind, common practice"
 LENGTH_BASIS = "the lengths in the file"
 
@@ -58,6 +71,7 @@ def check(trailer: Trailer, figures: Figures) -> Iterator[Remark]:  # noqa: ARG0
         remark = _draw(part)
         if remark is not None:
             yield remark
+    yield from _outside_its_wall(trailer)
     whole = trailer.identity.length_m
     told = set()
     for wire in trailer.wires:
@@ -76,6 +90,29 @@ def check(trailer: Trailer, figures: Figures) -> Iterator[Remark]:  # noqa: ARG0
                 basis=LENGTH_BASIS,
                 circuit=wire.circuit,
             )
+
+
+def _outside_its_wall(trailer: Trailer) -> Iterator[Remark]:
+    """Yield a remark for each place outside the body that a chase inside its walls runs through."""
+    body, geometry = trailer.geometry.body, trailer.geometry
+    if body is None:
+        return
+    outline = points_of(pieces_of(body.profile))
+    inside = [one for one in geometry.chases.values() if one.kind in (ChaseKind.GROOVE, ChaseKind.BAY)]
+    told = set()
+    for chase, name in chain.from_iterable([(one.name, name) for name in one.through] for one in inside):
+        place = geometry.places[name]
+        out_m = max(outside_by_m(outline, (place.back_m, place.up_m)), abs(place.right_m) - body.width_m / 2)
+        if name in told or place.back_m < 0 or place.up_m <= 0 or not is_above(out_m, TAPE_M):
+            continue
+        told.add(name)
+        yield Remark(
+            origin=place.origin,
+            message=say(PLACE_SAYS, place=name, far=length(out_m, trailer), chase=chase),
+            help=PLACE_HELP,
+            known="practice",
+            basis=PLACE_BASIS,
+        )
 
 
 def _draw(part: Part) -> Remark | None:

@@ -10,7 +10,10 @@ from importlib import resources
 
 @dataclass(frozen=True, slots=True)
 class Default:
-    """One default: its value and range in ``unit``, the reason, how it is known, and what it ``changes`` first."""
+    """One default: its value and range in ``unit``, the reason, how it is known, and what it ``changes`` first.
+
+    ``metric_value`` counts in a build whose lengths are metric: as round there as ``value`` is in feet and inches.
+    """
 
     id: str
     about: str
@@ -21,6 +24,11 @@ class Default:
     known: str
     reason: str
     changes: str
+    metric_value: float
+
+    def at(self, *, metric: bool) -> float:
+        """Return the value of a build whose lengths are metric, or in feet and inches."""
+        return self.metric_value if metric else self.value
 
 
 @cache
@@ -39,6 +47,7 @@ def defaults() -> dict[str, Default]:
             known=row["known"],
             reason=row["reason"],
             changes=row["changes"],
+            metric_value=float(row["metric value"] or row["value"]),
         )
         for row in rows
     }

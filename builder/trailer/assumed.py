@@ -24,4 +24,5 @@ def assumption(trailer: Trailer, id_: str) -> Assumption:
             replaced=True,
             origin=origin,
         )
-    return Assumption(row.id, row.about, row.value, row.unit, row.low, row.high, row.reason, row.known)
+    value = row.at(metric=trailer.identity.units == "metric")
+    return Assumption(row.id, row.about, value, row.unit, row.low, row.high, row.reason, row.known)

@@ -7,6 +7,7 @@ from typing import Literal
 
 from builder.trailer.origin import NOWHERE, Origin
 from builder.trailer.parts import Terminal
+from builder.trailer.size import Size
 
 Group = Literal["circuits", "tow plug", "battery"]
 """Where a circuit comes from: written under ``circuits``, a contact of the tow plug, the battery's own line."""
@@ -30,7 +31,9 @@ class IssuedWire:
     """A wire that has its number.
 
     ``start`` and ``end`` are kept without what other wires decide: the number of a fuse way, of a connector's way,
-    of a plug's contact. ``behind`` names the parts that a wire at a connector serves beyond it.
+    of a plug's contact. ``behind`` names the parts that a wire at a connector serves beyond it. ``size`` is the size
+    that it was issued with, None where that was not kept. ``left`` tells of a retired wire that it may still lie in a
+    wall, which was closed when its number was retired.
     """
 
     number: str
@@ -39,6 +42,8 @@ class IssuedWire:
     end: Terminal
     behind: tuple[str, ...] = ()
     retired: bool = False
+    size: Size | None = None
+    left: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -55,7 +55,8 @@ class Assumption:
 class Identity:
     """Who and what: the names a page carries.
 
-    ``numbers_issued`` is where the file says that its wire numbers are issued, None where it does not.
+    ``numbers_issued`` is where the file says that its wire numbers are issued, None where it does not. ``address`` is
+    where the manual is online, ``manual_kept`` where its print lies, ``ask`` who knows the wiring; each may be empty.
     """
 
     name: str
@@ -70,6 +71,9 @@ class Identity:
     gross_mass_kg: float | None = None
     width_over_fenders_m: float | None = None
     numbers_issued: Origin | None = None
+    address: str = ""
+    manual_kept: str = ""
+    ask: str = ""
 
     @property
     def walls_closed(self) -> bool:
@@ -211,7 +215,8 @@ class Mains:
 class WireShelf:
     """The wire at hand: ``sizes`` smallest first, ``insulation_c`` in °C, ``sold_as`` pair or single.
 
-    ``diameters_mm`` are outside diameters that the maker measured, by size.
+    ``diameters_mm`` are outside diameters that the maker measured, by size; ``label_m`` is the length of a label in
+    metres, None where not told.
     """
 
     sizes: tuple[Size, ...]
@@ -222,6 +227,7 @@ class WireShelf:
     ground: Color
     origin: Origin
     diameters_mm: Mapping[Size, float] = field(default_factory=dict)
+    label_m: float | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -39,7 +39,8 @@ class Wire:
     conductor, in metres; ``length_source`` says whether it was written, added up from written lengths, worked out
     from the way it takes, or assumed. ``size`` is the size that the file gives, None where it is to be chosen.
     ``through`` holds the words of ``through:`` as they were written. ``legs`` leads along the parts that it passes,
-    away from the supply. ``draft`` is False once the number was issued to this wire for ever.
+    away from the supply. ``draft`` is False once the number was issued to this wire for ever; ``issued_size`` is the
+    size that it had then, None where that was not kept.
     ``where`` is what a spare wire's maker says of where its ends lie.
     """
 
@@ -56,6 +57,7 @@ class Wire:
     through: tuple[str, ...] = ()
     legs: tuple[Leg, ...] = ()
     draft: bool = True
+    issued_size: Size | None = None
     where: str = ""
 
 

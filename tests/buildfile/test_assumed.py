@@ -7,6 +7,7 @@ from dataclasses import replace
 import pytest
 
 from builder.buildfile.resolving import read_build
+from builder.electrics.computing import compute
 from builder.tables.assumptions import defaults
 from builder.trailer.model import Assumption, Trailer
 
@@ -70,3 +71,32 @@ def test_what_is_assumed_of_a_kind_comes_whole_from_its_table(id_: str) -> None:
     row = defaults()[id_]
     whole = Assumption(row.id, row.about, row.value, row.unit, row.low, row.high, row.reason, row.known)
     assert replace(made, origin=None, replaced=False) == whole
+
+
+@pytest.mark.parametrize(
+    ("id_", "feet_in", "metric_mm"),
+    [("tail at each end", 6, 150), ("loop at the front box", 12, 300), ("slack of a hinge loop", 8, 200)],
+)
+def test_a_length_that_is_assumed_is_round_in_the_units_of_the_build(
+    id_: str, feet_in: int, metric_mm: int
+) -> None:
+    row = defaults()[id_]
+    assert row.at(metric=False) == pytest.approx(feet_in * 0.0254)
+    assert row.at(metric=True) == pytest.approx(metric_mm / 1000)
+
+
+@pytest.mark.parametrize(("units", "tail_m", "loop_m"), [("feet", 0.1524, 0.3048), ("metric", 0.15, 0.3)])
+def test_a_build_counts_with_the_round_lengths_of_its_units(units: str, tail_m: float, loop_m: float) -> None:
+    text = (
+        f"format: 1\nbuild: {{name: Example, country: DE, units: {units}}}\n"
+        "battery: {chemistry: agm, capacity: 35 Ah, to main fuse: 15 cm, to front box: 60 cm}\n"
+        "front box: {fuse ways: 4}\n"
+        "places: {front box: {back: 30 cm, up: 60 cm}, lamp: {back: 230 cm, up: 60 cm}}\n"
+        "chases: {groove: {through: [front box, lamp]}}\n"
+        "parts: {lamp: {kind: lamp, draws: 3 W}}\ncircuits: {lamp: {path: [lamp]}}\n"
+    )
+    made = read_build(text.encode()).trailer
+    assert made is not None
+    (feed, _) = (wire for wire in made.wires if wire.circuit == 1)
+    assert feed.length_m == pytest.approx(2.0 + loop_m)
+    assert next(one.value for one in compute(made).assumptions if one.id == "tail at each end") == tail_m

@@ -121,3 +121,14 @@ def test_a_radius_a_hair_too_small_is_half_the_way_between_its_points() -> None:
     assert not told("23 in")
     assert not told("22 3/4 in")
     assert told("22 1/2 in")
+
+
+@pytest.mark.parametrize(("back", "told"), [("102 in", False), ("102 1/4 in", True)])
+def test_6_in_is_as_far_as_the_page_of_the_problem_says(back: str, told: bool) -> None:
+    text = (
+        "format: 1\nbuild: {name: Example, country: US}\n"
+        "body: {profile: [{back: 0 in, up: 0 in}, {back: 8 ft, up: 0 in}, {back: 8 ft, up: 4 ft}, "
+        "{back: 0 in, up: 4 ft}], width: 5 ft}\n"
+        f"places: {{lamp: {{back: {back}, up: 2 ft}}}}\n"
+    )
+    assert ("outside the body" in {one.name for one in problems_of(text)}) is told

@@ -12,7 +12,7 @@ import yaml
 from generated_builds import GeneratedBuild, builds
 from hypothesis import given, settings
 
-from builder.buildfile import declared, kind_reference, reference, schema
+from builder.buildfile import declared, kind_reference, reference, reference_words, schema
 from builder.buildfile.reading import read_build_text
 from builder.buildfile.resolving import read_build
 from builder.buildfile.validating import declare
@@ -29,7 +29,7 @@ DECLARED = sorted(
     if (model, name) != (declared.ItemWords, "name")  # stands before an item's colon, is no word of its own
 )
 SCHEMA = schema.build_schema()
-WORDS = [word for group in reference.groups() for word in group.words]
+WORDS = [word for group in reference_words.groups() for word in group.words]
 
 _TYPES: dict[str, Any] = {
     "string": str,
@@ -83,7 +83,7 @@ def as_an_editor_reads(text: str) -> Any:
 
 
 def test_every_declared_word_stands_in_the_reference_once() -> None:
-    titles = {reference._TITLES[model]: model.__name__ for model in MODELS}
+    titles = {reference_words.TITLES[model]: model.__name__ for model in MODELS}
     told = sorted((titles[word.group], word.word) for word in WORDS if word.group in titles)
     assert told == DECLARED
 
@@ -153,7 +153,7 @@ _PLACES: dict[str, tuple[tuple[str | int, ...], dict[str, Any]]] = {
 """Where the words of a group stand, and the words that are needed beside them."""
 
 
-def build_with(word: reference.Word) -> dict[str, Any]:
+def build_with(word: reference_words.Word) -> dict[str, Any]:
     """Return a build file that holds a word's example in its place."""
     place, beside = _PLACES[word.group]
     value: Any = beside | yaml.load(word.example, yaml.BaseLoader)  # noqa: S506 - this loader makes texts only
@@ -170,7 +170,7 @@ def build_with(word: reference.Word) -> dict[str, Any]:
 
 
 @pytest.mark.parametrize("word", WORDS, ids=lambda word: f"{word.group}: {word.word}")
-def test_every_example_reads_and_an_editor_takes_it(word: reference.Word) -> None:
+def test_every_example_reads_and_an_editor_takes_it(word: reference_words.Word) -> None:
     text = json.dumps(build_with(word), ensure_ascii=False)  # JSON is YAML too, without anchors
     reading = read_build_text(text.encode())
     assert reading.root is not None
@@ -299,7 +299,7 @@ def test_other_capitals_and_spellings_pass_in_both(line: str) -> None:
 
 def test_the_reference_is_laid_out_for_a_terminal() -> None:
     """No row is wider than 92, none ends inside a word with a hyphen, and what goes on below is set in."""
-    words = [group.words[0].word for group in reference.groups()]
+    words = [group.words[0].word for group in reference_words.groups()]
     texts = [reference.word_text(word) for word in words] + [kind_reference.kinds_text()]
     rows = [row for text in texts for row in text.splitlines() if "as in: " not in row]
     assert max(map(len, rows)) <= 92

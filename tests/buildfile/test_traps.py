@@ -116,7 +116,7 @@ TRAPS = {
             "unknown word",
             "“on” is not a word used in this part",
             "the words here are: kind, draws, at, lit length, draws when idle, own switch, outputs, ways, works from, "
-            "rating, gives, gives at, efficiency, leads, leads come out, where, place, rise, note",
+            "rating, gives, gives at, efficiency, leads, leads come out, opening, where, place, rise, note",
         ),
         source="1.1 read it as true",
     ),

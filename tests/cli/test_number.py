@@ -282,3 +282,26 @@ def test_a_disk_that_refuses_leaves_the_old_file_whole(here: Path, monkeypatch: 
     assert "No space left on device" in result.stderr
     assert (here / NUMBERS).read_bytes() == before
     assert sorted(path.name for path in here.iterdir()) == [NUMBERS, "trailer.yaml"]
+
+
+def test_a_wire_retired_in_closed_walls_is_told_of_until_it_is_pulled_out(here: Path) -> None:
+    edit(here, ("country: US}", "country: US, stage: walls closed}"))
+    run("number", ".")
+    edit(
+        here,
+        ("  fan: {kind: fan, draws: 3 A, own switch: yes}\n", ""),
+        ("  roof vent: {path: [fan: 12 ft]}\n", ""),
+    )
+    told = run("number", ".", "--as-new").stdout
+    assert "Perhaps still in a closed wall: 1A 1B" in told
+    assert "old 1A: {from: front box, to: fan, wire: 10 ft}" in told
+    assert "--pulled-out 1A" in told
+    before = (here / NUMBERS).read_bytes()
+    assert b"1A,left in the wall," in before
+    refused = run("number", ".", "--pulled-out", "2A")
+    assert refused.exit_code != 0
+    assert "2A is no wire that was left in a wall; nothing was written." in refused.stderr
+    assert (here / NUMBERS).read_bytes() == before
+    run("number", ".", "--pulled-out", "1a", "--pulled-out", "1B")
+    assert "left in the wall" not in (here / NUMBERS).read_text(encoding="utf-8")
+    assert "perhaps still" not in run("check", ".").stdout

@@ -397,3 +397,19 @@ def test_a_line_is_cut_where_its_part_ends() -> None:
     assert clipped((-5, 5), (5, -6), room) is None
     assert clipped((3, -4), (3, 40), room) == ((3, 0), (3, 10))
     assert [round(b[0] - a[0], 9) for a, b in pairwise(clipped((0, 0), (20, 20), room) or ())] == [10]
+
+
+@pytest.mark.parametrize("form", FORMS)
+def test_a_part_that_is_not_there_yet_is_an_open_place_and_its_list_says_so(form: str) -> None:
+    """The example's kitchen socket waits; the pump switch a few inches on is there."""
+    marks: dict[str, set[str]] = {"kitchen socket": set(), "pump switch": set()}
+    told = []
+    for svg in every_svg(drawn(EXAMPLE)):
+        root = ET.fromstring(svg)
+        for one in root.iter():
+            if one.get("data-place") in marks:
+                marks[one.attrib["data-place"]].add(one.attrib["class"])
+        words = " ".join("".join(root.itertext()).split())
+        told += re.findall(r"\d ?kitchen socket ?(\S*)", words)
+    assert marks == {"kitchen socket": {"wd-f"}, "pump switch": {"wd-k"}}
+    assert set(told) == {"(waiting:"}

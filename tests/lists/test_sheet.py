@@ -41,7 +41,9 @@ def test_each_wire_is_tested_end_to_end(text: str) -> None:
 
 def test_resistance_of_a_spare_wire_by_hand() -> None:
     """NEC Chapter 9 Table 8 (quoted): 14 AWG stranded, 3.14 ohm a thousand feet at 75 °C; 14 ft and 0.1 ohm."""
-    build = listed(EXAMPLE)
+    build = listed(
+        HEAD + "spares: {rear spare: {from: front box, to: rear wall, wire: 14 ft, size: 14 AWG}}\n"
+    )
     (spare,) = build.trailer.spares
     line = next(line for line in lines(build, Kind.WIRE) if line.wire == spare.number)
     assert line.most == pytest.approx(14 * 3.14 / 1000 + 0.1, rel=0.01)

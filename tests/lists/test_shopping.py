@@ -108,11 +108,14 @@ def test_a_switched_lamp_on_pair_cable_by_hand() -> None:
 
 
 def test_a_longer_return_is_single_wire_of_its_colour() -> None:
-    """10 ft of feed, 11 ft of returns: 10 ft of pair and 1 ft of black; tails go with the pair."""
+    """10 ft of feed, 11 ft of returns: 10 ft of pair and 1 ft of black, each with its own tails.
+
+    1 ft and two tails of 6 in are 2 ft; a tenth more is 2.2 ft: 3 ft are bought.
+    """
     build = listed(SMALLEST)
     wire = {item.id: item for item in build.lists.shopping.wire}
     assert wire["black 16 AWG"].wired_m == pytest.approx(1 * FOOT_M)
-    assert wire["black 16 AWG"].buy_m == pytest.approx(2 * FOOT_M)
+    assert wire["black 16 AWG"].buy_m == pytest.approx(3 * FOOT_M)
     assert [stretch.circuit for stretch in wire["black 16 AWG"].stretches] == [2]
 
 

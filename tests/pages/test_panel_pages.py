@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
+from pathlib import Path
 
 import pytest
 from bs4 import BeautifulSoup
@@ -11,11 +13,12 @@ from owner_pages import table, view_of, words_of
 from builder.pages.page_fasteners import fasteners_page
 from builder.pages.page_panel import panel_files, panel_page, panel_pages
 from builder.pages.record_covers import at_least_m, keep_clear_m
-from builder.pages.rounding import length
+from builder.pages.rounding import Reader, length
 from builder.pages.templates import render
-from builder.pages.view import View
+from builder.pages.view import Edition, View
 from builder.quantities import read_length
 
+EXAMPLE = Path(__file__).parents[2] / "example_build" / "trailer.yaml"
 LINED = """format: 1
 build: {name: Example, country: US}
 battery: {chemistry: agm, capacity: 35 Ah, to main fuse: 5 in, to front box: 2 ft}
@@ -76,7 +79,7 @@ def test_a_panel_that_is_wholly_recorded_has_its_longest_screw() -> None:
     _, found = page(LINED)
     assert "Longest screw 1 1/4 in" in words_of(found.find("dl"))
     (row,) = table(found, "Wires behind this panel")
-    assert "groove" in row[0]
+    assert row[0].startswith("D groove")
     assert "1 ft from the upper edge" in row[1] or "1 ft from the lower edge" in row[1]
     assert row[2:] == ["5/8 in", "2 in", "1 1/4 in"]
     assert "Depth goes from the face to the middle of the wires" in words_of(found)
@@ -123,6 +126,21 @@ def test_a_panel_that_is_not_wholly_recorded_has_none(old: str, new: str, says: 
     assert "screw of that length" not in words
 
 
+def test_of_many_wires_an_owner_is_told_the_count_and_the_workshop_has_the_list() -> None:
+    more = "".join(f", fan {one}: {{kind: fan, draws: 1 A}}" for one in "abc")
+    paths = "".join(f"  fan {one}: {{path: [fan {one}: 6 ft]}}\n" for one in "abc")
+    text = LINED.replace("draws: 3 W}}", "draws: 3 W}" + more + "}") + paths
+    view, found = page(text)
+    words = words_of(found)
+    assert "Nobody can tell where 6 wires run. The workshop edition lists them." in words
+    assert "2A" not in words
+    workshop = replace(view, edition=Edition(Reader.WORKSHOP, "2222-2222"))
+    ((path, one),) = panel_pages(workshop).items()
+    html = render("pages/panel.md.jinja", "en", panel_page(workshop, path, one))
+    listed = words_of(BeautifulSoup(html, "html.parser"))
+    assert "Nobody can tell where these wires run: 2A, 2B, 3A, 3B, 4A, 4B." in listed
+
+
 def test_where_nothing_is_recorded_it_says_just_that() -> None:
     text = LINED.replace("left: 2 ft 5 in", "left: 10 in").replace("[groove]", "nothing")
     _, found = page(text)
@@ -161,10 +179,33 @@ def test_the_picture_has_a_band_for_each_stretch_and_the_names_of_its_edges() ->
     view, _ = page(LINED)
     (svg,) = panel_files(view).values()
     drawn = BeautifulSoup(svg, "html.parser")
-    assert len(drawn.find_all("rect")) == 1
-    assert {text.get_text() for text in drawn.find_all("text")} == {
+    assert len(drawn.select("g[clip-path] rect")) == 1
+    assert {text.get_text() for text in drawn.find_all("text")} >= {
         "upper edge", "lower edge", "front edge", "rear edge",
     }  # fmt: skip
+
+
+def test_each_band_has_the_letter_of_its_row_and_a_length_to_measure_by() -> None:
+    """Bands of one chase are told apart by their letters; the bar is as long as it says at the scale of the picture."""
+    view = view_of(EXAMPLE.read_bytes())
+    pictures = list(panel_files(view).values())
+    shown = [one for one in view.figures.panels if len(one.faces) == 1]
+    assert len(pictures) == len(shown) > 2
+    ways = {way["mark"]: way for way in view.value("ways")}
+    for svg, one in zip(pictures, shown, strict=True):
+        drawn = BeautifulSoup(svg, "html.parser")
+        lines = view.value(f"panels/{one.panel.name}")["behind"]
+        assert [text.get_text() for text in drawn.select("text.wd-nr")] == [line["mark"] for line in lines]
+        for line in lines:
+            assert ways[line["mark"]]["chase"] == line["chase"]
+            assert {line["from"], line["to"]} <= set(ways[line["mark"]]["places"])
+        (bar,) = drawn.select("[data-metres]")
+        corners = [float(pair.split(",")[0]) for pair in str(drawn.polygon["points"]).split()]
+        backs = [view.trailer.geometry.places[name].back_m for name in one.panel.corners]
+        wide_m = max(backs) - min(backs)
+        px = (max(corners) - min(corners)) / wide_m
+        begins, ends = re.findall(r"[ML]([\d.]+) ", str(bar["d"]))
+        assert float(ends) - float(begins) == pytest.approx(float(str(bar["data-metres"])) * px, abs=0.2)
 
 
 def test_the_workshop_lists_what_is_left_and_what_is_not_known() -> None:

@@ -320,7 +320,7 @@ MORE = (
 )
 """Further words of the trade: none may come into a text for the owner before the list explains it."""
 OWNERS = re.compile(
-    r"themes/manual/(?:pages/(?!tests|labels|shopping|findings)|guide_words|lamp_check|words|pieces)"
+    r"themes/manual/(?:pages/(?!tests|labels|shopping|cuts|findings)|guide_words|lamp_check|words|pieces)"
     r"|builder/tables/data/assumptions"
 )
 

@@ -51,13 +51,15 @@ def test_every_place_is_found_again_from_what_can_be_seen(text: str) -> None:
 
 
 @BUILDS
-def test_no_edge_of_a_door_on_its_own_side_is_nearer(text: str) -> None:
+def test_at_a_side_no_edge_of_a_door_there_is_nearer(text: str) -> None:
     geometry = read(text)[0].geometry
     assert geometry.body is not None
     doors = [one for one in geometry.body.openings if one.wall in (Wall.LEFT, Wall.RIGHT)]
     compared = 0
     for place in geometry.places.values():
-        if not 0 <= place.back_m <= 2.7:
+        inside_m = geometry.body.width_m / 2 - abs(place.right_m)
+        rear_m = max(corner.back_m for corner in geometry.body.profile) - place.back_m
+        if place.back_m < 0 or not 0 <= inside_m <= min(AT_SIDE_M, rear_m):
             continue
         along, up, _ = landmarks(geometry, place)
         for door in doors:
@@ -78,6 +80,40 @@ def test_a_switch_beside_the_door_is_measured_from_the_door() -> None:
         Landmark("up", "above", "lower edge", "left door", pytest.approx(18 * INCH_M)),
         Landmark("across", "inside", "left wall", "", pytest.approx(2 * INCH_M)),
     )
+
+
+@pytest.mark.parametrize(
+    "name", ["hatch switch", "hatch lamp", "plate lamp", "rear lamp left", "rear lamp right"]
+)
+def test_what_is_in_the_hatch_is_measured_from_the_hatch(name: str) -> None:
+    """Its upper edge is 53 in up, its lower one 2 in; the doors are round the corner."""
+    geometry = read(EXAMPLE)[0].geometry
+    _, up, _ = landmarks(geometry, geometry.places[name])
+    assert up.of == "hatch"
+    high_m = geometry.places[name].up_m
+    assert up.far_m == pytest.approx(min(53 * INCH_M - high_m, high_m - 2 * INCH_M))
+
+
+@pytest.mark.parametrize(
+    ("name", "side", "edge", "inches"),
+    [("cabin lamp", "ahead of", "front edge", 9), ("roof fan", "behind", "front edge", 7)],
+)
+def test_what_is_in_the_roof_is_measured_from_the_opening_there(
+    name: str, side: str, edge: str, inches: float
+) -> None:
+    """By hand: the fan's opening begins 4 ft 11 in back; the left door, nearer to the fan, is in another wall."""
+    geometry = read(EXAMPLE)[0].geometry
+    along, _, _ = landmarks(geometry, geometry.places[name])
+    assert (along.side, along.edge, along.of) == (side, edge, "fan opening")
+    assert along.far_m == pytest.approx(inches * INCH_M)
+
+
+def test_what_is_outside_on_a_side_is_measured_from_its_door() -> None:
+    """The awning strip is 5 ft back, the right door ends 5 ft 2 in back; the fan's edge an inch off is in the roof."""
+    geometry = read(EXAMPLE)[0].geometry
+    along, _, _ = landmarks(geometry, geometry.places["awning strip"])
+    assert (along.side, along.edge, along.of) == ("ahead of", "rear edge", "right door")
+    assert along.far_m == pytest.approx(2 * INCH_M)
 
 
 def test_what_is_on_the_tongue_is_measured_from_the_front_of_the_body_alone() -> None:

@@ -154,6 +154,16 @@ COVER_LIMITS = (
         (("in the order", "[low rear, low front,", "[low front, low rear,"),),
     ),
     Limit(
+        "a skin without corners",
+        "cover not laid",
+        changed(WALL, "GO", "1/4 in"),
+        (f"{CORNERS}, ", ""),
+        ("right wall", "right wall"),
+        Level.WORTH,
+        ("nobody can tell which wires lie behind “right wall”", "no corners"),
+        (("name the places at its corners", "{fasteners", f"{{{CORNERS}, fasteners"),),
+    ),
+    Limit(
         "a chase that is not named",
         "panel not as measured",
         LINED,

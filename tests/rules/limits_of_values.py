@@ -153,6 +153,26 @@ VALUE_LIMITS = (
         ("31 ft", "10 ft"),
         (("look at its length", "31 ft", "13 ft"),),
     ),
+    # The body is 4 ft wide, and a tape may be off by 10 mm, which is between 3/8 and 1/2 in.
+    Limit(
+        "a groove outside its wall",
+        "unlikely value",
+        build(
+            "body: {profile: [{back: 0 in, up: 0 in}, {back: 8 ft, up: 0 in}, {back: 8 ft, up: 4 ft}, "
+            "{back: 0 in, up: 4 ft}], width: 4 ft}\n"
+            "places:\n  front box: {back: 1 ft, right: 1 ft, up: 2 ft}\n"
+            "  lamp: {back: 6 ft, right: 2 ft 0 3/8 in, up: 2 ft}\n"
+            "chases: {groove: {through: [front box, lamp]}}\n" + changed(LAMP, "6 ft", "8 ft")
+        ),
+        ("2 ft 0 3/8 in", "2 ft 0 1/2 in"),
+        ("lamp: {back", "lamp"),
+        Level.WORTH,
+        ("“lamp” is 1/2 in outside", "“groove” runs through it"),
+        (
+            ("measure it again", "2 ft 0 1/2 in", "2 ft"),
+            ("kind: channel", "front box, lamp]}}", "front box, lamp], kind: channel}}"),
+        ),
+    ),
     Limit(
         "a fuse many times its load",
         "fuse far above load",

@@ -35,6 +35,7 @@ LISTS = {
     "switches": "name",
     "headroom": "circuit",
     "shopping": "id",
+    "cuts": "id",
     "test_sheet": "number",
     "guide": "id",
     "carried": "part",

@@ -54,6 +54,22 @@ def always(_here: Here) -> bool:
     return True
 
 
+def enough_wires(here: Here) -> bool:
+    return bool(here.last["count"] >= here.last["enough_wires"])
+
+
+def too_few_wires(here: Here) -> bool:
+    return not enough_wires(here)
+
+
+def longer_wires(here: Here) -> bool:
+    return enough_wires(here) and here.last["median_percent"] > 0
+
+
+def is_cut(here: Here) -> bool:
+    return bool(here.top["pieces"])
+
+
 def this_circuit(here: Here) -> bool:
     return bool(here.top.get("circuit", here.top.get("number")) == here.page["number"])
 
@@ -566,6 +582,20 @@ PAGES: Mapping[str, tuple[Shows, ...]] = {
         Shows("shopping/*/gives_a", "A"),
         Shows("shopping/*/gives_w", "W"),
         Shows("energy/capacity_ah", "Ah"),
+    ),
+    "cuts": (
+        Shows("assumptions/tail at each end/value", "length"),
+        Shows("assumptions/wire to spare/value", "%"),
+        Shows("cuts/*/spool_length_m", "length", is_cut),
+        Shows("cuts/*/rest_length_m", "length", is_cut),
+        Shows("cuts/*/pieces/*/length_m", "length"),
+        Shows("cuts/*/pieces/*/cut_length_m", "length"),
+        Shows("cuts/*/pieces/*/left_length_m", "length"),
+        Shows("own_allowance/count", ""),
+        Shows("own_allowance/enough_wires", "", too_few_wires),
+        Shows("own_allowance/median_percent", "%", longer_wires),
+        Shows("own_allowance/most_percent", "%", longer_wires),
+        Shows("own_allowance/counted_percent", "%", enough_wires),
     ),
     "labels": (),
     "tests": (

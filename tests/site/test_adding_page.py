@@ -82,9 +82,9 @@ def test_spare_wires_are_listed_with_both_ends(example: BeautifulSoup) -> None:
         [
             "S1",
             "white with violet WH/VT 14 AWG",
-            "front box, tied to the left",
-            "kitchen, behind the panel on the left",
-            "14 ft",
+            "front box",
+            "kitchen socket tied to the left of the box; the other end behind the panel on the left of the kitchen",
+            "13 ft 3 in",
         ]
     ]
 

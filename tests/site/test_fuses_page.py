@@ -37,9 +37,7 @@ def test_fuses_outside_the_box_tell_what_goes_dead(site: Site) -> None:
 
 
 def test_a_spare_wire_that_ends_in_the_box_is_told_there(site: Site) -> None:
-    assert [item for item in listed(site) if item.startswith("S1")] == [
-        "S1, its other end: kitchen, behind the panel on the left"
-    ]
+    assert [item for item in listed(site) if item.startswith("S1")] == ["S1, its other end: kitchen socket"]
 
 
 def test_the_workshop_sees_every_terminal_outside_the_box(workshop: Site, owner: Site) -> None:

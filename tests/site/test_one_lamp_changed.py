@@ -50,6 +50,9 @@ PRINTED_TEXTS: Mapping[str, tuple[str, ...]] = {
     "assumed": (r"energy/day_ah/\d",),  # what moves a day's use most stands first
     "findings": (r"findings/.*",),
     "shopping": (r"shopping/[^/]+/(id|kind|color|size|place|series|names/\d+|wires/\d+|from/\d+/wires/\d+)",),
+    "cuts": (
+        r"cuts/[^/]+/(id|spool|kind|color|other_color|size|bought|pieces/\d+/(wires/\d+|circuit|from|to))",
+    ),
     "tests": (r"wires/[^/]+/size", r"test_sheet/\d+/(part|parts/\d+|fuse|red/.*|black/.*)"),
     "system": (r"fuses/[^/]+/rating_a",),
     "adding": (r"headroom/\d+/(limit|part|fuse|wire|switch|left_w)",),

@@ -18,6 +18,7 @@ WORKSHOP_FILES = {
     "check.html",
     "findings.html",
     "shopping.html",
+    "cuts.html",
     "labels.html",
     "lamps.html",
     "tests.html",
@@ -26,7 +27,7 @@ WORKSHOP_FILES = {
     "fasteners.html",
     "data/figures.json",
 }
-WORKSHOP_FILES |= {f"data/{name}.csv" for name in ("wires", "shopping", "labels", "test_sheet")}
+WORKSHOP_FILES |= {f"data/{name}.csv" for name in ("wires", "shopping", "cuts", "labels", "test_sheet")}
 WORKSHOP_COLUMNS = {"Carries", "Bears", "Drop", "IEC 60757", "Known from"} | {
     "By fuse",
     "By wire",

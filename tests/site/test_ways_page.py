@@ -14,6 +14,7 @@ from published import Site, sheets, text_of
 sys.path.insert(0, str(Path(__file__).parents[1] / "pages"))
 from owner_pages import page_of, table, told_below, view_of
 
+EXAMPLE = Path(__file__).parents[2] / "example_build" / "trailer.yaml"
 PAGE = "ways.html"
 WIRE = re.compile(r"\b(?:\d+[A-Z]+|S\d+)\b")
 HEADINGS = {
@@ -79,6 +80,20 @@ def test_mains_is_told_of_where_the_file_has_it(site: Site, workshop: Site) -> N
     assert "Behind right kitchen panel: the cable of the mains outlet" in words
 
 
+def test_how_to_measure_is_told(site: Site, workshop: Site) -> None:
+    words = text_of(site.article(PAGE))
+    assert "take off how thick the wall is" in words
+    assert "seen from inside, any may lie right behind it" in words, "depths count from the outside alone"
+    assert any(chase["kind"] == "hinge loop" for chase in workshop.record["chases"])
+    assert "All is told with every hatch and door shut" in words
+
+
+def test_without_a_hinge_no_hatch_is_spoken_of() -> None:
+    text = PLAN_BUILD.replace("kind: hinge loop, slack: 10 in", "kind: channel")
+    view = view_of(text.encode())
+    assert "door shut" not in text_of(page_of(view, "ways"))
+
+
 def test_gas_and_water_are_not_drawn_and_the_page_says_so(site: Site) -> None:
     assert "nobody knows where they run" in text_of(site.article(PAGE))
 
@@ -111,6 +126,28 @@ def test_what_is_kept_clear_is_half_the_bundle_and_the_tape() -> None:
         )
     conduit = next(one for one in view.value("ways") if one["chase"] == "tongue conduit")
     assert conduit["clear_length_m"] == pytest.approx(0.9375 * 0.0254, abs=0.0017)
+
+
+def test_wires_off_their_ways_are_told_with_how_far_to_keep_from_them() -> None:
+    """By hand: 18 in of rise at the cabinet door and 10 mm for the tape are 18.39 in, 1 ft 6 1/2 in by the half inch.
+
+    The breaker and the bar at one place are joined by a foot of wire, and the loop at the box is a foot: both reach
+    half of it, 6.39 in with the tape: 6 1/2 in by the eighth up.
+    """
+    page = page_of(view_of(EXAMPLE.read_bytes()), "ways")
+    told = {row[0]: row[2] for row in table(page, "Off the ways")}
+    assert told["cabinet door battery meter"] == "1 ft 6 1/2 in"
+    assert told["kitchen bar cool box breaker"] == "6 1/2 in"
+    assert told["front box"] == "6 1/2 in"
+    assert "left step switch" not in told, "its wires end where it stands"
+    assert page.select('a[href="#loose"]')
+
+
+def test_a_wire_whose_part_is_not_there_yet_says_so() -> None:
+    page = page_of(view_of(EXAMPLE.read_bytes()), "ways")
+    rows = {row[0]: row[1] for row in table(page, "Find a wire")}
+    late = {number for number, said in rows.items() if "kitchen socket is not there yet: ordered" in said}
+    assert late == {"10D", "10G", "S1"}
 
 
 def test_a_letter_of_a_wire_leads_to_the_row_of_its_way_and_the_wires_page_to_the_letters() -> None:

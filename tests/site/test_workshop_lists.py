@@ -13,8 +13,8 @@ from published import SMALLEST, Site, published, sheets, source_of, text_of
 
 from builder.pages.rounding import Reader, length, shown
 
-PAGES = ("shopping.html", "labels.html", "tests.html")
-TABLES = ("data/shopping.csv", "data/labels.csv", "data/test_sheet.csv")
+PAGES = ("shopping.html", "cuts.html", "labels.html", "tests.html")
+TABLES = ("data/shopping.csv", "data/cuts.csv", "data/labels.csv", "data/test_sheet.csv")
 ROAD_ONLY = b"""\
 format: 1
 build: {name: Bean Row, country: GB}
@@ -107,6 +107,29 @@ def test_each_number_to_buy_opens_to_where_it_comes_from(workshop: Site) -> None
         assert wires == set(item.get("wires", []))
 
 
+def test_cuts_are_the_same_on_the_page_in_the_table_and_in_the_record(workshop: Site) -> None:
+    tables = list(sheets(workshop.article("cuts.html")).values())
+    table = table_of(workshop, "data/cuts.csv")
+    spools = [spool for spool in workshop.record["cuts"] if spool["pieces"]]
+    assert len(tables) == len(spools) > 20
+    units = workshop.record["build"]["units"]
+    left = list(table)
+    for rows, spool in zip(tables, spools, strict=True):
+        there = spool["spool_length_m"]
+        for cells, piece in zip(rows[1:], spool["pieces"], strict=True):
+            row = left.pop(0)
+            there -= piece["cut_length_m"]
+            told = [" ".join(length(m, units).split()) for m in (piece["length_m"], piece["cut_length_m"])]
+            assert cells[2:4] == [row["way"], row["length to cut"]] == told
+            assert cells[4] == row["left"] == " ".join(length(abs(there), units).split())
+            assert cells[0].replace(",", "") == row["wires"] == " ".join(piece["wires"])
+            assert row["from"] in cells[1]
+    assert not left
+    assert {number for row in table for number in row["wires"].split()} == {
+        line["wire"] for line in workshop.record["labels"]
+    }
+
+
 def test_labels_are_the_same_on_the_page_and_in_the_table(workshop: Site) -> None:
     rows = [row for table in sheets(workshop.article("labels.html")).values() for row in table[1:]]
     table = table_of(workshop, "data/labels.csv")
@@ -142,6 +165,8 @@ def test_every_line_has_a_blank_to_fill_in(workshop: Site) -> None:
     for row in workshop.article("tests.html").select("tr[id^='test-']"):
         assert len(row.select(".blank")) == 2, text_of(row)
     for row in workshop.article("labels.html").select("tbody tr"):
+        assert len(row.select(".blank-tick")) == 1
+    for row in workshop.article("cuts.html").select("tbody tr"):
         assert len(row.select(".blank-tick")) == 1
     for row in workshop.article("shopping.html").select("div.holder-bench tbody tr"):
         assert row.select(".blank-tick") or "in stock" in text_of(row)
