@@ -68,7 +68,8 @@ def other_cores(view: View) -> list[dict[str, Any]]:
 def colour_swaps(view: View) -> list[tuple[str, list[Markup], PlugContact, PlugContact]]:
     """Return colour, wires, their contact here, and the contact that has this colour in a ready-made cable.
 
-    Both contacts are feeds, or both are grounds: a ground and a feed are `colour_clashes`.
+    By the standard or by the habit of the trade, as `by_standard` tells. Both contacts are feeds, or both are grounds:
+    a ground and a feed are `colour_clashes`.
     """
     plug = view.trailer.tow_plug
     met: dict[tuple[str, str, str], tuple[list[Markup], PlugContact, PlugContact]] = {}
@@ -81,6 +82,11 @@ def colour_swaps(view: View) -> list[tuple[str, list[Markup], PlugContact, PlugC
                     wire_link(wire.number)
                 )
     return [(colour, *rest) for (colour, _, _), rest in met.items()]
+
+
+def by_standard(colour: str, contact: PlugContact) -> bool:
+    """Tell whether the standard of the plug gives a contact this plain colour; else the habit of the trade does."""
+    return colour == contact.base and not contact.tracer
 
 
 def _said(base: str, tracer: str) -> str:

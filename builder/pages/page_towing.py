@@ -12,7 +12,7 @@ from builder.drawings.lamp_views import not_drawn, signs_shown
 from builder.electrics.adapters import other_sockets
 from builder.electrics.figures import LoadFigures
 from builder.pages.brakes_here import brakes_here
-from builder.pages.colour_clashes import colour_clashes, colour_swaps, other_cores
+from builder.pages.colour_clashes import by_standard, colour_clashes, colour_swaps, other_cores
 from builder.pages.faces import PLUG_FACE, lamp_views
 from builder.pages.lamp_check import lamp_check
 from builder.pages.page_fuses import circuit_anchor, wire_link
@@ -43,7 +43,13 @@ def towing_page(view: View) -> dict[str, Any]:
         "clashes": colour_clashes(view),
         "other_cores": other_cores(view),
         "swaps": [
-            {"colour": colour, "wires": wires, "here": _contact(view, here), "there": _contact(view, there)}
+            {
+                "colour": colour,
+                "by_standard": by_standard(colour, there),
+                "wires": wires,
+                "here": _contact(view, here),
+                "there": _contact(view, there),
+            }
             for colour, wires, here, there in colour_swaps(view)
         ],
         "own_wires": [wire_link(wire.number) for wire in _at_plug(trailer) if not is_core(wire, trailer)],

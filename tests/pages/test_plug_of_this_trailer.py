@@ -229,7 +229,8 @@ def test_a_colour_of_two_contacts_is_told_with_both(name: str) -> None:
             for there, row in plug.items():
                 usual = {row["other_base"], row["base"] if not row["tracer"] else ""} - {""}
                 if there != here and colour in usual and (here in grounds) == (there in grounds):
-                    wanted.add((colour, here, there))
+                    how = "by the standard" if colour == row["base"] and not row["tracer"] else "by habit"
+                    wanted.add((f"{colour} in the cable {how}", here, there))
     rows = table(page_of(view, "towing"), "One colour, two contacts")
     assert {(row[0], row[2].split()[0], row[3].split()[0]) for row in rows} == wanted
     assert len(rows) == len(wanted)

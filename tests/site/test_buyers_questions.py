@@ -45,6 +45,7 @@ QUESTIONS: Mapping[str, tuple[str, str]] = {
     "Do the lamps work before I drive?": ("towing.html#check", r"Car lamps on"),
     "How do I do that alone?": ("towing.html#alone", r"let a phone film"),
     "My car has another socket": ("towing.html#socket", r"adapter only passes on what both sides have"),
+    "I wire a new plug": ("towing.html#contacts", r"Match wires by what they do. Test each one before you join it"),
     "May I drill here?": ("adding.html#drill", r"Do not drill or screw into a closed part"),
     "Can I add a lamp?": ("adding.html#free", r"Fuse ways? [\d, ]+\."),
     "Is there mains in it?": ("index.html#mains-here", r"Mains can kill|there is no mains in this trailer"),

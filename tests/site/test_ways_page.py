@@ -140,7 +140,7 @@ def test_wires_off_their_ways_are_told_with_how_far_to_keep_from_them() -> None:
     assert told["kitchen bar cool box breaker"] == "6 1/2 in"
     assert told["front box"] == "6 1/2 in"
     assert "left step switch" not in told, "its wires end where it stands"
-    assert page.select('a[href="#off-the-ways"]')
+    assert page.select('a[href="#loose"]')
 
 
 def test_a_wire_whose_part_is_not_there_yet_says_so() -> None:
@@ -158,8 +158,8 @@ def test_a_letter_of_a_wire_leads_to_the_row_of_its_way_and_the_wires_page_to_th
     for link in links:
         (row,) = page.select(str(link["href"]))
         assert text_of(row.find(["th", "td"]) or row).split()[0] == link.get_text()  # type: ignore[arg-type]
-    assert page_of(view, "wires").select('a[href="ways.html#find-a-wire"]')
-    assert page.select("#find-a-wire")
+    assert page_of(view, "wires").select('a[href="ways.html#letters"]')
+    assert page.select("#letters")
 
 
 def test_a_depth_is_told_to_the_middle_and_is_no_length_for_a_screw() -> None:
