@@ -37,7 +37,11 @@ def fittings(layout: Layout, words: ChaseWords) -> Fittings:
         drip_loop=_value(words.drip_loop),
         divided=_value(words.divided),
         pull_string=_value(words.pull_string) or False,
-        sheet_at=tuple(layout.named[fold(name.value)] for name in words.passes_sheet_at or ()),
+        sheet_at=tuple(
+            layout.named[fold(name.value)]
+            for name in words.passes_sheet_at or ()
+            if fold(name.value) in layout.named
+        ),
         carries=Carries(words.carries.value) if words.carries else Carries.WIRES,
         near_heat=words.near_heat.value if words.near_heat else "",
         written=_written(words),
