@@ -105,7 +105,7 @@ def _charging(
         low_a, high_a = min(low_a, current_a), min(high_a, current_a)
     hours = day_ah = days = None
     if source == "solar module":
-        day_ah = _sun_day_ah(trailer, section, (low_a, high_a))
+        day_ah = _sun_day_ah(trailer, (low_a, high_a))
         days = _range_of(trailer, usable_share, day_ah)
     else:
         hours = _range_of(trailer, usable_share, (low_a, high_a))
@@ -161,16 +161,18 @@ def _range_of(trailer: Trailer, usable_share: float, rate: tuple[float, float]) 
     )
 
 
-def _sun_day_ah(trailer: Trailer, section: str, current_a: tuple[float, float]) -> tuple[float, float]:
-    """Return the least and the most ampere-hours of a day's sun: the darkest and the brightest month."""
-    volts = next(one.volts for one in trailer.sections if one.name == section)
+def _sun_day_ah(trailer: Trailer, current_a: tuple[float, float]) -> tuple[float, float]:
+    """Return the least and the most ampere-hours of a day's sun: the darkest and the brightest month.
+
+    As watts give watt-hours, amperes give ampere-hours.
+    """
     sun, losses = (
         limits(assumption(trailer, "full sun in a day")),
         limits(assumption(trailer, "solar losses")),
     )
     return (
-        solar_yield_wh(current_a[0] * volts, sun[0], losses[1]) / volts,
-        solar_yield_wh(current_a[1] * volts, sun[1], losses[0]) / volts,
+        solar_yield_wh(current_a[0], sun[0], losses[1]),
+        solar_yield_wh(current_a[1], sun[1], losses[0]),
     )
 
 

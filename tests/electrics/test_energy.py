@@ -167,3 +167,10 @@ def test_a_day_of_each_part_and_its_share() -> None:
     assert lamp.use_ah == pytest.approx((0.5, 1.5, 2.5))
     assert (alarm.part, alarm.current_a, alarm.hours) == ("alarm", 0.08, (24, 24, 24))
     assert alarm.use_ah == pytest.approx((1.92, 1.92, 1.92))
+
+
+def test_what_a_part_takes_in_two_ways_counts_together() -> None:
+    found = energy_of(
+        "parts: {alarm: {kind: alarm, draws: 80 mA, draws when idle: 10 mA}}\ncircuits: {alarm: {path: [alarm: 5 ft]}}\n"
+    )
+    assert [(one.part, round(one.current_a, 9)) for one in found.drains] == [("alarm", 0.09)]
