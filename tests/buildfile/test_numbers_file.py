@@ -373,7 +373,7 @@ DAMAGED = {
         None,
         "one line “trailer” is wanted",
     ),
-    "form without its number": (TEXT.replace("form,1", "form"), 4, "form `` of a numbers file"),
+    "form without its number": (TEXT.replace("form,2", "form"), 4, "form `` of a numbers file"),
     "only a form": ("form,1\n", 1, "names neither its form nor a trailer"),
     "only a trailer": ("trailer,Bean Row,4\n", 1, "names neither its form nor a trailer"),
     "behind the end": (TEXT + "9A,issued\n", None, "behind the line"),

@@ -171,6 +171,7 @@ def test_a_day_of_each_part_and_its_share() -> None:
 
 def test_what_a_part_takes_in_two_ways_counts_together() -> None:
     found = energy_of(
-        "parts: {alarm: {kind: alarm, draws: 80 mA, draws when idle: 10 mA}}\ncircuits: {alarm: {path: [alarm: 5 ft]}}\n"
+        "parts: {alarm: {kind: alarm, draws: 80 mA, draws when idle: 10 mA}}\n"
+        "circuits: {alarm: {path: [alarm: 5 ft]}}\n"
     )
     assert [(one.part, round(one.current_a, 9)) for one in found.drains] == [("alarm", 0.09)]

@@ -305,7 +305,11 @@ def test_rings_in_stock_are_used_once() -> None:
     assert sum(item.need for item in rings) == sum(item.buy for item in rings) + 10
 
 
-def test_two_entries_of_one_wire_add_up() -> None:
-    one = listed(METRIC + "in stock: {wire: {yellow 1.5 mm²: 2 m, yellow 1.5 mm2: 3 m}}\n")
+@pytest.mark.parametrize(
+    ("first", "second", "cut_m"), [("2 m", "3 m", (2.53,)), ("3 m", "5 m", (2.53, 4.73))], ids=["one", "both"]
+)
+def test_two_entries_of_one_wire_are_two_spools(first: str, second: str, cut_m: tuple[float, ...]) -> None:
+    """2 m and 4 m, 15 cm at each end and a tenth more: 2.53 m and 4.73 m; each is cut whole."""
+    one = listed(METRIC + f"in stock: {{wire: {{yellow 1.5 mm²: {first}, yellow 1.5 mm2: {second}}}}}\n")
     yellow = next(item for item in one.lists.shopping.wire if item.id == "yellow 1.5 mm²")
-    assert yellow.stock_m == pytest.approx(5.0)
+    assert yellow.stock_m == pytest.approx(sum(cut_m))
