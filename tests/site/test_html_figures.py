@@ -25,6 +25,7 @@ FIXED = {
     "worked": {"12.0 V"},
     "index": {"12 volt"},
     "battery": {"12 volt"},
+    "towing": {"0 Ω", "200 Ω"},  # what to set the meter to; its probes together
     "words": {"12 volts"},
     "adding": {"12 volt"},
     "tests": {
@@ -90,6 +91,9 @@ NOT_IN_THE_EXAMPLE = {
     ("lamps", "lamps_required/*/from_side_length_m"),
     ("lamps", "lamps_required/*/apart_length_m"),
     ("lamps", "lamps_required/*/most_apart_length_m"),
+    # nothing was measured otherwise than planned
+    *(("cuts", f"own_allowance/{word}") for word in ("count", "enough_wires")),
+    *(("cuts", f"own_allowance/{word}_percent") for word in ("median", "most", "counted")),
 }
 
 

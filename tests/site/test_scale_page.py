@@ -71,8 +71,9 @@ def test_a_build_without_places_has_no_such_page(tmp_path: Path) -> None:
     assert not bare.article("index.html").select(f'a[href="{PAGE}"]')
 
 
-def test_start_here_leads_to_it(site: Site) -> None:
-    assert site.article("index.html").select(f'a[href="{PAGE}"]')
+def test_start_here_leads_to_the_ways_and_they_to_it(site: Site) -> None:
+    assert site.article("index.html").select('a[href="ways.html"]')
+    assert site.article("ways.html").select(f'a[href="{PAGE}"]')
 
 
 @pytest.fixture(scope="module")

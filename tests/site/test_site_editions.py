@@ -26,6 +26,7 @@ WORKSHOP_FILES = {
     "building-in.html",
     "fasteners.html",
     "data/figures.json",
+    "pictures/lid-code.svg",
 }
 WORKSHOP_FILES |= {f"data/{name}.csv" for name in ("wires", "shopping", "cuts", "labels", "test_sheet")}
 WORKSHOP_COLUMNS = {"Carries", "Bears", "Drop", "IEC 60757", "Known from"} | {

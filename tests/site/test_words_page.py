@@ -61,7 +61,7 @@ def linkable_text(site: Site, page: str) -> str:
     names |= {supply["name"] for supply in site.record["supplies"]}
     geometry = site.judged.trailer.geometry
     names |= {*geometry.places, *geometry.chases}
-    if page == "scale.html":
+    if page in ("scale.html", "ways.html"):
         text = re.sub(r"\b[A-Z]{2}\b", "¦", text)  # ways are lettered there: AH is no unit
     loads = (load for circuit in site.record["circuits"] for load in circuit["loads"])
     names |= {f"{load['part']} ({load['what']})" for load in loads if "what" in load}
