@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 from bs4 import BeautifulSoup
-from owner_pages import table, view_of, words_of
+from owner_pages import page_of, table, view_of, words_of
 
 from builder.pages.page_fasteners import fasteners_page
 from builder.pages.page_panel import panel_files, panel_page, panel_pages
@@ -215,3 +215,13 @@ def test_the_workshop_lists_what_is_left_and_what_is_not_known() -> None:
     rows = table(found, "Wires behind left wall")
     assert {row[0]: row[-1] for row in rows}["groove corner to lamp"] == "7/8 in"
     assert "It has no corners in the build file" in words_of(found)
+
+
+def test_a_skin_without_any_place_has_its_page_too() -> None:
+    text = (
+        "format: 1\nbuild: {name: Alder, country: US}\nfront box: {fuse ways: 2}\n"
+        "battery: {chemistry: agm, capacity: 35 Ah, to main fuse: 5 in, to front box: 4 ft}\n"
+        "skins: {roof: {fasteners go in: 1 in}}\n"
+    )
+    page = page_of(view_of(text.encode()), "fasteners")
+    assert "Measures may be off by 3/8 in" in words_of(page).replace("All measures", "Measures")
