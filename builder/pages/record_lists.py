@@ -57,6 +57,13 @@ def _wire(item: WireItem) -> Json:
     )
 
 
+def _why_uncut(spool: Spool) -> Json:
+    """Say why nothing is cut from a spool, where that can be said of the spool itself."""
+    if spool.too_short:
+        return {"uncut": "too short"}
+    return {} if spool.needed else {"uncut": "no wire of its kind"}
+
+
 def _spool(spool: Spool) -> Json:
     sort = spool.sort
     made = _without_none(
@@ -73,6 +80,7 @@ def _spool(spool: Spool) -> Json:
         "bought": spool.bought,
         "spool_length_m": spool.length_m,
         "rest_length_m": spool.rest_m,
+        **_why_uncut(spool),
         "pieces": [
             {
                 "wires": list(piece.wires),

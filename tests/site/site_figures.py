@@ -70,6 +70,10 @@ def is_cut(here: Here) -> bool:
     return bool(here.top["pieces"])
 
 
+def is_cut_or_told_of(here: Here) -> bool:
+    return is_cut(here) or "uncut" in here.top
+
+
 def this_circuit(here: Here) -> bool:
     return bool(here.top.get("circuit", here.top.get("number")) == here.page["number"])
 
@@ -587,7 +591,7 @@ PAGES: Mapping[str, tuple[Shows, ...]] = {
     "cuts": (
         Shows("assumptions/tail at each end/value", "length"),
         Shows("assumptions/wire to spare/value", "%"),
-        Shows("cuts/*/spool_length_m", "length", is_cut),
+        Shows("cuts/*/spool_length_m", "length", is_cut_or_told_of),
         Shows("cuts/*/rest_length_m", "length", is_cut),
         Shows("cuts/*/pieces/*/length_m", "length"),
         Shows("cuts/*/pieces/*/cut_length_m", "length"),

@@ -96,6 +96,9 @@ def changed_texts(before: Site, after: Site, page: str) -> set[str]:
         patterns += tuple(
             f"wires/{wire['number']}/size" for wire in before.record["wires"] if wire["number"] in told
         )
+    if before.kind(page) == "panel":  # its picture shows how wide the wires behind it lie
+        behind = {number for one in before.panel_pages[page]["behind"] for number in one["wires"]}
+        patterns += tuple(f"wires/{number}/size" for number in behind)
     if before.kind(page) == "shared":
         rated = [path for path in expected(before, page) if path.endswith("/rating_a")]
         patterns += tuple(re.escape(path.removesuffix("rating_a")) + "color" for path in rated)
