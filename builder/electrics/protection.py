@@ -8,7 +8,6 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass, replace
-from functools import cache
 
 from builder.electrics.conductors import awg_row
 from builder.tables import Fact, Known, NoRow
@@ -127,7 +126,6 @@ def fuse_ceiling(
         return _ceiling_by(CONDUCTOR_AMPACITY, size, insulation_c, device)
 
 
-@cache
 def fuse_ceilings(size: Size, insulation_c: float = 60, device: Device = "fuse") -> tuple[Ceiling, ...]:
     """Return the ceilings of every table that has a row for the wire, in the order of `CHECK_AGAINST`.
 

@@ -172,9 +172,17 @@ def aim_of(trailer: Trailer, group: Group) -> float:
 
 
 def guards_on(flow: Flow, group: Group) -> tuple[Guard, ...]:
-    """Return the fuses that protect wires of a group whose size is to be chosen."""
+    """Return the fuses that protect wires of a group whose size is to be chosen, one of those that ask for the same."""
     free = set(group.free)
-    return tuple(guard for guard in flow.guards if not free.isdisjoint(guard.protects))
+    mine = (guard for guard in flow.guards if not free.isdisjoint(guard.protects))
+    return tuple({_asks(guard): guard for guard in mine}.values())
+
+
+def _asks(guard: Guard) -> tuple[object, ...]:
+    """Return all of a fuse that decides which sizes allow it."""
+    spot = guard.spot
+    place = (spot.given_a, spot.device, spot.way is None, spot.circuit.kind)
+    return (*place, guard.load_a, guard.starting_a, guard.floor_a)
 
 
 def try_size(

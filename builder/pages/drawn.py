@@ -8,14 +8,13 @@ from dataclasses import dataclass
 from typing import Any
 
 from builder.drawings.circuit_drawing import CircuitDrawing, circuit_drawings, stand_alone
-from builder.drawings.circuit_wires import drawn_colors
+from builder.drawings.circuit_wires import drawn_colors, wires_shown
 from builder.drawings.legend import wire_picture
 from builder.drawings.overview_graph import circuit_of_box
 from builder.pages.drawing_words import drawing_words
 from builder.pages.escaping import slug
 from builder.pages.page_find import places_of
 from builder.pages.view import View, color_code
-from builder.trailer.color import Color
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,12 +60,12 @@ def drawn(view: View, language: str) -> Drawn:
     signs = {f"pictures/sign-{slug(kind)}.svg": picture for kind, picture in made.signs.items()}
     files |= signs
     colours = []
+    tags = wires_shown(trailer, view.figures)
+    codes = {tags[wire.number].words: color_code(wire.color) for wire in trailer.wires}
     for shown in drawn_colors(trailer, view.figures):
         picture = f"pictures/drawn-{slug(shown.words)}.svg"
         files[picture] = wire_picture(shown.base, shown.tracer)
-        colours.append(
-            {"picture": picture, "words": shown.words, "code": color_code(Color(shown.base, shown.tracer))}
-        )
+        colours.append({"picture": picture, "words": shown.words, "code": codes[shown.words]})
     legend = {"signs": list(zip(made.signs, signs, strict=True)), "colours": colours}
     return Drawn(files, told, overview, legend if made.signs else {})
 

@@ -82,7 +82,6 @@ def fuse_series_names() -> tuple[str, ...]:
     return tuple(dict.fromkeys(row.cells["series"] for row in load_table("fuse_series").rows))
 
 
-@cache
 def fuse_series(series: str) -> tuple[Fact, ...]:
     """Return the standard ratings of a series of fuses in ampere, smallest first.
 

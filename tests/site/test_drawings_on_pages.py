@@ -121,3 +121,18 @@ def test_no_part_is_taken_for_a_circuits_box() -> None:
     drawing = str(source.files["drawings/system.svg"])
     assert 'href="../find.html#part-circuit-4"' in drawing
     assert 'href="../circuit-04-cabin-light.html"' in drawing
+
+
+def test_colours_of_the_legend_have_their_codes(site: Site) -> None:
+    """IEC 60757 (read): BK black, RD red, OG orange, BU blue, WH white, GY grey."""
+    rows = [text_of(row) for row in site.article("signs.html").select("ul.wd-signs")[0].select("li")]
+    assert {
+        "black BK",
+        "red RD",
+        "orange OG",
+        "orange with black OG/BK",
+        "blue with white BU/WH",
+        "grey GY",
+    } <= set(rows)
+    none = "no code in IEC 60757: its words stand on the wire"  # green beside another colour than yellow
+    assert [row for row in rows if none in row] == [f"orange with green {none}"]
