@@ -65,7 +65,7 @@ from builder.trailer.model import (
     Trailer,
 )
 from builder.trailer.origin import NOWHERE
-from builder.trailer.parts import BREAKAWAY_BATTERY, Form
+from builder.trailer.parts import BREAKAWAY_BATTERY, Form, Part
 from builder.trailer.places import BOX_LOOP, HINGE_SLACK
 from builder.trailer.wires import Section
 
@@ -134,10 +134,7 @@ def resolve(declared: Declared, names: frozenset[str] = frozenset()) -> tuple[Tr
     unread |= {SECOND_PLUG} if misfit else set()
     loom = _loom(declared, assumer, unread)
     loom.problems += misfit
-    loom.layout = _layout(loom, declared, assumer)
-    loom.problems += _body(loom.layout, declared)
-    loom.problems += reach_sides(loom.layout, declared)
-    loom.problems += check_spares(loom.layout, declared.spares)
+    _lay_out(loom, declared, assumer)
     shelf = resolve_shelf(declared.wire, declared.build, declared.written_at)
     plug = resolve_plug(declared.tow_plug, declared.second_plug, declared.written_at)
     circuits, lamps = _weave(loom, declared, plug, assumer)
@@ -160,11 +157,7 @@ def resolve(declared: Declared, names: frozenset[str] = frozenset()) -> tuple[Tr
         front_box=resolve_box(declared.front_box, declared.written_at),
         tow_plug=plug,
         shelf=shelf,
-        parts={
-            part.name: part
-            for part in loom.parts.values()
-            if part.form is not Form.BOX and part.kind != BATTERY
-        },
+        parts=_own_parts(loom),
         circuits=tuple(circuits),
         wires=wires,
         loads=tuple(loom.loads),
@@ -184,6 +177,20 @@ def resolve(declared: Declared, names: frozenset[str] = frozenset()) -> tuple[Tr
     )
     wrong = check_changes(declared.changes, trailer)
     return (None, wrong) if wrong else (trailer, [])
+
+
+def _own_parts(loom: Loom) -> dict[str, Part]:
+    """Return the parts that the maker has on the trailer, without the box and the battery, by name."""
+    found = (part for part in loom.parts.values() if part.form is not Form.BOX and part.kind != BATTERY)
+    return {part.name: part for part in found}
+
+
+def _lay_out(loom: Loom, declared: Declared, assumer: Assumer) -> None:
+    """Put places, chases and the body on the loom, and what is wrong with them."""
+    loom.layout = _layout(loom, declared, assumer)
+    loom.problems += _body(loom.layout, declared)
+    loom.problems += reach_sides(loom.layout, declared)
+    loom.problems += check_spares(loom.layout, declared.spares)
 
 
 def _loom(declared: Declared, assumer: Assumer, unread: frozenset[str]) -> Loom:

@@ -149,6 +149,11 @@ def _between(least_m: float, most_m: float, limits: str) -> Callable[[str], floa
     return read
 
 
+def _measure(least_m: float, most_m: float, limits: str, wanted: str, *units: str) -> PlainValidator:
+    """Return the validator of a length between two limits, which offers a bare number with these units."""
+    return _quantity(_with_units(_between(least_m, most_m, limits), *units), wanted)
+
+
 def _read_capacity(text: str) -> float | Misread:
     several = re.fullmatch(r"\s*(\d{1,2})\s*[x×*]\s*(\d+(?:\.\d+)?)\s*Ah\s*", text, re.IGNORECASE)
     if several:
@@ -218,78 +223,78 @@ FacePlaceM = Annotated[
 """How far from a wall of the front box, which may be nothing."""
 PlaceM = Annotated[
     Written[float],
-    _quantity(
-        _with_units(
-            _between(0.0, MOST_PLACE_M, "places lie within 30 m (98 ft) of the body's front"),
-            "in",
-            "ft",
-            "cm",
-            "m",
-        ),
+    _measure(
+        0.0,
+        MOST_PLACE_M,
+        "places lie within 30 m (98 ft) of the body's front",
         "a length such as 4 ft 6 in",
+        "in",
+        "ft",
+        "cm",
+        "m",
     ),
     _schema("a length", "4 ft 6 in", "1.2 m"),
 ]
 """How far a place is from the body's front, its middle or its underside; it may be nothing."""
 BoreM = Annotated[
     Written[float],
-    _quantity(
-        _with_units(_between(0.003, 0.2, "bores go from 3 mm (1/8 in) to 200 mm (7 7/8 in)"), "in", "mm"),
-        "a bore such as 3/4 in",
+    _measure(
+        0.003, 0.2, "bores go from 3 mm (1/8 in) to 200 mm (7 7/8 in)", "a bore such as 3/4 in", "in", "mm"
     ),
     _schema("a length", "3/4 in", "20 mm"),
 ]
 SlackM = Annotated[
     Written[float],
-    _quantity(
-        _with_units(_between(0.0, 3.0, "a hinge loop has up to 3 m (9 ft 10 in) of slack"), "in", "cm"),
-        "a length such as 8 in",
+    _measure(
+        0.0, 3.0, "a hinge loop has up to 3 m (9 ft 10 in) of slack", "a length such as 8 in", "in", "cm"
     ),
     _schema("a length", "8 in", "200 mm"),
 ]
 FastenerM = Annotated[
     Written[float],
-    _quantity(
-        _with_units(_between(0.0, 0.3, "fasteners go in up to 300 mm (11 3/4 in)"), "in", "mm"),
-        "a length such as 1 in",
-    ),
+    _measure(0.0, 0.3, "fasteners go in up to 300 mm (11 3/4 in)", "a length such as 1 in", "in", "mm"),
     _schema("a length", "1 in", "25 mm"),
 ]
 PlateM = Annotated[
     Written[float],
-    _quantity(
-        _with_units(
-            _between(0.0005, 0.01, "steel plates go from 0.5 mm (1/64 in) to 10 mm (3/8 in)"), "in", "mm"
-        ),
+    _measure(
+        0.0005,
+        0.01,
+        "steel plates go from 0.5 mm (1/64 in) to 10 mm (3/8 in)",
         "a thickness such as 1/16 in",
+        "in",
+        "mm",
     ),
     _schema("a length", "1/16 in", "1.6 mm"),
 ]
 BendM = Annotated[
     Written[float],
-    _quantity(
-        _with_units(
-            _between(0.003, 2.0, "bends have a radius from 3 mm (1/8 in) to 2 m (6 ft 6 in)"), "in", "mm"
-        ),
+    _measure(
+        0.003,
+        2.0,
+        "bends have a radius from 3 mm (1/8 in) to 2 m (6 ft 6 in)",
         "a radius such as 2 in",
+        "in",
+        "mm",
     ),
     _schema("a length", "2 in", "50 mm"),
 ]
 EdgeM = Annotated[
     Written[float],
-    _quantity(
-        _with_units(
-            _between(0.0, 0.3, "holes are up to 300 mm (11 3/4 in) from the nearest edge"), "in", "mm"
-        ),
+    _measure(
+        0.0,
+        0.3,
+        "holes are up to 300 mm (11 3/4 in) from the nearest edge",
         "a length such as 1 1/4 in",
+        "in",
+        "mm",
     ),
     _schema("a length", "1 1/4 in", "32 mm"),
 ]
 SupportM = Annotated[
     Written[float],
-    _quantity(
-        _with_units(_between(0.02, 5.0, "supports are 20 mm (3/4 in) to 5 m (16 ft) apart"), "in", "cm"),
-        "a length such as 18 in",
+    _measure(
+        0.02, 5.0, "supports are 20 mm (3/4 in) to 5 m (16 ft) apart", "a length such as 18 in", "in", "cm"
     ),
     _schema("a length", "18 in", "450 mm"),
 ]
@@ -308,19 +313,18 @@ OpeningDeg = Annotated[
 ]
 RiseM = Annotated[
     Written[float],
-    _quantity(
-        _with_units(_between(0.0, 10.0, "a part is within 10 m (32 ft) of its place"), "in", "cm"),
-        "a length such as 14 in",
-    ),
+    _measure(0.0, 10.0, "a part is within 10 m (32 ft) of its place", "a length such as 14 in", "in", "cm"),
     _schema("a length", "14 in", "350 mm"),
 ]
 DiameterM = Annotated[
     Written[float],
-    _quantity(
-        _with_units(
-            _between(0.0005, 0.05, "wires are 0.5 mm to 50 mm thick over their insulation"), "mm", "in"
-        ),
+    _measure(
+        0.0005,
+        0.05,
+        "wires are 0.5 mm to 50 mm thick over their insulation",
         "a diameter such as 3.0 mm",
+        "mm",
+        "in",
     ),
     _schema("a length", "3.0 mm", "0.12 in"),
 ]

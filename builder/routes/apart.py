@@ -75,9 +75,8 @@ def _beside(trailer: Trailer, mains: Chase, tubes: Sequence[Tube]) -> Iterator[B
         for name, stand in geometry.stands.items()
         if name in trailer.parts and trailer.parts[name].kind in FED_BY_MAINS
     ]
-    if (
-        mains.fittings.carries is Carries.BOTH
-    ):  # of it itself is told; what meets it at its places adds nothing
+    if mains.fittings.carries is Carries.BOTH:
+        # of the chase itself is told; what meets it at its places adds nothing
         meeting += [geometry.places[name].point_m for name in mains.through]
     pieces = _pieces(geometry, mains)
     for chase in geometry.chases.values():
