@@ -80,6 +80,16 @@ def line_suspects(things: Mapping[Thing, Chain]) -> frozenset[Suspect]:
     return frozenset(suspect for segment in served for suspect in segment.suspects)
 
 
+def touched(trailer: Trailer, things: Iterable[Thing], suspects: Iterable[Suspect]) -> tuple[int, ...]:
+    """Return the circuits that a hand meets in a guide: of its things, and of the wires that it suspects.
+
+    What is suspected of the battery's own line lies before its isolating switch, which takes nothing off there.
+    """
+    numbers = {number for suspect in suspects for number in suspect.wires}
+    on = {wire.circuit for wire in trailer.wires if wire.number in numbers}
+    return tuple(sorted({*circuits_of(things), *on}))
+
+
 def _through_box(chain: Chain) -> bool:
     return any(mark.terminal == SUPPLY_BAR for stage in chain.stages for mark in stage.feed_marks)
 
@@ -111,7 +121,7 @@ def _of_the_line(
     order = (*off, *met)
     if off:
         probes += looks(trailer, chain, order)
-    unplug = supplies_of(trailer, circuits_of(behind))
+    unplug = supplies_of(trailer, touched(trailer, behind, order))
     yield _grown(ALL, Symptom.DEAD, (None, behind, tried), (order, probes, unplug))
     dim = [s for s in order if s.cause not in NOT_DIM]
     yield _grown(ALL_DIM, Symptom.DIM, (None, behind, tried), (dim, _dim_probes(trailer, chain, dim), unplug))
@@ -150,7 +160,7 @@ def _of_a_segment(
     circuits = circuits_of(one.things)
     circuit = circuits[0] if len(circuits) == 1 else None
     about = circuit, one.things, tried
-    unplug = supplies_of(trailer, circuits)
+    unplug = supplies_of(trailer, touched(trailer, one.things, one.suspects))
     low = _may_be_low(things, one, shared)
     off = (Suspect(Cause.OFF),) if can_be_off(trailer, chain, one.suspects) else ()
     order = (*off, *(s for s in chain.suspects if s in one.suspects))
@@ -294,5 +304,5 @@ def _charging(trailer: Trailer, charges: Mapping[Thing, Chain], line: Iterable[S
             f"charge-{thing.circuit}-{place}",
             Symptom.CHARGE,
             about,
-            (order, probes, supplies_of(trailer, (thing.circuit,))),
+            (order, probes, supplies_of(trailer, touched(trailer, (thing,), order))),
         )

@@ -14,7 +14,7 @@ from builder.pages.terminals import end_data
 from builder.pages.view import View, step
 from builder.pages.wiring import clamp_comes_off, known_where, supplies_data
 from builder.trailer.circuits import Circuit, CircuitKind
-from builder.trailer.model import BATTERY, FRONT_BOX, TOW_PLUG
+from builder.trailer.model import BATTERY, FRONT_BOX, TOW_PLUG, Trailer
 from builder.trailer.parts import Terminal
 
 
@@ -122,6 +122,7 @@ def fuse_data(view: View, name: str) -> dict[str, Any] | None:
         "where": where,
         "device": fuse.device,
         "clamp": clamp_comes_off(view.trailer, fuse.name),
+        "plug": _on_the_cars_line(view.trailer, fuse.circuit),
     }
 
 
@@ -206,6 +207,7 @@ def _leaf(view: View, guide: Guide, leaf: Leaf, places: Places) -> dict[str, Any
             suspect_data(view, suspect, guide) | {"again": again_}
             for suspect, again_ in zip(leaf.suspects, repeats(leaf.suspects), strict=True)
         ],
+        "off": _off_before_any(view, leaf.suspects),
         "retest": numbers.get(leaf.retest, 0),
         "again": address_of(view, again, here) if again else "",
         "leave_out": bool(fuses) and again is None,
@@ -275,7 +277,7 @@ def suspect_data(view: View, suspect: Suspect, guide: Guide) -> dict[str, Any]:
         "spare": "",
         "lithium": suspect.cause is Cause.BATTERY and _lithium(view),
         "alarm": suspect.cause is Cause.LOAD and suspect.part in guide.alarms,
-        "clamp": any(_at_battery(view, number) for number in suspect.wires),
+        **off_before(view, suspect),
     }
     if suspect.cause in (Cause.FUSE, Cause.HOLDER, Cause.BREAKER):
         made["fuse"] = fuse_data(view, suspect.pin or suspect.part)
@@ -308,6 +310,33 @@ def wire_data(view: View, number: str) -> dict[str, Any]:
             for end in (wire.start, wire.end)
         ],
     }
+
+
+def off_before(view: View, suspect: Suspect) -> dict[str, bool]:
+    """Return what comes off before a hand goes to a suspect: the battery's minus ``clamp``, the tow ``plug``.
+
+    A road lamp's feed is dead while nothing is on in the car, and each page says that the plug comes out first. A
+    line that the car feeds by itself is live whenever the plug is in, so that it is said beside each suspect.
+    """
+    part = suspect.part if suspect.part in view.trailer.parts else ""
+    own = {circuit.number for circuit in view.trailer.circuits for stop in circuit.stops if part == stop.part}
+    on = own | {view.wires[number].circuit for number in suspect.wires}
+    return {
+        "clamp": any(_at_battery(view, number) for number in suspect.wires)
+        or (bool(part) and clamp_comes_off(view.trailer, part)),
+        "plug": any(_on_the_cars_line(view.trailer, number) for number in on),
+    }
+
+
+def _off_before_any(view: View, suspects: Sequence[Suspect]) -> dict[str, bool]:
+    found = [off_before(view, suspect) for suspect in suspects]
+    return {key: any(one[key] for one in found) for key in ("clamp", "plug")}
+
+
+def _on_the_cars_line(trailer: Trailer, number: int) -> bool:
+    """Tell whether a circuit is fed over the tow plug and is none of the road lamps'."""
+    circuit = trailer.circuit(number)
+    return circuit.start.part == TOW_PLUG and circuit.kind is CircuitKind.FROM
 
 
 def _at_battery(view: View, number: str) -> bool:

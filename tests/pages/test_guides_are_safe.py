@@ -1,0 +1,103 @@
+"""What the guides say before a hand goes to what is live, and before an engine is started."""
+
+from __future__ import annotations
+
+from functools import cache
+from pathlib import Path
+
+import pytest
+from bs4 import BeautifulSoup
+from owner_pages import view_of, words_of
+
+from builder.pages.page_stops import guides_page
+from builder.pages.templates import render
+from builder.pages.view import View
+
+ROOT = Path(__file__).parents[2] / "example_build"
+CLAMP = "The minus clamp comes off the battery too, and goes back on last."
+PLUG = "First pull the tow plug out of the car."
+BUILDS = ("braked", "thirteen_pins", "road_lamps")
+
+
+@cache
+def build(name: str) -> View:
+    return view_of((ROOT / name / "trailer.yaml").read_bytes())
+
+
+@cache
+def page(name: str, path: str) -> BeautifulSoup:
+    view = build(name)
+    template, data = guides_page(view, path)
+    return BeautifulSoup(render(f"pages/{template}.md.jinja", "en", data), "html.parser")
+
+
+def blocks(name: str, path: str) -> list[str]:
+    """Return what each step and each end of the guides on a page says."""
+    return [words_of(one) for one in page(name, path).select(".guide-step")]
+
+
+def beginning(name: str, path: str, words: str) -> list[str]:
+    found = [block for block in blocks(name, path) if words in block[: len(words) + 4]]
+    assert found, (name, path, words)
+    return found
+
+
+@pytest.mark.parametrize(
+    "what", ["Isolating switch.", "The holder of main fuse.", "Main fuse.", "Wire 16A.", "Wire 16C."]
+)
+def test_on_the_batterys_own_line_the_clamp_comes_off_first(what: str) -> None:
+    """Before its isolating switch nothing is off while that is: all of the line is live by the battery's own post."""
+    for block in beginning("thirteen_pins", "stops-all", what):
+        assert CLAMP in block, block
+
+
+def test_what_is_listed_to_come_off_reaches_the_line_itself() -> None:
+    """The isolating switch parts what hangs on the front box, and nothing of the line before it."""
+    said = words_of(page("thirteen_pins", "stops-all"))
+    listed = said[said.index("This feeds it") : said.index("Do not sleep inside while")]
+    for words in ("Take the minus clamp off", "Pull the tow plug", "Cover the solar module"):
+        assert words in listed
+    assert "isolating switch to OFF" not in listed
+
+
+def test_behind_the_front_box_no_clamp_is_spoken_of() -> None:
+    for path in ("stops-03-roof-fan", "stops-09-road-lamps-left-indicator"):
+        assert CLAMP not in " ".join(blocks("thirteen_pins", path))
+
+
+@pytest.mark.parametrize(
+    ("name", "path"), [("braked", "stops-03-charge-line"), ("thirteen_pins", "stops-07-charge-line")]
+)
+def test_the_plug_is_out_before_a_fuse_of_the_cars_line_is_pulled(name: str, path: str) -> None:
+    """With the plug in, the car feeds the fuse on its side whatever is off in the trailer."""
+    parts = build(name).trailer.parts
+    fuses = [one for one in blocks(name, path) if "Pull this fuse and look at it" in one]
+    assert len(fuses) == 2
+    ends = [one for one in blocks(name, path) if "Fit a new one" in one or "holder" in one[:20]]
+    for block in (*fuses, *ends):
+        assert PLUG in block
+    both = [one for one in fuses if parts["car-side fuse"].where not in one]
+    assert all(CLAMP in one for one in both)
+
+
+@pytest.mark.parametrize(
+    ("name", "path"), [("braked", "stops-03-charge-line"), ("thirteen_pins", "stops-07-charge-line")]
+)
+def test_nobody_puts_leads_on_while_the_engine_runs(name: str, path: str) -> None:
+    said = words_of(page(name, path))
+    for words in ("Set the parking brake and chock the wheels", "crushes who stands between"):
+        assert words in said
+    assert said.index("chock the wheels") < said.index("Measure the voltage")
+    readings = [one for one in blocks(name, path) if "have it started" in one]
+    assert len(readings) >= 3
+    for block in readings:
+        order = [block.index(w) for w in ("engine off", "Step aside", "have it started", "Stop it before")]
+        assert order == sorted(order)
+    assert "the engine must run" not in said.casefold()
+
+
+@pytest.mark.parametrize("name", BUILDS)
+def test_an_engine_is_spoken_of_only_where_the_car_charges(name: str) -> None:
+    for path, made in build(name).guide_pages.items():
+        charged = any(guide.symptom.value == "charge" for guide in made) and "charge-line" in path
+        assert ("have it started" in words_of(page(name, path))) == charged, path
