@@ -16,6 +16,7 @@ from builder.guide.shorts import short_guides
 from builder.guide.supplies import supplies_of
 from builder.guide.things import Segment, charges_of, circuits_of, segments, things_of
 from builder.trailer.model import BATTERY, SUPPLY_BAR, Trailer
+from builder.trailer.parts import BRAKE_MAGNET
 
 WIDEST = 2
 """So many of the widest groups are asked for in a guide's first step, beside those next to its own things."""
@@ -163,7 +164,8 @@ def _of_a_segment(
     unplug = supplies_of(trailer, touched(trailer, one.things, one.suspects))
     low = _may_be_low(things, one, shared)
     off = (Suspect(Cause.OFF),) if can_be_off(trailer, chain, one.suspects) else ()
-    order = (*off, *(s for s in chain.suspects if s in one.suspects))
+    among = {*one.suspects, *_beside_brakes(trailer, things, one, chain)}
+    order = (*off, *(s for s in chain.suspects if s in among))
     probes = [*looks(trailer, chain, order), *Meter(trailer, chain).dead()]
     line = ALL if not shared.isdisjoint(chain.suspects) else ""
     wider = _wider(one, named)
@@ -174,6 +176,35 @@ def _of_a_segment(
         wider = [(f"dim-{end}", also) for end, also in wider if _can_be_dim(also)]
         made = dim, _dim_probes(trailer, chain, dim), unplug
         yield _grown(f"dim-{name}", Symptom.DIM, about, made, (wider, line), low)
+
+
+def _beside_brakes(
+    trailer: Trailer, things: Mapping[Thing, Chain], segment: Segment, chain: Chain
+) -> tuple[Suspect, ...]:
+    """Return what more is suspected where all brakes are dead from a supply: the car, the joints and their ground.
+
+    An owner tries brakes from one of their supplies and seldom from both, and a car without a controller works none.
+    """
+
+    def served(suspect: Suspect) -> set[str]:
+        mine = {thing.part for thing, other in things.items() if suspect in other.suspects}
+        return {part for part in mine if _is_magnet(trailer, part)}
+
+    own = chain.own
+    if not _is_magnet(trailer, own.load.part):
+        return ()
+    parts = {thing.part for thing in segment.things}
+    more = [s for s in own.suspects if s.cause is Cause.JOINT or (s.cause is Cause.CAR and s.pin)]
+    if (
+        len({thing.circuit for thing in segment.things}) == 1
+    ):  # the other supply comes back on a way of its own
+        more += [s for s in own.back if s.cause is Cause.CONTACT]
+    return tuple(s for s in more if served(s) and served(s) <= parts)
+
+
+def _is_magnet(trailer: Trailer, name: str) -> bool:
+    part = trailer.parts.get(name)
+    return part is not None and part.kind == BRAKE_MAGNET
 
 
 def _may_be_low(

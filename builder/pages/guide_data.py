@@ -7,7 +7,7 @@ from typing import Any
 
 from builder.buildfile.loom import letter
 from builder.guide.model import Cause, Guide, Leaf, Outcome, Point, Step, StepKind, Suspect, Symptom, Thing
-from builder.pages.guide_names import driver_turns_on, thing_data, things_data
+from builder.pages.guide_names import braked_by, driver_turns_on, thing_data, things_data
 from builder.pages.guide_places import pages_of_group
 from builder.pages.page_fuses import wire_link
 from builder.pages.terminals import end_data
@@ -15,7 +15,7 @@ from builder.pages.view import View, step
 from builder.pages.wiring import clamp_comes_off, known_where, supplies_data
 from builder.trailer.circuits import Circuit, CircuitKind
 from builder.trailer.model import BATTERY, FRONT_BOX, TOW_PLUG, Trailer
-from builder.trailer.parts import Terminal
+from builder.trailer.parts import BRAKE_MAGNET, Terminal
 
 
 def stops_link(view: View, circuit: Circuit) -> str:
@@ -42,6 +42,8 @@ def guide_data(view: View, guide: Guide, here: str) -> dict[str, Any]:
         "off": [_part(view, name) for name in guide.off],
         "tow": _fed_by_the_car(view, guide),
         "controller": _by_the_controller(view, guide),
+        "on_by_pin": guide.tried is not None and braked_by(view, [guide.tried]) == "pin",
+        "brakes": _for_brakes(view, guide),
         "pin": view.figures.brakes is not None and view.figures.brakes.breakaway is not None,
         "driver": next(iter(driver_turns_on(view, guide.tried)), "") if guide.tried else "",
         "plugs": view.trailer.tow_plug.names if view.trailer.tow_plug else "",
@@ -70,6 +72,7 @@ def _named(view: View, guide: Guide) -> dict[str, Any]:
         "fuse": guide.fuse,
         "inner": _is_inner(view, guide),
         "breaker": _is_breaker(view, guide.fuse),
+        "magnets": all(_is_magnet(view, thing) for thing in guide.things),
     }
 
 
@@ -373,6 +376,16 @@ def _fed_by_the_car(view: View, guide: Guide) -> bool:
     """Tell whether what is tried is a road lamp, which is switched on in the car."""
     tried = guide.tried
     return tried is not None and view.trailer.circuit(tried.circuit).kind is CircuitKind.TOW
+
+
+def _for_brakes(view: View, guide: Guide) -> bool:
+    """Tell whether brakes are among what a guide mends, lamps beside them or not."""
+    return any(_is_magnet(view, thing) for thing in guide.things)
+
+
+def _is_magnet(view: View, thing: Thing) -> bool:
+    part = view.trailer.parts.get(thing.part)
+    return part is not None and part.kind == BRAKE_MAGNET
 
 
 def _by_the_controller(view: View, guide: Guide) -> bool:
