@@ -72,6 +72,7 @@ def _named(view: View, guide: Guide) -> dict[str, Any]:
         "fuse": guide.fuse,
         "inner": _is_inner(view, guide),
         "breaker": _is_breaker(view, guide.fuse),
+        "weak": _kind_of_all(view, guide.things),
         "magnets": all(_is_magnet(view, thing) for thing in guide.things),
     }
 
@@ -381,6 +382,16 @@ def _fed_by_the_car(view: View, guide: Guide) -> bool:
 def _for_brakes(view: View, guide: Guide) -> bool:
     """Tell whether brakes are among what a guide mends, lamps beside them or not."""
     return any(_is_magnet(view, thing) for thing in guide.things)
+
+
+def _kind_of_all(view: View, things: Sequence[Thing]) -> str:
+    """Return the kind of part that things are, by which an owner sees that they get too little; empty if they differ.
+
+    Road lamps are lamps.
+    """
+    parts = view.trailer.parts
+    kinds = {parts[t.part].kind if t.part in parts else "lamp" for t in things}
+    return kinds.pop() if len(kinds) == 1 else ""
 
 
 def _is_magnet(view: View, thing: Thing) -> bool:

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+import re
 from functools import cache
 from pathlib import Path
 
 import pytest
 from bs4 import BeautifulSoup
-from owner_pages import view_of, words_of
+from owner_pages import page_of, view_of, words_of
 
 from builder.pages.page_stops import guides_page
 from builder.pages.templates import render
@@ -101,3 +102,44 @@ def test_an_engine_is_spoken_of_only_where_the_car_charges(name: str) -> None:
     for path, made in build(name).guide_pages.items():
         charged = any(guide.symptom.value == "charge" for guide in made) and "charge-line" in path
         assert ("have it started" in words_of(page(name, path))) == charged, path
+
+
+@pytest.mark.parametrize(
+    ("path", "title"),
+    [
+        ("stops-04-cool-box", "Cool box socket gives too little, or comes and goes"),
+        ("stops-03-roof-fan", "Roof fan runs slowly, or starts and stops"),
+        ("stops-02-kitchen-light", "Kitchen lamp is dim or flickers"),
+        ("stops-06-gas-alarm", "Gas alarm loses its light at times, or tells of low power"),
+        ("stops-01-reading-lights", "All on this circuit is dim or flickers"),
+    ],
+)
+def test_a_part_shows_too_little_as_its_kind_does(path: str, title: str) -> None:
+    assert title in words_of(page("thirteen_pins", path))
+
+
+@pytest.mark.parametrize("name", BUILDS)
+def test_a_new_fuse_that_opens_too_has_a_whole_sentence(name: str) -> None:
+    """Each end at a fuse says what to do then: leave it out, and either find out why or ask."""
+    seen = 0
+    for path in build(name).guide_pages:
+        for block in blocks(name, path):
+            _, found, rest = block.partition("If the new fuse opens too")
+            if found:
+                seen += 1
+                assert rest.startswith(", leave it out"), rest
+                assert "find out why: The fuse opens again" in rest or "have someone look" in rest
+    assert seen or name == "road_lamps"
+
+
+@pytest.mark.parametrize("name", BUILDS)
+def test_an_owner_is_not_sent_to_a_file_he_has_not(name: str) -> None:
+    view = build(name)
+    for one in ("garage", "odd-lamps", "car-or-trailer", "stops", "towing"):
+        assert not re.search(r"\b(?:its|the) file\b", words_of(page_of(view, one)), re.IGNORECASE), one
+
+
+def test_a_fuse_in_a_holder_of_its_own_is_in_no_other_fuse() -> None:
+    said = words_of(page("braked", "stops-05-breakaway"))
+    assert "Fuse is in" not in said
+    assert "Which fuse breakaway fuse (on the tongue, in the black box)" in said
