@@ -48,6 +48,8 @@ def guide_data(view: View, guide: Guide, here: str) -> dict[str, Any]:
         "driver": next(iter(driver_turns_on(view, guide.tried)), "") if guide.tried else "",
         "plugs": view.trailer.tow_plug.names if view.trailer.tow_plug else "",
         "charged_by": charged_by(view, guide),
+        "charges": {charged_by(view, one) for one in view.guides} - {""},
+        "at_rest": view.figures.energy is not None and bool(view.figures.energy.kind.rest),
         "alarms": ", ".join(guide.alarms),
         "unplug": unplug_data(view, guide),
         "near_battery": _near_battery(view, guide),

@@ -57,6 +57,19 @@ def driver_turns_on(view: View, thing: Thing) -> tuple[str, ...]:
     return (*(["lights"] if shown & LIGHTS else []), *found)
 
 
+def shared_by_brake(view: View) -> tuple[str, ...]:
+    """Return the contacts of the tow plug that the brake pedal feeds together and a turn signal one by one.
+
+    Empty where brake lamps have a contact of their own.
+    """
+    on: dict[str, set[str]] = {}
+    for lamp in view.trailer.road_lamps:
+        for told, pin in lamp.contacts:
+            on.setdefault(pin, set()).update(told.split(", "))
+    found = tuple(pin for pin, words in on.items() if {"stop", "turn"} <= words)
+    return found if len(found) > 1 else ()
+
+
 def things_data(view: View, things: Sequence[Thing], beside: Sequence[Thing] = ()) -> dict[str, Any]:
     """Return things for a line of names: the first of them, and how many more there are.
 

@@ -18,7 +18,7 @@ from builder.pages.guide_data import (
     title_data,
     unplug_data,
 )
-from builder.pages.guide_names import braked_by, thing_data, things_data
+from builder.pages.guide_names import braked_by, shared_by_brake, thing_data, things_data
 from builder.pages.guide_places import ALL, INDEX, TOGETHER, WRONG, pages_of_group
 from builder.pages.page_fuses import circuit_anchor
 from builder.pages.page_start import has_mains
@@ -268,7 +268,12 @@ def _hottest(view: View) -> list[dict[str, Any]]:
 
 
 def _functions(view: View, lamps: Guide) -> Iterator[dict[str, Any]]:
-    """Yield every contact of the tow plug that feeds road lamps, with the lamps that must light with it."""
+    """Yield every contact of the tow plug that feeds road lamps, with the lamps that must light with it.
+
+    Contacts that the brake pedal feeds together stand by their turn signal; a row of their own tells of the pedal.
+    """
+    shared = shared_by_brake(view)
+    together: list[Thing] = []
     for circuit in view.trailer.circuits:
         mine = [thing for thing in lamps.things if thing.circuit == circuit.number]
         if mine and circuit.start.part == TOW_PLUG:
@@ -276,4 +281,10 @@ def _functions(view: View, lamps: Guide) -> Iterator[dict[str, Any]]:
             plug = view.trailer.tow_plug
             at = plug.pattern.contact(circuit.start.pin) if plug else None
             words = functions_here(view.trailer, at)[0] if at else ()
-            yield {"contact": contact, "functions": words, "lamps": things_data(view, mine)}
+            if circuit.start.pin in shared:
+                together += mine
+                words = tuple(word for word in words if not word.endswith("stop"))
+            yield {"contacts": [contact], "functions": words, "lamps": things_data(view, mine)}
+    if together:
+        contacts = [contact_data(view, pin) for pin in shared]
+        yield {"contacts": contacts, "functions": ("stop",), "lamps": things_data(view, together)}

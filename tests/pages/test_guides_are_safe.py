@@ -143,3 +143,22 @@ def test_a_fuse_in_a_holder_of_its_own_is_in_no_other_fuse() -> None:
     said = words_of(page("braked", "stops-05-breakaway"))
     assert "Fuse is in" not in said
     assert "Which fuse breakaway fuse (on the tongue, in the black box)" in said
+
+
+@pytest.mark.parametrize("name", [*BUILDS, "smallest", "two_plugs"])
+def test_the_battery_is_read_with_nothing_charging_it(name: str) -> None:
+    """A charge lifts its voltage. Only a battery of which a table at rest is known is said to be read by it."""
+    view = build(name)
+    ways = {
+        guide.circuit: view.trailer.circuit(guide.circuit).start for guide in view.guides if guide.circuit
+    }
+    charged = {ways[g.circuit].part for g in view.guides if g.symptom.value == "charge" and g.circuit}
+    energy = view.figures.energy
+    for path in view.guide_pages:
+        for block in blocks(name, path):
+            if "See whether the battery is low" not in block:
+                continue
+            assert ("Nothing may charge it meanwhile" in block) == bool(charged)
+            assert ("the engine is off" in block) == ("tow plug" in charged)
+            assert ("no sun is on the module" in block) == ("solar module" in charged)
+            assert ("tells how to read it at rest" in block) == bool(energy and energy.kind.rest)

@@ -197,8 +197,9 @@ def test_which_lamps_light_with_what_is_the_records(site: Site) -> None:
     (wrong,) = (guide for guide in site.record["guide"] if guide["symptom"] == "wrong")
     rows = sheets(site.article("stops-wrong.html"))["Which lamps light with what"][1:]
     circuits = list(dict.fromkeys(sorted(thing["circuit"] for thing in wrong["things"])))
-    assert len(rows) == len(circuits)
-    for row, circuit in zip(rows, circuits, strict=True):
+    pedal = [row for row in rows if row[0] == "brake lamps" and "," in row[1]]
+    assert len(rows) == len(circuits) + len(pedal)
+    for row, circuit in zip((row for row in rows if row not in pedal), circuits, strict=True):
         mine = [named(site, thing) for thing in wrong["things"] if thing["circuit"] == circuit]
         assert row[2] == ", ".join(mine)
 
