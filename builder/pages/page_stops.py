@@ -34,6 +34,7 @@ SHARED_NAMES = 3
 TELLING = (
     *(Cause.FUSE, Cause.BREAKER, Cause.HOUSING, Cause.CAR, Cause.PLUG, Cause.SWITCH, Cause.RELAY_CONTACT),
     *(Cause.CONVERTER, Cause.JOINT, Cause.CONTACT, Cause.WAY, Cause.LOAD, Cause.COIL, Cause.WIRE),
+    Cause.CAR_GROUND,
 )
 """What tells an owner most of what is shared stands first."""
 
