@@ -9,6 +9,7 @@ import tempfile
 from collections.abc import Callable, Iterator, Mapping
 from contextlib import contextmanager
 from pathlib import Path
+from typing import Any
 
 from mkdocs.commands.build import build
 from mkdocs.config.base import load_config
@@ -120,7 +121,7 @@ def _build(
     settings = {**mkdocs_settings(source), "docs_dir": str(docs), "site_dir": str(site), "strict": False}
     with _publisher_alone() as complaints:
         try:
-            config = load_config(io.BytesIO(b"{}"), **settings)
+            config = _config(settings, complaints)
             use_pictures(config, ready)
             config.plugins["wiring-manual-pages"] = _FromMemory(ready, tell)
             build(config)
@@ -132,6 +133,17 @@ def _build(
         raise PublishError(_complaint(complaints))
     for name in _NOT_FOR_A_FOLDER:
         (site / name).unlink(missing_ok=True)
+
+
+def _config(settings: dict[str, Any], complaints: list[str]) -> MkDocsConfig:
+    """Return what MkDocs makes of our settings; it refuses them only if it cannot reach the folders in them."""
+    try:
+        return load_config(io.BytesIO(b"{}"), **settings)
+    except MkDocsException as error:
+        reason = (complaints or [str(error)])[0].rstrip(".")
+        raise PublishError(
+            f"The pages could not be put together, so nothing was published ({reason})."
+        ) from error
 
 
 def _complaint(complaints: list[str]) -> str:
