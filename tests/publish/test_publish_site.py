@@ -212,6 +212,19 @@ def test_a_folder_that_cannot_be_looked_at_is_told_in_one_line(
     assert site_files(tmp_path) == before
 
 
+def test_a_publisher_that_leaves_something_out_in_silence_is_told_of(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Where the publisher may not look at the words for the search, it goes on without them."""
+    publish_site(sample_manual(), tmp_path / "manual")
+    before = site_files(tmp_path)
+    real = os.path.isfile
+    monkeypatch.setattr(os.path, "isfile", lambda path: Path(path).name != "search_index.json" and real(path))
+    with pytest.raises(PublishError, match=r"search_index\.js could not be written"):
+        publish_site(sample_manual(title="Another"), tmp_path / "manual")
+    assert site_files(tmp_path) == before
+
+
 def test_the_build_file_is_never_replaced(tmp_path: Path) -> None:
     (tmp_path / "trailer.yaml").write_text("format: 1\n", encoding="utf-8")
     with pytest.raises(PublishError, match="build file"):
