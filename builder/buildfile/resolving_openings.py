@@ -18,7 +18,10 @@ _WORDS: dict[tuple[Wall, ...], tuple[tuple[str, ...], tuple[str, ...]]] = {
 }
 """By the wall: the measures that a rectangle there needs beside its width, and those that it may have."""
 _EVERY = ("back", "up", "left", "right", "length", "height")
-_EXAMPLES = {"back": "3 ft", "up": "4 in", "height": "36 in", "length": "14 in"}
+_EXAMPLES = {
+    "an opening": {"back": "3 ft", "up": "4 in", "height": "36 in", "length": "14 in"},
+    "a backing block": {"back": "4 ft", "up": "30 in", "height": "3 in", "length": "6 in"},
+}
 
 
 def opening_of(key: Key, words: OpeningWords) -> Opening:
@@ -100,7 +103,7 @@ def _word_problems(key: Key, words: OpeningWords | BlockWords, wall: Wall, what:
                 key.origin,
                 "missing word",
                 f"“{key}” is in the {wall.value} and has no “{word}”",
-                f"measure it and add it, as in {word}: {_EXAMPLES[word]}",
+                f"measure it and add it, as in {word}: {_EXAMPLES[what][word]}",
                 mends=add(f"{word}: {BLANK}", at=key.origin),
             )
     for word in _EVERY:

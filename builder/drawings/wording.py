@@ -145,6 +145,8 @@ class Words:
     plan_openings: str
     plan_frame: str
     plan_panel: str
+    plan_block: str
+    plan_blocks: str
     plan_screw: str
     plan_no_screw: str
     plan_side: str

@@ -5,17 +5,19 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
-from math import ceil, floor
+from math import ceil, dist, floor
 
 from builder.routes.network import Stretch
 from builder.routes.passings import SKIN_M
 from builder.routes.vectors import Vector, along
-from builder.trailer.body import ENDS, FLATS, SIDES, Block, Wall
+from builder.trailer.body import ENDS, FLATS, SIDES, Block, Body, Wall
 from builder.trailer.outline import Point, pieces_of, points_of, spans
-from builder.trailer.places import Chase, Geometry
+from builder.trailer.places import Chase, Geometry, Place
 
 WALL_M = 0.15
 """What is no further from a side of the body runs in it, through the frames that stand there (common practice)."""
+STEP_M = 0.005
+"""How finely a way is looked at where it runs over a block."""
 Inside = Mapping[Stretch, tuple[str, ...]]
 _AXES = {**dict.fromkeys(SIDES, (0, 2)), **dict.fromkeys(ENDS, (1, 2)), **dict.fromkeys(FLATS, (0, 1))}
 """By the wall: which of back, right and up a rectangle in it is measured by, along and across."""
@@ -97,10 +99,8 @@ def blocks_passed(
         for number, piece in enumerate(pairwise(points)):
             wires = inside.get(Stretch(chase.name, number), ())
             for block in geometry.blocks.values():
-                shares = _shares_within(block, piece, tape_m)
-                if shares is None or not any(
-                    _in_wall(outline, body.width_m / 2, along(*piece, share), block.wall) for share in shares
-                ):
+                within = _part_within(block, piece, tape_m)
+                if not any(_in_wall(outline, body.width_m / 2, point, block.wall) for point in within):
                     continue
                 before = found.get((block.name, chase.name))
                 held = (*before.wires, *wires) if before is not None else wires
@@ -109,10 +109,26 @@ def blocks_passed(
     return tuple(sorted(found.values(), key=lambda one: order[one.block.name]))
 
 
-def _shares_within(
-    block: Block, piece: tuple[Vector, Vector], tape_m: float
-) -> tuple[float, float, float] | None:
-    """Return begin, middle and end of what of a piece lies within a block's rectangle; None where nothing does."""
+def middle_of(body: Body | None, block: Block) -> Place | None:
+    """Return the middle of a backing block's face as a place; None where the body's outline does not reach there."""
+    along_m, across_m = block.middle_m
+    if body is None:
+        return None
+    if block.wall in SIDES:
+        right_m = body.width_m / 2 * (1 if block.wall is Wall.RIGHT else -1)
+        return Place(block.name, along_m, right_m, across_m, block.origin)
+    outline = points_of(pieces_of(body.profile))
+    cuts = spans(outline, across_m, 1) if block.wall in ENDS else spans(outline, along_m, 0)
+    if not cuts:
+        return None
+    edge_m = cuts[-1][1] if block.wall in (Wall.REAR, Wall.ROOF) else cuts[0][0]
+    if block.wall in ENDS:
+        return Place(block.name, edge_m, along_m, across_m, block.origin)
+    return Place(block.name, along_m, across_m, edge_m, block.origin)
+
+
+def _part_within(block: Block, piece: tuple[Vector, Vector], tape_m: float) -> list[Vector]:
+    """Return points of what of a piece lies within a block's rectangle, no further than `STEP_M` from each other."""
     least, most = 0.0, 1.0
     first, second = _AXES[block.wall]
     for axis, low, size in (
@@ -123,11 +139,14 @@ def _shares_within(
         ends = low - tape_m - start, low + size + tape_m - start
         if step == 0:
             if not ends[0] <= 0 <= ends[1]:
-                return None
+                return []
             continue
         shares = sorted(end / step for end in ends)
         least, most = max(least, shares[0]), min(most, shares[1])
-    return (least, (least + most) / 2, most) if least <= most else None
+    if least > most:
+        return []
+    count = ceil(dist(*piece) * (most - least) / STEP_M) + 1
+    return [along(*piece, least + (most - least) * n / count) for n in range(count + 1)]
 
 
 def _wires(chase: Chase, how_far: float, inside: Inside) -> tuple[str, ...]:

@@ -66,8 +66,8 @@ BLOCK_CLOSED_HELP = (
 )
 MAINS_HELP = "leave the mains cable to a licensed person, and move the block: measure its middle again"
 MAINS_CLOSED_HELP = (
-    "drive no screw into the block; a licensed person can tell where the mains cable runs. If it runs beside the block, "
-    "measure both again"
+    "drive no screw into the block; a licensed person can tell where the mains cable runs. If it runs beside the "
+    "block, measure both again"
 )
 BLOCK_BASIS = "common practice"
 _NOISE_MM = 1e-6
