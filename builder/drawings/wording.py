@@ -146,6 +146,8 @@ class Words:
     plan_frame: str
     plan_panel: str
     plan_block: str
+    frame_cut: str
+    frame_cut_level: str
     plan_blocks: str
     plan_screw: str
     plan_no_screw: str

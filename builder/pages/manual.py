@@ -31,7 +31,7 @@ from builder.pages.page_circuit import circuit_page
 from builder.pages.page_cuts import cuts_csv, cuts_page
 from builder.pages.page_fasteners import fasteners_page, has_covers
 from builder.pages.page_find import find_page
-from builder.pages.page_frames import frames_page, has_frames
+from builder.pages.page_frames import frame_files, frames_page, has_frames
 from builder.pages.page_fuses import fuses_page
 from builder.pages.page_labels import labels_csv, labels_page
 from builder.pages.page_lamps import lamps_page
@@ -221,7 +221,7 @@ def manual_source(judged: Judgement, content: str, edition: str) -> ManualSource
     files["assets/print.css"] = _print_sheet(view)
     files |= view.pictures
     if view.edition.reads():
-        files |= lid_files(view)
+        files |= lid_files(view) | frame_files(view)
     files |= drawings.files
     files |= face_files(view) | panel_files(view) | scale_files(view)
     if view.edition.reads():

@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+from collections import Counter
+from collections.abc import Mapping
 from typing import Any
 
+from builder.drawings.frame_cut import FrameCut
 from builder.pages.page_fuses import wire_link
 from builder.pages.view import View, joined, step
 from builder.routes.framing import FramePassed
@@ -16,38 +19,38 @@ def has_frames(view: View) -> bool:
 
 def frames_page(view: View) -> dict[str, Any]:
     """Return what the template of the sheets of frames is filled with; `has_frames` tells whether there are any."""
-    body = view.trailer.geometry.body
-    numbered: dict[tuple[str, float | None, float | None], list[tuple[FramePassed, str]]] = {}
-    counted: dict[str, int] = {}
+    counted: Counter[str] = Counter()
+    paths: dict[FramePassed, str] = {}
     for one in view.figures.laid.frames:
-        place = counted[one.chase] = counted.get(one.chase, -1) + 1
-        path = f"laid/{step(one.chase)}/frames/{place}"
-        numbered.setdefault((one.frame, one.back_m, one.up_m), []).append((one, path))
-    order = {frame.name: n for n, frame in enumerate(body.frames)} if body is not None else {}
-    sheets = sorted(
-        numbered.items(), key=lambda held: (order[held[0][0]], held[0][1] or 0.0, held[0][2] or 0.0)
-    )
+        paths[one] = f"laid/{step(one.chase)}/frames/{counted[one.chase]}"
+        counted[one.chase] += 1
     return {
-        "frames": [_sheet(view, key, held) for key, held in sheets],
+        "frames": [_sheet(view, cut, paths, n) for n, cut in enumerate(view.frame_cuts, start=1)],
         "edge": view.fig("laid_limits/edge_length_m"),
     }
 
 
-def _sheet(
-    view: View, key: tuple[str, float | None, float | None], held: list[tuple[FramePassed, str]]
-) -> dict[str, Any]:
-    name, _, up_m = key
+def frame_files(view: View) -> dict[str, str]:
+    """Return the cuts at frames by their paths."""
+    return {_picture(n): cut.svg for n, cut in enumerate(view.frame_cuts, start=1)}
+
+
+def _picture(place: int) -> str:
+    return f"pictures/frame-{place}.svg"
+
+
+def _sheet(view: View, cut: FrameCut, paths: Mapping[FramePassed, str], place: int) -> dict[str, Any]:
+    held = cut.holes
     body = view.trailer.geometry.body
-    frame = next(one for one in body.frames if one.name == name) if body is not None else None
-    path = held[0][1]
-    upright = up_m is None
-    holes = sorted(held, key=lambda one: (-one[0].point_m[2], one[0].point_m[1]))
+    frame = next(one for one in body.frames if one.name == held.name) if body is not None else None
+    first = min(held.holes, key=view.figures.laid.frames.index)
     return {
-        "name": name,
-        "upright": upright,
-        "far": view.fig(f"{path}/{'back' if upright else 'up'}_length_m"),
+        "name": held.name,
+        "upright": held.upright,
+        "far": view.fig(f"{paths[first]}/{'back' if held.upright else 'up'}_length_m"),
         "walls": [wall.value for wall in frame.walls] if frame is not None else [],
-        "holes": [_hole(view, one, path, upright=upright) for one, path in holes],
+        "holes": [_hole(view, one, paths[one], upright=held.upright) for one in held.holes],
+        "picture": _picture(place),
     }
 
 

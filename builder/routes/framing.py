@@ -39,6 +39,24 @@ class FramePassed:
 
 
 @dataclass(frozen=True, slots=True)
+class FrameHoles:
+    """One frame and all that passes it, from the topmost down, then from left to right.
+
+    ``back_m`` or ``up_m`` tells where it stands; the other one is None.
+    """
+
+    name: str
+    back_m: float | None
+    up_m: float | None
+    holes: tuple[FramePassed, ...]
+
+    @property
+    def upright(self) -> bool:
+        """Whether it stands upright, at a distance from the front."""
+        return self.up_m is None
+
+
+@dataclass(frozen=True, slots=True)
 class BlockPassed:
     """A backing block that lies in the way of a chase, and the wires that pass it."""
 
@@ -79,6 +97,19 @@ def frames_passed(geometry: Geometry, chases: Iterable[Chase], inside: Inside) -
         ]
         found += [one for _, one in sorted(passed, key=lambda held: held[0])]
     return tuple(dict.fromkeys(found))
+
+
+def by_frame(geometry: Geometry, passed: Iterable[FramePassed]) -> tuple[FrameHoles, ...]:
+    """Return what passes each frame, in the order of the file, those of one entry from the front or the floor on."""
+    order = {frame.name: n for n, frame in enumerate(geometry.body.frames)} if geometry.body else {}
+    held: dict[tuple[str, float | None, float | None], list[FramePassed]] = {}
+    for one in passed:
+        held.setdefault((one.frame, one.back_m, one.up_m), []).append(one)
+    keys = sorted(held, key=lambda key: (order[key[0]], key[1] or 0.0, key[2] or 0.0))
+    return tuple(
+        FrameHoles(*key, tuple(sorted(held[key], key=lambda one: (-one.point_m[2], one.point_m[1]))))
+        for key in keys
+    )
 
 
 def blocks_passed(
