@@ -45,7 +45,7 @@ from builder.buildfile.choices import (
     one_for_all,
 )
 from builder.buildfile.declared_base import Words
-from builder.buildfile.declared_body import BodyWords, FrameWords, OpeningWords
+from builder.buildfile.declared_body import BlockWords, BodyWords, FrameWords, OpeningWords
 from builder.buildfile.declared_changes import ChangeWords
 from builder.buildfile.declared_face import FrontBoxFaceWords
 from builder.buildfile.declared_places import ChaseWords, PanelWords, PlaceWords, SkinWords
@@ -524,6 +524,9 @@ class BuildFileWords(Words):
     )
     frames: dict[NameKey, FrameWords] = Field(
         {}, description="frames, studs and ribs of the body by name, one entry for all that are alike"
+    )
+    backing_blocks: dict[NameKey, BlockWords] = Field(
+        {}, description="pieces of wood built in behind the skins to hold screws, by name"
     )
     waiting: dict[NameKey, FreeText] = Field(
         {}, description="parts whose wire is in and which are not there yet"

@@ -52,6 +52,7 @@ TITLES: Mapping[type[BaseModel], str] = {
     body.CornerWords: "profile: each point",
     body.OpeningWords: "openings: each opening",
     body.FrameWords: "frames: each frame, or several alike",
+    body.BlockWords: "backing blocks: each block",
     words.ItemWords: "path: each item",
     words.ReturnWords: "return",
     words.BranchWords: "branches: each branch",

@@ -16,7 +16,7 @@ from builder.buildfile.loom import Loom, number_wires
 from builder.buildfile.problems import BLANK, Problem, heading, instead, sort_and_merge
 from builder.buildfile.reading import read_build_text
 from builder.buildfile.resolving_battery import battery_line, box_parts, resolve_battery, weave_battery
-from builder.buildfile.resolving_body import resolve_body
+from builder.buildfile.resolving_body import resolve_blocks, resolve_body
 from builder.buildfile.resolving_changes import Changes, check_changes
 from builder.buildfile.resolving_circuits import Setting, house_circuits
 from builder.buildfile.resolving_face import check_face, resolve_face
@@ -251,8 +251,9 @@ def _layout(loom: Loom, declared: Declared, assumer: Assumer) -> Layout:
 def _body(layout: Layout, declared: Declared) -> list[Problem]:
     """Put the body into the layout; return what is wrong with it, which no length rests on."""
     body, problems = resolve_body(declared, layout.geometry.places, _units(declared))
-    layout.geometry = replace(layout.geometry, body=body)
-    return problems
+    blocks, about_blocks = resolve_blocks(declared, body)
+    layout.geometry = replace(layout.geometry, body=body, blocks=blocks)
+    return problems + about_blocks
 
 
 def names_to_buy(loom: Loom, declared: Declared) -> tuple[str, ...]:

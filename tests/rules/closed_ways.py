@@ -426,6 +426,18 @@ CLOSED_WAYS: dict[tuple[str, str], tuple[Way, ...]] = {
             ),
         ),
     ),
+    ("block in the way", "a backing block beside a chase"): (
+        (
+            "drive no screw into the block where the chase passes it",
+            (("[front box, lamp]}", "[front box, lamp], plate: 1/16 in}"),),
+        ),
+    ),
+    ("block in the way", "a backing block beside a chase for mains"): (
+        (
+            "a licensed person can tell where the mains cable runs",
+            (("657.6 mm", "657.8 mm"),),
+        ),
+    ),
     ("hole near edge", "1 1/4 in to the edge"): (
         (
             "plates on the face of the skin over the holes, and write plate: 1/16 in",

@@ -71,6 +71,7 @@ MARKED = {
     "hinge without connector": (8, "loop"),
     "bend too sharp": (6, "1 in"),
     "hole near edge": (6, "3/8 in"),
+    "block in the way": (8, "shelf block"),
     "hole without grommet": (6, "no"),
     "supports far apart": (6, "22 in"),
     "cable entry open": (11, "no"),

@@ -239,6 +239,37 @@ def a_conduit_or_bent(here: Here) -> bool:
     return kinds[here.top["name"]] == "conduit" or "bend_radius_length_m" in here.top
 
 
+def no_hinge(here: Here) -> bool:
+    """What passes a hinge is laid in later."""
+    return bool(here.top["kind"] != "hinge loop")
+
+
+def passes_a_frame(here: Here) -> bool:
+    return "frames" in here.top
+
+
+def _frame(here: Here) -> Entry:
+    return next(one for one in reversed(here.chain) if "frame" in one)
+
+
+def in_an_upright_frame(here: Here) -> bool:
+    return "back_length_m" in _frame(here)
+
+
+def in_a_level_frame(here: Here) -> bool:
+    return "up_length_m" in _frame(here)
+
+
+def heads_a_sheet(here: Here) -> bool:
+    """The first hole in the order of the record of all that are in one frame."""
+
+    def place(one: Entry) -> tuple[object, ...]:
+        return one["frame"], one.get("back_length_m"), one.get("up_length_m")
+
+    holes = [one for chase in here.record["laid"] for one in chase.get("frames", ())]
+    return next(one for one in holes if place(one) == place(_frame(here))) is _frame(here)
+
+
 def first_of_its_size_and_bundle(here: Here) -> bool:
     """The first wire of its size with as many beside it: wires alike are told of together."""
     alike = [
@@ -723,9 +754,30 @@ PAGES: Mapping[str, tuple[Shows, ...]] = {
         Shows("beside_mains/*/gap_length_m", "length"),
         Shows("laid_limits/edge_length_m", "length"),
         Shows("laid_limits/mains_gap_length_m", "length"),
+        *(
+            Shows(f"blocks/*/{word}_length_m", "length")
+            for word in ("back", "up", "from_middle", "width", "high", "long", "thick")
+        ),
+        Shows("chases/*/whole_length_m", "length", no_hinge),
+        Shows("chases/*/bore_length_m", "length", no_hinge),
         Shows("stands/*/own_leads_length_m", "length"),
     ),
+    "frames": (
+        Shows("laid_limits/edge_length_m", "length"),
+        Shows("laid/*/frames/*/back_length_m", "length", heads_a_sheet),
+        Shows("laid/*/frames/*/up_length_m", "length", heads_a_sheet),
+        Shows("laid/*/frames/*/at/back_length_m", "length", in_a_level_frame),
+        Shows("laid/*/frames/*/at/up_length_m", "length", in_an_upright_frame),
+        Shows("laid/*/frames/*/at/from_middle_length_m", "length"),
+        Shows("laid/*/hole_length_m", "length", passes_a_frame),
+        Shows("laid/*/from_the_edge_length_m", "length", passes_a_frame),
+    ),
     "ways": (
+        Shows("blocks/*/width_length_m", "length"),
+        Shows("blocks/*/high_length_m", "length"),
+        Shows("blocks/*/long_length_m", "length"),
+        Shows("blocks/*/thick_length_m", "length"),
+        Shows("blocks/*/seen/*/far_length_m", "length"),
         Shows("assumptions/error of a tape measure/value", "length"),
         Shows("loose/*/clear_length_m", "length"),
         Shows("ways/*/clear_length_m", "length"),

@@ -21,6 +21,7 @@ WITH_UNIT = re.compile(rf"(?<![\w.])[\d.,/]*\d\s+(?:{UNITS})(?!\w)|(?<![\w.])\d[
 FIXED = {
     # the thickness of a steel plate, which no measure prints finely enough
     "building-in": {"1/16 in", "1.6 mm"},
+    "frames": {"1/16 in", "1.6 mm"},
     "circuit": {"12 V"},  # the share of it; the voltage of a switch's rating
     "worked": {"12.0 V"},
     "index": {"12 volt"},
@@ -86,6 +87,8 @@ NOT_IN_THE_EXAMPLE = {
     # all its frames are upright, and mains lies in a chase far from all others
     ("building-in", "laid/*/frames/*/up_length_m"),
     ("building-in", "beside_mains/*/gap_length_m"),
+    ("frames", "laid/*/frames/*/up_length_m"),
+    ("frames", "laid/*/frames/*/at/back_length_m"),
     # it has every lamp and reflector that its size asks for, and the US table asks for no place across
     ("lamps", "lamps_required/*/missing"),
     ("lamps", "lamps_required/*/from_side_length_m"),
