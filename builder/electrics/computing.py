@@ -19,6 +19,7 @@ from builder.electrics.energy import (
     hours_assumption,
     hours_kinds,
     lowest_voltage,
+    on_the_battery,
     usable_share,
 )
 from builder.electrics.figures import (
@@ -338,7 +339,8 @@ def _assumptions(trailer: Trailer, flow: Flow, energy_: EnergyFigures | None) ->
         found.append(assumption(trailer, f"self-discharge of a {battery_kind(trailer)} battery"))
         found += charging_assumptions(trailer, energy_.charging) if energy_ else ()
         found += [assumption(trailer, METER_ERROR)] if energy_ and energy_.kind.rest else []
-        kinds = sorted({kind for p in flow.paths for kind in hours_kinds(trailer, p, flow.paths)})
+        on_it = [path for path in flow.paths if on_the_battery(trailer, path.load)]
+        kinds = sorted({kind for p in on_it for kind in hours_kinds(trailer, p, flow.paths)})
         found += [made for made in (hours_assumption(trailer, kind) for kind in kinds) if made is not None]
     return (*found, *trailer.assumed)
 
