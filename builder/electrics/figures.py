@@ -9,6 +9,7 @@ from builder.electrics.braking import BrakeFigures
 from builder.electrics.charging import ChargingFigures
 from builder.electrics.drops import DropStep
 from builder.electrics.lamps_required import LampsRequired
+from builder.electrics.plug_feeds import PlugFeed
 from builder.electrics.plug_grounds import PlugGround
 from builder.electrics.plug_states import ContactState
 from builder.routes.fill import StretchFill
@@ -391,6 +392,7 @@ class Figures:
     lamps_required: LampsRequired | None = None
     plug_states: tuple[ContactState, ...] = ()
     plug_grounds: tuple[PlugGround, ...] = ()
+    plug_feeds: tuple[PlugFeed, ...] = ()
     brakes: BrakeFigures | None = None
     carried: tuple[CarriedFigures, ...] = ()
     runs: Runs = field(default_factory=Runs)
