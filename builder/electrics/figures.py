@@ -274,14 +274,17 @@ class EnergyFigures:
     """The battery: idle draw, weeks until half empty, a day's use, nights as a range, and what charges it.
 
     Three values stand for low, usual and high. ``idle_a`` is what flows with every switch off and the
-    isolating switch on; ``off_a`` what still flows with the isolating switch off. ``waiting`` are the parts that would
-    take from it and are not there yet: they, and what hangs on them, are not counted.
+    isolating switch on; ``off_a`` what still flows with the isolating switch off; each has its least and its most in
+    ``idle_range_a`` and ``off_range_a``, by the range of what is assumed of its parts. ``waiting`` are the parts that
+    would take from it and are not there yet: they, and what hangs on them, are not counted.
     """
 
     capacity_ah: float
     usable_ah: float
     idle_a: float
     off_a: float
+    idle_range_a: tuple[float, float]
+    off_range_a: tuple[float, float]
     idle_parts: tuple[str, ...]
     off_parts: tuple[str, ...]
     weeks_to_half: tuple[float, float]
