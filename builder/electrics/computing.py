@@ -40,6 +40,7 @@ from builder.electrics.lamps_required import lamps_required
 from builder.electrics.landings import landings, plug_figures, way_figures
 from builder.electrics.network import load_paths, loads_on_wires, wire_currents, wires_of
 from builder.electrics.new_fuses import new_fuses
+from builder.electrics.plug_feeds import plug_feeds
 from builder.electrics.plug_grounds import plug_grounds
 from builder.electrics.plug_states import plug_states
 from builder.electrics.sizing import Sized, choose_sizes
@@ -140,6 +141,7 @@ def _figures(trailer: Trailer) -> Figures:
         lamps_required=lamps_required(trailer),
         plug_states=states,
         plug_grounds=plug_grounds(trailer, states, basis),
+        plug_feeds=plug_feeds(trailer, paths, currents, sized.sizes, basis),
         brakes=brake_figures(trailer),
         carried=carried_figures(trailer, wires),
         runs=runs,

@@ -24,7 +24,7 @@ from builder.pages.page_as_built import as_built_page, has_changes
 from builder.pages.page_assumed import assumed_page
 from builder.pages.page_battery import battery_page, has_battery
 from builder.pages.page_building_in import building_in_page, has_framing
-from builder.pages.page_car_or_trailer import car_or_trailer_page, garage_page, has_road_lamps
+from builder.pages.page_car_or_trailer import car_or_trailer_page, has_road_lamps
 from builder.pages.page_care import care_page
 from builder.pages.page_check import check_page
 from builder.pages.page_circuit import circuit_page
@@ -33,6 +33,7 @@ from builder.pages.page_fasteners import fasteners_page, has_covers
 from builder.pages.page_find import find_page
 from builder.pages.page_frames import frame_files, frames_page, has_frames
 from builder.pages.page_fuses import fuses_page
+from builder.pages.page_garage import garage_page
 from builder.pages.page_labels import labels_csv, labels_page
 from builder.pages.page_lamps import lamps_page
 from builder.pages.page_lists import findings_page

@@ -101,6 +101,7 @@ class View:
             "plug": "contact",
             "plug_states": "contact",
             "plug_grounds": "contact",
+            "plug_feeds": "contact",
             "road_lamps": "name",
         }
         keys |= {"supplies": "name", "spares": "number", "switches": "name", "headroom": "circuit"}

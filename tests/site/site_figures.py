@@ -423,6 +423,15 @@ def feeds_a_charger(here: Here) -> bool:
     }
 
 
+def lost_most_on_the_car_line(here: Here) -> bool:
+    """The largest drop on the wires up to the load that the car feeds: a charger's input, not what it charges."""
+    if not _from_car(here, here.top["number"]):
+        return False
+    behind_charger = "input" in [load.get("what") for load in here.top["loads"]]
+    fed = [load for load in here.top["loads"] if not behind_charger or load.get("what") == "input"]
+    return bool(here.last is max(fed, key=lambda load: load["drop_v"]))
+
+
 def fuse_on_the_car_line(here: Here) -> bool:
     return rated(here) and _from_car(here, here.top["circuit"])
 
@@ -576,6 +585,9 @@ PAGES: Mapping[str, tuple[Shows, ...]] = {
         *(Shows(f"plug_grounds/*/{state}_v", "V", some("bears_a")) for state in CAR_STATES),
         Shows("plug_grounds/*/bears_a", "A", some("bears_a")),
         Shows("plug_grounds/*/largest_fuse_a", "A", some("largest_fuse_a")),
+        Shows("plug_feeds/*/largest_fuse_a", "A"),
+        Shows("circuits/*/loads/*/drop_v", "V", lost_most_on_the_car_line),
+        Shows("circuits/*/loads/*/current_a", "A", charged_by_car),
     ),
     "lamps": (
         Shows("lamps_required/*/count", ""),
@@ -652,6 +664,7 @@ PAGES: Mapping[str, tuple[Shows, ...]] = {
         Shows("plug/*/current_a", "A", contact_used),
     ),
     "towing": (
+        Shows("plug_feeds/*/largest_fuse_a", "A"),
         Shows("circuits/*/loads/*/current_a", "A", charged_by_car),
         Shows("plug_states/*/everything_a", "A", feeds_a_charger),
         Shows("fuses/*/rating_a", "A", fuse_on_the_car_line),

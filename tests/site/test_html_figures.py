@@ -168,9 +168,13 @@ def texts_of_check() -> list[str]:
 def texts_of_tables(site: Site) -> list[str]:
     """What the page for a garage takes from tables as it stands: brake rules, and usual fuses in a car."""
     build = site.record["build"]
-    rules = [rule.rule for rule in brake_rules(build["country"])]
+    return [*(rule.rule for rule in brake_rules(build["country"])), *usual_fuses()]
+
+
+def usual_fuses() -> list[str]:
+    """What cars usually have before the contacts of the example's plug."""
     fuses = [one.car_fuse_a for one in plug_pattern(PLUG_OF_THE_EXAMPLE).contacts if one.car_fuse_a]
-    return [*rules, *(f"{amps:g} A" for both in fuses for amps in both)]
+    return [f"{amps:g} A" for both in fuses for amps in both]
 
 
 PLUG_OF_THE_EXAMPLE = "7-way blade"
@@ -182,9 +186,11 @@ def test_numbers_with_a_unit_outside_figures_are_only_those_allowed(site: Site) 
         if site.kind(page) == "circuit":
             allowed |= {found for text in lengths_of_circuit(site, page) for found in WITH_UNIT.findall(text)}
         if site.kind(page) == "garage":
-            allowed |= {"12 V", "0.2 V"} | {
+            allowed |= {"12 V", "20 V", "0.2 V"} | {
                 found for text in texts_of_tables(site) for found in WITH_UNIT.findall(text)
             }
+        if site.kind(page) == "towing":
+            allowed |= {found for text in usual_fuses() for found in WITH_UNIT.findall(text)}
         if site.kind(page) == "check":
             allowed |= {found for text in texts_of_check() for found in WITH_UNIT.findall(text)}
         assert set(left_over(site, page)) <= allowed, page
