@@ -115,6 +115,18 @@ SHOWN = {
     ("changes: each change", "note"): "note: the wheel well was in the way",
     ("changes: each change", "date"): "date: 3 May",
     ("changes: each change", "fuse"): "fuse: 5 A",
+    (
+        HEADINGS,
+        "options",
+    ): "options: {cabin fan: {parts: {cabin fan: {kind: fan}}, circuits: {cabin fan: {path: [cabin fan: 9 ft]}}}}",
+    ("options: each option", "parts"): "parts: {cabin fan: {kind: fan, draws: 2 A}}",
+    ("options: each option", "circuits"): "circuits: {cabin fan: {path: [cabin fan: 9 ft]}}",
+    (
+        "options: each option",
+        "branches",
+    ): "branches: {galley light: [{from: galley switch, path: [second lamp: 3 ft]}]}",
+    ("options: each option", "spares"): "spares: [rear spare]",
+    ("options: each option", "note"): "note: a second fan over the bed",
     (HEADINGS, "waiting"): "waiting: {fan: comes in spring}",
     (HEADINGS, "brakes"): "brakes: {kind: electric, drum: 10 in, magnets: 2, breakaway battery: 5 Ah}",
     (HEADINGS, "mains"): "mains: {what: inlet and one socket, done by: licensed electrician}",

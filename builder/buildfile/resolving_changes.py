@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from dataclasses import replace
 
 from builder.buildfile.declared_changes import ChangeWords
@@ -110,6 +110,16 @@ def as_built(trailer: Trailer, changes: Changes) -> tuple[Trailer | None, tuple[
     if problems:
         return None, tuple(problems)
     return replace(built, changes=tuple(told), plan=trailer), ()
+
+
+def changes_that_fit(trailer: Trailer, changes: Changes, besides: Collection[str]) -> Changes:
+    """Return the changes whose wire, circuit or part a trailer has; ``besides`` are folded names left out."""
+    numbers = {wire.number for wire in (*trailer.wires, *trailer.spares)}
+    return {
+        key: words
+        for key, words in changes.items()
+        if (key.upper() in numbers if _is_number(trailer, key) else fold(key) not in besides)
+    }
 
 
 def _change(about: str, kind: str, words: ChangeWords, circuits: tuple[int, ...], key: Key) -> Change:

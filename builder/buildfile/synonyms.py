@@ -197,6 +197,7 @@ _LISTS = {
         frames: studs, ribs, framing
         trailer: dimensions
         waiting: pending, to do
+        options: later, extras, versions, variants, optional
         changes: as built, deviations, modifications, done otherwise
         format: version
         spares: spare wires
