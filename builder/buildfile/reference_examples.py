@@ -115,6 +115,8 @@ SHOWN = {
     ("changes: each change", "note"): "note: the wheel well was in the way",
     ("changes: each change", "date"): "date: 3 May",
     ("changes: each change", "fuse"): "fuse: 5 A",
+    ("changes: each change", "through"): "through: [floor beam, right wall]",
+    ("changes: each change", "draws"): "draws: {tail: 0.1 A, stop: 0.5 A}",
     (
         HEADINGS,
         "options",

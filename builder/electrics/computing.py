@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 from builder.electrics.as_laid import as_laid, told_kept
-from builder.electrics.beside_plan import chosen_as_planned, circuit_changes, wire_changes
+from builder.electrics.beside_plan import chosen_as_planned, circuit_changes, lamp_changes, wire_changes
 from builder.electrics.braking import brake_figures
 from builder.electrics.carrying import carried_figures
 from builder.electrics.charging import battery_kind, charging_assumptions
@@ -93,6 +93,7 @@ def _beside_plan(trailer: Trailer) -> Figures:
         built,
         wire_changes=wire_changes(trailer, built, planned),
         circuit_changes=circuit_changes(trailer, built, planned),
+        lamp_changes=lamp_changes(trailer, built, planned),
     )
 
 

@@ -336,7 +336,10 @@ class NewFuse:
 
 @dataclass(frozen=True, slots=True)
 class WireChange:
-    """A wire that was made otherwise than planned: its length in metres, size and colour, and what was planned."""
+    """A wire that was made otherwise than planned: its length in metres, size and colour, and what was planned.
+
+    The ways are the chases that it runs through, in their order; empty where nobody can tell.
+    """
 
     number: str
     length_m: float
@@ -345,6 +348,18 @@ class WireChange:
     planned_size: str
     color: Color
     planned_color: Color
+    way: tuple[str, ...] = ()
+    planned_way: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class LampChange:
+    """What a road lamp takes for what it shows, in amperes, where another one was fitted than planned."""
+
+    lamp: str
+    shows: str
+    current_a: float
+    planned_current_a: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -456,4 +471,5 @@ class Figures:
     near_walls: tuple[NearWall, ...] = ()
     wire_changes: tuple[WireChange, ...] = ()
     circuit_changes: tuple[CircuitChange, ...] = ()
+    lamp_changes: tuple[LampChange, ...] = ()
     options: tuple[OptionFigures, ...] = ()
