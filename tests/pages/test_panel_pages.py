@@ -231,7 +231,7 @@ def test_what_is_open_and_what_the_maker_rules_out_are_one_list_that_does_not_co
     part = LINED.replace("lamp: {back: 6 ft", "lamp: {back: 4 ft")
     found = page(part)[1]
     (caution,) = found.select(".caution")
-    assert "How its wires lie is not wholly recorded." in words_of(caution)
+    assert "How the wires behind it lie is not wholly recorded." in words_of(caution)
     assert "gas" not in words_of(caution)
     (open_, rest) = [words_of(item) for item in found.select("ul.plain li")]
     assert open_.endswith("how much room they take is not recorded: lamp.")
