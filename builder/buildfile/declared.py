@@ -434,6 +434,25 @@ class SpareWords(Words):
     where: FreeText | None = Field(None, description="where its two ends lie there, in words")
 
 
+class OptionWords(Words):
+    """What may come later, or another version of what is there: its parts and circuits, as they would be written."""
+
+    parts: dict[NameKey, PartWords] = Field(
+        {}, description="its parts by name; under a name that is there already, another version of that part"
+    )
+    circuits: dict[NameKey, CircuitWords] = Field(
+        {},
+        description="its circuits by name; under a name that is there already, another version of that one",
+    )
+    branches: dict[NameKey, Annotated[list[BranchWords], Field(min_length=1)]] = Field(
+        {}, description="further paths on circuits that are there, by the circuit's name"
+    )
+    spares: Annotated[list[Name], BeforeValidator(listed)] = Field(
+        [], description="spare wires that it takes: each stands for the longest of its wires that it reaches"
+    )
+    note: FreeText | None = Field(None, description="what it is, in words")
+
+
 class MainsWords(Words):
     """Mains (shore power) that the trailer has: named here, never designed here."""
 
@@ -533,6 +552,9 @@ class BuildFileWords(Words):
     )
     changes: dict[NameKey, ChangeWords] = Field(
         {}, description="what was done otherwise than planned, by a wire's number or a name: the plan stays"
+    )
+    options: dict[NameKey, OptionWords] = Field(
+        {}, description="what may come later, or another version: judged as if it were there, counted nowhere"
     )
     brakes: BrakesWords | None = Field(None, description="brakes of the wheels, and their breakaway battery")
     mains: MainsWords | None = Field(None, description="mains that the trailer has, and who did it")

@@ -31,6 +31,7 @@ from builder.buildfile.resolving_headings import (
     resolve_shelf,
 )
 from builder.buildfile.resolving_leads import reach_sides
+from builder.buildfile.resolving_options import read_options, with_options_numbered
 from builder.buildfile.resolving_parts import general_default, is_reserved, reserved, resolve_parts
 from builder.buildfile.resolving_places import resolve_geometry
 from builder.buildfile.resolving_plugs import check_second_plug, resolve_plug
@@ -95,12 +96,17 @@ def read_build(data: bytes) -> BuildReading:
         return BuildReading(None, sort_and_merge(problems), reading.lines)
     names = names_in_text(reading.lines) if reading.problems else frozenset()
     trailer, more = resolve(declared, names)
-    every = one_a_place([*reading.problems, *problems, *more])
+    optional = read_options(declared, trailer, more, lambda one: resolve(one, names))
+    every = one_a_place([*reading.problems, *problems, *more, *optional.problems])
     metric = is_metric(declared.build) if declared.build else written_in_metric(reading.lines)
     every = tuple(in_file_units(problem, metric) for problem in every)
     if metric:
         every = tuple(replace(problem, help=in_metric(problem.help)) for problem in every)
-    return BuildReading(None if every else trailer, every, reading.lines, declared.changes)
+    if trailer is None or every:
+        return BuildReading(None, every, reading.lines, declared.changes)
+    return BuildReading(
+        with_options_numbered(trailer, optional.options), every, reading.lines, declared.changes
+    )
 
 
 def names_in_text(lines: tuple[str, ...]) -> frozenset[str]:

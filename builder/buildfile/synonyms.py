@@ -208,6 +208,7 @@ _LISTS = {
         backing blocks: blocking, backing, backers, blocks, noggings
         trailer: dimensions
         waiting: pending, to do
+        options: later, extras, versions, variants, optional
         changes: as built, deviations, modifications, done otherwise
         format: version
         spares: spare wires

@@ -40,6 +40,7 @@ from builder.pages.record_lamps import (
     road_lamp_entries,
 )
 from builder.pages.record_lists import lists_record
+from builder.pages.record_options import option_entries
 from builder.pages.record_places import geometry_entries, run_entry
 from builder.routes.runs import Runs
 from builder.rules.finding import Finding
@@ -93,6 +94,7 @@ def record(
     made |= laid_entries(trailer, figures)
     made |= cover_entries(trailer, figures)
     made |= change_entries(trailer, figures)
+    made |= option_entries(trailer, figures)
     if figures.lamps_required is not None:
         made["lamps_required"] = lamps_required_entries(figures.lamps_required)
     if figures.brakes is not None:

@@ -136,7 +136,7 @@ class View:
             text = str(value)  # what is counted is never rounded
         elif key.endswith("length_m") or unit == "m":
             text, unit = length(value, self.trailer.identity.units), ""
-        elif key in ("rating_a", "fuse_a", "planned_fuse_a", "capacity_ah"):
+        elif key in ("rating_a", "fuse_a", "planned_fuse_a", "today_fuse_a", "today_rating_a", "capacity_ah"):
             text = rating(value)
         elif key == "rest_v" or (key == "least_v" and path.startswith("guide/")):
             text = meter_volts(value)

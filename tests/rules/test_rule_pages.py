@@ -76,6 +76,7 @@ MARKED = {
     "supports far apart": (6, "22 in"),
     "cable entry open": (11, "no"),
     "wires beside mains": (13, "mains"),
+    "option not ready": (8, "larger fan"),
     "wires near heat": (6, "flue of the heater"),
 }
 """The line and the word that each failing example is to be marked at."""

@@ -58,6 +58,24 @@ def enough_wires(here: Here) -> bool:
     return bool(here.last["count"] >= here.last["enough_wires"])
 
 
+def another_fuse(here: Here) -> bool:
+    """A circuit that is there today, whose fuse would be another one."""
+    return bool(here.last["today_fuse_a"] != here.last.get("fuse_a"))
+
+
+def loads_the_main_fuse(here: Here) -> bool:
+    return bool(here.last["load_a"] != here.last["today_load_a"])
+
+
+def needs_another_main_fuse(here: Here) -> bool:
+    return loads_the_main_fuse(here) and bool(here.last["today_rating_a"] != here.last["rating_a"])
+
+
+def several_nights(key: str, place: int) -> Callable[[Here], bool]:
+    """Nights that an option changes, where they are more than one."""
+    return lambda here: here.last["nights"] != here.last["today_nights"] and here.last[key][place] >= 1
+
+
 def too_few_wires(here: Here) -> bool:
     return not enough_wires(here)
 
@@ -680,6 +698,19 @@ PAGES: Mapping[str, tuple[Shows, ...]] = {
         Shows("assumptions/drop aimed at/value", "%", has_room),
         Shows("spares/*/length_m", "length", has_box),
         Shows("new_fuses/*/rating_a", "A"),
+        Shows("options/*/circuits/*/fuse_a", "A"),
+        Shows("options/*/circuits/*/today_fuse_a", "A", another_fuse),
+        Shows("options/*/circuits/*/current_a", "A"),
+        Shows("options/*/circuits/*/drop_v", "V"),
+        Shows("options/*/wires/*/length_m", "length"),
+        Shows("options/*/main_fuse/load_a", "A", loads_the_main_fuse),
+        Shows("options/*/main_fuse/today_load_a", "A", loads_the_main_fuse),
+        Shows("options/*/main_fuse/rating_a", "A", loads_the_main_fuse),
+        Shows("options/*/main_fuse/today_rating_a", "A", needs_another_main_fuse),
+        Shows("options/*/nights/0", "", several_nights("nights", 0)),
+        Shows("options/*/nights/1", "", several_nights("nights", 1)),
+        Shows("options/*/today_nights/0", "", several_nights("today_nights", 0)),
+        Shows("options/*/today_nights/1", "", several_nights("today_nights", 1)),
     ),
     "words": (),
     "assumed": (
@@ -889,7 +920,11 @@ def printed(site: Site, path: str, value: Any, unit: str) -> str:
         return f"{meter_volts(value)} {unit}"
     if unit == "°C" and not path.startswith("assumptions/"):
         return " ".join(temperature(value, site.record["build"]["units"]).split())
-    text = rating(value) if path.endswith(("/rating_a", "/capacity_ah")) else shown(value, reader)
+    text = (
+        rating(value)
+        if path.endswith(("/rating_a", "/fuse_a", "/today_fuse_a", "/today_rating_a", "/capacity_ah"))
+        else shown(value, reader)
+    )
     return f"{text} {unit}".strip()
 
 
