@@ -170,6 +170,16 @@ _LISTS = {
         up: height, above, z
         thick: thickness, width, wide, size
     """,
+    "backing block": """
+        in: wall, on, side, where
+        back: behind, from front, x
+        up: above, z, from floor
+        width: wide, breadth
+        height: high, tall
+        length: long
+        thick: thickness, deep, depth
+        holds: for, carries, purpose, what
+    """,
     "return": """
         length: distance
         to: into, at
@@ -195,8 +205,10 @@ _LISTS = {
         body: outline, shell, profile
         openings: doors, windows, cutouts
         frames: studs, ribs, framing
+        backing blocks: blocking, backing, backers, blocks, noggings
         trailer: dimensions
         waiting: pending, to do
+        options: later, extras, versions, variants, optional
         changes: as built, deviations, modifications, done otherwise
         format: version
         spares: spare wires
