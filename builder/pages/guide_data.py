@@ -89,6 +89,7 @@ def _step(view: View, guide: Guide, place: int, places: Places) -> dict[str, Any
         "id": f"{guide.id}-{one.id}",
         "number": place + 1,
         "kind": one.kind.value,
+        "again": any(before.kind in (StepKind.VOLTS, StepKind.DROP) for before in guide.steps[:place]),
         "parts": [_part(view, name) for name in one.parts if name != FRONT_BOX],
         "off": [_part(view, name) for name in one.off],
         "fuse": fuse_data(view, one.fuse),
