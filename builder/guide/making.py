@@ -267,7 +267,7 @@ def _grown(
 ) -> Guide:
     """Return a guide: the first step asks what else is dead, the rest grows from the suspects and a ``low`` battery."""
     order, probes, unplug = made
-    if len(order) <= FEW:
+    if sum(suspect.cause is not Cause.CAR_GROUND for suspect in order) <= FEW:
         probes = _with_else(order, probes)
         order = (*order, ELSE)
     order = (*low, *order)

@@ -396,7 +396,8 @@ def _kind_of_all(view: View, things: Sequence[Thing]) -> str:
     Road lamps are lamps.
     """
     parts = view.trailer.parts
-    kinds = {parts[t.part].kind if t.part in parts else "lamp" for t in things}
+    road = set(view.road_things)
+    kinds = {parts[t.part].kind if t.part in parts and t not in road else "lamp" for t in things}
     return kinds.pop() if len(kinds) == 1 else ""
 
 

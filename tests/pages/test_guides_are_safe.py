@@ -208,3 +208,17 @@ def back(name: str, guide: Guide) -> tuple[Suspect, ...]:
     return tuple(
         s for s in guide.suspects if s.pin and s.part == "tow plug" and plug.pattern.contact(s.pin).is_ground
     )
+
+
+@pytest.mark.parametrize("name", BUILDS)
+def test_road_lamps_are_dim_as_lamps_and_a_reading_proves_their_ground(name: str) -> None:
+    view = build(name)
+    road = set(view.road_things)
+    mine = [g for g in view.guides if g.symptom.value == "dim" and road.issuperset(g.things)]
+    assert mine
+    for guide in mine:
+        said = words_of(page(name, view.page_of_guide[guide.id]))
+        assert "Weak together: all road lamps" not in said
+        assert not re.search(r"(?:Rear lamp|Plate lamp|Front lamp)[^.]{0,20} is weak", said)
+        if any(suspect.cause.value == "car ground" for suspect in guide.suspects):
+            assert any(step.kind.value == "drop" for step in guide.steps), guide.id
