@@ -68,6 +68,18 @@ _LISTS = {
         where: location, position
         check against: standard
     """,
+    "studs": """
+        size: thread, diameter, stud, screw, bolt
+        count: studs, screws, posts, how many, number
+        most on each: most, wires, wires on each, at most, limit
+    """,
+    "hole": """
+        bore: diameter, size, hole, gland, grommet
+        takes: wires, circuits, through, carries, cables, for
+        in: wall, side, place
+        from left: left, x
+        from top: top, y, up, height
+    """,
     "tow plug": """
         pattern: type, kind, plug, pinout
         to front box: cable, length, cable length
@@ -195,6 +207,8 @@ _LISTS = {
         body: outline, shell, profile
         openings: doors, windows, cutouts
         frames: studs, ribs, framing
+        terminal studs: posts, bolts, stud sizes, terminals, screws
+        entry holes: cable entries, glands, cable glands, holes, box holes, knockouts, grommets
         trailer: dimensions
         waiting: pending, to do
         changes: as built, deviations, modifications, done otherwise

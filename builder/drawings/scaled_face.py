@@ -137,9 +137,12 @@ class _Drawn:
         around = Around(self.room, within, self.wires)
         if name == "supply bar":
             landed = [
-                at.wires for at in self.figures.landings if at.part == FRONT_BOX and at.pin == SUPPLY_BAR.pin
+                wire
+                for at in self.figures.landings
+                if at.part == FRONT_BOX and at.pin == SUPPLY_BAR.pin
+                for wire in at.wires
             ]
-            self.shapes += draw_bar(rect, landed[0] if landed else (), around)
+            self.shapes += draw_bar(rect, landed, around)
         elif name == "fuse block":
             self.shapes += draw_ways(piece, rect, self._ways(), around)
         else:
@@ -192,12 +195,13 @@ class _Drawn:
             return []
         strip = name == "strip"
         there = self.trailer.front_box.strip if strip else self.trailer.front_box.ground_bar
+        kind = "strip" if strip else "screw"
         landed = {at.place: at.wires for at in self.figures.landings if at.part == FRONT_BOX}
-        taken = [
-            wires for place, wires in landed.items() if place.startswith("strip " if strip else "screw ")
+        last = max((int(place.split()[1]) for place in landed if place.startswith(f"{kind} ")), default=0)
+        return [
+            Place(str(n), "", None, landed.get(f"{kind} {n}", ()))
+            for n in range(1, max(there or 0, last) + 1)
         ]
-        count = max(there or 0, len(taken))
-        return [Place(str(n + 1), "", None, taken[n] if n < len(taken) else ()) for n in range(count)]
 
     def scale(self, y: float, face: BoxFace, width: float) -> float:
         """Draw a length to measure by, with what it is and how large the box is inside; return where that ends."""
