@@ -34,6 +34,7 @@ from builder.pages.page_find import find_page
 from builder.pages.page_fuses import fuses_page
 from builder.pages.page_labels import labels_csv, labels_page
 from builder.pages.page_lamps import lamps_page
+from builder.pages.page_landings import has_landings, landings_csv, landings_page
 from builder.pages.page_lists import findings_page
 from builder.pages.page_odd_lamps import has_odd_lamps, odd_lamps_page
 from builder.pages.page_panel import panel_files, panel_page, panel_pages
@@ -130,6 +131,7 @@ PAGES = (
     Page("cuts", "Cut list", "cuts", WORKSHOP, cuts_page),
     Page("runs", "Chases and lengths", "runs", WORKSHOP, runs_page, has_places),
     Page("fasteners", "Fasteners and wires", "fasteners", WORKSHOP, fasteners_page, has_covers),
+    Page("landings", "What lands where", "landings", WORKSHOP, landings_page, has_landings),
     Page("labels", "Labels", "labels", WORKSHOP, labels_page),
     Page("tests", "Test sheet", "tests", WORKSHOP, tests_page),
     Page("findings", "Findings", "findings", WORKSHOP, findings_page),
@@ -227,6 +229,7 @@ def manual_source(judged: Judgement, content: str, edition: str) -> ManualSource
         files["data/wires.csv"] = wires_csv(view)
         files["data/shopping.csv"] = shopping_csv(view)
         files["data/cuts.csv"] = cuts_csv(view)
+        files["data/landings.csv"] = landings_csv(view)
         files["data/labels.csv"] = labels_csv(view)
         files["data/test_sheet.csv"] = tests_csv(view)
         if view.trailer.ledger is not None:

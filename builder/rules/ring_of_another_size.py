@@ -46,12 +46,8 @@ from builder.trailer.model import Trailer
 from builder.trailer.parts import Terminal
 from builder.trailer.size import Size
 
-SMALL_SAYS = (
-    "the rings at hand for {size} ({rings}) do not go on the {stud} studs of “{name}”, where {wires} land"
-)
-LARGE_SAYS = (
-    "the rings at hand for {size} ({rings}) are too wide for the {stud} studs of “{name}”, where {wires} land"
-)
+SMALL_SAYS = "the rings at hand for {size} ({rings}) do not go on the {stud} studs of “{name}”: {wires}"
+LARGE_SAYS = "the rings at hand for {size} ({rings}) are too wide for the {stud} studs of “{name}”: {wires}"
 RING_HELP = "get rings for {stud}, and write them too, as in rings: {{{size}: [{rings}, {stud}]}}"
 RING_BASIS = "sizes of stud and of rings in the file; which go together is common practice"
 
