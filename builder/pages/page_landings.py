@@ -5,12 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any
 
+from builder.guide.supplies import supplies_of
 from builder.lists.landing_sheet import Piece, Place
 from builder.pages.csv_files import csv_text, number_state
 from builder.pages.faces import SCALED, scaled_faces
 from builder.pages.page_fuses import bridged, spare_ends, wire_link
 from builder.pages.terminals import end_data
 from builder.pages.view import View, joined
+from builder.pages.wiring import supplies_data
 from builder.trailer.model import FRONT_BOX
 from builder.trailer.parts import Terminal
 
@@ -23,8 +25,11 @@ def has_landings(view: View) -> bool:
 def landings_page(view: View) -> dict[str, Any]:
     """Return what the template of the page is filled with."""
     pieces = view.lists.landings
+    every = tuple(circuit.number for circuit in view.trailer.circuits)
     return {
         "drafts": view.drafts(),
+        "off": supplies_data(view.trailer, supplies_of(view.trailer, every)),
+        "battery": view.trailer.battery is not None,
         "box": view.trailer.front_box is not None,
         "box_where": view.trailer.front_box.where if view.trailer.front_box else "",
         "pieces": [_piece(view, n, piece) for n, piece in enumerate(pieces)],

@@ -20,6 +20,7 @@ WORKSHOP_FILES = {
     "shopping.html",
     "cuts.html",
     "labels.html",
+    "landings.html",
     "lamps.html",
     "tests.html",
     "runs.html",
@@ -28,7 +29,9 @@ WORKSHOP_FILES = {
     "data/figures.json",
     "pictures/lid-code.svg",
 }
-WORKSHOP_FILES |= {f"data/{name}.csv" for name in ("wires", "shopping", "cuts", "labels", "test_sheet")}
+WORKSHOP_FILES |= {
+    f"data/{name}.csv" for name in ("wires", "shopping", "cuts", "labels", "landings", "test_sheet")
+}
 WORKSHOP_COLUMNS = {"Carries", "Bears", "Drop", "IEC 60757", "Known from"} | {
     "By fuse",
     "By wire",

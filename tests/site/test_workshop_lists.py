@@ -13,8 +13,14 @@ from published import SMALLEST, Site, published, sheets, source_of, text_of
 
 from builder.pages.rounding import Reader, length, shown
 
-PAGES = ("shopping.html", "cuts.html", "labels.html", "tests.html")
-TABLES = ("data/shopping.csv", "data/cuts.csv", "data/labels.csv", "data/test_sheet.csv")
+PAGES = ("shopping.html", "cuts.html", "labels.html", "tests.html", "landings.html")
+TABLES = (
+    "data/shopping.csv",
+    "data/cuts.csv",
+    "data/labels.csv",
+    "data/test_sheet.csv",
+    "data/landings.csv",
+)
 ROAD_ONLY = b"""\
 format: 1
 build: {name: Bean Row, country: GB}
