@@ -26,6 +26,7 @@ from builder.lists.road_items import breakaway_items, bulb_items, reflector_item
 from builder.lists.shopping import Shopping
 from builder.lists.testing import Sheet
 from builder.lists.wire_needs import wire_items
+from builder.lists.wrap_labels import WrapGroup, wrap_groups
 from builder.trailer.model import Trailer
 
 
@@ -36,6 +37,7 @@ class Lists:
     shopping: Shopping
     cuts: CutList
     labels: tuple[Label, ...]
+    wraps: tuple[WrapGroup, ...]
     landings: tuple[Piece, ...]
     tests: Sheet
 
@@ -43,10 +45,12 @@ class Lists:
 def make_lists(trailer: Trailer, figures: Figures) -> Lists:
     """Return the lists of a build. Pure: the same trailer gives the same lists."""
     cuts = cut_list(trailer, figures)
+    every = labels(trailer)
     return Lists(
         _shopping(trailer, figures, cuts),
         cuts,
-        labels(trailer),
+        every,
+        wrap_groups(trailer, figures, every),
         landing_sheet(trailer, figures),
         _tests(trailer, figures),
     )

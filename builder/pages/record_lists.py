@@ -8,6 +8,7 @@ from builder.lists.landing_sheet import Piece
 from builder.lists.making import Lists
 from builder.lists.shopping import Item, WireItem
 from builder.lists.testing import Line
+from builder.lists.wrap_labels import WrapGroup
 from builder.trailer.parts import Terminal
 
 Json = dict[str, object]
@@ -22,6 +23,7 @@ def lists_record(lists: Lists) -> Json:
         "cuts": [_spool(spool) for spool in lists.cuts.spools],
         **_own(lists.cuts.own),
         "landing_sheet": [_piece(piece) for piece in lists.landings],
+        "wrap_labels": [_wraps(group) for group in lists.wraps],
         "labels": [_label(label) for label in lists.labels],
         "test_sheet": [_line(number, line) for number, line in enumerate(lists.tests.lines, start=1)],
     }
@@ -173,6 +175,21 @@ def _piece(piece: Piece) -> Json:
             }
             for place in piece.places
         ],
+    }
+
+
+def _wraps(group: WrapGroup) -> Json:
+    """Return how large the labels for wires of one size are, in mm; without their measures where nobody knows."""
+    made: Json = {"size": str(group.size), "count": len(group.labels)}
+    wrap = group.wrap
+    if wrap is None:
+        return made
+    return made | {
+        "diameter_mm": wrap.diameter_mm,
+        "lines": wrap.lines,
+        "printed_mm": wrap.printed_mm,
+        "tail_mm": wrap.tail_mm,
+        "whole_mm": wrap.whole_mm,
     }
 
 

@@ -21,6 +21,8 @@ WORKSHOP_FILES = {
     "cuts.html",
     "labels.html",
     "landings.html",
+    "wrap-labels.html",
+    "pen-labels.html",
     "lamps.html",
     "tests.html",
     "runs.html",
@@ -32,6 +34,8 @@ WORKSHOP_FILES = {
 WORKSHOP_FILES |= {
     f"data/{name}.csv" for name in ("wires", "shopping", "cuts", "labels", "landings", "test_sheet")
 }
+WORKSHOP_FILES |= {f"pictures/wrap-labels-{n}.svg" for n in range(1, 11)}
+WORKSHOP_FILES |= {f"pictures/pen-labels-{n}.svg" for n in range(1, 7)}
 WORKSHOP_COLUMNS = {"Carries", "Bears", "Drop", "IEC 60757", "Known from"} | {
     "By fuse",
     "By wire",
