@@ -48,6 +48,7 @@ from builder.buildfile.declared_base import Words
 from builder.buildfile.declared_body import BlockWords, BodyWords, FrameWords, OpeningWords
 from builder.buildfile.declared_changes import ChangeWords
 from builder.buildfile.declared_face import FrontBoxFaceWords
+from builder.buildfile.declared_landings import EntryHoleWords, StudWords
 from builder.buildfile.declared_places import ChaseWords, PanelWords, PlaceWords, SkinWords
 from builder.buildfile.nodes import Text
 from builder.buildfile.stock_keys import BulbKey, FuseKey, SizeKey, TerminalKey, WireKey
@@ -61,6 +62,7 @@ from builder.buildfile.values import (
     DrawText,
     Few,
     FreeText,
+    LabelM,
     LengthM,
     MassKg,
     Name,
@@ -70,6 +72,7 @@ from builder.buildfile.values import (
     RollM,
     ShortM,
     SizeText_,
+    StudText,
     TemperatureC,
     VoltageV,
     Ways,
@@ -306,8 +309,11 @@ class WireWords(Words):
     outside_diameters: dict[SizeKey, DiameterM] = Field(
         {}, description="how thick your wire is over its insulation, by its size, for the fill of conduits"
     )
-    label_length: ShortM | None = Field(
+    label_length: LabelM | None = Field(
         None, description="how much of a label's length is written on: longer labels are then told"
+    )
+    rings: dict[SizeKey, Annotated[list[StudText], BeforeValidator(listed), Field(min_length=1)]] = Field(
+        {}, description="ring terminals at hand, by size of wire: the studs that their holes are made for"
     )
 
 
@@ -514,6 +520,12 @@ class BuildFileWords(Words):
     front_box: FrontBoxWords | None = Field(None, description="the box where every wire lands")
     front_box_face: FrontBoxFaceWords | None = Field(
         None, description="measures of the front box, to draw its face to scale"
+    )
+    terminal_studs: dict[NameKey, StudWords] = Field(
+        {}, description="studs and screws that rings go on: of supply bar, ground bar, battery or a part"
+    )
+    entry_holes: dict[NameKey, EntryHoleWords] = Field(
+        {}, description="holes through which wires leave the front box, by name"
     )
     tow_plug: TowPlugWords | None = Field(None, description="the plug to the tow vehicle")
     second_plug: SecondPlugWords | None = Field(

@@ -14,6 +14,7 @@ from builder.buildfile import declared as words
 from builder.buildfile import declared_body as body
 from builder.buildfile import declared_changes as changes
 from builder.buildfile import declared_face as face
+from builder.buildfile import declared_landings as landing
 from builder.buildfile import declared_places as places
 from builder.buildfile.reference_examples import ANYWHERE, FACE, HEADINGS, SHOWN
 from builder.buildfile.schema import LAMPS, models, value_schema
@@ -32,6 +33,8 @@ TITLES: Mapping[type[BaseModel], str] = {
     face.InsideWords: "front box face: inside",
     face.PieceWords: "front box face: supply bar",
     face.RowsWords: "front box face: a piece with rows",
+    landing.StudWords: "terminal studs: each thing",
+    landing.EntryHoleWords: "entry holes: each hole",
     words.TowPlugWords: "tow plug",
     words.SecondPlugWords: "second plug",
     words.WireWords: "wire",
@@ -81,6 +84,8 @@ _NOTES: dict[type[BaseModel], str] = {
     face.FrontBoxFaceWords: "look at the box with its lid open and measure; what is measured is drawn to scale",
     face.InsideWords: "the room inside the box, without its walls",
     face.PieceWords: "its outer measures as it hangs there, and where its upper left corner sits",
+    landing.StudWords: "supply bar, ground bar, battery, or a part's name; what rings go on, and how many wires",
+    landing.EntryHoleWords: "left hole: {bore: 1 in, in: left wall, takes: tow plug}; without takes it has the rest",
     face.RowsWords: "outer measures as it hangs there, where its upper left corner sits, and how its places run",
 }
 _BY_KIND = ("draws", "draws when idle", "works from")

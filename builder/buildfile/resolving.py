@@ -30,6 +30,13 @@ from builder.buildfile.resolving_headings import (
     resolve_box,
     resolve_shelf,
 )
+from builder.buildfile.resolving_landings import (
+    check_landings,
+    hole_names,
+    resolve_holes,
+    resolve_studs,
+    stud_names,
+)
 from builder.buildfile.resolving_leads import reach_sides
 from builder.buildfile.resolving_options import read_options, with_options_numbered
 from builder.buildfile.resolving_parts import general_default, is_reserved, reserved, resolve_parts
@@ -179,6 +186,8 @@ def resolve(declared: Declared, names: frozenset[str] = frozenset()) -> tuple[Tr
         unwired=_unwired(loom),
         stock=resolve_stock(declared.in_stock, to_buy),
         box_face=resolve_face(declared.front_box_face),
+        studs=resolve_studs(declared.terminal_studs, stud_names(to_buy)),
+        holes=resolve_holes(declared.entry_holes, hole_names(declared, to_buy)),
         geometry=with_stands(loom.layout, (*wires, *spares)),
     )
     wrong = check_changes(declared.changes, trailer)
@@ -228,6 +237,7 @@ def _heading_problems(declared: Declared, to_buy: Sequence[str], unread: frozens
     return [
         *check_stock(declared.in_stock, {fold(name): name for name in to_buy}, unread),
         *check_face(declared.front_box_face, has_box, declared.written_at, _units(declared)),
+        *check_landings(declared, to_buy, has_box, unread),
         *check_trailer(declared.trailer),
         *check_places({**declared.road_lamps, **declared.reflectors}, declared.trailer),
     ]

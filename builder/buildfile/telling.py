@@ -11,6 +11,7 @@ from pydantic_core import ErrorDetails
 from builder.buildfile import declared as words
 from builder.buildfile import declared_body as body
 from builder.buildfile import declared_face as face
+from builder.buildfile import declared_landings as landing
 from builder.buildfile import declared_places as places
 from builder.buildfile.nodes import Text
 from builder.buildfile.problems import BLANK, Problem, add, instead
@@ -28,6 +29,8 @@ _THIS: Mapping[type[BaseModel], str] = {
     face.InsideWords: "the inside of the front box",
     face.PieceWords: "this piece of the front box",
     face.RowsWords: "this piece of the front box",
+    landing.StudWords: "this entry of “terminal studs”",
+    landing.EntryHoleWords: "this entry hole",
     words.TowPlugWords: "the tow plug",
     words.SecondPlugWords: "the second plug",
     words.TrailerWords: "the heading “trailer”",
@@ -62,6 +65,11 @@ EXAMPLES = {
     "chemistry": "chemistry: agm",
     "fuse ways": "fuse ways: 8",
     "inside": "inside: {width: 12 in, height: 14 in}",
+    "terminal studs": "terminal studs: {supply bar: {count: 2, size: 5/16 in}}",
+    "entry holes": "entry holes: {left hole: {bore: 1 in, in: left wall}}",
+    "rings": "rings: {16 AWG: [No. 8, No. 10]}",
+    "bore": "bore: 1 in",
+    "takes": "takes: [tow plug, battery]",
     "width": "width: 4 in",
     "height": "height: 6 1/2 in",
     "pattern": "pattern: 4-way flat",
@@ -126,6 +134,8 @@ _GROUPS: Mapping[type[BaseModel], str] = {
     face.InsideWords: "inside: {width: 12 in, height: 14 in}",
     face.PieceWords: "supply bar: {width: 4 in, height: 1 in}",
     face.RowsWords: "fuse block: {width: 4 in, height: 6 1/2 in}",
+    landing.StudWords: "supply bar: {count: 2, size: 5/16 in}",
+    landing.EntryHoleWords: "left hole: {bore: 1 in, in: left wall}",
     words.TowPlugWords: "tow plug: {pattern: 4-way flat, to front box: 7 ft}",
     words.SecondPlugWords: "second plug: {pattern: 7-pin 12S, to front box: 7 ft}",
     words.WireWords: "wire: {on the shelf: [16 AWG, 14 AWG]}",
@@ -166,6 +176,8 @@ _NOTHING = {
     "path": "no item",
     "shows": "no function",
     "through": "no place",
+    "takes": "no name",
+    "rings": "no size",
     "corners": "no place",
     "profile": "no point",
 }
@@ -177,6 +189,8 @@ PLACES: Mapping[type[BaseModel], str] = {
     words.TrailerWords: "trailer",
     words.BatteryWords: "battery",
     words.FrontBoxWords: "front box",
+    landing.StudWords: "studs",
+    landing.EntryHoleWords: "hole",
     words.TowPlugWords: "tow plug",
     words.SecondPlugWords: "tow plug",
     words.WireWords: "wire",

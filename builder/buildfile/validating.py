@@ -13,6 +13,7 @@ from builder.buildfile import declared as words
 from builder.buildfile import declared_body as body_words
 from builder.buildfile import declared_changes as change_words
 from builder.buildfile import declared_face as face
+from builder.buildfile import declared_landings as landing_words
 from builder.buildfile import declared_places as place_words
 from builder.buildfile.nodes import Pairs, Text
 from builder.buildfile.problems import BLANK, Problem, heading, instead
@@ -46,6 +47,8 @@ class Declared:
     battery: words.BatteryWords | None = None
     front_box: words.FrontBoxWords | None = None
     front_box_face: face.FrontBoxFaceWords | None = None
+    terminal_studs: Mapping[Key, landing_words.StudWords] = field(default_factory=dict)
+    entry_holes: Mapping[Key, landing_words.EntryHoleWords] = field(default_factory=dict)
     tow_plug: words.TowPlugWords | None = None
     second_plug: words.SecondPlugWords | None = None
     wire: words.WireWords | None = None

@@ -22,6 +22,7 @@ from builder.electrics.energy import (
     on_the_battery,
     usable_share,
 )
+from builder.electrics.entry_holes import entries
 from builder.electrics.figures import (
     CircuitFigures,
     EnergyFigures,
@@ -159,6 +160,7 @@ def _figures(trailer: Trailer) -> Figures:
         tubes=covered.tubes,
         near_walls=covered.walls,
         laid=laid(trailer, runs, _every_size(trailer, wires)),
+        entries=entries(trailer, runs, _every_size(trailer, wires)),
     )
 
 

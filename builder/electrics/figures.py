@@ -8,6 +8,7 @@ from dataclasses import dataclass, field
 from builder.electrics.braking import BrakeFigures
 from builder.electrics.charging import ChargingFigures
 from builder.electrics.drops import DropStep
+from builder.electrics.entry_holes import Entries
 from builder.electrics.lamps_required import LampsRequired
 from builder.electrics.plug_feeds import PlugFeed
 from builder.electrics.plug_grounds import PlugGround
@@ -474,6 +475,7 @@ class Figures:
     kept_sizes: tuple[KeptSize, ...] = ()
     tubes: tuple[Tube, ...] = ()
     near_walls: tuple[NearWall, ...] = ()
+    entries: Entries = field(default_factory=Entries)
     wire_changes: tuple[WireChange, ...] = ()
     circuit_changes: tuple[CircuitChange, ...] = ()
     lamp_changes: tuple[LampChange, ...] = ()

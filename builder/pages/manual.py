@@ -11,6 +11,7 @@ from typing import Any
 from builder.buildfile.ledger_text import ledger_text
 from builder.buildfile.numbered import NumbersFile
 from builder.buildfile.problems import Problem
+from builder.drawings.label_sheets import SHEETS
 from builder.numbers_beside import numbers_beside
 from builder.pages.catalogue import LANGUAGE, catalogue
 from builder.pages.csv_files import wires_csv
@@ -34,8 +35,10 @@ from builder.pages.page_find import find_page
 from builder.pages.page_frames import frame_files, frames_page, has_frames
 from builder.pages.page_fuses import fuses_page
 from builder.pages.page_garage import garage_page
+from builder.pages.page_label_sheets import has_labels, label_sheet_files, pen_page, wrap_page
 from builder.pages.page_labels import labels_csv, labels_page
 from builder.pages.page_lamps import lamps_page
+from builder.pages.page_landings import has_landings, landings_csv, landings_page
 from builder.pages.page_lists import findings_page
 from builder.pages.page_odd_lamps import has_odd_lamps, odd_lamps_page
 from builder.pages.page_panel import panel_files, panel_page, panel_pages
@@ -133,7 +136,10 @@ PAGES = (
     Page("cuts", "Cut list", "cuts", WORKSHOP, cuts_page),
     Page("runs", "Chases and lengths", "runs", WORKSHOP, runs_page, has_places),
     Page("fasteners", "Fasteners and wires", "fasteners", WORKSHOP, fasteners_page, has_covers),
+    Page("landings", "What lands where", "landings", WORKSHOP, landings_page, has_landings),
     Page("labels", "Labels", "labels", WORKSHOP, labels_page),
+    Page("wrap-labels", "Labels to wrap round", "wrap_labels", WORKSHOP, wrap_page, has_labels),
+    Page("pen-labels", "Labels for a pen", "pen_labels", WORKSHOP, pen_page, has_labels),
     Page("tests", "Test sheet", "tests", WORKSHOP, tests_page),
     Page("findings", "Findings", "findings", WORKSHOP, findings_page),
     Page("check", "What check says", "check", WORKSHOP, check_page),
@@ -222,7 +228,7 @@ def manual_source(judged: Judgement, content: str, edition: str) -> ManualSource
     files["assets/print.css"] = _print_sheet(view)
     files |= view.pictures
     if view.edition.reads():
-        files |= lid_files(view) | frame_files(view)
+        files |= lid_files(view) | frame_files(view) | label_sheet_files(view)
     files |= drawings.files
     files |= face_files(view) | panel_files(view) | scale_files(view)
     if view.edition.reads():
@@ -230,6 +236,7 @@ def manual_source(judged: Judgement, content: str, edition: str) -> ManualSource
         files["data/wires.csv"] = wires_csv(view)
         files["data/shopping.csv"] = shopping_csv(view)
         files["data/cuts.csv"] = cuts_csv(view)
+        files["data/landings.csv"] = landings_csv(view)
         files["data/labels.csv"] = labels_csv(view)
         files["data/test_sheet.csv"] = tests_csv(view)
         if view.trailer.ledger is not None:
@@ -339,5 +346,6 @@ def _print_sheet(view: View) -> str:
             "number": identity.number,
             "content": view.edition.number,
             "paper": identity.paper,
+            "label_sheet": SHEETS[identity.paper],
         },
     )

@@ -10,6 +10,7 @@ from builder.trailer.box_face import BoxFace
 from builder.trailer.changes import Change
 from builder.trailer.circuits import Circuit, CircuitKind
 from builder.trailer.color import Color
+from builder.trailer.landing_points import EntryHole, Studs, StudSize
 from builder.trailer.ledger import Ledger
 from builder.trailer.origin import Origin
 from builder.trailer.parts import Part, Terminal
@@ -216,7 +217,7 @@ class WireShelf:
     """The wire at hand: ``sizes`` smallest first, ``insulation_c`` in °C, ``sold_as`` pair or single.
 
     ``diameters_mm`` are outside diameters that the maker measured, by size; ``label_m`` is the length of a label in
-    metres, None where not told.
+    metres, None where not told; ``rings`` are the ring terminals at hand, by size of wire the studs they are for.
     """
 
     sizes: tuple[Size, ...]
@@ -228,6 +229,7 @@ class WireShelf:
     origin: Origin
     diameters_mm: Mapping[Size, float] = field(default_factory=dict)
     label_m: float | None = None
+    rings: Mapping[Size, tuple[StudSize, ...]] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)
@@ -262,6 +264,8 @@ class Trailer:
     unwired: tuple[str, ...] = ()
     stock: Stock = field(default_factory=Stock)
     box_face: BoxFace | None = None
+    studs: Mapping[str, Studs] = field(default_factory=dict)
+    holes: tuple[EntryHole, ...] = ()
     geometry: Geometry = field(default_factory=Geometry)
     ledger: Ledger | None = None
     gone: tuple[str, ...] = ()

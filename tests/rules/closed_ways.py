@@ -361,6 +361,18 @@ CLOSED_WAYS: dict[tuple[str, str], tuple[Way, ...]] = {
             ),
         ),
     ),
+    ("entry hole full", "31 % for two wires through a hole"): (
+        (
+            "make a second hole in the box",
+            (("takes: lamp}", "takes: frame}, second hole: {bore: 9 mm, takes: lamp}"),),
+        ),
+    ),
+    ("entry hole full", "two wires that do not go through a hole"): (
+        (
+            "make a second hole in the box",
+            (("takes: lamp}", "takes: frame}, second hole: {bore: 9 mm, takes: lamp}"),),
+        ),
+    ),
     ("wires may jam", "3.2 times the diameter"): (
         (
             "a fourth, spare wire drawn in later ends it",

@@ -8,6 +8,7 @@ from limits_of_colours import COLOUR_LIMITS
 from limits_of_covers import COVER_LIMITS, WALL
 from limits_of_fuses import FUSE_LIMITS
 from limits_of_lamps import LAMP_LIMITS
+from limits_of_landings import LANDING_LIMITS
 from limits_of_options import OPTION_LIMITS
 from limits_of_parts import PART_LIMITS
 from limits_of_values import VALUE_LIMITS
@@ -30,6 +31,7 @@ LIMITS = (
     *FUSE_LIMITS,
     *LAMP_LIMITS,
     *OPTION_LIMITS,
+    *LANDING_LIMITS,
     *PART_LIMITS,
     *VALUE_LIMITS,
     *WAY_LIMITS,
