@@ -21,6 +21,7 @@ from builder.lists.pieces import (
     support_items,
     terminal_items,
 )
+from builder.lists.pull_plan import PullPlan, pull_plan
 from builder.lists.road_items import breakaway_items, bulb_items, reflector_items
 from builder.lists.shopping import Shopping
 from builder.lists.testing import Sheet
@@ -30,10 +31,11 @@ from builder.trailer.model import Trailer
 
 @dataclass(frozen=True, slots=True)
 class Lists:
-    """What to buy, what to cut from which spool, what to write on the wires, and what to measure."""
+    """What to buy, what to cut from which spool, how to draw it in, what to write on the wires, what to measure."""
 
     shopping: Shopping
     cuts: CutList
+    pulls: PullPlan
     labels: tuple[Label, ...]
     tests: Sheet
 
@@ -41,7 +43,13 @@ class Lists:
 def make_lists(trailer: Trailer, figures: Figures) -> Lists:
     """Return the lists of a build. Pure: the same trailer gives the same lists."""
     cuts = cut_list(trailer, figures)
-    return Lists(_shopping(trailer, figures, cuts), cuts, labels(trailer), _tests(trailer, figures))
+    return Lists(
+        _shopping(trailer, figures, cuts),
+        cuts,
+        pull_plan(trailer, figures),
+        labels(trailer),
+        _tests(trailer, figures),
+    )
 
 
 def _shopping(trailer: Trailer, figures: Figures, cuts: CutList) -> Shopping:

@@ -37,6 +37,7 @@ from builder.pages.page_lamps import lamps_page
 from builder.pages.page_lists import findings_page
 from builder.pages.page_odd_lamps import has_odd_lamps, odd_lamps_page
 from builder.pages.page_panel import panel_files, panel_page, panel_pages
+from builder.pages.page_pulls import pulls_csv, pulls_page
 from builder.pages.page_runs import has_places, runs_page
 from builder.pages.page_scale import scale_files, scale_page
 from builder.pages.page_shopping import shopping_csv, shopping_page
@@ -91,7 +92,18 @@ _RANKS = {
 """How a search ranks pages of a template: a line of their front matter."""
 
 _NUMBERED = frozenset(
-    {"fuses", "towing", "garage", "stops_circuit", "stops_shared", "odd_lamps", "tests", "system", "cuts"}
+    {
+        "fuses",
+        "towing",
+        "garage",
+        "stops_circuit",
+        "stops_shared",
+        "odd_lamps",
+        "tests",
+        "system",
+        "cuts",
+        "pulls",
+    }
 )
 """Templates of pages where somebody looks for a wire by its number, and that have no place of their own for the line
 that tells of drafts."""
@@ -128,6 +140,7 @@ PAGES = (
     Page("building-in", "Build in while framing", "building_in", WORKSHOP, building_in_page, has_chases),
     Page("shopping", "Shopping list", "shopping", WORKSHOP, shopping_page),
     Page("cuts", "Cut list", "cuts", WORKSHOP, cuts_page),
+    Page("pulls", "Pull plan", "pulls", WORKSHOP, pulls_page, has_chases),
     Page("runs", "Chases and lengths", "runs", WORKSHOP, runs_page, has_places),
     Page("fasteners", "Fasteners and wires", "fasteners", WORKSHOP, fasteners_page, has_covers),
     Page("labels", "Labels", "labels", WORKSHOP, labels_page),
@@ -227,6 +240,8 @@ def manual_source(judged: Judgement, content: str, edition: str) -> ManualSource
         files["data/wires.csv"] = wires_csv(view)
         files["data/shopping.csv"] = shopping_csv(view)
         files["data/cuts.csv"] = cuts_csv(view)
+        if has_chases(view):
+            files["data/pulls.csv"] = pulls_csv(view)
         files["data/labels.csv"] = labels_csv(view)
         files["data/test_sheet.csv"] = tests_csv(view)
         if view.trailer.ledger is not None:

@@ -49,6 +49,7 @@ LISTS = {
     "hinges": "name",
     "laid": "name",
     "stands": "name",
+    "pulls": "number",
 }
 """Lists of the record whose entries a figure's path names by a key, not by their place."""
 

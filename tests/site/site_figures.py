@@ -602,6 +602,13 @@ PAGES: Mapping[str, tuple[Shows, ...]] = {
         Shows("own_allowance/most_percent", "%", longer_wires),
         Shows("own_allowance/counted_percent", "%", enough_wires),
     ),
+    "pulls": (
+        Shows("assumptions/tail at each end/value", "length"),
+        Shows("pulls/*/way_length_m", "length"),
+        Shows("pulls/*/fills/*/fill_percent", "%"),
+        Shows("pulls/*/fills/*/limit_percent", "%"),
+        Shows("laid_by_hand/*/cut_length_m", "length"),
+    ),
     "labels": (),
     "tests": (
         Shows("test_sheet/*/most_ohm", "Ω"),

@@ -19,6 +19,7 @@ WORKSHOP_FILES = {
     "findings.html",
     "shopping.html",
     "cuts.html",
+    "pulls.html",
     "labels.html",
     "lamps.html",
     "tests.html",
@@ -28,7 +29,9 @@ WORKSHOP_FILES = {
     "data/figures.json",
     "pictures/lid-code.svg",
 }
-WORKSHOP_FILES |= {f"data/{name}.csv" for name in ("wires", "shopping", "cuts", "labels", "test_sheet")}
+WORKSHOP_FILES |= {
+    f"data/{name}.csv" for name in ("wires", "shopping", "cuts", "pulls", "labels", "test_sheet")
+}
 WORKSHOP_COLUMNS = {"Carries", "Bears", "Drop", "IEC 60757", "Known from"} | {
     "By fuse",
     "By wire",
