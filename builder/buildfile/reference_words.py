@@ -13,6 +13,7 @@ from pydantic.fields import FieldInfo
 from builder.buildfile import declared as words
 from builder.buildfile import declared_body as body
 from builder.buildfile import declared_changes as changes
+from builder.buildfile import declared_closing as closing
 from builder.buildfile import declared_face as face
 from builder.buildfile import declared_places as places
 from builder.buildfile.reference_examples import ANYWHERE, FACE, HEADINGS, SHOWN
@@ -40,6 +41,7 @@ TITLES: Mapping[type[BaseModel], str] = {
     words.RoadLampWords: "road lamps: each lamp or pair",
     words.ReflectorWords: "reflectors: each one or pair",
     words.SpareWords: "spares: each wire",
+    closing.ClosedBayWords: "closed bays: each bay that was closed",
     changes.ChangeWords: "changes: each change",
     words.MainsWords: "mains",
     words.BrakesWords: "brakes",
@@ -57,6 +59,8 @@ TITLES: Mapping[type[BaseModel], str] = {
     words.BranchWords: "branches: each branch",
 }
 _NOTES: dict[type[BaseModel], str] = {
+    closing.ClosedBayWords: "by the name that the closing list gives it: a wall, or a bay of it between two frames "
+    "(left wall bay 1), or a skin with corners",
     changes.ChangeWords: "by a wire's issued number (4A), or by the name of a circuit or a part; the plan stays",
     words.ItemWords: "an item is a name, or a name and a length (step lamp: 6 ft), "
     "or a name and these words (step lamp: {length: 6 ft, size: 14 AWG})",

@@ -197,6 +197,8 @@ _LISTS = {
         frames: studs, ribs, framing
         trailer: dimensions
         waiting: pending, to do
+        pulled: wires in, drawn in, wired
+        closed bays: closed, closed up, closed walls, bays
         changes: as built, deviations, modifications, done otherwise
         format: version
         spares: spare wires

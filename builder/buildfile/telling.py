@@ -10,6 +10,7 @@ from pydantic_core import ErrorDetails
 
 from builder.buildfile import declared as words
 from builder.buildfile import declared_body as body
+from builder.buildfile import declared_closing as closing
 from builder.buildfile import declared_face as face
 from builder.buildfile import declared_places as places
 from builder.buildfile.nodes import Text
@@ -51,6 +52,7 @@ _THIS: Mapping[type[BaseModel], str] = {
     body.CornerWords: "this point of the profile",
     body.OpeningWords: "this opening",
     body.FrameWords: "this frame",
+    closing.ClosedBayWords: "this closed bay",
 }
 
 EXAMPLES = {
@@ -97,6 +99,8 @@ EXAMPLES = {
     "frames": "frames: {left studs: {in: left wall, back: [16 in, 32 in], thick: 3/4 in}}",
     "changes": "changes: {4A: {length: 15 ft, note: round the wheel well}}",
     "waiting": "waiting: {charging socket: its wire is coiled behind the panel}",
+    "pulled": "pulled: {fan: 3 May}",
+    "closed bays": "closed bays: {left wall bay 1: {photo: left-wall-bay-1.jpg}}",
     "in stock": "in stock: {wire: {red 16 AWG: 20 ft}, fuses: {5 A: 3}}",
     "assume": "assume: {surrounding temperature: 35 C}",
 }
@@ -140,6 +144,7 @@ _GROUPS: Mapping[type[BaseModel], str] = {
     body.CornerWords: "{back: 2 ft, up: 4 ft, radius: 2 ft}",
     body.OpeningWords: "left door: {in: left wall, back: 3 ft, up: 4 in, width: 26 in, height: 36 in}",
     body.FrameWords: "left studs: {in: left wall, back: [16 in, 32 in], thick: 3/4 in}",
+    closing.ClosedBayWords: "left wall bay 1: {photo: left-wall-bay-1.jpg}",
 }
 
 _BLANKS = {

@@ -12,6 +12,7 @@ from pydantic import BaseModel, TypeAdapter, ValidationError
 from builder.buildfile import declared as words
 from builder.buildfile import declared_body as body_words
 from builder.buildfile import declared_changes as change_words
+from builder.buildfile import declared_closing as closing_words
 from builder.buildfile import declared_face as face
 from builder.buildfile import declared_places as place_words
 from builder.buildfile.nodes import Pairs, Text
@@ -65,6 +66,8 @@ class Declared:
     openings: Mapping[Key, body_words.OpeningWords] = field(default_factory=dict)
     frames: Mapping[Key, body_words.FrameWords] = field(default_factory=dict)
     waiting: Mapping[Key, Written[str]] = field(default_factory=dict)
+    pulled: Mapping[Key, Written[str]] = field(default_factory=dict)
+    closed_bays: Mapping[Key, closing_words.ClosedBayWords] = field(default_factory=dict)
     changes: Mapping[Key, change_words.ChangeWords] = field(default_factory=dict)
     assume: Mapping[Key, Written[str]] = field(default_factory=dict)
     lamps: Written[str] | None = None

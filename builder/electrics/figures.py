@@ -11,6 +11,7 @@ from builder.electrics.drops import DropStep
 from builder.electrics.lamps_required import LampsRequired
 from builder.electrics.plug_grounds import PlugGround
 from builder.electrics.plug_states import ContactState
+from builder.routes.bays_held import BayHeld
 from builder.routes.fill import StretchFill
 from builder.routes.hinges import HingeLoop
 from builder.routes.laid import Laid
@@ -402,5 +403,6 @@ class Figures:
     kept_sizes: tuple[KeptSize, ...] = ()
     tubes: tuple[Tube, ...] = ()
     near_walls: tuple[NearWall, ...] = ()
+    bays: tuple[BayHeld, ...] = ()
     wire_changes: tuple[WireChange, ...] = ()
     circuit_changes: tuple[CircuitChange, ...] = ()

@@ -28,6 +28,7 @@ from builder.pages.page_car_or_trailer import car_or_trailer_page, garage_page, 
 from builder.pages.page_care import care_page
 from builder.pages.page_check import check_page
 from builder.pages.page_circuit import circuit_page
+from builder.pages.page_closing import closing_csv, closing_page, has_bays
 from builder.pages.page_cuts import cuts_csv, cuts_page
 from builder.pages.page_fasteners import fasteners_page, has_covers
 from builder.pages.page_find import find_page
@@ -141,6 +142,7 @@ PAGES = (
     Page("shopping", "Shopping list", "shopping", WORKSHOP, shopping_page),
     Page("cuts", "Cut list", "cuts", WORKSHOP, cuts_page),
     Page("pulls", "Pull plan", "pulls", WORKSHOP, pulls_page, has_chases),
+    Page("closing", "Closing list", "closing", WORKSHOP, closing_page, has_bays),
     Page("runs", "Chases and lengths", "runs", WORKSHOP, runs_page, has_places),
     Page("fasteners", "Fasteners and wires", "fasteners", WORKSHOP, fasteners_page, has_covers),
     Page("labels", "Labels", "labels", WORKSHOP, labels_page),
@@ -236,16 +238,7 @@ def manual_source(judged: Judgement, content: str, edition: str) -> ManualSource
     files |= drawings.files
     files |= face_files(view) | panel_files(view) | scale_files(view)
     if view.edition.reads():
-        files["data/figures.json"] = to_text(view.record)
-        files["data/wires.csv"] = wires_csv(view)
-        files["data/shopping.csv"] = shopping_csv(view)
-        files["data/cuts.csv"] = cuts_csv(view)
-        if has_chases(view):
-            files["data/pulls.csv"] = pulls_csv(view)
-        files["data/labels.csv"] = labels_csv(view)
-        files["data/test_sheet.csv"] = tests_csv(view)
-        if view.trailer.ledger is not None:
-            files["data/wire_numbers.csv"] = ledger_text(view.trailer.ledger)
+        files |= _data(view)
     return ManualSource(
         title=texts.gettext("%(name)s wiring manual") % {"name": view.trailer.identity.name},
         language=LANGUAGE,
@@ -256,6 +249,24 @@ def manual_source(judged: Judgement, content: str, edition: str) -> ManualSource
         style_sheets=(*(path for path in assets if path.endswith(".css")), "assets/print.css"),
         scripts=tuple(path for path in assets if path.endswith(".js")),
     )
+
+
+def _data(view: View) -> dict[str, str]:
+    """Return the files of data that the workshop is given, by path: the record, and its lists as tables."""
+    tables = {
+        "wires": wires_csv,
+        "shopping": shopping_csv,
+        "cuts": cuts_csv,
+        **({"pulls": pulls_csv} if has_chases(view) else {}),
+        **({"closing": closing_csv} if has_bays(view) else {}),
+        "labels": labels_csv,
+        "test_sheet": tests_csv,
+    }
+    files = {"data/figures.json": to_text(view.record)}
+    files |= {f"data/{name}.csv": made(view) for name, made in tables.items()}
+    if view.trailer.ledger is not None:
+        files["data/wire_numbers.csv"] = ledger_text(view.trailer.ledger)
+    return files
 
 
 def _with_words(view: View, written: Mapping[str, str]) -> dict[str, str]:

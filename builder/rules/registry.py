@@ -9,6 +9,7 @@ from builder.rules import (
     battery_fuse,
     battery_not_charged,
     battery_not_vented,
+    bay_closed_too_early,
     bend_too_sharp,
     brakes_not_fed,
     breakaway_battery_small,
@@ -115,6 +116,7 @@ _MODULES = (
     (hole_near_edge, Level.SHOULD),
     (hole_without_grommet, Level.SHOULD),
     (wires_beside_mains, Level.SHOULD),
+    (bay_closed_too_early, Level.SHOULD),
     (battery_not_charged, Level.WORTH),
     (lamp_on_hatch, Level.WORTH),
     (plug_converter_overloaded, Level.WORTH),
@@ -133,7 +135,13 @@ _MODULES = (
 )
 
 RULES: tuple[Rule, ...] = tuple(
-    Rule(module.__name__.rpartition(".")[2].replace("_", " "), level, module.check, module.__doc__ or "")
+    Rule(
+        module.__name__.rpartition(".")[2].replace("_", " "),
+        level,
+        module.check,
+        module.__doc__ or "",
+        getattr(module, "check_after", None),
+    )
     for module, level in _MODULES
 )
 """Every rule, gravest first; the name is the module's, with spaces."""
@@ -152,6 +160,12 @@ def find(trailer: Trailer, figures: Figures) -> tuple[Finding, ...]:
         _finding(rule, remark, metric=metric, walls_closed=closed)
         for rule in RULES
         for remark in rule.check(trailer, figures)
+    ]
+    found += [
+        _finding(rule, remark, metric=metric, walls_closed=closed)
+        for rule in RULES
+        if rule.check_after is not None
+        for remark in rule.check_after(trailer, figures, tuple(found))
     ]
     return tuple(sorted(found, key=lambda f: (_ORDER[f.level], f.origin, f.rule, f.message)))
 
@@ -174,6 +188,7 @@ def _finding(rule: Rule, remark: Remark, *, metric: bool = False, walls_closed: 
         remark.basis,
         remark.known,
         remark.circuit,
+        remark.wires,
     )
 
 

@@ -50,6 +50,7 @@ LISTS = {
     "laid": "name",
     "stands": "name",
     "pulls": "number",
+    "bays": "name",
 }
 """Lists of the record whose entries a figure's path names by a key, not by their place."""
 

@@ -20,6 +20,7 @@ WORKSHOP_FILES = {
     "shopping.html",
     "cuts.html",
     "pulls.html",
+    "closing.html",
     "labels.html",
     "lamps.html",
     "tests.html",
@@ -30,7 +31,7 @@ WORKSHOP_FILES = {
     "pictures/lid-code.svg",
 }
 WORKSHOP_FILES |= {
-    f"data/{name}.csv" for name in ("wires", "shopping", "cuts", "pulls", "labels", "test_sheet")
+    f"data/{name}.csv" for name in ("wires", "shopping", "cuts", "pulls", "closing", "labels", "test_sheet")
 }
 WORKSHOP_COLUMNS = {"Carries", "Bears", "Drop", "IEC 60757", "Known from"} | {
     "By fuse",
