@@ -22,6 +22,7 @@ from builder.electrics.energy import (
     on_the_battery,
     usable_share,
 )
+from builder.electrics.entry_holes import entries
 from builder.electrics.figures import (
     CircuitFigures,
     EnergyFigures,
@@ -158,7 +159,9 @@ def _figures(trailer: Trailer) -> Figures:
         hinges=covered.hinges,
         tubes=covered.tubes,
         near_walls=covered.walls,
+        bays=covered.bays,
         laid=laid(trailer, runs, _every_size(trailer, wires)),
+        entries=entries(trailer, runs, _every_size(trailer, wires)),
     )
 
 

@@ -8,10 +8,12 @@ from dataclasses import dataclass, field
 from builder.electrics.braking import BrakeFigures
 from builder.electrics.charging import ChargingFigures
 from builder.electrics.drops import DropStep
+from builder.electrics.entry_holes import Entries
 from builder.electrics.lamps_required import LampsRequired
 from builder.electrics.plug_feeds import PlugFeed
 from builder.electrics.plug_grounds import PlugGround
 from builder.electrics.plug_states import ContactState
+from builder.routes.bays_held import BayHeld
 from builder.routes.fill import StretchFill
 from builder.routes.hinges import HingeLoop
 from builder.routes.laid import Laid
@@ -474,6 +476,8 @@ class Figures:
     kept_sizes: tuple[KeptSize, ...] = ()
     tubes: tuple[Tube, ...] = ()
     near_walls: tuple[NearWall, ...] = ()
+    entries: Entries = field(default_factory=Entries)
+    bays: tuple[BayHeld, ...] = ()
     wire_changes: tuple[WireChange, ...] = ()
     circuit_changes: tuple[CircuitChange, ...] = ()
     lamp_changes: tuple[LampChange, ...] = ()

@@ -16,6 +16,18 @@ def _takes(part: str, words: str, old: str, new: str = "") -> Way:
 
 
 CLOSED_WAYS: dict[tuple[str, str], tuple[Way, ...]] = {
+    ("bay closed too early", "a photo"): (
+        ("where none was taken, write photo: none", (("3 May", "3 May, photo: none"),)),
+    ),
+    ("bay closed too early", "wires that are in"): (
+        ("if they are in, write under pulled: light: yes", (("pulled: {", "pulled: {light: yes, "),)),
+    ),
+    ("bay closed too early", "the ends of a part that waits"): (
+        ("then write ends insulated: yes", (("photo: one.jpg", "photo: one.jpg, ends insulated: yes"),)),
+    ),
+    ("bay closed too early", "something that must be fixed"): (
+        ("put that right as its own finding says, with what stays in reach", (("lamp: 5 ft", "lamp: 8 ft"),)),
+    ),
     ("colour of two meanings", "a feed in the colour of the returns"): (
         (
             "red sleeves over both ends of each feed of “light”, and write color: red",
@@ -359,6 +371,18 @@ CLOSED_WAYS: dict[tuple[str, str], tuple[Way, ...]] = {
                 ("chases: {", "chases: {surface: {through: [front box, lamp], kind: open bay}, "),
                 ("lamp: 8 ft", "lamp: {length: 8 ft, through: surface}"),
             ),
+        ),
+    ),
+    ("entry hole full", "31 % for two wires through a hole"): (
+        (
+            "make a second hole in the box",
+            (("takes: lamp}", "takes: frame}, second hole: {bore: 9 mm, takes: lamp}"),),
+        ),
+    ),
+    ("entry hole full", "two wires that do not go through a hole"): (
+        (
+            "make a second hole in the box",
+            (("takes: lamp}", "takes: frame}, second hole: {bore: 9 mm, takes: lamp}"),),
         ),
     ),
     ("wires may jam", "3.2 times the diameter"): (
