@@ -517,10 +517,23 @@ def _accused(here: Here) -> list[Entry]:
 def guide_names_fuse(here: Here) -> bool:
     """The circuit's own fuse, and those that a step looks at or a leaf accuses."""
     looked = {
-        step.get("fuse") for guide in _guides(here) for step in guide["steps"] if step["kind"] == "fuse"
+        step.get("fuse")
+        for guide in _guides(here)
+        for step in guide.get("steps", ())
+        if step["kind"] == "fuse"
     }
     accused = {one.get("terminal") or one.get("part") for one in _accused(here) if one["cause"] == "fuse"}
     return rated(here) and (page_fuse(here) or here.top["name"] in looked | accused)
+
+
+def first_at_the_socket(here: Here) -> bool:
+    """The first step of all guides that reads a lamp's contact at the car's socket."""
+    pin = here.last.get("red", {}).get("terminal")
+    steps = [step for guide in here.record["guide"] for step in guide.get("steps", ())]
+    read = [step for step in steps if step.get("red", {}).get("beyond") == "socket" and "least_v" in step]
+    first = next((step for step in read if step["red"]["terminal"] == pin), None)
+    lit = {str(state["contact"]) for state in here.record["plug_states"] if "estimate_a" in state}
+    return first is here.last and pin in lit
 
 
 def guide_accuses_switch(here: Here) -> bool:
@@ -601,7 +614,10 @@ PAGES: Mapping[str, tuple[Shows, ...]] = {
         Shows("circuits/*/loads/*/current_a", "A", guide_accuses_load),
     ),
     "odd-lamps": (Shows("circuits/*/load_current_a", "A", feeds_leds),),
-    "car-or-trailer": (Shows("plug_states/*/everything_a", "A", feeds_lamps),),
+    "car-or-trailer": (
+        Shows("plug_states/*/everything_a", "A", feeds_lamps),
+        Shows("guide/*/steps/*/least_v", "V", first_at_the_socket),
+    ),
     "garage": (
         Shows("build/gross_mass_kg", "kg"),
         Shows("fuses/*/rating_a", "A", on_a_line_from_the_car),
