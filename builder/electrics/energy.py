@@ -14,7 +14,7 @@ from builder.tables.part_kinds import part_kinds
 from builder.trailer.assumed import assumption
 from builder.trailer.model import BATTERY, Assumption, Trailer
 from builder.trailer.parts import SWITCHING, Form
-from builder.trailer.wires import BREAKAWAY
+from builder.trailer.wires import BREAKAWAY, Load
 
 HOURS_A_WEEK = 24.0 * 7
 METER_ERROR = "error of a cheap meter"
@@ -67,13 +67,19 @@ def hours_assumption(trailer: Trailer, kind: str) -> Assumption | None:
 
 def drawn_from_battery_a(trailer: Trailer, path: LoadPath, current_a: float) -> float | None:
     """Return what a load takes from the battery in amperes, through its converters; None when the car feeds it."""
-    above = sections_up(trailer, path.load.section)
-    if not above or above[-1].name != BATTERY:
+    if not on_the_battery(trailer, path.load):
         return None
+    above = sections_up(trailer, path.load.section)
     amps = current_a
     for here, up in pairwise(above):
         amps = amps * here.volts / (trailer.parts[here.fed_by].efficiency * up.volts)
     return amps
+
+
+def on_the_battery(trailer: Trailer, load: Load) -> bool:
+    """Tell whether the house battery feeds a load, through converters too: the car feeds brakes and road lamps."""
+    above = sections_up(trailer, load.section)
+    return bool(above) and above[-1].name == BATTERY
 
 
 def energy(trailer: Trailer, paths: Sequence[LoadPath], currents: Sequence[float]) -> EnergyFigures | None:

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from typing import Any
 
 from builder.electrics.plug_states import ContactState
-from builder.pages.guide_names import driver_turns_on
+from builder.pages.guide_names import driver_turns_on, shared_by_brake
 from builder.pages.view import View
 from builder.tables.tow_plugs import PlugContact, PlugPattern
 from builder.trailer.plug_functions import functions_here
@@ -39,7 +39,8 @@ def car_or_trailer_page(view: View) -> dict[str, Any]:
         "pattern": plug.pattern.name,
         "where": plug.kept,
         "second": plug.second.pattern.name if plug.second else "",
-        "lit": lit,
+        "lit": lit + (by_pedal := _by_the_pedal(view, plug.pattern, lit)),
+        "by_pedal": bool(by_pedal),
         "some_alone": any(len(one["lamps"]) == 1 for one in lit),
         "some_together": any(len(one["lamps"]) > 1 for one in lit),
         "lamps": [one for one in lit if one["number"] in tested],
@@ -52,6 +53,16 @@ def car_or_trailer_page(view: View) -> dict[str, Any]:
         "risks": {word for one in plug.pattern.contacts for word in one.functions if word in NEVER_FED},
         "test_fuse": max((_test_fuse(state) for state in states.values() if state.estimate_a), default=3.0),
     }
+
+
+def _by_the_pedal(view: View, pattern: PlugPattern, lit: Sequence[dict[str, Any]]) -> list[dict[str, Any]]:
+    """Return the row of the contacts that the brake pedal feeds together; of them each stands by its turn signal."""
+    numbers = [pattern.contact(pin).said for pin in shared_by_brake(view)]
+    mine = [one for one in lit if one["number"] in numbers]
+    if not mine:
+        return []
+    lamps = list(dict.fromkeys(name for one in mine for name in one["lamps"]))
+    return [{"number": ", ".join(numbers), "turn_on_alone": ["brake"], "lamps": lamps}]
 
 
 def _is_lamp(view: View, contact: PlugContact) -> bool:
@@ -80,15 +91,31 @@ def _test_fuse(state: ContactState) -> float:
 
 def _tested(view: View, pattern: PlugPattern, contact: PlugContact, state: ContactState) -> dict[str, Any]:
     """Return a row: the contact, what must light when it is fed, and its way back."""
-    number = contact.pin
+    number, shared = contact.pin, shared_by_brake(view)
     return {
         "number": contact.said,
         "functions": functions_here(view.trailer, contact)[0],
         "ground": pattern.ground_of(contact).said,
-        "turn_on": _turned_on(view, number),
+        "turn_on": (turned_on := _turned_on(view, number)),
+        "turn_on_alone": [word for word in turned_on if number not in shared or word != "brake"],
+        "least": _least_at_socket(view, number),
         "lamps": _lamps_on(view, contact),
         "amps": view.fig(f"plug_states/{state.pin}/everything_a", "A"),
     }
+
+
+def _least_at_socket(view: View, pin: str) -> Any:
+    """Return the least voltage at the car's socket that the guides take for good; empty where none is read there.
+
+    A guide reads the contact itself, or another one: all are fed by the same car.
+    """
+    found = [
+        (one.red.terminal.pin != pin, f"guide/{guide.id}/steps/{place}/least_v")
+        for guide in view.guides
+        for place, one in enumerate(guide.steps)
+        if one.red is not None and one.red.beyond == "socket" and one.least_v is not None
+    ]
+    return view.fig(min(found)[1], "V") if found else ""
 
 
 def _turned_on(view: View, pin: str) -> list[str]:

@@ -27,7 +27,9 @@ from builder.guide.making import guides
 from builder.guide.model import Guide
 from builder.lists.making import Lists, make_lists
 from builder.pages.record_changes import change_entries
+from builder.pages.record_closing import closing_entries
 from builder.pages.record_covers import cover_entries
+from builder.pages.record_entries import entry_entries
 from builder.pages.record_guide import guide_entries
 from builder.pages.record_laid import laid_entries
 from builder.pages.record_lamps import (
@@ -40,6 +42,7 @@ from builder.pages.record_lamps import (
     road_lamp_entries,
 )
 from builder.pages.record_lists import lists_record
+from builder.pages.record_options import option_entries
 from builder.pages.record_places import geometry_entries, run_entry
 from builder.routes.runs import Runs
 from builder.rules.finding import Finding
@@ -90,9 +93,12 @@ def record(
     if trailer.shelf.label_m is not None:
         made["label_length_m"] = trailer.shelf.label_m
     made |= geometry_entries(trailer, figures)
+    made |= entry_entries(trailer, figures)
     made |= laid_entries(trailer, figures)
     made |= cover_entries(trailer, figures)
+    made |= closing_entries(trailer, figures)
     made |= change_entries(trailer, figures)
+    made |= option_entries(trailer, figures)
     if figures.lamps_required is not None:
         made["lamps_required"] = lamps_required_entries(figures.lamps_required)
     if figures.brakes is not None:

@@ -16,6 +16,18 @@ def _takes(part: str, words: str, old: str, new: str = "") -> Way:
 
 
 CLOSED_WAYS: dict[tuple[str, str], tuple[Way, ...]] = {
+    ("bay closed too early", "a photo"): (
+        ("where none was taken, write photo: none", (("3 May", "3 May, photo: none"),)),
+    ),
+    ("bay closed too early", "wires that are in"): (
+        ("if they are in, write under pulled: light: yes", (("pulled: {", "pulled: {light: yes, "),)),
+    ),
+    ("bay closed too early", "the ends of a part that waits"): (
+        ("then write ends insulated: yes", (("photo: one.jpg", "photo: one.jpg, ends insulated: yes"),)),
+    ),
+    ("bay closed too early", "something that must be fixed"): (
+        ("put that right as its own finding says, with what stays in reach", (("lamp: 5 ft", "lamp: 8 ft"),)),
+    ),
     ("colour of two meanings", "a feed in the colour of the returns"): (
         (
             "red sleeves over both ends of each feed of “light”, and write color: red",
@@ -361,6 +373,18 @@ CLOSED_WAYS: dict[tuple[str, str], tuple[Way, ...]] = {
             ),
         ),
     ),
+    ("entry hole full", "31 % for two wires through a hole"): (
+        (
+            "make a second hole in the box",
+            (("takes: lamp}", "takes: frame}, second hole: {bore: 9 mm, takes: lamp}"),),
+        ),
+    ),
+    ("entry hole full", "two wires that do not go through a hole"): (
+        (
+            "make a second hole in the box",
+            (("takes: lamp}", "takes: frame}, second hole: {bore: 9 mm, takes: lamp}"),),
+        ),
+    ),
     ("wires may jam", "3.2 times the diameter"): (
         (
             "a fourth, spare wire drawn in later ends it",
@@ -436,6 +460,18 @@ CLOSED_WAYS: dict[tuple[str, str], tuple[Way, ...]] = {
                 ("chases: {", "chases: {surface: {through: [front box, lamp], kind: open bay}, "),
                 ("lamp: 8 ft", "lamp: {length: 8 ft, through: surface}"),
             ),
+        ),
+    ),
+    ("block in the way", "a backing block beside a chase"): (
+        (
+            "drive no screw into the block where the chase passes it",
+            (("[front box, lamp]}", "[front box, lamp], plate: 1/16 in}"),),
+        ),
+    ),
+    ("block in the way", "a backing block beside a chase for mains"): (
+        (
+            "a licensed person can tell where the mains cable runs",
+            (("657.6 mm", "657.8 mm"),),
         ),
     ),
     ("hole near edge", "1 1/4 in to the edge"): (

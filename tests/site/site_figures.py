@@ -58,6 +58,24 @@ def enough_wires(here: Here) -> bool:
     return bool(here.last["count"] >= here.last["enough_wires"])
 
 
+def another_fuse(here: Here) -> bool:
+    """A circuit that is there today, whose fuse would be another one."""
+    return bool(here.last["today_fuse_a"] != here.last.get("fuse_a"))
+
+
+def loads_the_main_fuse(here: Here) -> bool:
+    return bool(here.last["load_a"] != here.last["today_load_a"])
+
+
+def needs_another_main_fuse(here: Here) -> bool:
+    return loads_the_main_fuse(here) and bool(here.last["today_rating_a"] != here.last["rating_a"])
+
+
+def several_nights(key: str, place: int) -> Callable[[Here], bool]:
+    """Nights that an option changes, where they are more than one."""
+    return lambda here: here.last["nights"] != here.last["today_nights"] and here.last[key][place] >= 1
+
+
 def too_few_wires(here: Here) -> bool:
     return not enough_wires(here)
 
@@ -215,6 +233,15 @@ def filled(here: Here) -> bool:
     return "fill_percent" in here.last
 
 
+def parted(here: Here) -> bool:
+    """Bays of a wall with frames tell from where to where they reach."""
+    return not {"from_frame", "to_frame"}.isdisjoint(here.top)
+
+
+def lies_in_a_bay(here: Here) -> bool:
+    return any(one["chase"] == here.top["name"] for bay in here.record["bays"] for one in bay["inside"])
+
+
 def cut_here(here: Here) -> bool:
     """Stretches with the same wires, one after the other, are cut across once: at the first of them."""
     stretches = here.top["stretches"]
@@ -237,6 +264,37 @@ def a_conduit_or_bent(here: Here) -> bool:
     """A conduit, or a chase whose own radius the file has."""
     kinds = {chase["name"]: chase["kind"] for chase in here.record["chases"]}
     return kinds[here.top["name"]] == "conduit" or "bend_radius_length_m" in here.top
+
+
+def no_hinge(here: Here) -> bool:
+    """What passes a hinge is laid in later."""
+    return bool(here.top["kind"] != "hinge loop")
+
+
+def passes_a_frame(here: Here) -> bool:
+    return "frames" in here.top
+
+
+def _frame(here: Here) -> Entry:
+    return next(one for one in reversed(here.chain) if "frame" in one)
+
+
+def in_an_upright_frame(here: Here) -> bool:
+    return "back_length_m" in _frame(here)
+
+
+def in_a_level_frame(here: Here) -> bool:
+    return "up_length_m" in _frame(here)
+
+
+def heads_a_sheet(here: Here) -> bool:
+    """The first hole in the order of the record of all that are in one frame."""
+
+    def place(one: Entry) -> tuple[object, ...]:
+        return one["frame"], one.get("back_length_m"), one.get("up_length_m")
+
+    holes = [one for chase in here.record["laid"] for one in chase.get("frames", ())]
+    return next(one for one in holes if place(one) == place(_frame(here))) is _frame(here)
 
 
 def first_of_its_size_and_bundle(here: Here) -> bool:
@@ -614,6 +672,22 @@ PAGES: Mapping[str, tuple[Shows, ...]] = {
         Shows("own_allowance/most_percent", "%", longer_wires),
         Shows("own_allowance/counted_percent", "%", enough_wires),
     ),
+    "pulls": (
+        Shows("assumptions/tail at each end/value", "length"),
+        Shows("pulls/*/way_length_m", "length"),
+        Shows("pulls/*/fills/*/fill_percent", "%"),
+        Shows("pulls/*/fills/*/limit_percent", "%"),
+        Shows("laid_by_hand/*/cut_length_m", "length"),
+    ),
+    "closing": (
+        *(
+            Shows(f"bays/*/{end}_length_m", "length", parted)
+            for end in ("from_back", "to_back", "from_up", "to_up")
+        ),
+        Shows("bays/*/inside/*/depth_length_m", "length"),
+        Shows("bays/*/inside/*/left_length_m", "length"),
+        Shows("laid/*/supports/spacing_length_m", "length", lies_in_a_bay),
+    ),
     "labels": (),
     "tests": (
         Shows("test_sheet/*/most_ohm", "Ω"),
@@ -649,6 +723,19 @@ PAGES: Mapping[str, tuple[Shows, ...]] = {
         Shows("assumptions/drop aimed at/value", "%", has_room),
         Shows("spares/*/length_m", "length", has_box),
         Shows("new_fuses/*/rating_a", "A"),
+        Shows("options/*/circuits/*/fuse_a", "A"),
+        Shows("options/*/circuits/*/today_fuse_a", "A", another_fuse),
+        Shows("options/*/circuits/*/current_a", "A"),
+        Shows("options/*/circuits/*/drop_v", "V"),
+        Shows("options/*/wires/*/length_m", "length"),
+        Shows("options/*/main_fuse/load_a", "A", loads_the_main_fuse),
+        Shows("options/*/main_fuse/today_load_a", "A", loads_the_main_fuse),
+        Shows("options/*/main_fuse/rating_a", "A", loads_the_main_fuse),
+        Shows("options/*/main_fuse/today_rating_a", "A", needs_another_main_fuse),
+        Shows("options/*/nights/0", "", several_nights("nights", 0)),
+        Shows("options/*/nights/1", "", several_nights("nights", 1)),
+        Shows("options/*/today_nights/0", "", several_nights("today_nights", 0)),
+        Shows("options/*/today_nights/1", "", several_nights("today_nights", 1)),
     ),
     "words": (),
     "assumed": (
@@ -736,9 +823,30 @@ PAGES: Mapping[str, tuple[Shows, ...]] = {
         Shows("beside_mains/*/gap_length_m", "length"),
         Shows("laid_limits/edge_length_m", "length"),
         Shows("laid_limits/mains_gap_length_m", "length"),
+        *(
+            Shows(f"blocks/*/{word}_length_m", "length")
+            for word in ("back", "up", "from_middle", "width", "high", "long", "thick")
+        ),
+        Shows("chases/*/whole_length_m", "length", no_hinge),
+        Shows("chases/*/bore_length_m", "length", no_hinge),
         Shows("stands/*/own_leads_length_m", "length"),
     ),
+    "frames": (
+        Shows("laid_limits/edge_length_m", "length"),
+        Shows("laid/*/frames/*/back_length_m", "length", heads_a_sheet),
+        Shows("laid/*/frames/*/up_length_m", "length", heads_a_sheet),
+        Shows("laid/*/frames/*/at/back_length_m", "length", in_a_level_frame),
+        Shows("laid/*/frames/*/at/up_length_m", "length", in_an_upright_frame),
+        Shows("laid/*/frames/*/at/from_middle_length_m", "length"),
+        Shows("laid/*/hole_length_m", "length", passes_a_frame),
+        Shows("laid/*/from_the_edge_length_m", "length", passes_a_frame),
+    ),
     "ways": (
+        Shows("blocks/*/width_length_m", "length"),
+        Shows("blocks/*/high_length_m", "length"),
+        Shows("blocks/*/long_length_m", "length"),
+        Shows("blocks/*/thick_length_m", "length"),
+        Shows("blocks/*/seen/*/far_length_m", "length"),
         Shows("assumptions/error of a tape measure/value", "length"),
         Shows("loose/*/clear_length_m", "length"),
         Shows("ways/*/clear_length_m", "length"),
@@ -837,7 +945,11 @@ def printed(site: Site, path: str, value: Any, unit: str) -> str:
         return f"{meter_volts(value)} {unit}"
     if unit == "°C" and not path.startswith("assumptions/"):
         return " ".join(temperature(value, site.record["build"]["units"]).split())
-    text = rating(value) if path.endswith(("/rating_a", "/capacity_ah")) else shown(value, reader)
+    text = (
+        rating(value)
+        if path.endswith(("/rating_a", "/fuse_a", "/today_fuse_a", "/today_rating_a", "/capacity_ah"))
+        else shown(value, reader)
+    )
     return f"{text} {unit}".strip()
 
 
