@@ -16,6 +16,7 @@ from builder.pages.wiring import clamp_comes_off, known_where, supplies_data
 from builder.trailer.circuits import Circuit, CircuitKind
 from builder.trailer.model import BATTERY, FRONT_BOX, TOW_PLUG, Trailer
 from builder.trailer.parts import BRAKE_MAGNET, Terminal
+from builder.trailer.plug_functions import contact_mark
 
 
 def stops_link(view: View, circuit: Circuit) -> str:
@@ -166,7 +167,7 @@ def contact_data(view: View, number: str) -> dict[str, Any]:
     if plug is None or not number:
         return {"kind": "plug", "part": TOW_PLUG, "n": number, "label": ""}
     contact = plug.pattern.contact(number)
-    return {"kind": "plug", "part": TOW_PLUG, "n": contact.said, "label": contact.label}
+    return {"kind": "plug", "part": TOW_PLUG, "n": contact.said, "label": contact_mark(view.trailer, contact)}
 
 
 def unplug_data(view: View, one: Step | Guide) -> list[dict[str, str]]:

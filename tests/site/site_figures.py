@@ -349,8 +349,8 @@ def unlike(key: str) -> Callable[[Here], bool]:
 
 
 def takes_most(here: Here) -> bool:
-    """One of the five parts that take most in a day, of those that are not on day and night."""
-    days = [day for day in here.top["day"] if 0 < day["hours"][1] < 24]
+    """One of the five parts that take most in a day, those that are on day and night among them."""
+    days = [day for day in here.top["day"] if day["use_ah"][1] > 0]
     days.sort(key=lambda day: -day["use_ah"][1])
     return here.last in days[:5]
 
