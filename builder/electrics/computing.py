@@ -25,8 +25,10 @@ from builder.electrics.energy import (
     hours_assumption,
     hours_kinds,
     lowest_voltage,
+    on_the_battery,
     usable_share,
 )
+from builder.electrics.entry_holes import entries
 from builder.electrics.figures import (
     CircuitFigures,
     EnergyFigures,
@@ -45,6 +47,7 @@ from builder.electrics.lamps_required import lamps_required
 from builder.electrics.landings import landings, plug_figures, way_figures
 from builder.electrics.network import load_paths, loads_on_wires, wire_currents, wires_of
 from builder.electrics.new_fuses import new_fuses
+from builder.electrics.plug_feeds import plug_feeds
 from builder.electrics.plug_grounds import plug_grounds
 from builder.electrics.plug_states import plug_states
 from builder.electrics.sizing import Sized, choose_sizes
@@ -152,6 +155,7 @@ def _figures(trailer: Trailer) -> Figures:
         lamps_required=lamps_required(trailer),
         plug_states=states,
         plug_grounds=plug_grounds(trailer, states, basis),
+        plug_feeds=plug_feeds(trailer, paths, currents, sized.sizes, basis),
         brakes=brake_figures(trailer),
         carried=carried_figures(trailer, wires),
         runs=runs,
@@ -161,7 +165,9 @@ def _figures(trailer: Trailer) -> Figures:
         hinges=covered.hinges,
         tubes=covered.tubes,
         near_walls=covered.walls,
+        bays=covered.bays,
         laid=laid(trailer, runs, _every_size(trailer, wires)),
+        entries=entries(trailer, runs, _every_size(trailer, wires)),
     )
 
 
@@ -351,7 +357,8 @@ def _assumptions(trailer: Trailer, flow: Flow, energy_: EnergyFigures | None) ->
         found.append(assumption(trailer, f"self-discharge of a {battery_kind(trailer)} battery"))
         found += charging_assumptions(trailer, energy_.charging) if energy_ else ()
         found += [assumption(trailer, METER_ERROR)] if energy_ and energy_.kind.rest else []
-        kinds = sorted({kind for p in flow.paths for kind in hours_kinds(trailer, p, flow.paths)})
+        on_it = [path for path in flow.paths if on_the_battery(trailer, path.load)]
+        kinds = sorted({kind for p in on_it for kind in hours_kinds(trailer, p, flow.paths)})
         found += [made for made in (hours_assumption(trailer, kind) for kind in kinds) if made is not None]
     return (*found, *trailer.assumed)
 

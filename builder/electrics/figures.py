@@ -8,9 +8,12 @@ from dataclasses import dataclass, field
 from builder.electrics.braking import BrakeFigures
 from builder.electrics.charging import ChargingFigures
 from builder.electrics.drops import DropStep
+from builder.electrics.entry_holes import Entries
 from builder.electrics.lamps_required import LampsRequired
+from builder.electrics.plug_feeds import PlugFeed
 from builder.electrics.plug_grounds import PlugGround
 from builder.electrics.plug_states import ContactState
+from builder.routes.bays_held import BayHeld
 from builder.routes.fill import StretchFill
 from builder.routes.hinges import HingeLoop
 from builder.routes.laid import Laid
@@ -273,14 +276,17 @@ class EnergyFigures:
     """The battery: idle draw, weeks until half empty, a day's use, nights as a range, and what charges it.
 
     Three values stand for low, usual and high. ``idle_a`` is what flows with every switch off and the
-    isolating switch on; ``off_a`` what still flows with the isolating switch off. ``waiting`` are the parts that would
-    take from it and are not there yet: they, and what hangs on them, are not counted.
+    isolating switch on; ``off_a`` what still flows with the isolating switch off; each has its least and its most in
+    ``idle_range_a`` and ``off_range_a``, by the range of what is assumed of its parts. ``waiting`` are the parts that
+    would take from it and are not there yet: they, and what hangs on them, are not counted.
     """
 
     capacity_ah: float
     usable_ah: float
     idle_a: float
     off_a: float
+    idle_range_a: tuple[float, float]
+    off_range_a: tuple[float, float]
     idle_parts: tuple[str, ...]
     off_parts: tuple[str, ...]
     weeks_to_half: tuple[float, float]
@@ -458,6 +464,7 @@ class Figures:
     lamps_required: LampsRequired | None = None
     plug_states: tuple[ContactState, ...] = ()
     plug_grounds: tuple[PlugGround, ...] = ()
+    plug_feeds: tuple[PlugFeed, ...] = ()
     brakes: BrakeFigures | None = None
     carried: tuple[CarriedFigures, ...] = ()
     runs: Runs = field(default_factory=Runs)
@@ -469,6 +476,8 @@ class Figures:
     kept_sizes: tuple[KeptSize, ...] = ()
     tubes: tuple[Tube, ...] = ()
     near_walls: tuple[NearWall, ...] = ()
+    entries: Entries = field(default_factory=Entries)
+    bays: tuple[BayHeld, ...] = ()
     wire_changes: tuple[WireChange, ...] = ()
     circuit_changes: tuple[CircuitChange, ...] = ()
     lamp_changes: tuple[LampChange, ...] = ()

@@ -11,6 +11,7 @@ from markupsafe import Markup, escape
 
 from builder.drawings.chips import fuse_chip, warning_triangle, wire_chip
 from builder.drawings.conduit_section import Section, conduit_sections
+from builder.drawings.frame_cut import FrameCut, frame_cuts
 from builder.drawings.plans import Plans, plans
 from builder.electrics.figures import Figures, FuseFigures
 from builder.guide.making import guides
@@ -22,6 +23,7 @@ from builder.pages.escaping import slug, unique_slugs
 from builder.pages.guide_places import guide_places
 from builder.pages.record import Json, record
 from builder.pages.rounding import Reader, length, mass, meter_volts, rating, shown, temperature
+from builder.routes.framing import by_frame
 from builder.rules.finding import Finding
 from builder.tables.table import NoRow
 from builder.tables.wire_colours import colour_code, combination_allowed, combination_code, screen_colour
@@ -83,6 +85,12 @@ class View:
         return conduit_sections(self.trailer, self.figures, drawing_words(self.language))
 
     @cached_property
+    def frame_cuts(self) -> tuple[FrameCut, ...]:
+        """The frames that chases pass, each with the body cut there; none without the body's outline."""
+        frames = by_frame(self.trailer.geometry, self.figures.laid.frames)
+        return frame_cuts(self.trailer, frames, drawing_words(self.language))
+
+    @cached_property
     def _by_key(self) -> Mapping[str, Mapping[str, Any]]:
         """The lists of the record by the key of their entries, for figures to be found by path."""
         keys = {
@@ -93,12 +101,13 @@ class View:
             "plug": "contact",
             "plug_states": "contact",
             "plug_grounds": "contact",
+            "plug_feeds": "contact",
             "road_lamps": "name",
         }
         keys |= {"supplies": "name", "spares": "number", "switches": "name", "headroom": "circuit"}
         keys |= {"shopping": "id", "cuts": "id", "test_sheet": "number", "guide": "id", "carried": "part"}
         keys |= {"places": "name", "chases": "name", "skins": "name", "panels": "name", "hinges": "name"}
-        keys |= {"laid": "name", "stands": "name"}
+        keys |= {"laid": "name", "stands": "name", "pulls": "number", "bays": "name"}
         lists: Mapping[str, Any] = self.record
         return {
             name: {str(entry[key]): entry for entry in lists[name]}

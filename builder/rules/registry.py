@@ -11,7 +11,9 @@ from builder.rules import (
     battery_fuse,
     battery_not_charged,
     battery_not_vented,
+    bay_closed_too_early,
     bend_too_sharp,
+    block_in_the_way,
     brakes_not_fed,
     breakaway_battery_small,
     breakaway_not_reaching,
@@ -24,6 +26,7 @@ from builder.rules import (
     connector_overloaded,
     cover_not_laid,
     drop_above_advice,
+    entry_hole_full,
     fastener_near_wire,
     fastener_reaches_wire,
     frame_return,
@@ -51,8 +54,10 @@ from builder.rules import (
     plug_contact_overloaded,
     plug_converter_overloaded,
     plug_ground_shared,
+    ring_of_another_size,
     since_issued,
     strip_too_long,
+    stud_too_full,
     supply_too_small,
     supports_far_apart,
     switch_too_small,
@@ -81,6 +86,8 @@ _MODULES = (
     (battery_fuse, Level.MUST),
     (too_many_circuits, Level.MUST),
     (too_many_wires, Level.MUST),
+    (stud_too_full, Level.MUST),
+    (ring_of_another_size, Level.MUST),
     (too_low_voltage, Level.MUST),
     (supply_too_small, Level.MUST),
     (wire_overloaded, Level.MUST),
@@ -112,13 +119,16 @@ _MODULES = (
     (lamp_of_wrong_colour, Level.SHOULD),
     (lamp_at_wrong_height, Level.SHOULD),
     (conduit_too_full, Level.SHOULD),
+    (entry_hole_full, Level.SHOULD),
     (no_way_for_wire, Level.SHOULD),
     (fastener_near_wire, Level.SHOULD),
     (cover_not_laid, Level.SHOULD),
     (panel_not_as_measured, Level.SHOULD),
     (hole_near_edge, Level.SHOULD),
+    (block_in_the_way, Level.SHOULD),
     (hole_without_grommet, Level.SHOULD),
     (wires_beside_mains, Level.SHOULD),
+    (bay_closed_too_early, Level.SHOULD),
     (battery_not_charged, Level.WORTH),
     (lamp_on_hatch, Level.WORTH),
     (plug_converter_overloaded, Level.WORTH),
@@ -138,7 +148,13 @@ _MODULES = (
 )
 
 RULES: tuple[Rule, ...] = tuple(
-    Rule(module.__name__.rpartition(".")[2].replace("_", " "), level, module.check, module.__doc__ or "")
+    Rule(
+        module.__name__.rpartition(".")[2].replace("_", " "),
+        level,
+        module.check,
+        module.__doc__ or "",
+        getattr(module, "check_after", None),
+    )
     for module, level in _MODULES
 )
 """Every rule, gravest first; the name is the module's, with spaces."""
@@ -169,6 +185,12 @@ def _found(trailer: Trailer, figures: Figures) -> tuple[Finding, ...]:
         for rule in RULES
         for remark in rule.check(trailer, figures)
     ]
+    found += [
+        _finding(rule, remark, metric=metric, walls_closed=closed)
+        for rule in RULES
+        if rule.check_after is not None
+        for remark in rule.check_after(trailer, figures, tuple(found))
+    ]
     return _sorted(found)
 
 
@@ -194,6 +216,7 @@ def _finding(rule: Rule, remark: Remark, *, metric: bool = False, walls_closed: 
         remark.basis,
         remark.known,
         remark.circuit,
+        remark.wires,
     )
 
 

@@ -16,6 +16,18 @@ def _takes(part: str, words: str, old: str, new: str = "") -> Way:
 
 
 CLOSED_WAYS: dict[tuple[str, str], tuple[Way, ...]] = {
+    ("bay closed too early", "a photo"): (
+        ("where none was taken, write photo: none", (("3 May", "3 May, photo: none"),)),
+    ),
+    ("bay closed too early", "wires that are in"): (
+        ("if they are in, write under pulled: light: yes", (("pulled: {", "pulled: {light: yes, "),)),
+    ),
+    ("bay closed too early", "the ends of a part that waits"): (
+        ("then write ends insulated: yes", (("photo: one.jpg", "photo: one.jpg, ends insulated: yes"),)),
+    ),
+    ("bay closed too early", "something that must be fixed"): (
+        ("put that right as its own finding says, with what stays in reach", (("lamp: 5 ft", "lamp: 8 ft"),)),
+    ),
     ("colour of two meanings", "a feed in the colour of the returns"): (
         (
             "red sleeves over both ends of each feed of “light”, and write color: red",
@@ -324,6 +336,18 @@ CLOSED_WAYS: dict[tuple[str, str], tuple[Way, ...]] = {
     ("wire longer than way", "a quarter and 18 in beyond the way"): (
         ("if the length is a slip, write 9 ft", (("12 ft 10 in", "9 ft"),)),
     ),
+    ("wire too short", "a line from the plug past a fuse without a place"): (
+        ("write the lengths that they have, 7 ft or so together", (("5 ft 10 in", "6 ft"),)),
+    ),
+    ("wire too short", "a line from the plug that no chase leads"): (
+        ("write the lengths that they have, 7 ft or so together", (("5 ft 10 in", "6 ft"),)),
+    ),
+    ("wire too short", "a line from the plug with places at both its ends"): (
+        ("the length that it has, 7 ft or so", (("6 ft 10 in", "7 ft"),)),
+    ),
+    ("wire longer than way", "a quarter and 18 in beyond the way of a line from the plug"): (
+        ("if a length is a slip, write 7 ft for them together", (("9 ft 4 in", "6 ft"),)),
+    ),
     ("no way for wire", "chases that meet at a named place"): (
         (
             "photos from before the walls were closed, and write down the way that it took, as in link: {through: "
@@ -347,6 +371,18 @@ CLOSED_WAYS: dict[tuple[str, str], tuple[Way, ...]] = {
                 ("chases: {", "chases: {surface: {through: [front box, lamp], kind: open bay}, "),
                 ("lamp: 8 ft", "lamp: {length: 8 ft, through: surface}"),
             ),
+        ),
+    ),
+    ("entry hole full", "31 % for two wires through a hole"): (
+        (
+            "make a second hole in the box",
+            (("takes: lamp}", "takes: frame}, second hole: {bore: 9 mm, takes: lamp}"),),
+        ),
+    ),
+    ("entry hole full", "two wires that do not go through a hole"): (
+        (
+            "make a second hole in the box",
+            (("takes: lamp}", "takes: frame}, second hole: {bore: 9 mm, takes: lamp}"),),
         ),
     ),
     ("wires may jam", "3.2 times the diameter"): (
@@ -424,6 +460,18 @@ CLOSED_WAYS: dict[tuple[str, str], tuple[Way, ...]] = {
                 ("chases: {", "chases: {surface: {through: [front box, lamp], kind: open bay}, "),
                 ("lamp: 8 ft", "lamp: {length: 8 ft, through: surface}"),
             ),
+        ),
+    ),
+    ("block in the way", "a backing block beside a chase"): (
+        (
+            "drive no screw into the block where the chase passes it",
+            (("[front box, lamp]}", "[front box, lamp], plate: 1/16 in}"),),
+        ),
+    ),
+    ("block in the way", "a backing block beside a chase for mains"): (
+        (
+            "a licensed person can tell where the mains cable runs",
+            (("657.6 mm", "657.8 mm"),),
         ),
     ),
     ("hole near edge", "1 1/4 in to the edge"): (

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 import pytest
+from limits_of_bays import BAY_LIMITS
 from limits_of_chases import CHASE_LIMITS
 from limits_of_colours import COLOUR_LIMITS
 from limits_of_covers import COVER_LIMITS, WALL
 from limits_of_fuses import FUSE_LIMITS
 from limits_of_lamps import LAMP_LIMITS
+from limits_of_landings import LANDING_LIMITS
 from limits_of_options import OPTION_LIMITS
 from limits_of_parts import PART_LIMITS
 from limits_of_values import VALUE_LIMITS
@@ -24,12 +26,14 @@ from builder.rules.finding import Level
 from builder.rules.registry import RULES, find
 
 LIMITS = (
+    *BAY_LIMITS,
     *COLOUR_LIMITS,
     *COVER_LIMITS,
     *CHASE_LIMITS,
     *FUSE_LIMITS,
     *LAMP_LIMITS,
     *OPTION_LIMITS,
+    *LANDING_LIMITS,
     *PART_LIMITS,
     *VALUE_LIMITS,
     *WAY_LIMITS,

@@ -18,11 +18,15 @@ EVERY_RULE = pytest.mark.parametrize("rule", RULES, ids=lambda rule: rule.name)
 
 MARKED = {
     "fuse above wire": (8, "15 A"),
+    "bay closed too early": (10, "left wall"),
     "no own fuse": (8, "alarm"),
     "load above fuse": (8, "5 A"),
     "battery fuse": (3, "battery"),
     "too many circuits": (8, "lamp"),
     "too many wires": (5, "hatch plug"),
+    "stud too full": (5, "2"),
+    "ring of another size": (6, "No. 8"),
+    "entry hole full": (6, "1/4 in"),
     "supply too small": (5, "converter"),
     "too low voltage": (8, "heater"),
     "drop above advice": (8, "water pump"),
@@ -71,6 +75,7 @@ MARKED = {
     "hinge without connector": (8, "loop"),
     "bend too sharp": (6, "1 in"),
     "hole near edge": (6, "3/8 in"),
+    "block in the way": (8, "shelf block"),
     "hole without grommet": (6, "no"),
     "supports far apart": (6, "22 in"),
     "cable entry open": (11, "no"),

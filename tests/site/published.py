@@ -42,6 +42,7 @@ LISTS = {
     "carried": "part",
     "plug_states": "contact",
     "plug_grounds": "contact",
+    "plug_feeds": "contact",
     "road_lamps": "name",
     "places": "name",
     "chases": "name",
@@ -50,6 +51,8 @@ LISTS = {
     "hinges": "name",
     "laid": "name",
     "stands": "name",
+    "pulls": "number",
+    "bays": "name",
 }
 """Lists of the record whose entries a figure's path names by a key, not by their place."""
 

@@ -253,6 +253,15 @@ def filled(here: Here) -> bool:
     return "fill_percent" in here.last
 
 
+def parted(here: Here) -> bool:
+    """Bays of a wall with frames tell from where to where they reach."""
+    return not {"from_frame", "to_frame"}.isdisjoint(here.top)
+
+
+def lies_in_a_bay(here: Here) -> bool:
+    return any(one["chase"] == here.top["name"] for bay in here.record["bays"] for one in bay["inside"])
+
+
 def cut_here(here: Here) -> bool:
     """Stretches with the same wires, one after the other, are cut across once: at the first of them."""
     stretches = here.top["stretches"]
@@ -275,6 +284,37 @@ def a_conduit_or_bent(here: Here) -> bool:
     """A conduit, or a chase whose own radius the file has."""
     kinds = {chase["name"]: chase["kind"] for chase in here.record["chases"]}
     return kinds[here.top["name"]] == "conduit" or "bend_radius_length_m" in here.top
+
+
+def no_hinge(here: Here) -> bool:
+    """What passes a hinge is laid in later."""
+    return bool(here.top["kind"] != "hinge loop")
+
+
+def passes_a_frame(here: Here) -> bool:
+    return "frames" in here.top
+
+
+def _frame(here: Here) -> Entry:
+    return next(one for one in reversed(here.chain) if "frame" in one)
+
+
+def in_an_upright_frame(here: Here) -> bool:
+    return "back_length_m" in _frame(here)
+
+
+def in_a_level_frame(here: Here) -> bool:
+    return "up_length_m" in _frame(here)
+
+
+def heads_a_sheet(here: Here) -> bool:
+    """The first hole in the order of the record of all that are in one frame."""
+
+    def place(one: Entry) -> tuple[object, ...]:
+        return one["frame"], one.get("back_length_m"), one.get("up_length_m")
+
+    holes = [one for chase in here.record["laid"] for one in chase.get("frames", ())]
+    return next(one for one in holes if place(one) == place(_frame(here))) is _frame(here)
 
 
 def first_of_its_size_and_bundle(here: Here) -> bool:
@@ -430,6 +470,15 @@ def feeds_a_charger(here: Here) -> bool:
     }
 
 
+def lost_most_on_the_car_line(here: Here) -> bool:
+    """The largest drop on the wires up to the load that the car feeds: a charger's input, not what it charges."""
+    if not _from_car(here, here.top["number"]):
+        return False
+    behind_charger = "input" in [load.get("what") for load in here.top["loads"]]
+    fed = [load for load in here.top["loads"] if not behind_charger or load.get("what") == "input"]
+    return bool(here.last is max(fed, key=lambda load: load["drop_v"]))
+
+
 def fuse_on_the_car_line(here: Here) -> bool:
     return rated(here) and _from_car(here, here.top["circuit"])
 
@@ -583,6 +632,9 @@ PAGES: Mapping[str, tuple[Shows, ...]] = {
         *(Shows(f"plug_grounds/*/{state}_v", "V", some("bears_a")) for state in CAR_STATES),
         Shows("plug_grounds/*/bears_a", "A", some("bears_a")),
         Shows("plug_grounds/*/largest_fuse_a", "A", some("largest_fuse_a")),
+        Shows("plug_feeds/*/largest_fuse_a", "A"),
+        Shows("circuits/*/loads/*/drop_v", "V", lost_most_on_the_car_line),
+        Shows("circuits/*/loads/*/current_a", "A", charged_by_car),
     ),
     "lamps": (
         Shows("lamps_required/*/count", ""),
@@ -640,6 +692,22 @@ PAGES: Mapping[str, tuple[Shows, ...]] = {
         Shows("own_allowance/most_percent", "%", longer_wires),
         Shows("own_allowance/counted_percent", "%", enough_wires),
     ),
+    "pulls": (
+        Shows("assumptions/tail at each end/value", "length"),
+        Shows("pulls/*/way_length_m", "length"),
+        Shows("pulls/*/fills/*/fill_percent", "%"),
+        Shows("pulls/*/fills/*/limit_percent", "%"),
+        Shows("laid_by_hand/*/cut_length_m", "length"),
+    ),
+    "closing": (
+        *(
+            Shows(f"bays/*/{end}_length_m", "length", parted)
+            for end in ("from_back", "to_back", "from_up", "to_up")
+        ),
+        Shows("bays/*/inside/*/depth_length_m", "length"),
+        Shows("bays/*/inside/*/left_length_m", "length"),
+        Shows("laid/*/supports/spacing_length_m", "length", lies_in_a_bay),
+    ),
     "labels": (),
     "tests": (
         Shows("test_sheet/*/most_ohm", "Ω"),
@@ -659,6 +727,7 @@ PAGES: Mapping[str, tuple[Shows, ...]] = {
         Shows("plug/*/current_a", "A", contact_used),
     ),
     "towing": (
+        Shows("plug_feeds/*/largest_fuse_a", "A"),
         Shows("circuits/*/loads/*/current_a", "A", charged_by_car),
         Shows("plug_states/*/everything_a", "A", feeds_a_charger),
         Shows("fuses/*/rating_a", "A", fuse_on_the_car_line),
@@ -790,9 +859,30 @@ PAGES: Mapping[str, tuple[Shows, ...]] = {
         Shows("beside_mains/*/gap_length_m", "length"),
         Shows("laid_limits/edge_length_m", "length"),
         Shows("laid_limits/mains_gap_length_m", "length"),
+        *(
+            Shows(f"blocks/*/{word}_length_m", "length")
+            for word in ("back", "up", "from_middle", "width", "high", "long", "thick")
+        ),
+        Shows("chases/*/whole_length_m", "length", no_hinge),
+        Shows("chases/*/bore_length_m", "length", no_hinge),
         Shows("stands/*/own_leads_length_m", "length"),
     ),
+    "frames": (
+        Shows("laid_limits/edge_length_m", "length"),
+        Shows("laid/*/frames/*/back_length_m", "length", heads_a_sheet),
+        Shows("laid/*/frames/*/up_length_m", "length", heads_a_sheet),
+        Shows("laid/*/frames/*/at/back_length_m", "length", in_a_level_frame),
+        Shows("laid/*/frames/*/at/up_length_m", "length", in_an_upright_frame),
+        Shows("laid/*/frames/*/at/from_middle_length_m", "length"),
+        Shows("laid/*/hole_length_m", "length", passes_a_frame),
+        Shows("laid/*/from_the_edge_length_m", "length", passes_a_frame),
+    ),
     "ways": (
+        Shows("blocks/*/width_length_m", "length"),
+        Shows("blocks/*/high_length_m", "length"),
+        Shows("blocks/*/long_length_m", "length"),
+        Shows("blocks/*/thick_length_m", "length"),
+        Shows("blocks/*/seen/*/far_length_m", "length"),
         Shows("assumptions/error of a tape measure/value", "length"),
         Shows("loose/*/clear_length_m", "length"),
         Shows("ways/*/clear_length_m", "length"),
