@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 from functools import cache
+from string import ascii_uppercase
 from typing import Any
 
 import pytest
@@ -74,6 +75,25 @@ def needs_another_main_fuse(here: Here) -> bool:
 def several_nights(key: str, place: int) -> Callable[[Here], bool]:
     """Nights that an option changes, where they are more than one."""
     return lambda here: here.last["nights"] != here.last["today_nights"] and here.last[key][place] >= 1
+
+
+def another_fuse_built(here: Here) -> bool:
+    """A circuit whose fuse was built otherwise than planned."""
+    return bool(here.last.get("fuse_a") != here.last.get("planned_fuse_a"))
+
+
+def reads_otherwise(here: Here) -> bool:
+    """A circuit of which the reader sees another figure as built than as planned."""
+    reader = Reader(here.edition)
+    words = ("current_a", "drop_v")
+    return any(
+        shown(here.last[word], reader) != shown(here.last[f"planned_{word}"], reader) for word in words
+    )
+
+
+def wire_of_this_circuit(here: Here) -> bool:
+    """A wire whose number begins with the number of the page's circuit."""
+    return bool(here.top["number"].rstrip(ascii_uppercase) == str(here.page["number"]))
 
 
 def too_few_wires(here: Here) -> bool:
@@ -753,6 +773,18 @@ PAGES: Mapping[str, tuple[Shows, ...]] = {
         Shows("options/*/today_nights/0", "", several_nights("today_nights", 0)),
         Shows("options/*/today_nights/1", "", several_nights("today_nights", 1)),
     ),
+    "as-built": (
+        Shows("wire_changes/*/planned_length_m", "length"),
+        Shows("wire_changes/*/length_m", "length"),
+        Shows("circuit_changes/*/planned_fuse_a", "A", another_fuse_built),
+        Shows("circuit_changes/*/fuse_a", "A", another_fuse_built),
+        Shows("circuit_changes/*/planned_current_a", "A", reads_otherwise),
+        Shows("circuit_changes/*/current_a", "A", reads_otherwise),
+        Shows("circuit_changes/*/planned_drop_v", "V", reads_otherwise),
+        Shows("circuit_changes/*/drop_v", "V", reads_otherwise),
+        Shows("lamp_changes/*/planned_current_a", "A"),
+        Shows("lamp_changes/*/current_a", "A"),
+    ),
     "words": (),
     "assumed": (
         Shows("assumptions/*/value", "*", concerns),
@@ -766,6 +798,10 @@ PAGES: Mapping[str, tuple[Shows, ...]] = {
         Shows("circuits/*/loads/*/drop_percent", "%", both(this_circuit, twelve_volts)),
         Shows("fuses/*/rating_a", "A", page_fuse_or_part),
         *_sizing(this_circuit, page_fuse),
+        Shows("wire_changes/*/planned_length_m", "length", wire_of_this_circuit),
+        Shows("wire_changes/*/length_m", "length", wire_of_this_circuit),
+        Shows("circuit_changes/*/planned_fuse_a", "A", both(this_circuit, another_fuse_built)),
+        Shows("circuit_changes/*/fuse_a", "A", both(this_circuit, another_fuse_built)),
         Shows("wires/*/length_m", "length", this_circuit),
         Shows("wires/*/current_a", "A", this_circuit, WORKSHOP),
         Shows("wires/*/ampacity_a", "A", this_circuit, WORKSHOP),
@@ -946,6 +982,16 @@ def _unit(unit: str, entry: Entry) -> str:
     return str(entry["unit"]) if unit == "*" else ""
 
 
+_PRINTED_AS_ON_THE_PART = (
+    "/rating_a",
+    "/fuse_a",
+    "/planned_fuse_a",
+    "/today_fuse_a",
+    "/today_rating_a",
+    "/capacity_ah",
+)
+
+
 def printed(site: Site, path: str, value: Any, unit: str) -> str:
     """Return a figure as the reader of an edition gets it: one rounding, then the unit."""
     if isinstance(value, str):
@@ -961,11 +1007,7 @@ def printed(site: Site, path: str, value: Any, unit: str) -> str:
         return f"{meter_volts(value)} {unit}"
     if unit == "°C" and not path.startswith("assumptions/"):
         return " ".join(temperature(value, site.record["build"]["units"]).split())
-    text = (
-        rating(value)
-        if path.endswith(("/rating_a", "/fuse_a", "/today_fuse_a", "/today_rating_a", "/capacity_ah"))
-        else shown(value, reader)
-    )
+    text = rating(value) if path.endswith(_PRINTED_AS_ON_THE_PART) else shown(value, reader)
     return f"{text} {unit}".strip()
 
 

@@ -98,9 +98,10 @@ NOT_IN_THE_EXAMPLE = {
     ("lamps", "lamps_required/*/from_side_length_m"),
     ("lamps", "lamps_required/*/apart_length_m"),
     ("lamps", "lamps_required/*/most_apart_length_m"),
-    # nothing was measured otherwise than planned
-    *(("cuts", f"own_allowance/{word}") for word in ("count", "enough_wires")),
-    *(("cuts", f"own_allowance/{word}_percent") for word in ("median", "most", "counted")),
+    # enough of its wires were measured, and no road lamp was changed
+    ("cuts", "own_allowance/enough_wires"),
+    ("as-built", "lamp_changes/*/planned_current_a"),
+    ("as-built", "lamp_changes/*/current_a"),
 }
 
 
@@ -129,10 +130,12 @@ def own_texts(site: Site) -> Iterable[str]:
     for option in trailer.options:
         yield option.name
         yield option.note
+    for change in trailer.changes:
+        yield from (change.note, change.date)
     for one in site.record["assumptions"]:
         yield from (one["id"], one["about"], one["reason"], one["known"])
     for one in site.record["findings"]:
-        yield from (one["message"], one["help"], one["basis"])
+        yield from (one["message"], one["message"].partition(": ")[2], one["help"], one["basis"])
     yield from (wire["resistance_source"] for wire in site.record["wires"])
     yield from (fuse["ceiling_source"] for fuse in site.record["fuses"])
     for option in site.record.get("options", ()):
