@@ -45,7 +45,7 @@ from builder.buildfile.choices import (
     one_for_all,
 )
 from builder.buildfile.declared_base import Words
-from builder.buildfile.declared_body import BodyWords, FrameWords, OpeningWords
+from builder.buildfile.declared_body import BlockWords, BodyWords, FrameWords, OpeningWords
 from builder.buildfile.declared_changes import ChangeWords
 from builder.buildfile.declared_face import FrontBoxFaceWords
 from builder.buildfile.declared_landings import EntryHoleWords, StudWords
@@ -440,6 +440,25 @@ class SpareWords(Words):
     where: FreeText | None = Field(None, description="where its two ends lie there, in words")
 
 
+class OptionWords(Words):
+    """What may come later, or another version of what is there: its parts and circuits, as they would be written."""
+
+    parts: dict[NameKey, PartWords] = Field(
+        {}, description="its parts by name; under a name that is there already, another version of that part"
+    )
+    circuits: dict[NameKey, CircuitWords] = Field(
+        {},
+        description="its circuits by name; under a name that is there already, another version of that one",
+    )
+    branches: dict[NameKey, Annotated[list[BranchWords], Field(min_length=1)]] = Field(
+        {}, description="further paths on circuits that are there, by the circuit's name"
+    )
+    spares: Annotated[list[Name], BeforeValidator(listed)] = Field(
+        [], description="spare wires that it takes: each stands for the longest of its wires that it reaches"
+    )
+    note: FreeText | None = Field(None, description="what it is, in words")
+
+
 class MainsWords(Words):
     """Mains (shore power) that the trailer has: named here, never designed here."""
 
@@ -537,11 +556,17 @@ class BuildFileWords(Words):
     frames: dict[NameKey, FrameWords] = Field(
         {}, description="frames, studs and ribs of the body by name, one entry for all that are alike"
     )
+    backing_blocks: dict[NameKey, BlockWords] = Field(
+        {}, description="pieces of wood built in behind the skins to hold screws, by name"
+    )
     waiting: dict[NameKey, FreeText] = Field(
         {}, description="parts whose wire is in and which are not there yet"
     )
     changes: dict[NameKey, ChangeWords] = Field(
         {}, description="what was done otherwise than planned, by a wire's number or a name: the plan stays"
+    )
+    options: dict[NameKey, OptionWords] = Field(
+        {}, description="what may come later, or another version: judged as if it were there, counted nowhere"
     )
     brakes: BrakesWords | None = Field(None, description="brakes of the wheels, and their breakaway battery")
     mains: MainsWords | None = Field(None, description="mains that the trailer has, and who did it")

@@ -44,6 +44,7 @@ TITLES: Mapping[type[BaseModel], str] = {
     words.ReflectorWords: "reflectors: each one or pair",
     words.SpareWords: "spares: each wire",
     changes.ChangeWords: "changes: each change",
+    words.OptionWords: "options: each option",
     words.MainsWords: "mains",
     words.BrakesWords: "brakes",
     words.StockWords: "in stock",
@@ -55,12 +56,16 @@ TITLES: Mapping[type[BaseModel], str] = {
     body.CornerWords: "profile: each point",
     body.OpeningWords: "openings: each opening",
     body.FrameWords: "frames: each frame, or several alike",
+    body.BlockWords: "backing blocks: each block",
     words.ItemWords: "path: each item",
     words.ReturnWords: "return",
     words.BranchWords: "branches: each branch",
 }
 _NOTES: dict[type[BaseModel], str] = {
-    changes.ChangeWords: "by a wire's issued number (4A), or by the name of a circuit or a part; the plan stays",
+    changes.ChangeWords: "by a wire's issued number (4A), or by the name of a circuit, a part or a road lamp; battery "
+    "is its line; the plan stays",
+    words.OptionWords: "second fan: {parts: {bed fan: {kind: fan}}, circuits: {bed fan: {path: [bed fan: 9 ft]}}}; "
+    "no figure of today counts it, and check tells what it would need",
     words.ItemWords: "an item is a name, or a name and a length (step lamp: 6 ft), "
     "or a name and these words (step lamp: {length: 6 ft, size: 14 AWG})",
     words.ReturnWords: "a length (return: 4 ft), a name (return: frame), or these words",

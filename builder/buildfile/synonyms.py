@@ -182,6 +182,16 @@ _LISTS = {
         up: height, above, z
         thick: thickness, width, wide, size
     """,
+    "backing block": """
+        in: wall, on, side, where
+        back: behind, from front, x
+        up: above, z, from floor
+        width: wide, breadth
+        height: high, tall
+        length: long
+        thick: thickness, deep, depth
+        holds: for, carries, purpose, what
+    """,
     "return": """
         length: distance
         to: into, at
@@ -207,10 +217,12 @@ _LISTS = {
         body: outline, shell, profile
         openings: doors, windows, cutouts
         frames: studs, ribs, framing
+        backing blocks: blocking, backing, backers, blocks, noggings
         terminal studs: posts, bolts, stud sizes, terminals, screws
         entry holes: cable entries, glands, cable glands, holes, box holes, knockouts, grommets
         trailer: dimensions
         waiting: pending, to do
+        options: later, extras, versions, variants, optional
         changes: as built, deviations, modifications, done otherwise
         format: version
         spares: spare wires

@@ -45,6 +45,7 @@ _THIS: Mapping[type[BaseModel], str] = {
     words.ReturnWords: "this return",
     words.RoadLampWords: "this road lamp",
     words.SpareWords: "this spare wire",
+    words.OptionWords: "this option",
     words.StockWords: "the heading “in stock”",
     places.PlaceWords: "this place",
     places.ChaseWords: "this chase",
@@ -54,6 +55,7 @@ _THIS: Mapping[type[BaseModel], str] = {
     body.CornerWords: "this point of the profile",
     body.OpeningWords: "this opening",
     body.FrameWords: "this frame",
+    body.BlockWords: "this backing block",
 }
 
 EXAMPLES = {
@@ -103,7 +105,9 @@ EXAMPLES = {
     "body": "body: {profile: [{back: 0 in, up: 0 in}, {back: 8 ft, up: 0 in}, {back: 8 ft, up: 4 ft}], width: 5 ft}",
     "openings": "openings: {left door: {in: left wall, back: 3 ft, up: 4 in, width: 26 in, height: 36 in}}",
     "frames": "frames: {left studs: {in: left wall, back: [16 in, 32 in], thick: 3/4 in}}",
+    "backing blocks": "backing blocks: {shelf block: {in: left wall, back: 4 ft, up: 2 ft, width: 8 in, height: 3 in}}",
     "changes": "changes: {4A: {length: 15 ft, note: round the wheel well}}",
+    "options": "options: {second fan: {parts: {bed fan: {kind: fan}}, circuits: {bed fan: {path: [bed fan: 9 ft]}}}}",
     "waiting": "waiting: {charging socket: its wire is coiled behind the panel}",
     "in stock": "in stock: {wire: {red 16 AWG: 20 ft}, fuses: {5 A: 3}}",
     "assume": "assume: {surrounding temperature: 35 C}",
@@ -115,6 +119,7 @@ _EXAMPLES_THERE: Mapping[tuple[type[BaseModel], str], str] = {
     (words.SpareWords, "from"): "from: front box",
     (body.BodyWords, "width"): "width: 5 ft",
     (body.OpeningWords, "width"): "width: 26 in",
+    (body.BlockWords, "width"): "width: 8 in",
 }
 """Words that mean something else there than elsewhere, or are larger."""
 
@@ -206,6 +211,7 @@ PLACES: Mapping[type[BaseModel], str] = {
     body.CornerWords: "corner",
     body.OpeningWords: "opening",
     body.FrameWords: "frame",
+    body.BlockWords: "backing block",
 }
 """The lists of synonyms that count among the words of each declaration."""
 

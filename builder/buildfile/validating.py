@@ -67,8 +67,10 @@ class Declared:
     body: body_words.BodyWords | None = None
     openings: Mapping[Key, body_words.OpeningWords] = field(default_factory=dict)
     frames: Mapping[Key, body_words.FrameWords] = field(default_factory=dict)
+    backing_blocks: Mapping[Key, body_words.BlockWords] = field(default_factory=dict)
     waiting: Mapping[Key, Written[str]] = field(default_factory=dict)
     changes: Mapping[Key, change_words.ChangeWords] = field(default_factory=dict)
+    options: Mapping[Key, words.OptionWords] = field(default_factory=dict)
     assume: Mapping[Key, Written[str]] = field(default_factory=dict)
     lamps: Written[str] | None = None
     written_at: Mapping[str, Origin] = field(default_factory=dict)

@@ -24,15 +24,17 @@ from builder.pages.page_adding import adding_page
 from builder.pages.page_as_built import as_built_page, has_changes
 from builder.pages.page_assumed import assumed_page
 from builder.pages.page_battery import battery_page, has_battery
-from builder.pages.page_building_in import building_in_page, has_chases
-from builder.pages.page_car_or_trailer import car_or_trailer_page, garage_page, has_road_lamps
+from builder.pages.page_building_in import building_in_page, has_framing
+from builder.pages.page_car_or_trailer import car_or_trailer_page, has_road_lamps
 from builder.pages.page_care import care_page
 from builder.pages.page_check import check_page
 from builder.pages.page_circuit import circuit_page
 from builder.pages.page_cuts import cuts_csv, cuts_page
 from builder.pages.page_fasteners import fasteners_page, has_covers
 from builder.pages.page_find import find_page
+from builder.pages.page_frames import frame_files, frames_page, has_frames
 from builder.pages.page_fuses import fuses_page
+from builder.pages.page_garage import garage_page
 from builder.pages.page_label_sheets import has_labels, label_sheet_files, pen_page, wrap_page
 from builder.pages.page_labels import labels_csv, labels_page
 from builder.pages.page_lamps import lamps_page
@@ -128,7 +130,8 @@ PAGES = (
     Page("worked", "How it was worked out", "worked", ("owner",), worked_page),
     Page("assumed", "What we assumed", "assumed", ("owner",), assumed_page),
     Page("lamps", "Lamps by the rule", "lamps", WORKSHOP, lamps_page, has_tow_plug),
-    Page("building-in", "Build in while framing", "building_in", WORKSHOP, building_in_page, has_chases),
+    Page("building-in", "Build in while framing", "building_in", WORKSHOP, building_in_page, has_framing),
+    Page("frames", "Frame by frame", "frames", WORKSHOP, frames_page, has_frames),
     Page("shopping", "Shopping list", "shopping", WORKSHOP, shopping_page),
     Page("cuts", "Cut list", "cuts", WORKSHOP, cuts_page),
     Page("runs", "Chases and lengths", "runs", WORKSHOP, runs_page, has_places),
@@ -225,7 +228,7 @@ def manual_source(judged: Judgement, content: str, edition: str) -> ManualSource
     files["assets/print.css"] = _print_sheet(view)
     files |= view.pictures
     if view.edition.reads():
-        files |= lid_files(view) | label_sheet_files(view)
+        files |= lid_files(view) | frame_files(view) | label_sheet_files(view)
     files |= drawings.files
     files |= face_files(view) | panel_files(view) | scale_files(view)
     if view.edition.reads():

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 from builder.electrics.figures import Figures
 from builder.quantities.examples import in_metric
 from builder.rules import (
@@ -10,6 +12,7 @@ from builder.rules import (
     battery_not_charged,
     battery_not_vented,
     bend_too_sharp,
+    block_in_the_way,
     brakes_not_fed,
     breakaway_battery_small,
     breakaway_not_reaching,
@@ -44,6 +47,7 @@ from builder.rules import (
     no_own_fuse,
     no_way_for_wire,
     numbers_not_issued,
+    option_not_ready,
     panel_not_as_measured,
     part_not_wired,
     plug_contact_overloaded,
@@ -71,6 +75,7 @@ from builder.rules import (
     wrong_voltage,
 )
 from builder.rules.finding import Finding, Level, Remark, Rule, WayOut
+from builder.rules.option_not_ready import told_of_option
 from builder.trailer.model import Trailer
 
 _MODULES = (
@@ -119,6 +124,7 @@ _MODULES = (
     (cover_not_laid, Level.SHOULD),
     (panel_not_as_measured, Level.SHOULD),
     (hole_near_edge, Level.SHOULD),
+    (block_in_the_way, Level.SHOULD),
     (hole_without_grommet, Level.SHOULD),
     (wires_beside_mains, Level.SHOULD),
     (battery_not_charged, Level.WORTH),
@@ -136,6 +142,7 @@ _MODULES = (
     (supports_far_apart, Level.WORTH),
     (cable_entry_open, Level.WORTH),
     (wires_near_heat, Level.WORTH),
+    (option_not_ready, Level.WORTH),
 )
 
 RULES: tuple[Rule, ...] = tuple(
@@ -152,13 +159,28 @@ _ORDER = {level: place for place, level in enumerate(Level)}
 
 
 def find(trailer: Trailer, figures: Figures) -> tuple[Finding, ...]:
-    """Return all findings, gravest first, then by place in the file."""
+    """Return all findings, gravest first, then by place in the file; what an option would bring is told behind them."""
+    today = _found(trailer, figures)
+    rule = next(rule for rule in RULES if rule.name == option_not_ready.NAME)
+    later = [
+        _finding(rule, remark)
+        for option, made in zip(trailer.options, figures.options, strict=True)
+        for remark in told_of_option(option, _found(made.trailer, made.figures), today)
+    ]
+    return _sorted((*today, *later))
+
+
+def _found(trailer: Trailer, figures: Figures) -> tuple[Finding, ...]:
     metric, closed = trailer.identity.units == "metric", trailer.identity.walls_closed
     found = [
         _finding(rule, remark, metric=metric, walls_closed=closed)
         for rule in RULES
         for remark in rule.check(trailer, figures)
     ]
+    return _sorted(found)
+
+
+def _sorted(found: Iterable[Finding]) -> tuple[Finding, ...]:
     return tuple(sorted(found, key=lambda f: (_ORDER[f.level], f.origin, f.rule, f.message)))
 
 

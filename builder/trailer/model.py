@@ -240,6 +240,7 @@ class Trailer:
     assumption id. Parts are keyed by name; circuits stand in number order, wires in circuit and letter order.
     ``gone`` holds the numbers of the ledger whose wires are no more, ``ledger`` is None where no number was issued.
     ``changes`` tells what was done otherwise than planned; all else is as built then, and ``plan`` as it was planned.
+    ``options`` are what may come later: nothing else here knows of them.
     """
 
     identity: Identity
@@ -270,6 +271,7 @@ class Trailer:
     gone: tuple[str, ...] = ()
     changes: tuple[Change, ...] = ()
     plan: Trailer | None = None
+    options: tuple[Option, ...] = ()
 
     @property
     def draft_numbers(self) -> tuple[str, ...]:
@@ -287,3 +289,20 @@ class Trailer:
             if circuit.number == number:
                 return circuit
         raise KeyError(number)
+
+
+@dataclass(frozen=True, slots=True)
+class Option:
+    """What may come later, or another version of what is there.
+
+    ``trailer`` is the whole trailer with it in, its wires numbered like today's. ``parts`` and ``circuits`` name what
+    the option writes itself, ``spares`` are the spare wires that it takes.
+    """
+
+    name: str
+    origin: Origin
+    trailer: Trailer
+    parts: tuple[str, ...] = ()
+    circuits: tuple[str, ...] = ()
+    spares: tuple[Wire, ...] = ()
+    note: str = ""

@@ -134,6 +134,7 @@ _PLACES: dict[str, tuple[tuple[str | int, ...], dict[str, Any]]] = {
     "reflectors: each one or pair": (("reflectors", "rear reflector"), {"at": "rear"}),
     "spares: each wire": (("spares", "rear"), {"from": "front box", "to": "rear wall", "wire": "21 ft"}),
     "changes: each change": (("changes", "fan"), {}),
+    "options: each option": (("options", "second fan"), {}),
     "mains": (("mains",), {"what": "inlet"}),
     "in stock": (("in stock",), {}),
     "brakes": (("brakes",), {"kind": "electric"}),

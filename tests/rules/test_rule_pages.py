@@ -74,10 +74,12 @@ MARKED = {
     "hinge without connector": (8, "loop"),
     "bend too sharp": (6, "1 in"),
     "hole near edge": (6, "3/8 in"),
+    "block in the way": (8, "shelf block"),
     "hole without grommet": (6, "no"),
     "supports far apart": (6, "22 in"),
     "cable entry open": (11, "no"),
     "wires beside mains": (13, "mains"),
+    "option not ready": (8, "larger fan"),
     "wires near heat": (6, "flue of the heater"),
 }
 """The line and the word that each failing example is to be marked at."""

@@ -27,6 +27,7 @@ WORKSHOP_FILES = {
     "tests.html",
     "runs.html",
     "building-in.html",
+    "frames.html",
     "fasteners.html",
     "data/figures.json",
     "pictures/lid-code.svg",
