@@ -47,6 +47,7 @@ from builder.buildfile.choices import (
 from builder.buildfile.declared_base import Words
 from builder.buildfile.declared_body import BlockWords, BodyWords, FrameWords, OpeningWords
 from builder.buildfile.declared_changes import ChangeWords
+from builder.buildfile.declared_closing import ClosedBayWords
 from builder.buildfile.declared_face import FrontBoxFaceWords
 from builder.buildfile.declared_landings import EntryHoleWords, StudWords
 from builder.buildfile.declared_places import ChaseWords, PanelWords, PlaceWords, SkinWords
@@ -561,6 +562,13 @@ class BuildFileWords(Words):
     )
     waiting: dict[NameKey, FreeText] = Field(
         {}, description="parts whose wire is in and which are not there yet"
+    )
+    pulled: dict[NameKey, FreeText] = Field(
+        {},
+        description="circuits and spare wires whose wires are in, each with when or by whom; everything for all",
+    )
+    closed_bays: dict[NameKey, ClosedBayWords] = Field(
+        {}, description="bays that were closed, by the names of the closing list, each with its photo"
     )
     changes: dict[NameKey, ChangeWords] = Field(
         {}, description="what was done otherwise than planned, by a wire's number or a name: the plan stays"

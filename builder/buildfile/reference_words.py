@@ -13,6 +13,7 @@ from pydantic.fields import FieldInfo
 from builder.buildfile import declared as words
 from builder.buildfile import declared_body as body
 from builder.buildfile import declared_changes as changes
+from builder.buildfile import declared_closing as closing
 from builder.buildfile import declared_face as face
 from builder.buildfile import declared_landings as landing
 from builder.buildfile import declared_places as places
@@ -43,6 +44,7 @@ TITLES: Mapping[type[BaseModel], str] = {
     words.RoadLampWords: "road lamps: each lamp or pair",
     words.ReflectorWords: "reflectors: each one or pair",
     words.SpareWords: "spares: each wire",
+    closing.ClosedBayWords: "closed bays: each bay that was closed",
     changes.ChangeWords: "changes: each change",
     words.OptionWords: "options: each option",
     words.MainsWords: "mains",
@@ -62,6 +64,8 @@ TITLES: Mapping[type[BaseModel], str] = {
     words.BranchWords: "branches: each branch",
 }
 _NOTES: dict[type[BaseModel], str] = {
+    closing.ClosedBayWords: "by the name that the closing list gives it: a wall, or a bay of it between two frames "
+    "(left wall bay 1), or a skin with corners",
     changes.ChangeWords: "by a wire's issued number (4A), or by the name of a circuit, a part or a road lamp; battery "
     "is its line; the plan stays",
     words.OptionWords: "second fan: {parts: {bed fan: {kind: fan}}, circuits: {bed fan: {path: [bed fan: 9 ft]}}}; "

@@ -19,6 +19,7 @@ from builder.buildfile.resolving_battery import battery_line, box_parts, resolve
 from builder.buildfile.resolving_body import resolve_blocks, resolve_body
 from builder.buildfile.resolving_changes import Changes, check_changes
 from builder.buildfile.resolving_circuits import Setting, house_circuits
+from builder.buildfile.resolving_closing import resolve_closed, resolve_pulled
 from builder.buildfile.resolving_face import check_face, resolve_face
 from builder.buildfile.resolving_headings import (
     brakes,
@@ -190,8 +191,10 @@ def resolve(declared: Declared, names: frozenset[str] = frozenset()) -> tuple[Tr
         holes=resolve_holes(declared.entry_holes, hole_names(declared, to_buy)),
         geometry=with_stands(loom.layout, (*wires, *spares)),
     )
-    wrong = check_changes(declared.changes, trailer)
-    return (None, wrong) if wrong else (trailer, [])
+    pulled, wrong_pulled = resolve_pulled(declared, trailer)
+    closed, wrong_closed = resolve_closed(declared, trailer.geometry)
+    wrong = [*check_changes(declared.changes, trailer), *wrong_pulled, *wrong_closed]
+    return (None, wrong) if wrong else (replace(trailer, pulled=pulled, closed_bays=closed), [])
 
 
 def _own_parts(loom: Loom) -> dict[str, Part]:

@@ -223,6 +223,8 @@ _LISTS = {
         trailer: dimensions
         waiting: pending, to do
         options: later, extras, versions, variants, optional
+        pulled: wires in, drawn in, wired
+        closed bays: closed, closed up, closed walls, bays
         changes: as built, deviations, modifications, done otherwise
         format: version
         spares: spare wires

@@ -10,6 +10,7 @@ from pydantic_core import ErrorDetails
 
 from builder.buildfile import declared as words
 from builder.buildfile import declared_body as body
+from builder.buildfile import declared_closing as closing
 from builder.buildfile import declared_face as face
 from builder.buildfile import declared_landings as landing
 from builder.buildfile import declared_places as places
@@ -56,6 +57,7 @@ _THIS: Mapping[type[BaseModel], str] = {
     body.OpeningWords: "this opening",
     body.FrameWords: "this frame",
     body.BlockWords: "this backing block",
+    closing.ClosedBayWords: "this closed bay",
 }
 
 EXAMPLES = {
@@ -109,6 +111,8 @@ EXAMPLES = {
     "changes": "changes: {4A: {length: 15 ft, note: round the wheel well}}",
     "options": "options: {second fan: {parts: {bed fan: {kind: fan}}, circuits: {bed fan: {path: [bed fan: 9 ft]}}}}",
     "waiting": "waiting: {charging socket: its wire is coiled behind the panel}",
+    "pulled": "pulled: {fan: 3 May}",
+    "closed bays": "closed bays: {left wall bay 1: {photo: left-wall-bay-1.jpg}}",
     "in stock": "in stock: {wire: {red 16 AWG: 20 ft}, fuses: {5 A: 3}}",
     "assume": "assume: {surrounding temperature: 35 C}",
 }
@@ -155,6 +159,7 @@ _GROUPS: Mapping[type[BaseModel], str] = {
     body.CornerWords: "{back: 2 ft, up: 4 ft, radius: 2 ft}",
     body.OpeningWords: "left door: {in: left wall, back: 3 ft, up: 4 in, width: 26 in, height: 36 in}",
     body.FrameWords: "left studs: {in: left wall, back: [16 in, 32 in], thick: 3/4 in}",
+    closing.ClosedBayWords: "left wall bay 1: {photo: left-wall-bay-1.jpg}",
 }
 
 _BLANKS = {

@@ -12,6 +12,7 @@ from pydantic import BaseModel, TypeAdapter, ValidationError
 from builder.buildfile import declared as words
 from builder.buildfile import declared_body as body_words
 from builder.buildfile import declared_changes as change_words
+from builder.buildfile import declared_closing as closing_words
 from builder.buildfile import declared_face as face
 from builder.buildfile import declared_landings as landing_words
 from builder.buildfile import declared_places as place_words
@@ -69,6 +70,8 @@ class Declared:
     frames: Mapping[Key, body_words.FrameWords] = field(default_factory=dict)
     backing_blocks: Mapping[Key, body_words.BlockWords] = field(default_factory=dict)
     waiting: Mapping[Key, Written[str]] = field(default_factory=dict)
+    pulled: Mapping[Key, Written[str]] = field(default_factory=dict)
+    closed_bays: Mapping[Key, closing_words.ClosedBayWords] = field(default_factory=dict)
     changes: Mapping[Key, change_words.ChangeWords] = field(default_factory=dict)
     options: Mapping[Key, words.OptionWords] = field(default_factory=dict)
     assume: Mapping[Key, Written[str]] = field(default_factory=dict)

@@ -159,6 +159,7 @@ def _figures(trailer: Trailer) -> Figures:
         hinges=covered.hinges,
         tubes=covered.tubes,
         near_walls=covered.walls,
+        bays=covered.bays,
         laid=laid(trailer, runs, _every_size(trailer, wires)),
         entries=entries(trailer, runs, _every_size(trailer, wires)),
     )

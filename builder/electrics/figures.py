@@ -13,6 +13,7 @@ from builder.electrics.lamps_required import LampsRequired
 from builder.electrics.plug_feeds import PlugFeed
 from builder.electrics.plug_grounds import PlugGround
 from builder.electrics.plug_states import ContactState
+from builder.routes.bays_held import BayHeld
 from builder.routes.fill import StretchFill
 from builder.routes.hinges import HingeLoop
 from builder.routes.laid import Laid
@@ -476,6 +477,7 @@ class Figures:
     tubes: tuple[Tube, ...] = ()
     near_walls: tuple[NearWall, ...] = ()
     entries: Entries = field(default_factory=Entries)
+    bays: tuple[BayHeld, ...] = ()
     wire_changes: tuple[WireChange, ...] = ()
     circuit_changes: tuple[CircuitChange, ...] = ()
     lamp_changes: tuple[LampChange, ...] = ()

@@ -8,7 +8,7 @@ from builder.electrics.figures import Figures
 from builder.lists.cut_list import CutList, cut_list
 from builder.lists.dead_tests import nothing_live, short_tests, to_unplug, wire_tests
 from builder.lists.labels import Label, labels
-from builder.lists.landing_sheet import Piece, landing_sheet
+from builder.lists.landing_sheet import BoxPiece, landing_sheet
 from builder.lists.live_tests import battery_tests, charging_tests, circuit_tests, road_tests
 from builder.lists.parts_needed import part_items
 from builder.lists.pieces import (
@@ -22,6 +22,7 @@ from builder.lists.pieces import (
     support_items,
     terminal_items,
 )
+from builder.lists.pull_plan import PullPlan, pull_plan
 from builder.lists.road_items import breakaway_items, bulb_items, reflector_items
 from builder.lists.shopping import Shopping
 from builder.lists.testing import Sheet
@@ -32,13 +33,14 @@ from builder.trailer.model import Trailer
 
 @dataclass(frozen=True, slots=True)
 class Lists:
-    """What to buy, what to cut from which spool, what to write on the wires, what lands where, what to measure."""
+    """What to buy, to cut, to draw in, to write on the wires, what lands where, and what to measure."""
 
     shopping: Shopping
     cuts: CutList
+    pulls: PullPlan
     labels: tuple[Label, ...]
     wraps: tuple[WrapGroup, ...]
-    landings: tuple[Piece, ...]
+    landings: tuple[BoxPiece, ...]
     tests: Sheet
 
 
@@ -49,6 +51,7 @@ def make_lists(trailer: Trailer, figures: Figures) -> Lists:
     return Lists(
         _shopping(trailer, figures, cuts),
         cuts,
+        pull_plan(trailer, figures),
         every,
         wrap_groups(trailer, figures, every),
         landing_sheet(trailer, figures),

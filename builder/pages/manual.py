@@ -24,11 +24,12 @@ from builder.pages.page_adding import adding_page
 from builder.pages.page_as_built import as_built_page, has_changes
 from builder.pages.page_assumed import assumed_page
 from builder.pages.page_battery import battery_page, has_battery
-from builder.pages.page_building_in import building_in_page, has_framing
+from builder.pages.page_building_in import building_in_page, has_chases, has_framing
 from builder.pages.page_car_or_trailer import car_or_trailer_page, has_road_lamps
 from builder.pages.page_care import care_page
 from builder.pages.page_check import check_page
 from builder.pages.page_circuit import circuit_page
+from builder.pages.page_closing import closing_csv, closing_page, has_bays
 from builder.pages.page_cuts import cuts_csv, cuts_page
 from builder.pages.page_fasteners import fasteners_page, has_covers
 from builder.pages.page_find import find_page
@@ -42,6 +43,7 @@ from builder.pages.page_landings import has_landings, landings_csv, landings_pag
 from builder.pages.page_lists import findings_page
 from builder.pages.page_odd_lamps import has_odd_lamps, odd_lamps_page
 from builder.pages.page_panel import panel_files, panel_page, panel_pages
+from builder.pages.page_pulls import pulls_csv, pulls_page
 from builder.pages.page_runs import has_places, runs_page
 from builder.pages.page_scale import scale_files, scale_page
 from builder.pages.page_shopping import shopping_csv, shopping_page
@@ -96,7 +98,18 @@ _RANKS = {
 """How a search ranks pages of a template: a line of their front matter."""
 
 _NUMBERED = frozenset(
-    {"fuses", "towing", "garage", "stops_circuit", "stops_shared", "odd_lamps", "tests", "system", "cuts"}
+    {
+        "fuses",
+        "towing",
+        "garage",
+        "stops_circuit",
+        "stops_shared",
+        "odd_lamps",
+        "tests",
+        "system",
+        "cuts",
+        "pulls",
+    }
 )
 """Templates of pages where somebody looks for a wire by its number, and that have no place of their own for the line
 that tells of drafts."""
@@ -134,6 +147,8 @@ PAGES = (
     Page("frames", "Frame by frame", "frames", WORKSHOP, frames_page, has_frames),
     Page("shopping", "Shopping list", "shopping", WORKSHOP, shopping_page),
     Page("cuts", "Cut list", "cuts", WORKSHOP, cuts_page),
+    Page("pulls", "Pull plan", "pulls", WORKSHOP, pulls_page, has_chases),
+    Page("closing", "Closing list", "closing", WORKSHOP, closing_page, has_bays),
     Page("runs", "Chases and lengths", "runs", WORKSHOP, runs_page, has_places),
     Page("fasteners", "Fasteners and wires", "fasteners", WORKSHOP, fasteners_page, has_covers),
     Page("landings", "What lands where", "landings", WORKSHOP, landings_page, has_landings),
@@ -232,15 +247,7 @@ def manual_source(judged: Judgement, content: str, edition: str) -> ManualSource
     files |= drawings.files
     files |= face_files(view) | panel_files(view) | scale_files(view)
     if view.edition.reads():
-        files["data/figures.json"] = to_text(view.record)
-        files["data/wires.csv"] = wires_csv(view)
-        files["data/shopping.csv"] = shopping_csv(view)
-        files["data/cuts.csv"] = cuts_csv(view)
-        files["data/landings.csv"] = landings_csv(view)
-        files["data/labels.csv"] = labels_csv(view)
-        files["data/test_sheet.csv"] = tests_csv(view)
-        if view.trailer.ledger is not None:
-            files["data/wire_numbers.csv"] = ledger_text(view.trailer.ledger)
+        files |= _data(view)
     return ManualSource(
         title=texts.gettext("%(name)s wiring manual") % {"name": view.trailer.identity.name},
         language=LANGUAGE,
@@ -251,6 +258,25 @@ def manual_source(judged: Judgement, content: str, edition: str) -> ManualSource
         style_sheets=(*(path for path in assets if path.endswith(".css")), "assets/print.css"),
         scripts=tuple(path for path in assets if path.endswith(".js")),
     )
+
+
+def _data(view: View) -> dict[str, str]:
+    """Return the files of data that the workshop is given, by path: the record, and its lists as tables."""
+    tables = {
+        "wires": wires_csv,
+        "shopping": shopping_csv,
+        "cuts": cuts_csv,
+        **({"pulls": pulls_csv} if has_chases(view) else {}),
+        **({"closing": closing_csv} if has_bays(view) else {}),
+        "landings": landings_csv,
+        "labels": labels_csv,
+        "test_sheet": tests_csv,
+    }
+    files = {"data/figures.json": to_text(view.record)}
+    files |= {f"data/{name}.csv": made(view) for name, made in tables.items()}
+    if view.trailer.ledger is not None:
+        files["data/wire_numbers.csv"] = ledger_text(view.trailer.ledger)
+    return files
 
 
 def _with_words(view: View, written: Mapping[str, str]) -> dict[str, str]:

@@ -31,6 +31,8 @@ def start_page(view: View) -> dict[str, Any]:
     return {
         "identity": trailer.identity,
         "in_workshop": view.edition.reads(),
+        "has_bays": any(held.inside for held in view.figures.bays),
+        "has_chases": bool(trailer.geometry.chases),
         "has_battery": trailer.battery is not None,
         "to_scale": bool(trailer.geometry),
         "ways_told": bool(trailer.geometry.chases),

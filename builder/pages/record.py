@@ -27,6 +27,7 @@ from builder.guide.making import guides
 from builder.guide.model import Guide
 from builder.lists.making import Lists, make_lists
 from builder.pages.record_changes import change_entries
+from builder.pages.record_closing import closing_entries
 from builder.pages.record_covers import cover_entries
 from builder.pages.record_entries import entry_entries
 from builder.pages.record_guide import guide_entries
@@ -95,6 +96,7 @@ def record(
     made |= entry_entries(trailer, figures)
     made |= laid_entries(trailer, figures)
     made |= cover_entries(trailer, figures)
+    made |= closing_entries(trailer, figures)
     made |= change_entries(trailer, figures)
     made |= option_entries(trailer, figures)
     if figures.lamps_required is not None:

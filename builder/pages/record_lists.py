@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from builder.lists.cut_list import ENOUGH_WIRES, OwnAllowance, Spool
+from builder.lists.cut_pieces import Piece
 from builder.lists.labels import Label, text_m
-from builder.lists.landing_sheet import Piece
+from builder.lists.landing_sheet import BoxPiece
 from builder.lists.making import Lists
+from builder.lists.pull_plan import Drawn, FillAfter, Pull, PullPlan
 from builder.lists.shopping import Item, WireItem
 from builder.lists.testing import Line
 from builder.lists.wrap_labels import WrapGroup
@@ -22,6 +24,7 @@ def lists_record(lists: Lists) -> Json:
         "shopping": [*(_wire(item) for item in lists.shopping.wire), *(_item(item) for item in counted)],
         "cuts": [_spool(spool) for spool in lists.cuts.spools],
         **_own(lists.cuts.own),
+        **_pull_plan(lists.pulls),
         "landing_sheet": [_piece(piece) for piece in lists.landings],
         "wrap_labels": [_wraps(group) for group in lists.wraps],
         "labels": [_label(label) for label in lists.labels],
@@ -118,6 +121,53 @@ def _own(own: OwnAllowance | None) -> Json:
     }
 
 
+def _pull_plan(plan: PullPlan) -> Json:
+    """Return the pull plan; nothing of what is not in it, and nothing at all where the file has no chases."""
+    return _without_none(
+        {
+            "pulls": [_pull(pull) for pull in plan.pulls],
+            "laid_by_hand": [_pulled_piece(piece) for piece in plan.at_hand],
+            "not_in_the_pull_plan": [_pulled_piece(piece) for piece in plan.unplaced],
+        }
+    )
+
+
+def _pull(pull: Pull) -> Json:
+    return {
+        "number": pull.number,
+        "from": pull.start,
+        "to": pull.end,
+        "way_length_m": pull.way_m,
+        "thickest": str(pull.thickest),
+        "chases": list(pull.chases),
+        "pull_strings": list(pull.strings),
+        "conduits_without_string": list(pull.bare),
+        "pieces": [_drawn(one) for one in pull.drawn],
+        "fills": [_fill_after(one) for one in pull.fills],
+    }
+
+
+def _pulled_piece(piece: Piece) -> Json:
+    return {
+        "wires": list(piece.wires),
+        "kind": piece.sort.words,
+        "from": piece.start,
+        "to": piece.end,
+        "cut_length_m": piece.cut_m,
+    }
+
+
+def _drawn(one: Drawn) -> Json:
+    return _pulled_piece(one.piece) | ({} if one.whole else {"comes_out_at": one.until})
+
+
+def _fill_after(one: FillAfter) -> Json:
+    made: Json = {"chase": one.chase, "stretch": one.stretch.number, "wires": one.wires}
+    if one.fill_percent is not None:
+        made["fill_percent"] = one.fill_percent
+    return made | {"limit_percent": one.limit_percent}
+
+
 def _item(item: Item) -> Json:
     made = _without_none(
         {
@@ -147,7 +197,7 @@ def _item(item: Item) -> Json:
     return made | _without_none({"wires": list(item.wires), "names": list(item.names)})
 
 
-def _piece(piece: Piece) -> Json:
+def _piece(piece: BoxPiece) -> Json:
     """Return a piece with its places: what is crimped on each end, the stud, and where the other end is."""
     counts = {} if piece.count is None else {"count": piece.count, "free": piece.free}
     return {

@@ -107,7 +107,7 @@ class View:
         keys |= {"supplies": "name", "spares": "number", "switches": "name", "headroom": "circuit"}
         keys |= {"shopping": "id", "cuts": "id", "test_sheet": "number", "guide": "id", "carried": "part"}
         keys |= {"places": "name", "chases": "name", "skins": "name", "panels": "name", "hinges": "name"}
-        keys |= {"laid": "name", "stands": "name"}
+        keys |= {"laid": "name", "stands": "name", "pulls": "number", "bays": "name"}
         lists: Mapping[str, Any] = self.record
         return {
             name: {str(entry[key]): entry for entry in lists[name]}

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from builder.routes.bays_held import BayHeld, bays_held
 from builder.routes.hinges import HingeLoop, hinge_loops
 from builder.routes.near_walls import NearWall, near_walls
 from builder.routes.panels import PanelView, panel_views
@@ -23,7 +24,8 @@ TAPE = "error of a tape measure"
 class Covers:
     """What is left under the skins, what lies behind the panels, and the hinge loops.
 
-    ``tubes`` has what may hold a wire in each stretch, ``walls`` which stretches run behind the walls of the body.
+    ``tubes`` has what may hold a wire in each stretch, ``walls`` which stretches run behind the walls of the body,
+    ``bays`` what lies in each bay.
     """
 
     clearances: Clearances
@@ -31,6 +33,7 @@ class Covers:
     hinges: tuple[HingeLoop, ...]
     tubes: tuple[Tube, ...]
     walls: tuple[NearWall, ...]
+    bays: tuple[BayHeld, ...]
 
 
 def covers(trailer: Trailer, runs: Runs, sizes: Mapping[str, Size]) -> Covers:
@@ -39,10 +42,12 @@ def covers(trailer: Trailer, runs: Runs, sizes: Mapping[str, Size]) -> Covers:
     measured_mm = trailer.shelf.diameters_mm
     tape_m = assumption(trailer, TAPE).value
     tubes = tubes_of(geometry, runs, sizes, measured_mm)
+    left = clearances(geometry, tubes, tape_m)
     return Covers(
-        clearances(geometry, tubes, tape_m),
+        left,
         panel_views(trailer, runs, tubes, tape_m),
         hinge_loops(geometry, runs, sizes, measured_mm),
         tubes,
         near_walls(geometry, tape_m),
+        bays_held(trailer, runs, left, tape_m),
     )

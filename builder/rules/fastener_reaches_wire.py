@@ -131,4 +131,5 @@ def _remark(trailer: Trailer, one: Clearance, most: str) -> Remark:
         help=way_out(most, values),
         known="file" if one.line_m <= 0 else "quoted",
         basis=REACH_BASIS,
+        wires=one.tube.wires,
     )

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 
@@ -37,6 +37,7 @@ class Remark:
 
     ``help`` is one sentence where the way out touches nothing that walls hide.
 
+    ``wires`` are the numbers of the wires that it is about, where it is about some alone.
     ``known`` says how the limit is known: read, quoted, file (a contradiction inside the file), memory or
     practice; the last two never make a *must fix*. ``level`` is set where it differs from the rule's own.
     """
@@ -48,6 +49,7 @@ class Remark:
     basis: str
     level: Level | None = None
     circuit: int | None = None
+    wires: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,16 +64,22 @@ class Finding:
     basis: str
     known: str
     circuit: int | None
+    wires: tuple[str, ...] = ()
 
 
 Check = Callable[[Trailer, Figures], Iterable[Remark]]
+CheckAfter = Callable[[Trailer, Figures, Sequence[Finding]], Iterable[Remark]]
 
 
 @dataclass(frozen=True, slots=True)
 class Rule:
-    """One rule: its name in plain words, its level, its function, and the module that holds its page."""
+    """One rule: its name in plain words, its level, its function, and the module that holds its page.
+
+    ``check_after`` is asked once all others have spoken, and is given what they found; None where a rule has none.
+    """
 
     name: str
     level: Level
     check: Check
     page: str
+    check_after: CheckAfter | None = None

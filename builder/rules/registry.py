@@ -11,6 +11,7 @@ from builder.rules import (
     battery_fuse,
     battery_not_charged,
     battery_not_vented,
+    bay_closed_too_early,
     bend_too_sharp,
     block_in_the_way,
     brakes_not_fed,
@@ -127,6 +128,7 @@ _MODULES = (
     (block_in_the_way, Level.SHOULD),
     (hole_without_grommet, Level.SHOULD),
     (wires_beside_mains, Level.SHOULD),
+    (bay_closed_too_early, Level.SHOULD),
     (battery_not_charged, Level.WORTH),
     (lamp_on_hatch, Level.WORTH),
     (plug_converter_overloaded, Level.WORTH),
@@ -146,7 +148,13 @@ _MODULES = (
 )
 
 RULES: tuple[Rule, ...] = tuple(
-    Rule(module.__name__.rpartition(".")[2].replace("_", " "), level, module.check, module.__doc__ or "")
+    Rule(
+        module.__name__.rpartition(".")[2].replace("_", " "),
+        level,
+        module.check,
+        module.__doc__ or "",
+        getattr(module, "check_after", None),
+    )
     for module, level in _MODULES
 )
 """Every rule, gravest first; the name is the module's, with spaces."""
@@ -177,6 +185,12 @@ def _found(trailer: Trailer, figures: Figures) -> tuple[Finding, ...]:
         for rule in RULES
         for remark in rule.check(trailer, figures)
     ]
+    found += [
+        _finding(rule, remark, metric=metric, walls_closed=closed)
+        for rule in RULES
+        if rule.check_after is not None
+        for remark in rule.check_after(trailer, figures, tuple(found))
+    ]
     return _sorted(found)
 
 
@@ -202,6 +216,7 @@ def _finding(rule: Rule, remark: Remark, *, metric: bool = False, walls_closed: 
         remark.basis,
         remark.known,
         remark.circuit,
+        remark.wires,
     )
 
 

@@ -104,6 +104,7 @@ def _remark(trailer: Trailer, figures: Figures, wire: Wire) -> Remark:
         known="read" if beyond else "practice",
         basis=basis,
         circuit=circuit.number,
+        wires=(wire.number,),
     )
 
 

@@ -143,4 +143,5 @@ def _remark(trailer: Trailer, wire: Wire, run: Run, least_m: float) -> Remark:
         known="file",
         basis=say(SHORT_BASIS, chases=chases or SAME_PLACE),
         circuit=wire.circuit or None,
+        wires=(wire.number,),
     )

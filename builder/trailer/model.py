@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from builder.tables.tow_plugs import PlugContact, PlugPattern
+from builder.trailer.bays import ClosedBay, Pulled
 from builder.trailer.box_face import BoxFace
 from builder.trailer.changes import Change
 from builder.trailer.circuits import Circuit, CircuitKind
@@ -239,6 +240,7 @@ class Trailer:
     ``assumed`` holds the assumptions met while reading, ``assume`` the replacements that the file gives, by
     assumption id. Parts are keyed by name; circuits stand in number order, wires in circuit and letter order.
     ``gone`` holds the numbers of the ledger whose wires are no more, ``ledger`` is None where no number was issued.
+    ``pulled`` tells whose wires are in, ``closed_bays`` which bays are closed.
     ``changes`` tells what was done otherwise than planned; all else is as built then, and ``plan`` as it was planned.
     ``options`` are what may come later: nothing else here knows of them.
     """
@@ -270,6 +272,8 @@ class Trailer:
     ledger: Ledger | None = None
     gone: tuple[str, ...] = ()
     changes: tuple[Change, ...] = ()
+    pulled: tuple[Pulled, ...] = ()
+    closed_bays: tuple[ClosedBay, ...] = ()
     plan: Trailer | None = None
     options: tuple[Option, ...] = ()
 

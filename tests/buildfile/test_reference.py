@@ -133,6 +133,7 @@ _PLACES: dict[str, tuple[tuple[str | int, ...], dict[str, Any]]] = {
     "road lamps: each lamp or pair": (("road lamps", "rear lamp"), {"shows": "tail"}),
     "reflectors: each one or pair": (("reflectors", "rear reflector"), {"at": "rear"}),
     "spares: each wire": (("spares", "rear"), {"from": "front box", "to": "rear wall", "wire": "21 ft"}),
+    "closed bays: each bay that was closed": (("closed bays", "left wall"), {}),
     "changes: each change": (("changes", "fan"), {}),
     "options: each option": (("options", "second fan"), {}),
     "mains": (("mains",), {"what": "inlet"}),

@@ -16,6 +16,18 @@ def _takes(part: str, words: str, old: str, new: str = "") -> Way:
 
 
 CLOSED_WAYS: dict[tuple[str, str], tuple[Way, ...]] = {
+    ("bay closed too early", "a photo"): (
+        ("where none was taken, write photo: none", (("3 May", "3 May, photo: none"),)),
+    ),
+    ("bay closed too early", "wires that are in"): (
+        ("if they are in, write under pulled: light: yes", (("pulled: {", "pulled: {light: yes, "),)),
+    ),
+    ("bay closed too early", "the ends of a part that waits"): (
+        ("then write ends insulated: yes", (("photo: one.jpg", "photo: one.jpg, ends insulated: yes"),)),
+    ),
+    ("bay closed too early", "something that must be fixed"): (
+        ("put that right as its own finding says, with what stays in reach", (("lamp: 5 ft", "lamp: 8 ft"),)),
+    ),
     ("colour of two meanings", "a feed in the colour of the returns"): (
         (
             "red sleeves over both ends of each feed of “light”, and write color: red",

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import pytest
+from limits_of_bays import BAY_LIMITS
 from limits_of_chases import CHASE_LIMITS
 from limits_of_colours import COLOUR_LIMITS
 from limits_of_covers import COVER_LIMITS, WALL
@@ -25,6 +26,7 @@ from builder.rules.finding import Level
 from builder.rules.registry import RULES, find
 
 LIMITS = (
+    *BAY_LIMITS,
     *COLOUR_LIMITS,
     *COVER_LIMITS,
     *CHASE_LIMITS,

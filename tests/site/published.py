@@ -50,6 +50,8 @@ LISTS = {
     "hinges": "name",
     "laid": "name",
     "stands": "name",
+    "pulls": "number",
+    "bays": "name",
 }
 """Lists of the record whose entries a figure's path names by a key, not by their place."""
 

@@ -233,6 +233,15 @@ def filled(here: Here) -> bool:
     return "fill_percent" in here.last
 
 
+def parted(here: Here) -> bool:
+    """Bays of a wall with frames tell from where to where they reach."""
+    return not {"from_frame", "to_frame"}.isdisjoint(here.top)
+
+
+def lies_in_a_bay(here: Here) -> bool:
+    return any(one["chase"] == here.top["name"] for bay in here.record["bays"] for one in bay["inside"])
+
+
 def cut_here(here: Here) -> bool:
     """Stretches with the same wires, one after the other, are cut across once: at the first of them."""
     stretches = here.top["stretches"]
@@ -662,6 +671,22 @@ PAGES: Mapping[str, tuple[Shows, ...]] = {
         Shows("own_allowance/median_percent", "%", longer_wires),
         Shows("own_allowance/most_percent", "%", longer_wires),
         Shows("own_allowance/counted_percent", "%", enough_wires),
+    ),
+    "pulls": (
+        Shows("assumptions/tail at each end/value", "length"),
+        Shows("pulls/*/way_length_m", "length"),
+        Shows("pulls/*/fills/*/fill_percent", "%"),
+        Shows("pulls/*/fills/*/limit_percent", "%"),
+        Shows("laid_by_hand/*/cut_length_m", "length"),
+    ),
+    "closing": (
+        *(
+            Shows(f"bays/*/{end}_length_m", "length", parted)
+            for end in ("from_back", "to_back", "from_up", "to_up")
+        ),
+        Shows("bays/*/inside/*/depth_length_m", "length"),
+        Shows("bays/*/inside/*/left_length_m", "length"),
+        Shows("laid/*/supports/spacing_length_m", "length", lies_in_a_bay),
     ),
     "labels": (),
     "tests": (

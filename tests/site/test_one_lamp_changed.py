@@ -53,6 +53,8 @@ PRINTED_TEXTS: Mapping[str, tuple[str, ...]] = {
     "cuts": (
         r"cuts/[^/]+/(id|spool|kind|color|other_color|size|bought|pieces/\d+/(wires/\d+|circuit|from|to))",
     ),
+    "closing": (r"bays/[^/]+/(inside|waiting_ends)/.*",),
+    "pulls": (r"pulls/\d+/(thickest|pieces/.*)", r"laid_by_hand/.*"),
     "tests": (r"wires/[^/]+/size", r"test_sheet/\d+/(part|parts/\d+|fuse|red/.*|black/.*)"),
     "system": (r"fuses/[^/]+/rating_a",),
     "adding": (r"headroom/\d+/(limit|part|fuse|wire|switch|left_w)",),

@@ -19,6 +19,8 @@ WORKSHOP_FILES = {
     "findings.html",
     "shopping.html",
     "cuts.html",
+    "pulls.html",
+    "closing.html",
     "labels.html",
     "landings.html",
     "wrap-labels.html",
@@ -33,7 +35,8 @@ WORKSHOP_FILES = {
     "pictures/lid-code.svg",
 }
 WORKSHOP_FILES |= {
-    f"data/{name}.csv" for name in ("wires", "shopping", "cuts", "labels", "landings", "test_sheet")
+    f"data/{name}.csv"
+    for name in ("wires", "shopping", "cuts", "pulls", "closing", "labels", "landings", "test_sheet")
 }
 WORKSHOP_FILES |= {f"pictures/wrap-labels-{n}.svg" for n in range(1, 11)}
 WORKSHOP_FILES |= {f"pictures/pen-labels-{n}.svg" for n in range(1, 7)}

@@ -1,0 +1,126 @@
+"""The closing list, bay by bay: what lies in it, what is looked at before it is closed, and the photo that is taken."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from builder.pages.csv_files import csv_text
+from builder.pages.page_fuses import wire_link
+from builder.pages.rounding import length
+from builder.pages.view import View, joined, step
+from builder.routes.bays_held import BayHeld, InBay
+from builder.rules.bay_closed_too_early import lying_in, not_pulled
+from builder.trailer.bays import UP, ClosedBay, photo_name
+
+
+def has_bays(view: View) -> bool:
+    """Tell whether any bay of the build holds a wire."""
+    return any(held.inside for held in view.figures.bays)
+
+
+def closing_page(view: View) -> dict[str, Any]:
+    """Return what the template of the closing list is filled with."""
+    held = [one for one in view.figures.bays if one.inside]
+    return {
+        "bays": [_bay(view, one) for one in held],
+        "empty": [one.bay.name for one in view.figures.bays if not one.inside],
+        "body": view.trailer.geometry.body is not None,
+        "frames": any(one.bay.from_frame or one.bay.to_frame for one in held),
+    }
+
+
+def _closed(view: View, held: BayHeld) -> ClosedBay | None:
+    return next((one for one in view.trailer.closed_bays if one.bay == held.bay.name), None)
+
+
+def _bay(view: View, held: BayHeld) -> dict[str, Any]:
+    path = f"bays/{step(held.bay.name)}"
+    edges = ("from_up", "to_up") if held.bay.axis == UP else ("from_back", "to_back")
+    parted = bool(held.bay.from_frame or held.bay.to_frame)
+    closed = _closed(view, held)
+    return {
+        "name": held.bay.name,
+        "skin": bool(held.bay.skin),
+        "upwards": held.bay.axis == UP,
+        "from": view.fig(f"{path}/{edges[0]}_length_m") if parted else "",
+        "to": view.fig(f"{path}/{edges[1]}_length_m") if parted else "",
+        "count": len(held.wires),
+        "rows": [_row(view, one, f"{path}/inside/{n}") for n, one in enumerate(held.inside)],
+        "ends": [
+            {"name": end.name, "wires": joined([wire_link(number) for number in end.wires])}
+            for end in held.ends
+        ],
+        "photo": photo_name(held.bay.name),
+        "must": [finding.message for finding in lying_in(view.trailer, held, view.findings)],
+        "not_pulled": list(not_pulled(view.trailer, held)),
+        "closed": closed is not None,
+        "closed_photo": closed.photo if closed else "",
+        "date": closed.date if closed else "",
+        "note": closed.note if closed else "",
+        "insulated": bool(closed and closed.insulated),
+    }
+
+
+def _row(view: View, one: InBay, path: str) -> dict[str, Any]:
+    chase = view.trailer.geometry.chases[one.stretch.chase]
+    supports = next((held for held in view.figures.laid.supports if held.chase.name == chase.name), None)
+    return {
+        "chase": chase.name,
+        "start": chase.through[one.stretch.number],
+        "end": chase.through[one.stretch.number + 1],
+        "wires": joined([wire_link(number) for number in one.wires]),
+        "depth": view.fig(f"{path}/depth_length_m"),
+        "left": view.fig(f"{path}/left_length_m") if one.left_m is not None and one.left_m > 0 else "",
+        "reached": one.left_m is not None and one.left_m <= 0,
+        "apart": view.fig(f"laid/{step(chase.name)}/supports/spacing_length_m") if supports else "",
+        "string": chase.fittings.pull_string,
+        "plated": chase.plate_m is not None,
+    }
+
+
+def closing_csv(view: View) -> str:
+    """Return the closing list as a table, a line a stretch in a bay; lengths in the build's units."""
+    head = (
+        "bay",
+        "chase",
+        "from",
+        "to",
+        "wires",
+        "depth",
+        "left to fasteners",
+        "string",
+        "waiting ends",
+        "photo",
+        "closed",
+    )
+    units, chases = view.trailer.identity.units, view.trailer.geometry.chases
+    rows = []
+    for held in view.figures.bays:
+        closed = _closed(view, held)
+        told = "" if closed is None else closed.date or "yes"
+        photo = closed.photo if closed and closed.photo else photo_name(held.bay.name)
+        ends = "; ".join(end.name for end in held.ends)
+        for one in held.inside:
+            chase = chases[one.stretch.chase]
+            rows.append(
+                (
+                    held.bay.name,
+                    chase.name,
+                    chase.through[one.stretch.number],
+                    chase.through[one.stretch.number + 1],
+                    " ".join(one.wires),
+                    length(one.depth_m, units),
+                    _left(one, units),
+                    "yes" if chase.fittings.pull_string else "",
+                    ends,
+                    photo,
+                    told,
+                )
+            )
+    return csv_text([head, *rows])
+
+
+def _left(one: InBay, units: str) -> str:
+    if one.left_m is None:
+        return ""
+    return length(one.left_m, units) if one.left_m > 0 else "none"

@@ -1,0 +1,123 @@
+"""The pull plan: which wires are drawn in together, in which order, by whom, and how full conduits are then."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from builder.lists.cut_pieces import Piece
+from builder.lists.pull_plan import Drawn, FillAfter, Pull
+from builder.pages.csv_files import csv_text
+from builder.pages.page_fuses import wire_link
+from builder.pages.rounding import Reader, length, shown
+from builder.pages.view import View, joined, step
+
+
+def pulls_page(view: View) -> dict[str, Any]:
+    """Return what the template of the pull plan is filled with."""
+    plan = view.lists.pulls
+    there = any(one.id == "tail at each end" for one in view.figures.assumptions)
+    return {
+        "pulls": [_pull(view, pull) for pull in plan.pulls],
+        "conduits": any(pull.fills for pull in plan.pulls),
+        "shared": any(pull.strings or pull.bare for pull in plan.pulls),
+        "along": any(not one.whole for pull in plan.pulls for one in pull.drawn),
+        "at_hand": [_by_hand(view, piece, n) for n, piece in enumerate(plan.at_hand)],
+        "unplaced": [_piece(piece) for piece in plan.unplaced],
+        "tail": view.fig(f"assumptions/{step('tail at each end')}/value", "m") if there else "",
+    }
+
+
+def _pull(view: View, pull: Pull) -> dict[str, Any]:
+    path = f"pulls/{pull.number}"
+    return {
+        "number": pull.number,
+        "id": f"pull-{pull.number}",
+        "start": pull.start,
+        "end": pull.end,
+        "way": view.fig(f"{path}/way_length_m"),
+        "chases": list(pull.chases),
+        "strings": list(pull.strings),
+        "bare": list(pull.bare),
+        "groups": [
+            {"until": until, "pieces": [_piece(one.piece) for one in mine]}
+            for until, mine in _by_exit(pull).items()
+        ],
+        "fills": [_fill(view, one, f"{path}/fills/{n}") for n, one in enumerate(pull.fills)],
+    }
+
+
+def _piece(piece: Piece) -> dict[str, Any]:
+    return {
+        "wires": joined([wire_link(number) for number in piece.wires]),
+        "kind": piece.sort.words,
+        "start": piece.start,
+        "end": piece.end,
+    }
+
+
+def _by_hand(view: View, piece: Piece, place: int) -> dict[str, Any]:
+    return _piece(piece) | {"cut": view.fig(f"laid_by_hand/{place}/cut_length_m")}
+
+
+def _by_exit(pull: Pull) -> dict[str, list[Drawn]]:
+    """Return the pieces of a pull by the place where they come out on the way; empty for those that go all of it."""
+    found: dict[str, list[Drawn]] = {}
+    for one in pull.drawn:
+        found.setdefault("" if one.whole else one.until, []).append(one)
+    return found
+
+
+def _fill(view: View, one: FillAfter, path: str) -> dict[str, Any]:
+    known = one.fill_percent is not None
+    return {
+        "chase": one.chase,
+        "fill": view.fig(f"{path}/fill_percent", "%") if known else "",
+        "limit": view.fig(f"{path}/limit_percent", "%") if known else "",
+    }
+
+
+def pulls_csv(view: View) -> str:
+    """Return the pull plan as a table in the order of the page, a line a piece; lengths in the build's units."""
+    head = (
+        "pull",
+        "feed at",
+        "draw at",
+        "through",
+        "way",
+        "wires",
+        "kind",
+        "from",
+        "to",
+        "comes out at",
+        "full then",
+    )
+    units = view.trailer.identity.units
+    rows = [
+        (
+            pull.number,
+            pull.start,
+            pull.end,
+            "; ".join(pull.chases),
+            length(pull.way_m, units),
+            *_cells(one.piece),
+            one.until,
+            "; ".join(f"{fill.chase}: {_percent(fill)}" for fill in pull.fills),
+        )
+        for pull in view.lists.pulls.pulls
+        for one in pull.drawn
+    ]
+    by_hand = [("by hand", "", "", "", "", *_cells(piece), "", "") for piece in view.lists.pulls.at_hand]
+    unplaced = [
+        ("no way known", "", "", "", "", *_cells(piece), "", "") for piece in view.lists.pulls.unplaced
+    ]
+    return csv_text([head, *rows, *by_hand, *unplaced])
+
+
+def _cells(piece: Piece) -> tuple[str, str, str, str]:
+    return " ".join(piece.wires), piece.sort.words, piece.start, piece.end
+
+
+def _percent(fill: FillAfter) -> str:
+    if fill.fill_percent is None:
+        return "not known"
+    return f"{shown(fill.fill_percent, Reader.WORKSHOP)} % of {shown(fill.limit_percent, Reader.WORKSHOP)} %"

@@ -1,0 +1,99 @@
+"""The closing list tells what lies in each bay, what is missing there, and what the maker wrote down of it."""
+
+from __future__ import annotations
+
+import csv
+import io
+
+from owner_pages import page_of, table, told_below, view_of, words_of
+
+from builder.pages.page_closing import closing_csv, has_bays
+from builder.pages.rounding import length
+
+BUILD = """format: 1
+build: {name: Weir Lane, country: US}
+battery: {chemistry: agm, capacity: 60 Ah, to main fuse: 5 in, to front box: 2 ft}
+front box: {fuse ways: 4}
+wire: {on the shelf: [16 AWG], sold as: single}
+parts: {lamp: {kind: lamp, draws: 3 W}, fan: {kind: fan, draws: 1 A}}
+circuits: {light: {path: [lamp: LONG]}, air: {path: [fan]}}
+places:
+  front box: {back: 1 ft, left: 28 in, up: 1 ft}
+  lamp: {back: 6 ft, left: 28 in, up: 1 ft}
+  fan: {back: 8 ft, left: 28 in, up: 1 ft}
+body:
+  width: 5 ft
+  profile: [{back: 0 in, up: 0 in}, {back: 9 ft, up: 0 in}, {back: 9 ft, up: 4 ft}, {back: 0 in, up: 4 ft}]
+frames: {studs: {in: left wall, back: 4 ft}}
+chases:
+  groove: {through: [front box, lamp], pull string: yes}
+  rear groove: {through: [lamp, fan], plate: 1/16 in}
+skins: {left side: {lies on: left wall, fasteners go in: 1 in}}
+waiting: {fan: ordered}
+SAID
+"""
+
+
+def build(said: str = "", long: str = "10 ft") -> bytes:
+    return BUILD.replace("SAID", said).replace("LONG", long).encode()
+
+
+def test_each_bay_lists_its_stretches_with_depth_and_what_holds_them() -> None:
+    view = view_of(build())
+    page = page_of(view, "closing")
+    front, rear = table(page, "In left wall bay 1"), table(page, "In left wall bay 2")
+    assert [row[0] for row in front] == ["groove front box to lamp"]
+    assert [row[0] for row in rear] == ["groove front box to lamp", "rear groove lamp to fan"]
+    assert front[0][1] == "1A, 1B, 2A, 2B"
+    # 2 in behind the wall, fasteners of 1 in, half a row of four wires of 3.0 mm: 19.4 mm are left
+    assert front[0][2] == "2 in 3/4 in left to fasteners"
+    assert front[0][3] == "every 1 ft 5 1/2 in; string left in"
+    assert rear[1][2].endswith("steel plates over it")
+    assert "From 0 in to 4 ft back. Wires in it: 4." in told_below(page, "left wall bay 1")
+    assert "No wire of this file runs in: right wall, front wall, rear wall, roof, floor." in words_of(page)
+
+
+def test_a_bay_names_its_photo_the_ends_that_wait_and_what_must_be_fixed() -> None:
+    page = page_of(view_of(build(long="4 ft")), "closing")
+    rear = told_below(page, "left wall bay 2")
+    assert "Photo, with a tape in it, named left-wall-bay-2" in rear
+    assert "The ends of fan ( 2A, 2B ) wait here: each insulated by itself." in rear
+    assert "Must be fixed first: wire 1A" in rear
+    assert "wait here" not in told_below(page, "left wall bay 1")
+
+
+def test_what_the_maker_wrote_down_stands_on_the_page() -> None:
+    said = (
+        "pulled: {light: 3 May}\n"
+        "closed bays: {left wall bay 2: {photo: p7.jpg, ends insulated: yes, date: 4 May, note: cold day}}"
+    )
+    page = page_of(view_of(build(said)), "closing")
+    rear, front = told_below(page, "left wall bay 2"), told_below(page, "left wall bay 1")
+    assert "Closed: 4 May. cold day" in rear
+    assert "Photo taken: p7.jpg" in rear
+    assert "insulated, says the build file" in rear
+    for one in (rear, front):
+        assert "Still to be pulled: air." in one
+    assert "Closed" not in front.replace("Closed by", "")
+    assert "Still to be pulled" not in words_of(
+        page_of(view_of(build("pulled: {everything: 3 May}")), "closing")
+    )
+
+
+def test_the_table_has_the_stretches_of_the_page() -> None:
+    view = view_of(build("closed bays: {left wall bay 1: {photo: p7.jpg}}"))
+    rows = list(csv.DictReader(io.StringIO(closing_csv(view))))
+    told = [(row["bay"], row["chase"], row["wires"].split(), row["depth"]) for row in rows]
+    assert told == [
+        (held.bay.name, one.stretch.chase, list(one.wires), length(one.depth_m, "feet"))
+        for held in view.figures.bays
+        for one in held.inside
+    ]
+    assert [row["photo"] for row in rows] == ["p7.jpg", "left-wall-bay-2", "left-wall-bay-2"]
+    assert [row["closed"] for row in rows] == ["yes", "", ""]
+
+
+def test_a_build_without_bays_has_no_such_page() -> None:
+    bare = BUILD[: BUILD.index("body:")].replace("LONG", "10 ft").encode()
+    assert has_bays(view_of(build()))
+    assert not has_bays(view_of(bare.replace(b"air: {path: [fan]}", b"air: {path: [fan: 9 ft]}")))

@@ -1,0 +1,69 @@
+"""The page of the pull plan tells what the plan has, and its table for a spreadsheet the same."""
+
+from __future__ import annotations
+
+import csv
+import io
+from pathlib import Path
+
+from owner_pages import page_of, table, view_of, words_of
+
+from builder.pages.page_building_in import has_chases
+from builder.pages.page_pulls import pulls_csv
+from builder.pages.rounding import length
+
+EXAMPLE = (Path(__file__).parents[2] / "example_build" / "trailer.yaml").read_bytes()
+SMALLEST = (Path(__file__).parents[2] / "example_build" / "smallest" / "trailer.yaml").read_bytes()
+TUBE = b"""format: 1
+build: {name: Weir Lane, country: US}
+battery: {chemistry: agm, capacity: 60 Ah, to main fuse: 5 in, to front box: 2 ft}
+front box: {fuse ways: 4}
+wire: {on the shelf: [16 AWG], sold as: single}
+parts: {lamp: {kind: lamp, draws: 3 W}, fan: {kind: fan, draws: 1 A}}
+circuits: {light: {path: [lamp]}, fan: {path: [fan: 4 ft]}}
+places: {front box: {back: 1 ft, up: 1 ft}, lamp: {back: 6 ft, up: 1 ft}}
+chases: {tube: {through: [front box, lamp], kind: conduit, bore: 1 in}}
+"""
+
+
+def test_the_page_has_every_pull_with_its_wires_and_its_way() -> None:
+    view = view_of(EXAMPLE)
+    rows = table(page_of(view, "pulls"), "The pulls in their order")
+    pulls = view.lists.pulls.pulls
+    assert len(rows) == len(pulls) > 1
+    for (head, wires, way), pull in zip(rows, pulls, strict=True):
+        assert head.startswith(f"{pull.number}. {pull.start} to {pull.end}")
+        assert all(chase in head for chase in pull.chases)
+        for one in pull.drawn:
+            assert f"{one.piece.wires[0]} {one.piece.sort.words}" in wires
+            assert one.whole or f"out at {one.until}:" in wires
+        assert way == length(pull.way_m, "feet")
+
+
+def test_the_page_tells_how_full_a_conduit_is_then_and_what_lies_on_no_way() -> None:
+    page = page_of(view_of(TUBE), "pulls")
+    ((_, wires, _),) = table(page, "The pulls in their order")
+    # two wires of 3.0 mm in a bore of 25.4 mm: 18 of 645 mm²
+    assert "tube is then 2.79 % full, of 31 %" in wires or "tube is then 2.8 % full, of 31 %" in wires
+    assert "no string is on record in: tube; leave one in" in words_of(page)
+    assert {row[0] for row in table(page, "Not on the plan")} >= {"front box to fan", "fan to front box"}
+    assert "advice from common practice" in words_of(page)
+
+
+def test_the_table_has_the_same_pieces_in_the_same_order() -> None:
+    view = view_of(EXAMPLE)
+    plan = view.lists.pulls
+    rows = list(csv.DictReader(io.StringIO(pulls_csv(view))))
+    told = [(row["pull"], row["wires"], row["way"]) for row in rows]
+    drawn = [
+        (str(pull.number), " ".join(one.piece.wires), length(pull.way_m, "feet"))
+        for pull in plan.pulls
+        for one in pull.drawn
+    ]
+    assert told == drawn + [("by hand", " ".join(piece.wires), "") for piece in plan.at_hand]
+    assert {row["full then"] for row in rows if row["draw at"] == "dc charger"} != {""}
+
+
+def test_a_build_without_chases_has_no_such_page() -> None:
+    assert not has_chases(view_of(SMALLEST))
+    assert has_chases(view_of(TUBE))
