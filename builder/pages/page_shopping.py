@@ -146,6 +146,7 @@ def _item(view: View, item: Item, places: dict[str, int]) -> dict[str, Any]:
         "kind": item.kind,
         "size": item.size,
         "place": item.place,
+        "stud": item.stud,
         "series": item.series,
         "color": item.color,
         "anchor": f"from-{places[item.id]}",
@@ -234,7 +235,10 @@ def _row(item: Item) -> tuple[object, ...]:
     built_in = "with a reflector" if item.reflector else ""
     splice = f"{item.conductors} conductors" if item.conductors is not None else ""
     detail = ", ".join(
-        filter(None, (item.place, item.series, rating, least, takes, *gives, ways, used, splice, built_in))
+        filter(
+            None,
+            (item.place, item.stud, item.series, rating, least, takes, *gives, ways, used, splice, built_in),
+        )
     )
     return (
         item.section,

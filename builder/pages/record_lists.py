@@ -176,6 +176,7 @@ def _item(item: Item) -> Json:
             "kind": item.kind,
             "size": item.size,
             "place": item.place,
+            "stud": item.stud,
             "series": item.series,
             "color": item.color,
             "rating_a": item.rating_a,

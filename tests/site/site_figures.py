@@ -104,6 +104,10 @@ def longer_wires(here: Here) -> bool:
     return enough_wires(here) and here.last["median_percent"] > 0
 
 
+def in_the_box(here: Here) -> bool:
+    return bool(here.top["in_box"])
+
+
 def is_cut(here: Here) -> bool:
     return bool(here.top["pieces"])
 
@@ -725,6 +729,25 @@ PAGES: Mapping[str, tuple[Shows, ...]] = {
         Shows("laid/*/supports/spacing_length_m", "length", lies_in_a_bay),
     ),
     "labels": (),
+    "landings": (
+        Shows("landing_sheet/*/taken", "", in_the_box),
+        Shows("landing_sheet/*/count", "", in_the_box),
+        Shows("landing_sheet/*/free", "", in_the_box),
+        Shows("entry_holes/*/bore_length_m", "length"),
+        Shows("entry_holes/*/left_length_m", "length"),
+        Shows("entry_holes/*/top_length_m", "length"),
+        Shows("entry_holes/*/fill_percent", "%"),
+        Shows("entry_holes/*/limit_percent", "%"),
+        Shows("entry_holes/*/more", ""),
+    ),
+    "wrap-labels": (
+        Shows("wrap_labels/*/count", ""),
+        Shows("wrap_labels/*/diameter_mm", "mm"),
+        Shows("wrap_labels/*/printed_mm", "mm"),
+        Shows("wrap_labels/*/tail_mm", "mm"),
+        Shows("wrap_labels/*/whole_mm", "mm"),
+    ),
+    "pen-labels": (),
     "tests": (
         Shows("test_sheet/*/most_ohm", "Ω"),
         Shows("test_sheet/*/least_v", "V"),

@@ -25,6 +25,7 @@ FIXED = {
     "circuit": {"12 V"},  # the share of it; the voltage of a switch's rating
     "worked": {"12.0 V"},
     "index": {"12 volt"},
+    "wrap-labels": {"50 mm", "4 mm"},  # the line to measure by; what of the tail holds on itself
     "battery": {"12 volt"},
     "towing": {"0 Ω", "200 Ω"},  # what to set the meter to; its probes together
     "words": {"12 volts"},
@@ -127,6 +128,8 @@ def own_texts(site: Site) -> Iterable[str]:
     yield trailer.identity.description
     for holder in (trailer.front_box, trailer.battery, trailer.tow_plug):
         yield holder.where if holder else ""
+    yield from (str(studs.size) for studs in trailer.studs.values() if studs.size)
+    yield from (str(ring) for rings in trailer.shelf.rings.values() for ring in rings)
     for option in trailer.options:
         yield option.name
         yield option.note
