@@ -23,7 +23,7 @@ def resolve_stock(words: StockWords | None, parts: tuple[str, ...]) -> Stock:
     there = [by_fold[fold(name.value)] for name in words.parts if fold(name.value) in by_fold]
     return Stock(
         wire=tuple(
-            WireInStock(*wire_named(key), length.value)
+            WireInStock(*wire_named(key), length.value, length.origin)
             for key, lengths in words.wire.items()
             for length in lengths
         ),

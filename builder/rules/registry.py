@@ -50,6 +50,7 @@ from builder.rules import (
     plug_converter_overloaded,
     plug_ground_shared,
     since_issued,
+    spool_not_used,
     strip_too_long,
     supply_too_small,
     supports_far_apart,
@@ -132,6 +133,7 @@ _MODULES = (
     (supports_far_apart, Level.WORTH),
     (cable_entry_open, Level.WORTH),
     (wires_near_heat, Level.WORTH),
+    (spool_not_used, Level.WORTH),
 )
 
 RULES: tuple[Rule, ...] = tuple(

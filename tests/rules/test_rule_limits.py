@@ -10,6 +10,7 @@ from limits_of_covers import COVER_LIMITS, WALL
 from limits_of_fuses import FUSE_LIMITS
 from limits_of_lamps import LAMP_LIMITS
 from limits_of_parts import PART_LIMITS
+from limits_of_stock import STOCK_LIMITS
 from limits_of_values import VALUE_LIMITS
 from limits_of_ways import WAY_LIMITS
 from limits_of_wiring import WIRING_LIMITS
@@ -31,6 +32,7 @@ LIMITS = (
     *FUSE_LIMITS,
     *LAMP_LIMITS,
     *PART_LIMITS,
+    *STOCK_LIMITS,
     *VALUE_LIMITS,
     *WAY_LIMITS,
     *WIRING_LIMITS,
