@@ -28,11 +28,17 @@ def numbers_beside(build: Path | None) -> NumbersFile | None:
         with path.open("rb") as file:
             data = file.read(LARGEST_BYTES + 1)
     except FileNotFoundError:
-        if path.is_symlink():
-            return NumbersFile(str(path), trouble="it is a link that leads nowhere")
-        return None
+        return _not_there(path)
     except (OSError, ValueError) as error:
         return NumbersFile(str(path), trouble=getattr(error, "strerror", None) or str(error))
     if len(data) > LARGEST_BYTES:
         return NumbersFile(str(path), trouble=f"it is larger than {LARGEST_BYTES // 1_000_000} MB")
     return NumbersFile(str(path), data)
+
+
+def _not_there(path: Path) -> NumbersFile | None:
+    try:
+        dangling = path.is_symlink()
+    except OSError as error:
+        return NumbersFile(str(path), trouble=error.strerror or str(error))
+    return NumbersFile(str(path), trouble="it is a link that leads nowhere") if dangling else None

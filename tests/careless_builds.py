@@ -489,6 +489,52 @@ def _a_hole_for_the_plug(b: Bench) -> bool:
     return True
 
 
+def _a_block_in_front_of_the_wire(b: Bench) -> bool:
+    """Build a backing block into the front wall where a wire runs up."""
+    found = _straight_to(b)
+    if found is None or "battery" not in b.tree or b.tree.get("chases"):
+        return False
+    _measures(b, found[1], "3 ft", kind="groove")
+    for place in b.tree["places"].values():
+        place["back"] = "4 in"
+    corners = (("0 in", "0 in"), ("9 ft", "0 in"), ("9 ft", "9 ft"), ("0 in", "9 ft"))
+    b.tree["openings"] = b.tree["frames"] = {}
+    b.tree["body"] = {"width": "1 ft", "profile": [{"back": back, "up": up} for back, up in corners]}
+    b.tree["backing blocks"] = {
+        "rail block": {"in": "front wall", "up": "2 ft", "width": "6 in", "height": "3 in"}
+    }
+    return True
+
+
+def _a_wish_for_warm_feet(b: Bench) -> bool:
+    """Thinks of a heater for later that no wire in the trailer was laid for."""
+    if "battery" not in b.tree or "front box" not in b.tree:
+        return False
+    heater = {"kind": "heater", "draws": b.rng.choice(["18 A", "30 A"]), "own switch": "yes"}
+    b.tree["options"] = {
+        "warm feet": {
+            "parts": {"wished heater": heater},
+            "circuits": {"wished heat": {"path": [{"wished heater": "9 ft"}]}},
+        }
+    }
+    return True
+
+
+def _rings_from_the_tin(b: Bench) -> bool:
+    """Land what comes first on whatever stud and ring are at hand."""
+    if "battery" not in b.tree or "front box" not in b.tree:
+        return False
+    size = "16 AWG" if b.gauges else "1.5 mm²"
+    other = "14 AWG" if b.gauges else "2.5 mm²"
+    b.tree.setdefault("wire", {})["rings"] = {size: "No. 6", other: "No. 6"}
+    b.tree["terminal studs"] = {"ground bar": {"size": "5/16 in"}, "battery": {"most on each": "1"}}
+    if not b.tree.get("circuits"):
+        return True
+    name = next(iter(b.tree["circuits"]))
+    b.tree["entry holes"] = {"hole": {"bore": b.rng.choice(["5 mm", "3.5 mm"]), "takes": [name]}}
+    return True
+
+
 HABITS: tuple[Habit, ...] = (
     _any_fuse_at_hand, _the_smallest_fuse, _the_fuse_that_came_with_the_block, _a_fuse_from_a_drawer,
     _taps_the_battery_line, _main_fuse_in_the_box, _no_main_fuse, _a_small_block, _a_small_connector,
@@ -502,7 +548,7 @@ HABITS: tuple[Habit, ...] = (
     _loses_the_numbers, _joins_car_and_battery, _forgets_a_brake,
     _a_slip_of_the_tape, _measures_and_draws_no_chase, _a_tube_from_the_scrap_box,
     _screws_from_the_tin, _a_wall_measured_by_eye, _a_lining_from_memory, _a_tight_hinge,
-    _builds_in_by_eye, _a_hole_for_the_plug,
+    _builds_in_by_eye, _a_hole_for_the_plug, _a_block_in_front_of_the_wire, _a_wish_for_warm_feet, _rings_from_the_tin,
 )  # fmt: skip
 
 

@@ -227,6 +227,24 @@ WallWord = Annotated[
     ),
 ]
 
+BoxWallWord = Annotated[
+    Written[str],
+    OneOf(
+        "a wall of the front box",
+        lambda: ("left wall", "right wall", "upper wall", "lower wall", "back wall"),
+        {
+            "left": "left wall",
+            "right": "right wall",
+            "top": "upper wall",
+            "upper": "upper wall",
+            "bottom": "lower wall",
+            "floor": "lower wall",
+            "lower": "lower wall",
+            "back": "back wall",
+        },
+    ),
+]
+
 Numbered = Annotated[Written[str], OneOf("a way to number places", lambda: ("along", "across"))]
 
 SoldAs = Annotated[

@@ -45,10 +45,11 @@ from builder.buildfile.choices import (
     one_for_all,
 )
 from builder.buildfile.declared_base import Words
-from builder.buildfile.declared_body import BodyWords, FrameWords, OpeningWords
+from builder.buildfile.declared_body import BlockWords, BodyWords, FrameWords, OpeningWords
 from builder.buildfile.declared_changes import ChangeWords
 from builder.buildfile.declared_closing import ClosedBayWords
 from builder.buildfile.declared_face import FrontBoxFaceWords
+from builder.buildfile.declared_landings import EntryHoleWords, StudWords
 from builder.buildfile.declared_places import ChaseWords, PanelWords, PlaceWords, SkinWords
 from builder.buildfile.nodes import Text
 from builder.buildfile.stock_keys import BulbKey, FuseKey, SizeKey, TerminalKey, WireKey
@@ -62,6 +63,7 @@ from builder.buildfile.values import (
     DrawText,
     Few,
     FreeText,
+    LabelM,
     LengthM,
     MassKg,
     Name,
@@ -71,6 +73,7 @@ from builder.buildfile.values import (
     RollM,
     ShortM,
     SizeText_,
+    StudText,
     TemperatureC,
     VoltageV,
     Ways,
@@ -307,8 +310,11 @@ class WireWords(Words):
     outside_diameters: dict[SizeKey, DiameterM] = Field(
         {}, description="how thick your wire is over its insulation, by its size, for the fill of conduits"
     )
-    label_length: ShortM | None = Field(
+    label_length: LabelM | None = Field(
         None, description="how much of a label's length is written on: longer labels are then told"
+    )
+    rings: dict[SizeKey, Annotated[list[StudText], BeforeValidator(listed), Field(min_length=1)]] = Field(
+        {}, description="ring terminals at hand, by size of wire: the studs that their holes are made for"
     )
 
 
@@ -435,6 +441,25 @@ class SpareWords(Words):
     where: FreeText | None = Field(None, description="where its two ends lie there, in words")
 
 
+class OptionWords(Words):
+    """What may come later, or another version of what is there: its parts and circuits, as they would be written."""
+
+    parts: dict[NameKey, PartWords] = Field(
+        {}, description="its parts by name; under a name that is there already, another version of that part"
+    )
+    circuits: dict[NameKey, CircuitWords] = Field(
+        {},
+        description="its circuits by name; under a name that is there already, another version of that one",
+    )
+    branches: dict[NameKey, Annotated[list[BranchWords], Field(min_length=1)]] = Field(
+        {}, description="further paths on circuits that are there, by the circuit's name"
+    )
+    spares: Annotated[list[Name], BeforeValidator(listed)] = Field(
+        [], description="spare wires that it takes: each stands for the longest of its wires that it reaches"
+    )
+    note: FreeText | None = Field(None, description="what it is, in words")
+
+
 class MainsWords(Words):
     """Mains (shore power) that the trailer has: named here, never designed here."""
 
@@ -497,6 +522,12 @@ class BuildFileWords(Words):
     front_box_face: FrontBoxFaceWords | None = Field(
         None, description="measures of the front box, to draw its face to scale"
     )
+    terminal_studs: dict[NameKey, StudWords] = Field(
+        {}, description="studs and screws that rings go on: of supply bar, ground bar, battery or a part"
+    )
+    entry_holes: dict[NameKey, EntryHoleWords] = Field(
+        {}, description="holes through which wires leave the front box, by name"
+    )
     tow_plug: TowPlugWords | None = Field(None, description="the plug to the tow vehicle")
     second_plug: SecondPlugWords | None = Field(
         None, description="a second plug beside it, such as a 12S beside a 12N"
@@ -526,6 +557,9 @@ class BuildFileWords(Words):
     frames: dict[NameKey, FrameWords] = Field(
         {}, description="frames, studs and ribs of the body by name, one entry for all that are alike"
     )
+    backing_blocks: dict[NameKey, BlockWords] = Field(
+        {}, description="pieces of wood built in behind the skins to hold screws, by name"
+    )
     waiting: dict[NameKey, FreeText] = Field(
         {}, description="parts whose wire is in and which are not there yet"
     )
@@ -538,6 +572,9 @@ class BuildFileWords(Words):
     )
     changes: dict[NameKey, ChangeWords] = Field(
         {}, description="what was done otherwise than planned, by a wire's number or a name: the plan stays"
+    )
+    options: dict[NameKey, OptionWords] = Field(
+        {}, description="what may come later, or another version: judged as if it were there, counted nowhere"
     )
     brakes: BrakesWords | None = Field(None, description="brakes of the wheels, and their breakaway battery")
     mains: MainsWords | None = Field(None, description="mains that the trailer has, and who did it")

@@ -1,4 +1,4 @@
-"""The words of the body: its profile and width, the openings in it, its frames."""
+"""The words of the body: its profile and width, the openings in it, its frames, and blocks that hold screws."""
 
 from __future__ import annotations
 
@@ -8,7 +8,7 @@ from pydantic import BeforeValidator, Field
 
 from builder.buildfile.choices import WallWord, listed
 from builder.buildfile.declared_base import Words
-from builder.buildfile.values import PlaceM, ShortM, YesNo
+from builder.buildfile.values import FreeText, PlaceM, ShortM, YesNo
 
 
 class CornerWords(Words):
@@ -70,3 +70,28 @@ class FrameWords(Words):
         [], description="how far above the body's underside the middle of each is: level ones"
     )
     thick: ShortM | None = Field(None, description="how thick they are, as seen in a drawing of their wall")
+
+
+class BlockWords(Words):
+    """One backing block: a piece of wood built in behind a skin, by its middle and its size, to hold screws."""
+
+    in_: WallWord = Field(
+        description="left wall, right wall, front wall, rear wall, roof or floor, facing forward"
+    )
+    back: PlaceM | None = Field(
+        None, description="from the body's front to its middle; in a side wall, roof or floor"
+    )
+    up: PlaceM | None = Field(
+        None, description="from the body's underside to its middle; in a side, front or rear wall"
+    )
+    left: PlaceM | None = Field(
+        None, description="how far left of the middle its own middle is; in the middle without a side"
+    )
+    right: PlaceM | None = Field(
+        None, description="how far right of the middle its own middle is; in the middle without a side"
+    )
+    length: ShortM | None = Field(None, description="from its front edge to its rear edge; in roof or floor")
+    width: ShortM = Field(description="from its one side to the other, as one looks at it")
+    height: ShortM | None = Field(None, description="from its lower edge to its upper edge; in a wall")
+    thick: ShortM | None = Field(None, description="how thick it is, from the skin inwards")
+    holds: FreeText | None = Field(None, description="what is screwed to it, such as a shelf or a lamp")

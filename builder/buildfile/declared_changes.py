@@ -2,10 +2,16 @@
 
 from __future__ import annotations
 
-from pydantic import Field
+from typing import Annotated
 
+from pydantic import BeforeValidator, Field
+
+from builder.buildfile.choices import NameKey, listed, one_for_all
 from builder.buildfile.declared_base import Words
-from builder.buildfile.values import ColourWords, CurrentA, DrawText, FreeText, LengthM, SizeText_
+from builder.buildfile.values import ColourWords, CurrentA, DrawText, FreeText, LengthM, Name, SizeText_
+
+WHOLE = "all"
+"""The name under which a lone value of ``draws`` stands: what all of a part takes."""
 
 
 class ChangeWords(Words):
@@ -17,6 +23,11 @@ class ChangeWords(Words):
     )
     color: ColourWords | None = Field(None, description="the colour that the wire really has")
     fuse: CurrentA | None = Field(None, description="rating of the fuse that really protects the circuit")
-    draws: DrawText | None = Field(None, description="what the part that was really fitted takes")
+    through: Annotated[list[Name], BeforeValidator(listed)] = Field(
+        [], description="chases or places that the wire really runs through"
+    )
+    draws: Annotated[dict[NameKey, DrawText], BeforeValidator(one_for_all)] = Field(
+        {}, description="what the part that was really fitted takes; of a road lamp for each function"
+    )
     date: FreeText | None = Field(None, description="when it was done, in words")
     note: FreeText | None = Field(None, description="what was done, and why, in words")

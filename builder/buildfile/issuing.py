@@ -5,10 +5,9 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
-from builder.buildfile.ledger_lines import number_order
 from builder.buildfile.ledger_wires import USES, group_of, kept_end, parts_behind
 from builder.buildfile.written import fold
-from builder.trailer.ledger import IssuedCircuit, IssuedSpare, IssuedWire, Ledger
+from builder.trailer.ledger import IssuedCircuit, IssuedSpare, IssuedWire, Ledger, number_order
 from builder.trailer.model import Trailer
 from builder.trailer.parts import Terminal
 from builder.trailer.size import Size

@@ -7,11 +7,10 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Literal
 
-from builder.buildfile.ledger_lines import number_order
 from builder.buildfile.ledger_wires import Run, group_of
 from builder.buildfile.numbering import circuit_number, run_of, runs
 from builder.buildfile.written import fold
-from builder.trailer.ledger import Ledger
+from builder.trailer.ledger import Ledger, number_order
 from builder.trailer.model import Trailer
 
 

@@ -71,13 +71,6 @@ def _written(text: str) -> str:
     return text if plain else '"' + text.replace('"', '""') + '"'
 
 
-def number_order(number: str) -> tuple[int, int, str]:
-    """Return what the number of a wire or a spare wire is sorted by: 2A before 10A, 1Z before 1AA, S2 before S10."""
-    digits = "".join(sign for sign in number if sign.isdigit())
-    letters = "".join(sign for sign in number if not sign.isdigit())
-    return (int(digits or 0), len(letters), letters)
-
-
 def shown_lines(lines: Sequence[str]) -> tuple[str, ...]:
     """Return lines as a message shows them: at least one."""
     return tuple(lines) or ("",)

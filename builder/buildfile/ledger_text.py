@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from builder.buildfile.ledger_lines import line_of, number_order
-from builder.trailer.ledger import IssuedCircuit, IssuedSpare, IssuedWire, Ledger
+from builder.buildfile.ledger_lines import line_of
+from builder.trailer.ledger import IssuedCircuit, IssuedSpare, IssuedWire, Ledger, number_order
 
 FORM = "2"
 FORMS = ("1", FORM)

@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from builder.buildfile.issuing import tidy
 from builder.buildfile.ledger_reading import BRING_BACK, read_ledger
 from builder.buildfile.numbering import number_trailer
-from builder.buildfile.problems import Problem, quote
+from builder.buildfile.problems import Problem, quote, sort_and_merge
 from builder.buildfile.resolving import BuildReading
 from builder.buildfile.resolving_changes import as_built
+from builder.buildfile.resolving_options import numbered_options
 from builder.buildfile.written import fold
 from builder.trailer.ledger import Ledger
 from builder.trailer.model import Identity, Trailer
@@ -57,13 +58,17 @@ def numbers_name(build: str) -> str:
 def numbered_build(reading: BuildReading, numbers: NumbersFile | None) -> NumberedReading:
     """Give the trailer of a build file the numbers that were issued for it; without a file of them all are drafts.
 
-    What was done otherwise than planned is then in it.
+    What was done otherwise than planned is then in it, and in what may come later.
     """
     read = _numbered(reading, numbers)
     if read.trailer is None:
         return read
     built, problems = as_built(read.trailer, reading.changes)
-    return NumberedReading(built, problems, reading.lines)
+    later = numbered_options(read.trailer, reading.changes)
+    every = sort_and_merge((*problems, *later.problems))
+    if built is None or every:
+        return NumberedReading(None, every, reading.lines)
+    return NumberedReading(replace(built, options=later.options), (), reading.lines)
 
 
 def _numbered(reading: BuildReading, numbers: NumbersFile | None) -> NumberedReading:

@@ -5,14 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field, replace
 
-from builder.buildfile.ledger_lines import number_order
 from builder.buildfile.ledger_matching import match
 from builder.buildfile.ledger_wires import USES, Run, folded, group_of, kept_end, parts_behind
 from builder.buildfile.loom import letter
 from builder.buildfile.problems import Problem
 from builder.buildfile.written import fold
 from builder.trailer.circuits import Circuit, CircuitKind
-from builder.trailer.ledger import Group, IssuedCircuit, IssuedWire, Ledger
+from builder.trailer.ledger import Group, IssuedCircuit, IssuedWire, Ledger, number_order
 from builder.trailer.model import FRONT_BOX, Trailer
 from builder.trailer.parts import Terminal
 from builder.trailer.wires import Wire

@@ -15,6 +15,7 @@ from builder.buildfile import declared_body as body
 from builder.buildfile import declared_changes as changes
 from builder.buildfile import declared_closing as closing
 from builder.buildfile import declared_face as face
+from builder.buildfile import declared_landings as landing
 from builder.buildfile import declared_places as places
 from builder.buildfile.reference_examples import ANYWHERE, FACE, HEADINGS, SHOWN
 from builder.buildfile.schema import LAMPS, models, value_schema
@@ -33,6 +34,8 @@ TITLES: Mapping[type[BaseModel], str] = {
     face.InsideWords: "front box face: inside",
     face.PieceWords: "front box face: supply bar",
     face.RowsWords: "front box face: a piece with rows",
+    landing.StudWords: "terminal studs: each thing",
+    landing.EntryHoleWords: "entry holes: each hole",
     words.TowPlugWords: "tow plug",
     words.SecondPlugWords: "second plug",
     words.WireWords: "wire",
@@ -43,6 +46,7 @@ TITLES: Mapping[type[BaseModel], str] = {
     words.SpareWords: "spares: each wire",
     closing.ClosedBayWords: "closed bays: each bay that was closed",
     changes.ChangeWords: "changes: each change",
+    words.OptionWords: "options: each option",
     words.MainsWords: "mains",
     words.BrakesWords: "brakes",
     words.StockWords: "in stock",
@@ -54,6 +58,7 @@ TITLES: Mapping[type[BaseModel], str] = {
     body.CornerWords: "profile: each point",
     body.OpeningWords: "openings: each opening",
     body.FrameWords: "frames: each frame, or several alike",
+    body.BlockWords: "backing blocks: each block",
     words.ItemWords: "path: each item",
     words.ReturnWords: "return",
     words.BranchWords: "branches: each branch",
@@ -61,7 +66,10 @@ TITLES: Mapping[type[BaseModel], str] = {
 _NOTES: dict[type[BaseModel], str] = {
     closing.ClosedBayWords: "by the name that the closing list gives it: a wall, or a bay of it between two frames "
     "(left wall bay 1), or a skin with corners",
-    changes.ChangeWords: "by a wire's issued number (4A), or by the name of a circuit or a part; the plan stays",
+    changes.ChangeWords: "by a wire's issued number (4A), or by the name of a circuit, a part or a road lamp; battery "
+    "is its line; the plan stays",
+    words.OptionWords: "second fan: {parts: {bed fan: {kind: fan}}, circuits: {bed fan: {path: [bed fan: 9 ft]}}}; "
+    "no figure of today counts it, and check tells what it would need",
     words.ItemWords: "an item is a name, or a name and a length (step lamp: 6 ft), "
     "or a name and these words (step lamp: {length: 6 ft, size: 14 AWG})",
     words.ReturnWords: "a length (return: 4 ft), a name (return: frame), or these words",
@@ -80,6 +88,8 @@ _NOTES: dict[type[BaseModel], str] = {
     face.FrontBoxFaceWords: "look at the box with its lid open and measure; what is measured is drawn to scale",
     face.InsideWords: "the room inside the box, without its walls",
     face.PieceWords: "its outer measures as it hangs there, and where its upper left corner sits",
+    landing.StudWords: "supply bar, ground bar, battery, or a part's name; what rings go on, and how many wires",
+    landing.EntryHoleWords: "left hole: {bore: 1 in, in: left wall, takes: tow plug}; without takes it has the rest",
     face.RowsWords: "outer measures as it hangs there, where its upper left corner sits, and how its places run",
 }
 _BY_KIND = ("draws", "draws when idle", "works from")

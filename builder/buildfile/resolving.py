@@ -16,7 +16,7 @@ from builder.buildfile.loom import Loom, number_wires
 from builder.buildfile.problems import BLANK, Problem, heading, instead, sort_and_merge
 from builder.buildfile.reading import read_build_text
 from builder.buildfile.resolving_battery import battery_line, box_parts, resolve_battery, weave_battery
-from builder.buildfile.resolving_body import resolve_body
+from builder.buildfile.resolving_body import resolve_blocks, resolve_body
 from builder.buildfile.resolving_changes import Changes, check_changes
 from builder.buildfile.resolving_circuits import Setting, house_circuits
 from builder.buildfile.resolving_closing import resolve_closed, resolve_pulled
@@ -31,7 +31,15 @@ from builder.buildfile.resolving_headings import (
     resolve_box,
     resolve_shelf,
 )
+from builder.buildfile.resolving_landings import (
+    check_landings,
+    hole_names,
+    resolve_holes,
+    resolve_studs,
+    stud_names,
+)
 from builder.buildfile.resolving_leads import reach_sides
+from builder.buildfile.resolving_options import read_options, with_options_numbered
 from builder.buildfile.resolving_parts import general_default, is_reserved, reserved, resolve_parts
 from builder.buildfile.resolving_places import resolve_geometry
 from builder.buildfile.resolving_plugs import check_second_plug, resolve_plug
@@ -96,12 +104,17 @@ def read_build(data: bytes) -> BuildReading:
         return BuildReading(None, sort_and_merge(problems), reading.lines)
     names = names_in_text(reading.lines) if reading.problems else frozenset()
     trailer, more = resolve(declared, names)
-    every = one_a_place([*reading.problems, *problems, *more])
+    optional = read_options(declared, trailer, more, lambda one: resolve(one, names))
+    every = one_a_place([*reading.problems, *problems, *more, *optional.problems])
     metric = is_metric(declared.build) if declared.build else written_in_metric(reading.lines)
     every = tuple(in_file_units(problem, metric) for problem in every)
     if metric:
         every = tuple(replace(problem, help=in_metric(problem.help)) for problem in every)
-    return BuildReading(None if every else trailer, every, reading.lines, declared.changes)
+    if trailer is None or every:
+        return BuildReading(None, every, reading.lines, declared.changes)
+    return BuildReading(
+        with_options_numbered(trailer, optional.options), every, reading.lines, declared.changes
+    )
 
 
 def names_in_text(lines: tuple[str, ...]) -> frozenset[str]:
@@ -174,6 +187,8 @@ def resolve(declared: Declared, names: frozenset[str] = frozenset()) -> tuple[Tr
         unwired=_unwired(loom),
         stock=resolve_stock(declared.in_stock, to_buy),
         box_face=resolve_face(declared.front_box_face),
+        studs=resolve_studs(declared.terminal_studs, stud_names(to_buy)),
+        holes=resolve_holes(declared.entry_holes, hole_names(declared, to_buy)),
         geometry=with_stands(loom.layout, (*wires, *spares)),
     )
     pulled, wrong_pulled = resolve_pulled(declared, trailer)
@@ -225,6 +240,7 @@ def _heading_problems(declared: Declared, to_buy: Sequence[str], unread: frozens
     return [
         *check_stock(declared.in_stock, {fold(name): name for name in to_buy}, unread),
         *check_face(declared.front_box_face, has_box, declared.written_at, _units(declared)),
+        *check_landings(declared, to_buy, has_box, unread),
         *check_trailer(declared.trailer),
         *check_places({**declared.road_lamps, **declared.reflectors}, declared.trailer),
     ]
@@ -254,8 +270,9 @@ def _layout(loom: Loom, declared: Declared, assumer: Assumer) -> Layout:
 def _body(layout: Layout, declared: Declared) -> list[Problem]:
     """Put the body into the layout; return what is wrong with it, which no length rests on."""
     body, problems = resolve_body(declared, layout.geometry.places, _units(declared))
-    layout.geometry = replace(layout.geometry, body=body)
-    return problems
+    blocks, about_blocks = resolve_blocks(declared, body)
+    layout.geometry = replace(layout.geometry, body=body, blocks=blocks)
+    return problems + about_blocks
 
 
 def names_to_buy(loom: Loom, declared: Declared) -> tuple[str, ...]:

@@ -11,11 +11,16 @@ from builder.buildfile.declared import TrailerWords
 from builder.buildfile.declared_body import BodyWords, CornerWords, FrameWords
 from builder.buildfile.declared_places import PlaceWords
 from builder.buildfile.problems import BLANK, Problem, instead, leave_out
-from builder.buildfile.resolving_openings import opening_of, opening_problems
+from builder.buildfile.resolving_openings import (
+    block_of,
+    block_problems,
+    opening_of,
+    opening_problems,
+)
 from builder.buildfile.validating import Declared
 from builder.buildfile.written import Key
 from builder.quantities.showing import System, show_length
-from builder.trailer.body import Body, Corner, Frame, Wall
+from builder.trailer.body import Block, Body, Corner, Frame, Wall
 from builder.trailer.outline import (
     Point,
     crosses_itself,
@@ -66,6 +71,19 @@ def resolve_body(
         problems += _frame_problems(key, frame, points)
         frames.append(_frame(key, frame))
     return Body(corners, words.width.value, tuple(openings), tuple(frames)), problems
+
+
+def resolve_blocks(declared: Declared, body: Body | None) -> tuple[dict[str, Block], list[Problem]]:
+    """Return the backing blocks by name, and what is wrong with them, held against the body where it is known."""
+    outline = (points_of(pieces_of(body.profile)), declared.body.width) if body and declared.body else None
+    blocks: dict[str, Block] = {}
+    problems: list[Problem] = []
+    for key, words in declared.backing_blocks.items():
+        told = list(block_problems(key, words, outline, TAPE_M))
+        problems += told
+        if not told:
+            blocks[str(key)] = block_of(key, words)
+    return blocks, problems
 
 
 def _without_body(declared: Declared) -> Iterator[Problem]:

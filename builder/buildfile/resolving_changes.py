@@ -3,22 +3,28 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import replace
 
-from builder.buildfile.declared_changes import ChangeWords
+from builder.buildfile.changing import with_circuit, with_lamps, with_part, with_wire
+from builder.buildfile.declared_changes import WHOLE, ChangeWords
+from builder.buildfile.laying_out import Layout, unknown_place
 from builder.buildfile.problems import Problem, instead, leave_out
 from builder.buildfile.suggesting import did_you_mean, near_words
 from builder.buildfile.written import Key, fold
 from builder.trailer.changes import Change
 from builder.trailer.circuits import Circuit
-from builder.trailer.model import Trailer
-from builder.trailer.wires import Role, Wire
+from builder.trailer.model import BATTERY, RoadLamp, Trailer
+from builder.trailer.origin import Origin
+from builder.trailer.wires import Wire
 
+_NAMED = {"through": "way"}
+"""Words of the file that a sentence says otherwise."""
 _NUMBER = re.compile(r"(?:\d+[a-z]+|s\d+)", re.IGNORECASE)
 """The form of a wire's number, or of a spare wire's."""
-_OF_WIRES, _OF_CIRCUITS, _OF_PARTS = ("length", "size", "color"), ("size", "fuse"), ("draws",)
-_ALL = ("length", "size", "color", "fuse", "draws")
+_OF_WIRES = ("length", "size", "color", "through")
+_OF_CIRCUITS, _OF_PARTS = ("size", "fuse"), ("draws",)
+_ALL = ("length", "size", "color", "through", "fuse", "draws")
 
 Changes = Mapping[Key, ChangeWords]
 
@@ -28,11 +34,17 @@ def check_changes(changes: Changes, trailer: Trailer) -> list[Problem]:
     problems = []
     for key, words in changes.items():
         if _is_number(trailer, key):
-            problems += _misfits(key, words, _OF_WIRES, "a wire has a length, a size and a color")
+            problems += _misfits(key, words, _OF_WIRES, "a wire has a length, a size, a color and a way")
+            problems += _unknown_ways(trailer, words)
+            continue
+        lamps = _lamps(trailer, key)
+        if lamps:
+            problems += _misfits(key, words, _OF_PARTS, "a road lamp has what it draws for each function")
+            problems += _not_shown(key, words, lamps)
             continue
         circuit, part = _circuit(trailer, key), _part(trailer, key)
         if circuit is None and part is None:
-            names = [*(c.name for c in trailer.circuits), *trailer.parts]
+            names = [*(c.name for c in trailer.circuits), *trailer.parts, BATTERY]
             near = near_words(key, dict.fromkeys(names))
             problems.append(
                 Problem(
@@ -46,7 +58,8 @@ def check_changes(changes: Changes, trailer: Trailer) -> list[Problem]:
             )
             continue
         fits = (*(_OF_CIRCUITS if circuit else ()), *(_OF_PARTS if part and trailer.parts[part].draw else ()))
-        problems += _misfits(key, words, fits, "length and color are of one wire: write its number")
+        problems += _misfits(key, words, fits, "length, color and way are of one wire: write its number")
+        problems += _not_one_draw(key, words) if "draws" in fits else []
     return problems
 
 
@@ -54,17 +67,73 @@ def _misfits(key: Key, words: ChangeWords, fits: tuple[str, ...], way_out: str) 
     """Return the problem of each word that what is changed does not have."""
     return [
         Problem(
-            value.origin,
+            _place(words, word),
             "change that does not fit",
-            f"“{key}” has no {word} that could be changed",
+            f"“{key}” has no {_NAMED.get(word, word)} that could be changed",
             way_out
-            if word in ("length", "color") or _NUMBER.fullmatch(key)
+            if word in ("length", "color", "through") or _NUMBER.fullmatch(key)
             else "write it under the name that has it",
             mends=leave_out(key.origin),
         )
-        for word in _ALL
-        if (value := getattr(words, word)) is not None and word not in fits
+        for word in changed_words(words)
+        if word not in fits
     ]
+
+
+def changed_words(words: ChangeWords) -> tuple[str, ...]:
+    """Return the words of a change that say something."""
+    return tuple(word for word in _ALL if getattr(words, word) not in (None, [], {}))
+
+
+def _place(words: ChangeWords, word: str) -> Origin:
+    """Return where what a word says is written."""
+    value = getattr(words, word)
+    first = next(iter(value)) if isinstance(value, list | dict) else value
+    origin: Origin = first.origin
+    return origin
+
+
+def _unknown_ways(trailer: Trailer, words: ChangeWords) -> list[Problem]:
+    """Return the problem of each name on the way of a wire that no place and no chase has."""
+    known = {fold(name): name for name in (*trailer.geometry.places, *trailer.geometry.chases)}
+    return [
+        unknown_place(Layout(trailer.geometry, known), name, "a place or a chase")
+        for name in words.through
+        if trailer.geometry and fold(name.value) not in known
+    ]
+
+
+def _not_shown(key: Key, words: ChangeWords, lamps: Sequence[RoadLamp]) -> list[Problem]:
+    """Return the problem of a draw that is not for a function of the lamps."""
+    shown = sorted({function for lamp in lamps for function in lamp.shows})
+    return [
+        Problem(
+            function.origin,
+            "change that does not fit",
+            f"“{key}” is a road lamp, and takes something for each function"
+            if function == WHOLE
+            else f"“{key}” does not show “{function}”",
+            f"it shows {', '.join(shown)}: write it as in draws: {{{shown[0]}: 0.5 A}}",
+            mends=leave_out(key.origin),
+        )
+        for function in words.draws
+        if fold(function) not in shown
+    ]
+
+
+def _not_one_draw(key: Key, words: ChangeWords) -> list[Problem]:
+    """Return the problem of a draw by functions, which only road lamps have."""
+    return [
+        Problem(
+            function.origin,
+            "change that does not fit",
+            f"“{key}” is no road lamp: it has no “{function}” of its own",
+            "write what it takes by itself, as in draws: 2 A",
+            mends=leave_out(key.origin),
+        )
+        for function in words.draws
+        if function != WHOLE
+    ][:1]
 
 
 def _is_number(trailer: Trailer, key: str) -> bool:
@@ -73,7 +142,15 @@ def _is_number(trailer: Trailer, key: str) -> bool:
 
 
 def _circuit(trailer: Trailer, key: str) -> Circuit | None:
-    return next((c for c in trailer.circuits if fold(c.name) == fold(key)), None)
+    """Return the circuit of a name; the battery's line goes by the name of its heading as well."""
+    named = next((c for c in trailer.circuits if fold(c.name) == fold(key)), None)
+    return trailer.battery_line if named is None and fold(key) == BATTERY else named
+
+
+def _lamps(trailer: Trailer, key: str) -> tuple[RoadLamp, ...]:
+    """Return the road lamp of a name, or both lamps of a pair by the pair's name."""
+    names = {fold(key), f"{fold(key)} left", f"{fold(key)} right"}
+    return tuple(lamp for lamp in trailer.road_lamps if fold(lamp.name) in names)
 
 
 def _part(trailer: Trailer, key: str) -> str | None:
@@ -93,15 +170,27 @@ def as_built(trailer: Trailer, changes: Changes) -> tuple[Trailer | None, tuple[
             if problem is not None or wire is None:
                 problems += [problem] if problem else []
                 continue
-            built = _with_wire(built, wire, key, words)
+            built = with_wire(built, wire, key, words)
             told.append(_change(key.upper(), "wire", words, (wire.circuit,) if wire.circuit else (), key))
             continue
+        lamps = {lamp.name for lamp in _lamps(trailer, key)}
+        if lamps:
+            built = with_lamps(built, lamps, words)
+            given = {fold(function) for function in words.draws}
+            lit = {
+                load.circuit
+                for load in trailer.loads
+                if load.part in lamps and (not given or given & set(load.what.split(" and ")))
+            }
+            made = _change(str(key), "lamp", words, tuple(sorted(lit)), key)
+            told.append(replace(made, lamps=tuple(sorted(lamps))))
+            continue
         circuit, part = _circuit(trailer, key), _part(trailer, key)
-        of_part = part is not None and (circuit is None or words.draws is not None)
+        of_part = part is not None and (circuit is None or bool(words.draws))
         if circuit is not None:
-            built = _with_circuit(built, circuit, words)
-        if part is not None and words.draws is not None:
-            built = _with_part(built, part, words)
+            built = with_circuit(built, circuit, words)
+        if part is not None and words.draws:
+            built = with_part(built, part, words)
         numbers = {circuit.number} if circuit is not None else set()
         if of_part:
             numbers |= {c.number for c in trailer.circuits if any(stop.part == part for stop in c.stops)}
@@ -112,10 +201,21 @@ def as_built(trailer: Trailer, changes: Changes) -> tuple[Trailer | None, tuple[
     return replace(built, changes=tuple(told), plan=trailer), ()
 
 
+def changes_that_fit(trailer: Trailer, changes: Changes, besides: Collection[str]) -> Changes:
+    """Return the changes whose wire, circuit or part a trailer has; ``besides`` are folded names left out."""
+    numbers = {wire.number for wire in (*trailer.wires, *trailer.spares)}
+    return {
+        key: words
+        for key, words in changes.items()
+        if (key.upper() in numbers if _is_number(trailer, key) else fold(key) not in besides)
+    }
+
+
 def _change(about: str, kind: str, words: ChangeWords, circuits: tuple[int, ...], key: Key) -> Change:
-    changed = tuple(word for word in _ALL if getattr(words, word) is not None)
     date = words.date.value if words.date else ""
-    return Change(about, kind, changed, circuits, key.origin, date, words.note.value if words.note else "")
+    return Change(
+        about, kind, changed_words(words), circuits, key.origin, date, words.note.value if words.note else ""
+    )
 
 
 def _not_to_change(key: Key, wire: Wire | None, trailer: Trailer) -> Problem | None:
@@ -148,72 +248,4 @@ def _same_circuit(number: str, every: list[str]) -> tuple[str, ...]:
         tuple(one for one in every if one.rstrip("ABCDEFGHIJKLMNOPQRSTUVWXYZ") == digits)[:3]
         if digits
         else ()
-    )
-
-
-def _with_wire(trailer: Trailer, wire: Wire, key: Key, words: ChangeWords) -> Trailer:
-    new = next(one for one in (*trailer.wires, *trailer.spares) if one.number == wire.number)
-    if words.length is not None:
-        new = replace(new, length_m=words.length.value, length_source="written", origin=key.origin)
-    if words.size is not None:
-        new = replace(new, size=words.size.value)
-    if words.color is not None:
-        new = replace(new, color=words.color.value)
-
-    def changed(wires: tuple[Wire, ...]) -> tuple[Wire, ...]:
-        return tuple(new if one.number == wire.number else one for one in wires)
-
-    circuits = tuple(_stops_moved(c, wire, new) if c.number == wire.circuit else c for c in trailer.circuits)
-    return replace(trailer, wires=changed(trailer.wires), spares=changed(trailer.spares), circuits=circuits)
-
-
-def _stops_moved(circuit: Circuit, old: Wire, new: Wire) -> Circuit:
-    """Return a circuit whose leg to the end of a feed is as long as that feed, where it was so long before."""
-    if old.role is not Role.FEED or old.length_m == new.length_m:
-        return circuit
-    stops = tuple(
-        replace(stop, length_m=new.length_m)
-        if stop.part == old.end.part and abs(stop.length_m - old.length_m) < 1e-9
-        else stop
-        for stop in circuit.stops
-    )
-    return replace(circuit, stops=stops)
-
-
-def _with_circuit(trailer: Trailer, circuit: Circuit, words: ChangeWords) -> Trailer:
-    now = trailer.circuit(circuit.number)
-    if words.fuse is not None:
-        now = replace(now, given_fuse_a=words.fuse.value, fuse_origin=words.fuse.origin)
-    wires, parts = trailer.wires, dict(trailer.parts)
-    holder = parts.get(circuit.fuse_part)
-    if words.fuse is not None and holder is not None and holder.rating_a is not None:
-        parts[holder.name] = replace(holder, rating_a=words.fuse.value)
-    if words.size is not None:
-        size = words.size.value
-        wires = tuple(
-            replace(w, size=size) if w.circuit == now.number and w.size in (None, circuit.size) else w
-            for w in wires
-        )
-        now = replace(now, size=size)
-    circuits = tuple(now if one.number == now.number else one for one in trailer.circuits)
-    return replace(trailer, circuits=circuits, wires=wires, parts=parts)
-
-
-def _with_part(trailer: Trailer, name: str, words: ChangeWords) -> Trailer:
-    """Return a trailer in which a part draws what was fitted; it is stated now, and no longer assumed."""
-    part = trailer.parts[name]
-    if part.draw is None or words.draws is None:
-        return trailer
-    takes = words.draws.value
-    value = takes.value * ((part.lit_length_m or 1.0) if takes.per_m else 1.0)
-    draw = replace(part.draw, value=value, unit=takes.unit, assumption="")
-    loads = tuple(
-        replace(load, draw=draw) if load.part == name and load.draw == part.draw else load
-        for load in trailer.loads
-    )
-    assumed = tuple(
-        made for made in trailer.assumed if made.id != part.draw.assumption or not part.draw.assumption
-    )
-    return replace(
-        trailer, parts={**trailer.parts, name: replace(part, draw=draw)}, loads=loads, assumed=assumed
     )

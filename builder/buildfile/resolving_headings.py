@@ -101,6 +101,12 @@ def resolve_shelf(
         if words
         else {},
         label_m=words.label_length.value if words and words.label_length else None,
+        rings={
+            size_named(key): tuple(dict.fromkeys(one.value for one in made))
+            for key, made in words.rings.items()
+        }
+        if words
+        else {},
     )
 
 

@@ -68,6 +68,18 @@ _LISTS = {
         where: location, position
         check against: standard
     """,
+    "studs": """
+        size: thread, diameter, stud, screw, bolt
+        count: studs, screws, posts, how many, number
+        most on each: most, wires, wires on each, at most, limit
+    """,
+    "hole": """
+        bore: diameter, size, hole, gland, grommet
+        takes: wires, circuits, through, carries, cables, for
+        in: wall, side, place
+        from left: left, x
+        from top: top, y, up, height
+    """,
     "tow plug": """
         pattern: type, kind, plug, pinout
         to front box: cable, length, cable length
@@ -170,6 +182,16 @@ _LISTS = {
         up: height, above, z
         thick: thickness, width, wide, size
     """,
+    "backing block": """
+        in: wall, on, side, where
+        back: behind, from front, x
+        up: above, z, from floor
+        width: wide, breadth
+        height: high, tall
+        length: long
+        thick: thickness, deep, depth
+        holds: for, carries, purpose, what
+    """,
     "return": """
         length: distance
         to: into, at
@@ -195,10 +217,14 @@ _LISTS = {
         body: outline, shell, profile
         openings: doors, windows, cutouts
         frames: studs, ribs, framing
+        backing blocks: blocking, backing, backers, blocks, noggings
+        terminal studs: posts, bolts, stud sizes, terminals, screws
+        entry holes: cable entries, glands, cable glands, holes, box holes, knockouts, grommets
         trailer: dimensions
         waiting: pending, to do
         pulled: wires in, drawn in, wired
         closed bays: closed, closed up, closed walls, bays
+        options: later, extras, versions, variants, optional
         changes: as built, deviations, modifications, done otherwise
         format: version
         spares: spare wires

@@ -12,6 +12,7 @@ from builder.buildfile import declared as words
 from builder.buildfile import declared_body as body
 from builder.buildfile import declared_closing as closing
 from builder.buildfile import declared_face as face
+from builder.buildfile import declared_landings as landing
 from builder.buildfile import declared_places as places
 from builder.buildfile.nodes import Text
 from builder.buildfile.problems import BLANK, Problem, add, instead
@@ -29,6 +30,8 @@ _THIS: Mapping[type[BaseModel], str] = {
     face.InsideWords: "the inside of the front box",
     face.PieceWords: "this piece of the front box",
     face.RowsWords: "this piece of the front box",
+    landing.StudWords: "this entry of “terminal studs”",
+    landing.EntryHoleWords: "this entry hole",
     words.TowPlugWords: "the tow plug",
     words.SecondPlugWords: "the second plug",
     words.TrailerWords: "the heading “trailer”",
@@ -43,6 +46,7 @@ _THIS: Mapping[type[BaseModel], str] = {
     words.ReturnWords: "this return",
     words.RoadLampWords: "this road lamp",
     words.SpareWords: "this spare wire",
+    words.OptionWords: "this option",
     words.StockWords: "the heading “in stock”",
     places.PlaceWords: "this place",
     places.ChaseWords: "this chase",
@@ -53,6 +57,7 @@ _THIS: Mapping[type[BaseModel], str] = {
     body.OpeningWords: "this opening",
     body.FrameWords: "this frame",
     closing.ClosedBayWords: "this closed bay",
+    body.BlockWords: "this backing block",
 }
 
 EXAMPLES = {
@@ -62,6 +67,11 @@ EXAMPLES = {
     "chemistry": "chemistry: agm",
     "fuse ways": "fuse ways: 8",
     "inside": "inside: {width: 12 in, height: 14 in}",
+    "terminal studs": "terminal studs: {supply bar: {count: 2, size: 5/16 in}}",
+    "entry holes": "entry holes: {left hole: {bore: 1 in, in: left wall}}",
+    "rings": "rings: {16 AWG: [No. 8, No. 10]}",
+    "bore": "bore: 1 in",
+    "takes": "takes: [tow plug, battery]",
     "width": "width: 4 in",
     "height": "height: 6 1/2 in",
     "pattern": "pattern: 4-way flat",
@@ -97,7 +107,9 @@ EXAMPLES = {
     "body": "body: {profile: [{back: 0 in, up: 0 in}, {back: 8 ft, up: 0 in}, {back: 8 ft, up: 4 ft}], width: 5 ft}",
     "openings": "openings: {left door: {in: left wall, back: 3 ft, up: 4 in, width: 26 in, height: 36 in}}",
     "frames": "frames: {left studs: {in: left wall, back: [16 in, 32 in], thick: 3/4 in}}",
+    "backing blocks": "backing blocks: {shelf block: {in: left wall, back: 4 ft, up: 2 ft, width: 8 in, height: 3 in}}",
     "changes": "changes: {4A: {length: 15 ft, note: round the wheel well}}",
+    "options": "options: {second fan: {parts: {bed fan: {kind: fan}}, circuits: {bed fan: {path: [bed fan: 9 ft]}}}}",
     "waiting": "waiting: {charging socket: its wire is coiled behind the panel}",
     "pulled": "pulled: {fan: 3 May}",
     "closed bays": "closed bays: {left wall bay 1: {photo: left-wall-bay-1.jpg}}",
@@ -111,6 +123,7 @@ _EXAMPLES_THERE: Mapping[tuple[type[BaseModel], str], str] = {
     (words.SpareWords, "from"): "from: front box",
     (body.BodyWords, "width"): "width: 5 ft",
     (body.OpeningWords, "width"): "width: 26 in",
+    (body.BlockWords, "width"): "width: 8 in",
 }
 """Words that mean something else there than elsewhere, or are larger."""
 
@@ -125,6 +138,8 @@ _GROUPS: Mapping[type[BaseModel], str] = {
     face.InsideWords: "inside: {width: 12 in, height: 14 in}",
     face.PieceWords: "supply bar: {width: 4 in, height: 1 in}",
     face.RowsWords: "fuse block: {width: 4 in, height: 6 1/2 in}",
+    landing.StudWords: "supply bar: {count: 2, size: 5/16 in}",
+    landing.EntryHoleWords: "left hole: {bore: 1 in, in: left wall}",
     words.TowPlugWords: "tow plug: {pattern: 4-way flat, to front box: 7 ft}",
     words.SecondPlugWords: "second plug: {pattern: 7-pin 12S, to front box: 7 ft}",
     words.WireWords: "wire: {on the shelf: [16 AWG, 14 AWG]}",
@@ -166,6 +181,8 @@ _NOTHING = {
     "path": "no item",
     "shows": "no function",
     "through": "no place",
+    "takes": "no name",
+    "rings": "no size",
     "corners": "no place",
     "profile": "no point",
 }
@@ -177,6 +194,8 @@ PLACES: Mapping[type[BaseModel], str] = {
     words.TrailerWords: "trailer",
     words.BatteryWords: "battery",
     words.FrontBoxWords: "front box",
+    landing.StudWords: "studs",
+    landing.EntryHoleWords: "hole",
     words.TowPlugWords: "tow plug",
     words.SecondPlugWords: "tow plug",
     words.WireWords: "wire",
@@ -197,6 +216,7 @@ PLACES: Mapping[type[BaseModel], str] = {
     body.CornerWords: "corner",
     body.OpeningWords: "opening",
     body.FrameWords: "frame",
+    body.BlockWords: "backing block",
 }
 """The lists of synonyms that count among the words of each declaration."""
 

@@ -14,6 +14,7 @@ from builder.buildfile import declared_body as body_words
 from builder.buildfile import declared_changes as change_words
 from builder.buildfile import declared_closing as closing_words
 from builder.buildfile import declared_face as face
+from builder.buildfile import declared_landings as landing_words
 from builder.buildfile import declared_places as place_words
 from builder.buildfile.nodes import Pairs, Text
 from builder.buildfile.problems import BLANK, Problem, heading, instead
@@ -47,6 +48,8 @@ class Declared:
     battery: words.BatteryWords | None = None
     front_box: words.FrontBoxWords | None = None
     front_box_face: face.FrontBoxFaceWords | None = None
+    terminal_studs: Mapping[Key, landing_words.StudWords] = field(default_factory=dict)
+    entry_holes: Mapping[Key, landing_words.EntryHoleWords] = field(default_factory=dict)
     tow_plug: words.TowPlugWords | None = None
     second_plug: words.SecondPlugWords | None = None
     wire: words.WireWords | None = None
@@ -65,10 +68,12 @@ class Declared:
     body: body_words.BodyWords | None = None
     openings: Mapping[Key, body_words.OpeningWords] = field(default_factory=dict)
     frames: Mapping[Key, body_words.FrameWords] = field(default_factory=dict)
+    backing_blocks: Mapping[Key, body_words.BlockWords] = field(default_factory=dict)
     waiting: Mapping[Key, Written[str]] = field(default_factory=dict)
     pulled: Mapping[Key, Written[str]] = field(default_factory=dict)
     closed_bays: Mapping[Key, closing_words.ClosedBayWords] = field(default_factory=dict)
     changes: Mapping[Key, change_words.ChangeWords] = field(default_factory=dict)
+    options: Mapping[Key, words.OptionWords] = field(default_factory=dict)
     assume: Mapping[Key, Written[str]] = field(default_factory=dict)
     lamps: Written[str] | None = None
     written_at: Mapping[str, Origin] = field(default_factory=dict)

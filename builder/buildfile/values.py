@@ -17,8 +17,10 @@ from builder.buildfile.reading_scalars import curly_quotes
 from builder.buildfile.suggesting import did_you_mean, near_words, sure_of
 from builder.buildfile.written import Key, Written, origin_of
 from builder.quantities import Draw, Misread
+from builder.tables.studs import stud_sizes
 from builder.tables.wire_colours import colour_words
 from builder.trailer.color import Color
+from builder.trailer.landing_points import StudSize
 from builder.trailer.origin import Origin
 from builder.trailer.size import Size
 
@@ -316,6 +318,19 @@ RiseM = Annotated[
     _measure(0.0, 10.0, "a part is within 10 m (32 ft) of its place", "a length such as 14 in", "in", "cm"),
     _schema("a length", "14 in", "350 mm"),
 ]
+LabelM = Annotated[
+    Written[float],
+    _measure(
+        0.005,
+        0.3,
+        "labels have 5 mm (1/4 in) to 300 mm (11 3/4 in) to write on",
+        "a length such as 2 1/2 in",
+        "in",
+        "mm",
+        "cm",
+    ),
+    _schema("a length", "2 1/2 in", "60 mm"),
+]
 DiameterM = Annotated[
     Written[float],
     _measure(
@@ -434,6 +449,42 @@ SizeText_ = Annotated[
     Written[Size],
     _quantity(read_wire_size, "a wire size such as 16 AWG"),
     _schema("a wire size", "16 AWG", "2.5 mm²"),
+]
+
+
+def read_stud(text: str) -> StudSize | Misread:
+    """Return the size of stud that a text names (No. 8, M6, 5/16 in, 6 mm), or what is wrong with it."""
+    known = stud_sizes()
+    said = re.sub(r"\s+", " ", text.strip()).casefold().replace('"', " in")
+    by_said = {name.casefold(): name for name in known}
+    numbered = re.fullmatch(r"(?:no\.?|number|#|m)\s*([\d.]+)", said)
+    if numbered:
+        said = f"{'m' if said.startswith('m') else 'no. '}{numbered.group(1)}"
+    length = quantities.read_length(said) if said not in by_said else None
+    if isinstance(length, float):
+        near = [name for name, (_, mm) in known.items() if abs(mm - length * 1000) < 0.05]
+        said = near[-1].casefold() if near else said
+    if said in by_said:
+        name = by_said[said]
+        return StudSize(name, known[name][0])
+    bare = tuple(
+        name for name in (f"{text.strip()} in", f"M{text.strip()}", f"No. {text.strip()}") if name in known
+    )
+    if bare:
+        return Misread(0, len(text), f"{text} says no kind of thread", f"write {' or '.join(bare)}", bare)
+    return Misread(
+        0,
+        len(text),
+        f"{text} is no size of stud known here",
+        f"the sizes are: {list_words(known, 40)}",
+        tuple(by_said[one] for one in near_words(said, by_said)),
+    )
+
+
+StudText = Annotated[
+    Written[StudSize],
+    _quantity(read_stud, "a size of stud such as 1/4 in, No. 8 or M6"),
+    _schema("a size of stud or screw", "1/4 in", "No. 8", "M6"),
 ]
 
 

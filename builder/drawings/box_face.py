@@ -71,7 +71,7 @@ def _supply(page: Sheet, landed: Sequence[Landing], words: Words) -> None:
     page.text(EDGE, words.supply_bar, "n")
     page.shapes.append(line(_FUSE_X + 60, page.y + 14, WIDTH - EDGE, page.y + 14, "b"))
     page.y += ROW
-    page.plates(_FUSE_X + 60, landed[0].wires, WIDTH - EDGE)
+    page.plates(_FUSE_X + 60, tuple(wire for at in landed for wire in at.wires), WIDTH - EDGE)
     page.y += ROW
 
 

@@ -80,7 +80,14 @@ def _signs(words: Words) -> Iterator[tuple[str, _Sign, str]]:
     yield "edge", _plain("eg"), words.plan_edge
     yield "panel", lambda x, y: box(x, y - 6, _SIGN, 12, "pn", 0), words.plan_panel
     yield "frame", _plain("fr"), words.plan_frame
+    yield "block", _block_sign, words.plan_block
     yield "side", _plain("d"), words.plan_side
+
+
+def _block_sign(x: float, y: float) -> str:
+    left, right, top, low = (number(value) for value in (x, x + _SIGN, y - 6, y + 6))
+    d = f"M{left} {top}H{right}V{low}H{left}ZM{left} {top}L{right} {low}M{right} {top}L{left} {low}"
+    return f'<path class="wd-bk" d="{d}"/>'
 
 
 def chase_words(kind: ChaseKind, words: Words) -> str:
@@ -110,12 +117,16 @@ def _dot_sign(parts: tuple[str, ...]) -> _Sign:
     return lambda x, y: mark_of(parts, (x + _SIGN / 2, y))
 
 
-def rows_of(numbered: Sequence[Spot], unnamed: Sequence[str], words: Words) -> list[Row]:
-    """Return what the numbers of a drawing stand for, and which openings have no name on it."""
+def rows_of(
+    numbered: Sequence[Spot], unnamed: Sequence[str], words: Words, blocks: Sequence[str] = ()
+) -> list[Row]:
+    """Return what the numbers of a drawing stand for, and which openings and backing blocks have no name on it."""
     order = sorted(dict.fromkeys(numbered), key=lambda spot: int(spot.mark))
     rows = [Row(spot.mark, spot.name + _standing(spot, words)) for spot in order]
     if unnamed:
         rows.append(Row("", words.plan_openings.format(", ".join(dict.fromkeys(unnamed)))))
+    if blocks:
+        rows.append(Row("", words.plan_blocks.format(", ".join(dict.fromkeys(blocks)))))
     return rows
 
 

@@ -17,7 +17,7 @@ from builder.trailer.views import Trace
 Point = tuple[float, float]
 _THIN = 2.0
 """A frame thinner than this on the sheet is drawn as one line, in CSS pixels."""
-_TRACES = {"outline": "s", "opening": "op", "edge": "eg", "frame": "fr", "side": "d"}
+_TRACES = {"outline": "s", "opening": "op", "edge": "eg", "frame": "fr", "block": "bk", "side": "d"}
 BIG = (FRONT_BOX, BATTERY, TOW_PLUG)
 """What has a mark of its own form."""
 KINDS = {
@@ -31,7 +31,7 @@ KINDS = {
 
 
 def trace_shapes(trace: Trace, at: Callable[[Point], Point], px: float) -> list[str]:
-    """Return a line of the body: a frame as thick as it is where that can be seen."""
+    """Return a line of the body: a frame as thick as it is where that can be seen, a backing block crossed out."""
     told = f' data-{trace.what}="{escape(trace.name)}"'
     thick = (trace.thick_m or 0.0) * px
     start = at(trace.start)
@@ -49,7 +49,11 @@ def trace_shapes(trace: Trace, at: Callable[[Point], Point], px: float) -> list[
             d += f"A{radius} {radius} 0 0 {int(step.clockwise)} {_pair(at(step.to))}"
         else:
             d += "L" + _pair(at(step.to))
-    return [f'<path class="wd-{_TRACES[trace.what]}" d="{d}{"Z" * trace.closed}"{told}/>']
+    d += "Z" * trace.closed
+    if trace.what == "block":
+        one, two, three, four = (_pair(at(point)) for point in trace.points)
+        d += f"M{one}L{three}M{two}L{four}"
+    return [f'<path class="wd-{_TRACES[trace.what]}" d="{d}"{told}/>']
 
 
 def panel_shape(name: str, ring: Sequence[Point]) -> str:

@@ -155,7 +155,11 @@ def seen_in(
                 ways.append(Way(bundle, stretch, *(seen(view, end.point_m) for end in ends)))
     every = [spot.at for spot in spots] + [end for way in ways for end in (way.start, way.end)]
     every += _corners_of(geometry, view)
-    traces = traces_of(body, view) if body else _sides(trailer.identity.width_m, view, extents(every))
+    traces = (
+        traces_of(body, view, geometry.blocks.values())
+        if body
+        else _sides(trailer.identity.width_m, view, extents(every))
+    )
     every += [point for trace in traces for point in trace.points]
     faced = tuple(panels_seen(geometry, panels, view, standing, trailer.identity.units))
     every += [point for one in faced for point in one.ring]

@@ -61,6 +61,7 @@ class Drawn:
     numbered: list[Spot] = field(default_factory=list)
     lettered: list[Bundle] = field(default_factory=list)
     unnamed: list[str] = field(default_factory=list)
+    unnamed_blocks: list[str] = field(default_factory=list)
     kinds: dict[str, None] = field(default_factory=dict)
 
     @property
@@ -102,8 +103,8 @@ def _cut_to(room: Rect, shapes: Sequence[str]) -> str:
 
 
 def _straight(trace: Trace, frame: Frame) -> Iterator[tuple[Point, Point]]:
-    """Yield the straight pieces of outlines, openings and edges, which names keep clear of."""
-    if trace.what in ("outline", "opening", "edge"):
+    """Yield the straight pieces of outlines, openings, edges and blocks, which names keep clear of."""
+    if trace.what in ("outline", "opening", "edge", "block"):
         for before, step in zip(trace.points, trace.steps, strict=False):
             if not step.radius_m:
                 yield frame.at(before), frame.at(step.to)
@@ -222,7 +223,7 @@ def _panels(drawn: Drawn, seen: Seen) -> None:
 def _openings(drawn: Drawn, seen: Seen) -> None:
     """Write the names of openings into them or beside them; those without room are left to the list."""
     for trace in seen.traces:
-        if trace.what not in ("opening", "edge"):
+        if trace.what not in ("opening", "edge", "block"):
             continue
         points = [drawn.frame.at(point) for point in trace.points]
         if trace.what == "edge":
@@ -240,7 +241,7 @@ def _openings(drawn: Drawn, seen: Seen) -> None:
         rooms = (Rect(x, y, width, NAME_HEIGHT) for x, y in spots)
         room = next((room for room in rooms if _fits(drawn, room)), None)
         if room is None or width > _WIDEST_NAME:
-            drawn.unnamed.append(name)
+            (drawn.unnamed_blocks if trace.what == "block" else drawn.unnamed).append(name)
         else:
             drawn.labels.taken.append(room)
             drawn.texts.append(_text(room, name, "wd-m wd-ha"))

@@ -158,7 +158,7 @@ class _Sheet:
         shapes += [*_within(frame, self.seen.view, [*drawn.shapes, *drawn.texts])]
         kinds |= drawn.kinds
         bar, y = scale_bar(drawn.bottom + 6, frame.px, self.units, self.words)
-        rows = rows_of(drawn.numbered, drawn.unnamed, self.words)
+        rows = rows_of(drawn.numbered, drawn.unnamed, self.words, drawn.unnamed_blocks)
         about = sentence(rows, drawn.lettered, how, self.words)
         yield from self._with_list([*shapes, *bar], y + 4, rows, (prefix, title, about))
 

@@ -9,6 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from html import escape
 
+from builder.drawings.box_holes import draw_holes
 from builder.drawings.box_pieces import Around, Place, draw_bar, draw_places, draw_ways
 from builder.drawings.circuit_wires import wires_shown
 from builder.drawings.rect import Rect, Room
@@ -64,6 +65,7 @@ def scaled_face(trailer: Trailer, figures: Figures, words: Words, width: float =
     for name, rect in rects.items():
         within = inside if inside.holds(rect) else Rect(0, inside.bottom + 2, width, rect.bottom + _LINE)
         drawn.piece(name, face.pieces[name], rect, within)
+    drawn.holes(inside)
     y = max([inside.bottom, *(rect.bottom + _LINE for rect in rects.values() if not inside.holds(rect))])
     y = drawn.scale(y + _EDGE, face, width)
     svg = whole(
@@ -92,7 +94,7 @@ class _Drawn:
         self.trailer, self.figures, self.words, self.px = trailer, figures, words, px
         self.shapes: list[str] = []
         self.room = Room()
-        self.nameless: list[tuple[float, PieceName]] = []
+        self.nameless: list[tuple[float, str]] = []
         self.units: System = "metric" if trailer.identity.units == "metric" else "feet"
         self.wires = wires_shown(trailer, figures)
 
@@ -133,17 +135,27 @@ class _Drawn:
         edge = "o" if piece.left_m is None else "p"
         self.shapes.append(box(rect.x, rect.y, rect.width, rect.height, edge, 2))
         if not self._name(self._called(name), rect, within):
-            self.nameless.append((rect.y, name))
+            self.nameless.append((rect.y, self._called(name)))
         around = Around(self.room, within, self.wires)
         if name == "supply bar":
             landed = [
-                at.wires for at in self.figures.landings if at.part == FRONT_BOX and at.pin == SUPPLY_BAR.pin
+                wire
+                for at in self.figures.landings
+                if at.part == FRONT_BOX and at.pin == SUPPLY_BAR.pin
+                for wire in at.wires
             ]
-            self.shapes += draw_bar(rect, landed[0] if landed else (), around)
+            self.shapes += draw_bar(rect, landed, around)
         elif name == "fuse block":
             self.shapes += draw_ways(piece, rect, self._ways(), around)
         else:
             self.shapes += draw_places(piece, rect, self._places(name), around)
+
+    def holes(self, inside: Rect) -> None:
+        """Draw the holes of the box whose place is known, with their names where there is room."""
+        for hole in draw_holes(self.trailer.holes, inside, self.px, self.room):
+            self.shapes += [hole.svg, hole.named]
+            if not hole.named:
+                self.nameless.append((hole.rect.y, hole.name))
 
     def _called(self, name: PieceName) -> str:
         words = self.words
@@ -192,12 +204,13 @@ class _Drawn:
             return []
         strip = name == "strip"
         there = self.trailer.front_box.strip if strip else self.trailer.front_box.ground_bar
+        kind = "strip" if strip else "screw"
         landed = {at.place: at.wires for at in self.figures.landings if at.part == FRONT_BOX}
-        taken = [
-            wires for place, wires in landed.items() if place.startswith("strip " if strip else "screw ")
+        last = max((int(place.split()[1]) for place in landed if place.startswith(f"{kind} ")), default=0)
+        return [
+            Place(str(n), "", None, landed.get(f"{kind} {n}", ()))
+            for n in range(1, max(there or 0, last) + 1)
         ]
-        count = max(there or 0, len(taken))
-        return [Place(str(n + 1), "", None, taken[n] if n < len(taken) else ()) for n in range(count)]
 
     def scale(self, y: float, face: BoxFace, width: float) -> float:
         """Draw a length to measure by, with what it is and how large the box is inside; return where that ends."""
@@ -208,7 +221,7 @@ class _Drawn:
         told = [show_measure(metres, self.units) for metres in (mark, face.width_m, face.height_m)]
         said = [self.words.face_scale.format(*told)]
         if self.nameless:
-            names = [self._called(name) for _, name in sorted(self.nameless)]
+            names = [name for _, name in sorted(self.nameless)]
             said.append(self.words.face_nameless.format(", ".join(names)))
         at += 3
         for text in said:

@@ -145,6 +145,10 @@ class Words:
     plan_openings: str
     plan_frame: str
     plan_panel: str
+    plan_block: str
+    frame_cut: str
+    frame_cut_level: str
+    plan_blocks: str
     plan_screw: str
     plan_no_screw: str
     plan_side: str

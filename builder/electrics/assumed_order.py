@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+from builder.electrics.energy import on_the_battery
 from builder.electrics.figures import EnergyFigures, Figures
 from builder.tables.assumptions import defaults
 from builder.trailer.model import BATTERY, Assumption, Trailer
@@ -64,9 +65,15 @@ def _changes(trailer: Trailer, id_: str) -> str:
         return "voltage"
     if id_.startswith(GIVES):
         return "charging"
-    if id_.startswith(DRAWS) and id_.removeprefix(DRAWS) not in trailer.parts:
-        return "sizes"  # a road lamp, which the car feeds
+    if id_.startswith(DRAWS) and not _feeds(trailer, id_.removeprefix(DRAWS)):
+        return "sizes"  # a road lamp or a brake, which the car feeds
     return "nights"
+
+
+def _feeds(trailer: Trailer, part: str) -> bool:
+    """Tell whether the house battery feeds a part; of one that is on no wire yet it is taken to."""
+    mine = [load for load in trailer.loads if load.part == part]
+    return part in trailer.parts and (not mine or any(on_the_battery(trailer, load) for load in mine))
 
 
 def _moved(trailer: Trailer, energy: EnergyFigures, one: Assumption, width: float) -> float:

@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from builder.electrics.figures import CircuitChange, CircuitFigures, Figures, WireChange
+from builder.electrics.figures import CircuitChange, CircuitFigures, Figures, LampChange, WireChange
 from builder.trailer.model import Trailer
 from builder.trailer.wires import Wire
+
+_SAME_A = 1e-9
 
 
 def chosen_as_planned(trailer: Trailer, planned: Figures) -> Trailer:
@@ -45,6 +47,8 @@ def wire_changes(trailer: Trailer, built: Figures, planned: Figures) -> tuple[Wi
             planned_size=_size(planned, then[change.about]),
             color=now[change.about].color,
             planned_color=then[change.about].color,
+            way=_way(built, change.about),
+            planned_way=_way(planned, change.about),
         )
         for change in trailer.changes
         if change.kind == "wire"
@@ -67,6 +71,30 @@ def circuit_changes(trailer: Trailer, built: Figures, planned: Figures) -> tuple
         for number in numbers
         if number in built.circuits and number in planned.circuits
     )
+
+
+def lamp_changes(trailer: Trailer, built: Figures, planned: Figures) -> tuple[LampChange, ...]:
+    """Return what each changed road lamp takes for what it shows, where that is another current than planned."""
+    changed = {name for change in trailer.changes for name in change.lamps}
+    then = {
+        (load.load.part, load.load.what): load.current_a
+        for circuit in planned.circuits.values()
+        for load in circuit.loads
+    }
+    return tuple(
+        LampChange(load.load.part, load.load.what, load.current_a, planned_a)
+        for circuit in built.circuits.values()
+        for load in circuit.loads
+        if load.load.part in changed
+        and abs(load.current_a - (planned_a := then[load.load.part, load.load.what])) > _SAME_A
+    )
+
+
+def _way(figures: Figures, number: str) -> tuple[str, ...]:
+    """Return the chases that a wire runs through, each once where it stays in it."""
+    run = figures.runs.runs.get(number)
+    steps = [step.stretch.chase for step in run.steps] if run is not None else []
+    return tuple(name for n, name in enumerate(steps) if n == 0 or steps[n - 1] != name)
 
 
 def _wires(trailer: Trailer | None) -> dict[str, Wire]:

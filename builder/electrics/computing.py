@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 from builder.electrics.as_laid import as_laid, told_kept
-from builder.electrics.beside_plan import chosen_as_planned, circuit_changes, wire_changes
+from builder.electrics.beside_plan import chosen_as_planned, circuit_changes, lamp_changes, wire_changes
 from builder.electrics.braking import brake_figures
 from builder.electrics.carrying import carried_figures
 from builder.electrics.charging import battery_kind, charging_assumptions
@@ -19,8 +19,10 @@ from builder.electrics.energy import (
     hours_assumption,
     hours_kinds,
     lowest_voltage,
+    on_the_battery,
     usable_share,
 )
+from builder.electrics.entry_holes import entries
 from builder.electrics.figures import (
     CircuitFigures,
     EnergyFigures,
@@ -39,10 +41,12 @@ from builder.electrics.lamps_required import lamps_required
 from builder.electrics.landings import landings, plug_figures, way_figures
 from builder.electrics.network import load_paths, loads_on_wires, wire_currents, wires_of
 from builder.electrics.new_fuses import new_fuses
+from builder.electrics.plug_feeds import plug_feeds
 from builder.electrics.plug_grounds import plug_grounds
 from builder.electrics.plug_states import plug_states
 from builder.electrics.sizing import Sized, choose_sizes
 from builder.electrics.switching import switch_figures
+from builder.electrics.with_options import option_figures
 from builder.routes.covers import TAPE, covers
 from builder.routes.fill import StretchFill, fill
 from builder.routes.laid import laid
@@ -64,11 +68,16 @@ def compute(trailer: Trailer) -> Figures:
     """Return every figure of a trailer. Pure: the same trailer gives the same figures.
 
     Where something was built otherwise than planned, the figures are of what is built, the plan's beside them. In
-    closed walls each wire has the size that it was issued with.
+    closed walls each wire has the size that it was issued with. What may come later has its own figures under
+    ``options``, and is in none of the others.
     """
     laid = as_laid(trailer)
     figures = _beside_plan(laid)
-    return figures if laid is trailer else told_kept(trailer, figures, _sizes_today(trailer))
+    if laid is not trailer:
+        figures = told_kept(trailer, figures, _sizes_today(trailer))
+    return (
+        replace(figures, options=option_figures(trailer, figures, _figures)) if trailer.options else figures
+    )
 
 
 def _sizes_today(trailer: Trailer) -> dict[str, Size]:
@@ -87,6 +96,7 @@ def _beside_plan(trailer: Trailer) -> Figures:
         built,
         wire_changes=wire_changes(trailer, built, planned),
         circuit_changes=circuit_changes(trailer, built, planned),
+        lamp_changes=lamp_changes(trailer, built, planned),
     )
 
 
@@ -139,6 +149,7 @@ def _figures(trailer: Trailer) -> Figures:
         lamps_required=lamps_required(trailer),
         plug_states=states,
         plug_grounds=plug_grounds(trailer, states, basis),
+        plug_feeds=plug_feeds(trailer, paths, currents, sized.sizes, basis),
         brakes=brake_figures(trailer),
         carried=carried_figures(trailer, wires),
         runs=runs,
@@ -150,6 +161,7 @@ def _figures(trailer: Trailer) -> Figures:
         near_walls=covered.walls,
         bays=covered.bays,
         laid=laid(trailer, runs, _every_size(trailer, wires)),
+        entries=entries(trailer, runs, _every_size(trailer, wires)),
     )
 
 
@@ -339,7 +351,8 @@ def _assumptions(trailer: Trailer, flow: Flow, energy_: EnergyFigures | None) ->
         found.append(assumption(trailer, f"self-discharge of a {battery_kind(trailer)} battery"))
         found += charging_assumptions(trailer, energy_.charging) if energy_ else ()
         found += [assumption(trailer, METER_ERROR)] if energy_ and energy_.kind.rest else []
-        kinds = sorted({kind for p in flow.paths for kind in hours_kinds(trailer, p, flow.paths)})
+        on_it = [path for path in flow.paths if on_the_battery(trailer, path.load)]
+        kinds = sorted({kind for p in on_it for kind in hours_kinds(trailer, p, flow.paths)})
         found += [made for made in (hours_assumption(trailer, kind) for kind in kinds) if made is not None]
     return (*found, *trailer.assumed)
 

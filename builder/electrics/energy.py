@@ -14,7 +14,7 @@ from builder.tables.part_kinds import part_kinds
 from builder.trailer.assumed import assumption
 from builder.trailer.model import BATTERY, Assumption, Trailer
 from builder.trailer.parts import SWITCHING, Form
-from builder.trailer.wires import BREAKAWAY
+from builder.trailer.wires import BREAKAWAY, Load
 
 HOURS_A_WEEK = 24.0 * 7
 METER_ERROR = "error of a cheap meter"
@@ -67,20 +67,28 @@ def hours_assumption(trailer: Trailer, kind: str) -> Assumption | None:
 
 def drawn_from_battery_a(trailer: Trailer, path: LoadPath, current_a: float) -> float | None:
     """Return what a load takes from the battery in amperes, through its converters; None when the car feeds it."""
-    above = sections_up(trailer, path.load.section)
-    if not above or above[-1].name != BATTERY:
+    if not on_the_battery(trailer, path.load):
         return None
+    above = sections_up(trailer, path.load.section)
     amps = current_a
     for here, up in pairwise(above):
         amps = amps * here.volts / (trailer.parts[here.fed_by].efficiency * up.volts)
     return amps
 
 
+def on_the_battery(trailer: Trailer, load: Load) -> bool:
+    """Tell whether the house battery feeds a load, through converters too: the car feeds brakes and road lamps."""
+    above = sections_up(trailer, load.section)
+    return bool(above) and above[-1].name == BATTERY
+
+
 def energy(trailer: Trailer, paths: Sequence[LoadPath], currents: Sequence[float]) -> EnergyFigures | None:
     """Return the battery's figures; None without a battery. Currents in amperes, by path."""
     if trailer.battery is None:
         return None
-    idle, off, days, drains = [], [], [], []
+    idle: list[tuple[str, float, tuple[float, float]]] = []
+    off: list[tuple[str, float, tuple[float, float]]] = []
+    days, drains = [], []
     to_come: dict[str, None] = {}
     for path, current_a in zip(paths, currents, strict=True):
         amps = drawn_from_battery_a(trailer, path, current_a)
@@ -91,24 +99,27 @@ def energy(trailer: Trailer, paths: Sequence[LoadPath], currents: Sequence[float
             to_come |= dict.fromkeys(waiting)
             continue
         if stays_on(trailer, path, paths):
-            idle.append((path.load.part, amps))
+            taken = path.load.part, amps, _spread(trailer, path, amps)
+            idle.append(taken)
             drains.append(Drain(path.load.part, path.load.circuit, amps, not _cut_off(trailer, path, paths)))
             if before_isolator(trailer, path, paths):
-                off.append((path.load.part, amps))
+                off.append(taken)
         days += _day(trailer, path, paths, amps)
     share = usable_share(trailer).value / 100.0
     usable_ah = trailer.battery.capacity_ah * share
     day_ah = tuple(sum(day.use_ah[i] for day in days) for i in range(3))
-    idle_a, off_a = sum(a for _, a in idle), sum(a for _, a in off)
+    idle_range_a, off_range_a = _added(idle), _added(off)
     return EnergyFigures(
         capacity_ah=trailer.battery.capacity_ah,
         usable_ah=usable_ah,
-        idle_a=idle_a,
-        off_a=off_a,
-        idle_parts=tuple(dict.fromkeys(name for name, _ in idle)),
-        off_parts=tuple(dict.fromkeys(name for name, _ in off)),
-        weeks_to_half=weeks_to_half(trailer, idle_a),
-        weeks_to_half_off=weeks_to_half(trailer, off_a),
+        idle_a=sum(amps for _, amps, _ in idle),
+        off_a=sum(amps for _, amps, _ in off),
+        idle_range_a=idle_range_a,
+        off_range_a=off_range_a,
+        idle_parts=tuple(dict.fromkeys(name for name, _, _ in idle)),
+        off_parts=tuple(dict.fromkeys(name for name, _, _ in off)),
+        weeks_to_half=weeks_to_half(trailer, idle_range_a),
+        weeks_to_half_off=weeks_to_half(trailer, off_range_a),
         days=tuple(days),
         day_ah=(day_ah[0], day_ah[1], day_ah[2]),
         nights=(nights(usable_ah, day_ah[2]), nights(usable_ah, day_ah[0])),
@@ -121,6 +132,20 @@ def energy(trailer: Trailer, paths: Sequence[LoadPath], currents: Sequence[float
             assumption(trailer, METER_ERROR).value,
         ),
     )
+
+
+def _spread(trailer: Trailer, path: LoadPath, amps: float) -> tuple[float, float]:
+    """Return the least and the most that a load may take, in amperes: as it is where the file gives its draw."""
+    draw = path.load.draw
+    made = next((one for one in trailer.assumed if draw is not None and one.id == draw.assumption), None)
+    if made is None or not made.value > 0:
+        return amps, amps
+    low, high = limits(made)
+    return amps * low / made.value, amps * high / made.value
+
+
+def _added(taken: Sequence[tuple[str, float, tuple[float, float]]]) -> tuple[float, float]:
+    return sum(low for _, _, (low, _) in taken), sum(high for _, _, (_, high) in taken)
 
 
 def _waiting(trailer: Trailer, path: LoadPath, paths: Sequence[LoadPath]) -> list[str]:
@@ -288,17 +313,18 @@ def day_use_ah(current_a: float, hours_h: float) -> float:
     return current_a * hours_h
 
 
-def weeks_to_half(trailer: Trailer, idle_a: float) -> tuple[float, float]:
-    """Return the weeks until the battery is half empty with an idle draw in amperes, fewest and most.
+def weeks_to_half(trailer: Trailer, idle_range_a: tuple[float, float]) -> tuple[float, float]:
+    """Return the weeks until the battery is half empty, fewest and most, with the least and the most idle draw.
 
-    Half the capacity over the idle draw and the self-discharge, whose range makes the range. Source: arithmetic.
+    Half the capacity over idle draw in amperes and self-discharge: the most of both gives the fewest weeks, the least
+    of both the most. Source: arithmetic.
     """
     if trailer.battery is None:
         return (0.0, 0.0)
     row = assumption(trailer, f"self-discharge of a {battery_kind(trailer)} battery")
     capacity = trailer.battery.capacity_ah
     weeks = []
-    for percent in reversed(limits(row)):
+    for idle_a, percent in zip(reversed(idle_range_a), reversed(limits(row)), strict=True):
         self_a = capacity * percent / 100.0 / (365.25 / 12 * 24)
         weeks.append(capacity / 2 / ((idle_a + self_a) * HOURS_A_WEEK))
     return weeks[0], weeks[1]

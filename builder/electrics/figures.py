@@ -8,7 +8,9 @@ from dataclasses import dataclass, field
 from builder.electrics.braking import BrakeFigures
 from builder.electrics.charging import ChargingFigures
 from builder.electrics.drops import DropStep
+from builder.electrics.entry_holes import Entries
 from builder.electrics.lamps_required import LampsRequired
+from builder.electrics.plug_feeds import PlugFeed
 from builder.electrics.plug_grounds import PlugGround
 from builder.electrics.plug_states import ContactState
 from builder.routes.bays_held import BayHeld
@@ -21,10 +23,10 @@ from builder.routes.runs import Runs
 from builder.routes.skins import Clearances
 from builder.routes.tubes import Tube
 from builder.trailer.color import Color
-from builder.trailer.model import Assumption
+from builder.trailer.model import Assumption, Trailer
 from builder.trailer.origin import Origin
 from builder.trailer.size import Size
-from builder.trailer.wires import Load
+from builder.trailer.wires import Load, Role
 
 SHAPE_VERSION = 1
 """Raised when a key of the figures changes its meaning or goes away."""
@@ -274,14 +276,17 @@ class EnergyFigures:
     """The battery: idle draw, weeks until half empty, a day's use, nights as a range, and what charges it.
 
     Three values stand for low, usual and high. ``idle_a`` is what flows with every switch off and the
-    isolating switch on; ``off_a`` what still flows with the isolating switch off. ``waiting`` are the parts that would
-    take from it and are not there yet: they, and what hangs on them, are not counted.
+    isolating switch on; ``off_a`` what still flows with the isolating switch off; each has its least and its most in
+    ``idle_range_a`` and ``off_range_a``, by the range of what is assumed of its parts. ``waiting`` are the parts that
+    would take from it and are not there yet: they, and what hangs on them, are not counted.
     """
 
     capacity_ah: float
     usable_ah: float
     idle_a: float
     off_a: float
+    idle_range_a: tuple[float, float]
+    off_range_a: tuple[float, float]
     idle_parts: tuple[str, ...]
     off_parts: tuple[str, ...]
     weeks_to_half: tuple[float, float]
@@ -337,7 +342,10 @@ class NewFuse:
 
 @dataclass(frozen=True, slots=True)
 class WireChange:
-    """A wire that was made otherwise than planned: its length in metres, size and colour, and what was planned."""
+    """A wire that was made otherwise than planned: its length in metres, size and colour, and what was planned.
+
+    The ways are the chases that it runs through, in their order; empty where nobody can tell.
+    """
 
     number: str
     length_m: float
@@ -346,6 +354,18 @@ class WireChange:
     planned_size: str
     color: Color
     planned_color: Color
+    way: tuple[str, ...] = ()
+    planned_way: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class LampChange:
+    """What a road lamp takes for what it shows, in amperes, where another one was fitted than planned."""
+
+    lamp: str
+    shows: str
+    current_a: float
+    planned_current_a: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -374,6 +394,58 @@ class CircuitChange:
 
 
 @dataclass(frozen=True, slots=True)
+class OptionWire:
+    """A wire that an option adds: from where to where, its length in metres and its size.
+
+    ``spare`` is the number of the spare wire that stands for it; empty where the wire has still to be laid.
+    """
+
+    number: str
+    circuit: int
+    start: str
+    end: str
+    role: Role
+    length_m: float
+    size: Size
+    spare: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class OptionCircuit:
+    """A circuit that an option adds, or on which it adds something; ``today`` is None for one that it adds.
+
+    ``left_w`` is what more the circuit bears with the option in it, None where no figure can be worked out.
+    """
+
+    made: CircuitFigures
+    today: CircuitFigures | None
+    way: int | None
+    left_w: float | None
+
+
+@dataclass(frozen=True, slots=True)
+class OptionFigures:
+    """What may come later, judged as if it were there: all figures of the trailer with it, and what it adds.
+
+    ``trailer`` has the wires that are there in the size they have today. ``gone`` are numbers of today's wires that it
+    has no use for, ``short`` spare wires that reach none of its wires. ``ways_free`` counts the fuse ways that are free
+    today, ``ways_needed`` those it takes; ``main`` is the battery's fuse with it, None where there is none.
+    """
+
+    name: str
+    trailer: Trailer
+    figures: Figures
+    circuits: tuple[OptionCircuit, ...]
+    wires: tuple[OptionWire, ...]
+    gone: tuple[str, ...]
+    short: tuple[str, ...]
+    ways_free: int
+    ways_needed: int
+    main: FuseFigures | None
+    today_main: FuseFigures | None
+
+
+@dataclass(frozen=True, slots=True)
 class Figures:
     """All of it; wires and circuits by number."""
 
@@ -392,6 +464,7 @@ class Figures:
     lamps_required: LampsRequired | None = None
     plug_states: tuple[ContactState, ...] = ()
     plug_grounds: tuple[PlugGround, ...] = ()
+    plug_feeds: tuple[PlugFeed, ...] = ()
     brakes: BrakeFigures | None = None
     carried: tuple[CarriedFigures, ...] = ()
     runs: Runs = field(default_factory=Runs)
@@ -404,5 +477,8 @@ class Figures:
     tubes: tuple[Tube, ...] = ()
     near_walls: tuple[NearWall, ...] = ()
     bays: tuple[BayHeld, ...] = ()
+    entries: Entries = field(default_factory=Entries)
     wire_changes: tuple[WireChange, ...] = ()
     circuit_changes: tuple[CircuitChange, ...] = ()
+    lamp_changes: tuple[LampChange, ...] = ()
+    options: tuple[OptionFigures, ...] = ()

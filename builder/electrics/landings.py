@@ -3,17 +3,51 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 from builder.electrics.figures import Landing, PlugContactFigures, WayFigures
-from builder.trailer.model import FRONT_BOX, GROUND_BAR, SUPPLY_BAR, TOW_PLUG, Trailer
+from builder.electrics.seats import seated
+from builder.tables.studs import MOST_WIRES
+from builder.trailer.landing_points import GROUND_SCREWS, SUPPLY_STUDS
+from builder.trailer.model import BATTERY, FRONT_BOX, GROUND_BAR, SUPPLY_BAR, TOW_PLUG, Trailer
 from builder.trailer.parts import Form, Terminal
+
+MANY_STUDS = 2
+"""From so many studs on each has a number."""
+
+
+@dataclass(frozen=True, slots=True)
+class StudLoad:
+    """What lands on the studs of one terminal: the wires of each stud in use, and how many one of them takes.
+
+    ``name`` is that of the entry in the file, ``count`` how many studs there are; ``given`` tells that ``most`` is the
+    file's.
+    """
+
+    name: str
+    terminal: Terminal
+    on_each: tuple[tuple[str, ...], ...]
+    count: int
+    most: int
+    given: bool
+
+    @property
+    def wires(self) -> tuple[str, ...]:
+        """All wires, stud by stud."""
+        return tuple(wire for wires in self.on_each for wire in wires)
+
+    @property
+    def fullest(self) -> tuple[str, ...]:
+        """The wires of the stud that has most of them."""
+        return max(self.on_each, key=len, default=())
 
 
 def landings(trailer: Trailer) -> tuple[Landing, ...]:
     """Return every landing, front box first: supply, ways, strip, ground bar; then plug, then parts in name order.
 
-    Each wire on the ground bar has a screw of its own; a strip position takes one wire a side, so a contact
-    that feeds several wires takes as many positions, bridged.
+    On the ground bar each wire has a screw of its own, where the file does not say that one takes more. A strip
+    position takes one wire a side, so a contact that feeds several wires takes as many positions, bridged. Where the
+    file counts the studs of a supply bar, or of a part that joins wires, they are shared out among these.
     """
     at: dict[Terminal, list[str]] = {}
     for wire in trailer.wires:
@@ -21,14 +55,73 @@ def landings(trailer: Trailer) -> tuple[Landing, ...]:
         at.setdefault(wire.end, []).append(wire.number)
     found: list[Landing] = []
     if SUPPLY_BAR in at:
-        found.append(Landing(FRONT_BOX, SUPPLY_BAR.pin, "supply", tuple(at[SUPPLY_BAR])))
+        found += _on_studs(trailer, SUPPLY_BAR, at[SUPPLY_BAR], SUPPLY_STUDS)
     found += _ways(trailer, at)
     found += _strip(trailer, at)
-    for screw, number in enumerate(at.get(GROUND_BAR, ()), start=1):
-        found.append(Landing(FRONT_BOX, GROUND_BAR.pin, f"screw {screw}", (number,)))
-    others = sorted(t for t in at if t.part != FRONT_BOX)
-    found += [_other(trailer, terminal, at[terminal]) for terminal in others]
+    found += _ground(trailer, at.get(GROUND_BAR, ()))
+    for terminal in sorted(t for t in at if t.part != FRONT_BOX):
+        if terminal.part in trailer.studs:
+            found += _on_studs(trailer, terminal, at[terminal], terminal.part)
+        else:
+            found.append(_other(trailer, terminal, at[terminal]))
     return tuple(found)
+
+
+def most_wires(trailer: Trailer, name: str) -> int:
+    """Return how many wires one stud or screw of a thing takes: as the file has it, else a screw one, a stud four.
+
+    Source: common practice, see `MOST_WIRES`.
+    """
+    told = trailer.studs.get(name)
+    if told is not None and told.most is not None:
+        return told.most
+    return 1 if name == GROUND_SCREWS else int(MOST_WIRES.value)
+
+
+def studs_named(terminal: Terminal) -> str:
+    """Return the name under which the file tells of the studs of a terminal."""
+    if terminal.part != FRONT_BOX:
+        return terminal.part
+    return {SUPPLY_BAR.pin: SUPPLY_STUDS, GROUND_BAR.pin: GROUND_SCREWS}.get(terminal.pin, "")
+
+
+def stud_loads(trailer: Trailer, found: Sequence[Landing]) -> tuple[StudLoad, ...]:
+    """Return what lands on the studs that are judged, terminal by terminal.
+
+    These are the things that the file tells of, and the battery's two posts. Of a ground bar whose screws take one
+    wire each its own rule tells.
+    """
+    loads = []
+    for terminal in dict.fromkeys(Terminal(at.part, at.pin) for at in found):
+        name = studs_named(terminal)
+        most = most_wires(trailer, name)
+        told = trailer.studs.get(name)
+        if (told is None and name != BATTERY) or (name == GROUND_SCREWS and most == 1):
+            continue
+        on_each = tuple(at.wires for at in found if (at.part, at.pin) == (terminal.part, terminal.pin))
+        count = len(on_each) if name == GROUND_SCREWS else (told.count if told else None) or 1
+        loads.append(
+            StudLoad(name, terminal, on_each, count, most, told is not None and told.most is not None)
+        )
+    return tuple(loads)
+
+
+def _on_studs(trailer: Trailer, terminal: Terminal, numbers: Sequence[str], name: str) -> list[Landing]:
+    """Return the landings on the studs of a thing: one for all where it has no more than one."""
+    told = trailer.studs.get(name)
+    if told is None or told.count is None or told.count < MANY_STUDS:
+        return [Landing(terminal.part, terminal.pin, terminal.pin, tuple(numbers))]
+    most = max(MANY_STUDS, most_wires(trailer, name))
+    return [
+        Landing(terminal.part, terminal.pin, f"{terminal.pin} {stud}", wires)
+        for stud, wires in seated(trailer, terminal, numbers, told.count, most).items()
+    ]
+
+
+def _ground(trailer: Trailer, numbers: Sequence[str]) -> list[Landing]:
+    count = trailer.front_box.ground_bar if trailer.front_box else None
+    screws = seated(trailer, GROUND_BAR, numbers, count, most_wires(trailer, GROUND_SCREWS))
+    return [Landing(FRONT_BOX, GROUND_BAR.pin, f"screw {screw}", wires) for screw, wires in screws.items()]
 
 
 def _ways(trailer: Trailer, at: dict[Terminal, list[str]]) -> list[Landing]:

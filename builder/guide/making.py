@@ -16,6 +16,7 @@ from builder.guide.shorts import short_guides
 from builder.guide.supplies import supplies_of
 from builder.guide.things import Segment, charges_of, circuits_of, segments, things_of
 from builder.trailer.model import BATTERY, SUPPLY_BAR, Trailer
+from builder.trailer.parts import BRAKE_MAGNET
 
 WIDEST = 2
 """So many of the widest groups are asked for in a guide's first step, beside those next to its own things."""
@@ -80,6 +81,16 @@ def line_suspects(things: Mapping[Thing, Chain]) -> frozenset[Suspect]:
     return frozenset(suspect for segment in served for suspect in segment.suspects)
 
 
+def touched(trailer: Trailer, things: Iterable[Thing], suspects: Iterable[Suspect]) -> tuple[int, ...]:
+    """Return the circuits that a hand meets in a guide: of its things, and of the wires that it suspects.
+
+    What is suspected of the battery's own line lies before its isolating switch, which takes nothing off there.
+    """
+    numbers = {number for suspect in suspects for number in suspect.wires}
+    on = {wire.circuit for wire in trailer.wires if wire.number in numbers}
+    return tuple(sorted({*circuits_of(things), *on}))
+
+
 def _through_box(chain: Chain) -> bool:
     return any(mark.terminal == SUPPLY_BAR for stage in chain.stages for mark in stage.feed_marks)
 
@@ -111,7 +122,7 @@ def _of_the_line(
     order = (*off, *met)
     if off:
         probes += looks(trailer, chain, order)
-    unplug = supplies_of(trailer, circuits_of(behind))
+    unplug = supplies_of(trailer, touched(trailer, behind, order))
     yield _grown(ALL, Symptom.DEAD, (None, behind, tried), (order, probes, unplug))
     dim = [s for s in order if s.cause not in NOT_DIM]
     yield _grown(ALL_DIM, Symptom.DIM, (None, behind, tried), (dim, _dim_probes(trailer, chain, dim), unplug))
@@ -150,10 +161,11 @@ def _of_a_segment(
     circuits = circuits_of(one.things)
     circuit = circuits[0] if len(circuits) == 1 else None
     about = circuit, one.things, tried
-    unplug = supplies_of(trailer, circuits)
+    unplug = supplies_of(trailer, touched(trailer, one.things, one.suspects))
     low = _may_be_low(things, one, shared)
     off = (Suspect(Cause.OFF),) if can_be_off(trailer, chain, one.suspects) else ()
-    order = (*off, *(s for s in chain.suspects if s in one.suspects))
+    among = {*one.suspects, *_beside_brakes(trailer, things, one, chain)}
+    order = (*off, *(s for s in chain.suspects if s in among))
     probes = [*looks(trailer, chain, order), *Meter(trailer, chain).dead()]
     line = ALL if not shared.isdisjoint(chain.suspects) else ""
     wider = _wider(one, named)
@@ -164,6 +176,35 @@ def _of_a_segment(
         wider = [(f"dim-{end}", also) for end, also in wider if _can_be_dim(also)]
         made = dim, _dim_probes(trailer, chain, dim), unplug
         yield _grown(f"dim-{name}", Symptom.DIM, about, made, (wider, line), low)
+
+
+def _beside_brakes(
+    trailer: Trailer, things: Mapping[Thing, Chain], segment: Segment, chain: Chain
+) -> tuple[Suspect, ...]:
+    """Return what more is suspected where all brakes are dead from a supply: the car, the joints and their ground.
+
+    An owner tries brakes from one of their supplies and seldom from both, and a car without a controller works none.
+    """
+
+    def served(suspect: Suspect) -> set[str]:
+        mine = {thing.part for thing, other in things.items() if suspect in other.suspects}
+        return {part for part in mine if _is_magnet(trailer, part)}
+
+    own = chain.own
+    if not _is_magnet(trailer, own.load.part):
+        return ()
+    parts = {thing.part for thing in segment.things}
+    more = [s for s in own.suspects if s.cause is Cause.JOINT or (s.cause is Cause.CAR and s.pin)]
+    if (
+        len({thing.circuit for thing in segment.things}) == 1
+    ):  # the other supply comes back on a way of its own
+        more += [s for s in own.back if s.cause is Cause.CONTACT]
+    return tuple(s for s in more if served(s) and served(s) <= parts)
+
+
+def _is_magnet(trailer: Trailer, name: str) -> bool:
+    part = trailer.parts.get(name)
+    return part is not None and part.kind == BRAKE_MAGNET
 
 
 def _may_be_low(
@@ -294,5 +335,5 @@ def _charging(trailer: Trailer, charges: Mapping[Thing, Chain], line: Iterable[S
             f"charge-{thing.circuit}-{place}",
             Symptom.CHARGE,
             about,
-            (order, probes, supplies_of(trailer, (thing.circuit,))),
+            (order, probes, supplies_of(trailer, touched(trailer, (thing,), order))),
         )

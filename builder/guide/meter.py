@@ -19,12 +19,17 @@ from builder.trailer.model import (
     TOW_PLUG,
     Trailer,
 )
-from builder.trailer.parts import Form, Terminal
+from builder.trailer.parts import BRAKE_MAGNET, Form, Terminal
 
 SPREAD = 0.05
 """Share of its nominal voltage that a converter, a charger or a car may show below it; common practice.
 
 A battery has none: its lowest voltage is known, and a reading below it finds it empty.
+"""
+CONTROLLER_FIRST = 2.5
+"""The trouble of reading the car's contact for brakes, as a look: after a plug was pushed home, before all else.
+
+What works brakes is a controller in the car, which may be missing, off or set too low (common practice).
 """
 AFTER_SWITCH = 1.5
 """The trouble of reading the battery, as a look: more than to turn a switch, less than to pull a plug or a fuse."""
@@ -109,14 +114,16 @@ class Meter:
             if stage.feed[0].cause is not Cause.CAR:
                 continue
             poles = stage.feed[0].pin, stage.back[-1].pin
+            load = self.trailer.parts.get(stage.load.part)
+            brakes = load is not None and load.kind == BRAKE_MAGNET
             red, black = (Point(Terminal(TOW_PLUG, pin), beyond="socket") for pin in poles)
             yield Probe(
                 StepKind.VOLTS,
                 frozenset(suspect for suspect in stage.feed if suspect.cause is Cause.CAR),
                 Reads.ENOUGH,
                 Reads.LESS,
-                METER,
-                1.0,
+                LOOK if brakes else METER,
+                CONTROLLER_FIRST if brakes else 1.0,
                 red=red,
                 black=black,
                 least_v=at_least(stage.lowest_v * (1 - SPREAD)),
@@ -280,8 +287,8 @@ class Meter:
         part = self.trailer.parts.get(mark.terminal.part)
         if part is None:
             return 1.5 if mark.terminal.part == BATTERY else 4.0
-        if part.kind == "solar module":
-            return None
+        if part.kind in ("solar module", BRAKE_MAGNET):
+            return None  # on a roof, or in a drum that nobody opens
         if part.kind in ("fuse", "breaker") or part.form in (Form.LOAD, Form.SECTION):
             return 2.0
         return 4.0 if part.form is Form.JOINT else 3.0

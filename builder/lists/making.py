@@ -8,6 +8,7 @@ from builder.electrics.figures import Figures
 from builder.lists.cut_list import CutList, cut_list
 from builder.lists.dead_tests import nothing_live, short_tests, to_unplug, wire_tests
 from builder.lists.labels import Label, labels
+from builder.lists.landing_sheet import Piece, landing_sheet
 from builder.lists.live_tests import battery_tests, charging_tests, circuit_tests, road_tests
 from builder.lists.parts_needed import part_items
 from builder.lists.pieces import (
@@ -26,28 +27,34 @@ from builder.lists.road_items import breakaway_items, bulb_items, reflector_item
 from builder.lists.shopping import Shopping
 from builder.lists.testing import Sheet
 from builder.lists.wire_needs import wire_items
+from builder.lists.wrap_labels import WrapGroup, wrap_groups
 from builder.trailer.model import Trailer
 
 
 @dataclass(frozen=True, slots=True)
 class Lists:
-    """What to buy, what to cut from which spool, how to draw it in, what to write on the wires, what to measure."""
+    """What to buy and to cut, how to draw it in, what to write on wires, what lands where, and what to measure."""
 
     shopping: Shopping
     cuts: CutList
     pulls: PullPlan
     labels: tuple[Label, ...]
+    wraps: tuple[WrapGroup, ...]
+    landings: tuple[Piece, ...]
     tests: Sheet
 
 
 def make_lists(trailer: Trailer, figures: Figures) -> Lists:
     """Return the lists of a build. Pure: the same trailer gives the same lists."""
     cuts = cut_list(trailer, figures)
+    every = labels(trailer)
     return Lists(
         _shopping(trailer, figures, cuts),
         cuts,
         pull_plan(trailer, figures),
-        labels(trailer),
+        every,
+        wrap_groups(trailer, figures, every),
+        landing_sheet(trailer, figures),
         _tests(trailer, figures),
     )
 

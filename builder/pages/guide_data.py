@@ -7,15 +7,15 @@ from typing import Any
 
 from builder.buildfile.loom import letter
 from builder.guide.model import Cause, Guide, Leaf, Outcome, Point, Step, StepKind, Suspect, Symptom, Thing
-from builder.pages.guide_names import driver_turns_on, thing_data, things_data
+from builder.pages.guide_names import braked_by, driver_turns_on, thing_data, things_data
 from builder.pages.guide_places import pages_of_group
 from builder.pages.page_fuses import wire_link
 from builder.pages.terminals import end_data
 from builder.pages.view import View, step
 from builder.pages.wiring import clamp_comes_off, known_where, supplies_data
 from builder.trailer.circuits import Circuit, CircuitKind
-from builder.trailer.model import BATTERY, FRONT_BOX, TOW_PLUG
-from builder.trailer.parts import Terminal
+from builder.trailer.model import BATTERY, FRONT_BOX, TOW_PLUG, Trailer
+from builder.trailer.parts import BRAKE_MAGNET, Terminal
 
 
 def stops_link(view: View, circuit: Circuit) -> str:
@@ -42,10 +42,14 @@ def guide_data(view: View, guide: Guide, here: str) -> dict[str, Any]:
         "off": [_part(view, name) for name in guide.off],
         "tow": _fed_by_the_car(view, guide),
         "controller": _by_the_controller(view, guide),
+        "on_by_pin": guide.tried is not None and braked_by(view, [guide.tried]) == "pin",
+        "brakes": _for_brakes(view, guide),
         "pin": view.figures.brakes is not None and view.figures.brakes.breakaway is not None,
         "driver": next(iter(driver_turns_on(view, guide.tried)), "") if guide.tried else "",
         "plugs": view.trailer.tow_plug.names if view.trailer.tow_plug else "",
         "charged_by": charged_by(view, guide),
+        "charges": {charged_by(view, one) for one in view.guides} - {""},
+        "at_rest": view.figures.energy is not None and bool(view.figures.energy.kind.rest),
         "alarms": ", ".join(guide.alarms),
         "unplug": unplug_data(view, guide),
         "near_battery": _near_battery(view, guide),
@@ -70,6 +74,8 @@ def _named(view: View, guide: Guide) -> dict[str, Any]:
         "fuse": guide.fuse,
         "inner": _is_inner(view, guide),
         "breaker": _is_breaker(view, guide.fuse),
+        "weak": _kind_of_all(view, guide.things),
+        "magnets": all(_is_magnet(view, thing) for thing in guide.things),
     }
 
 
@@ -122,6 +128,7 @@ def fuse_data(view: View, name: str) -> dict[str, Any] | None:
         "where": where,
         "device": fuse.device,
         "clamp": clamp_comes_off(view.trailer, fuse.name),
+        "plug": _on_the_cars_line(view.trailer, fuse.circuit),
     }
 
 
@@ -206,6 +213,7 @@ def _leaf(view: View, guide: Guide, leaf: Leaf, places: Places) -> dict[str, Any
             suspect_data(view, suspect, guide) | {"again": again_}
             for suspect, again_ in zip(leaf.suspects, repeats(leaf.suspects), strict=True)
         ],
+        "off": _off_before_any(view, leaf.suspects),
         "retest": numbers.get(leaf.retest, 0),
         "again": address_of(view, again, here) if again else "",
         "leave_out": bool(fuses) and again is None,
@@ -275,7 +283,7 @@ def suspect_data(view: View, suspect: Suspect, guide: Guide) -> dict[str, Any]:
         "spare": "",
         "lithium": suspect.cause is Cause.BATTERY and _lithium(view),
         "alarm": suspect.cause is Cause.LOAD and suspect.part in guide.alarms,
-        "clamp": any(_at_battery(view, number) for number in suspect.wires),
+        **off_before(view, suspect),
     }
     if suspect.cause in (Cause.FUSE, Cause.HOLDER, Cause.BREAKER):
         made["fuse"] = fuse_data(view, suspect.pin or suspect.part)
@@ -308,6 +316,33 @@ def wire_data(view: View, number: str) -> dict[str, Any]:
             for end in (wire.start, wire.end)
         ],
     }
+
+
+def off_before(view: View, suspect: Suspect) -> dict[str, bool]:
+    """Return what comes off before a hand goes to a suspect: the battery's minus ``clamp``, the tow ``plug``.
+
+    A road lamp's feed is dead while nothing is on in the car, and each page says that the plug comes out first. A
+    line that the car feeds by itself is live whenever the plug is in, so that it is said beside each suspect.
+    """
+    part = suspect.part if suspect.part in view.trailer.parts else ""
+    own = {circuit.number for circuit in view.trailer.circuits for stop in circuit.stops if part == stop.part}
+    on = own | {view.wires[number].circuit for number in suspect.wires}
+    return {
+        "clamp": any(_at_battery(view, number) for number in suspect.wires)
+        or (bool(part) and clamp_comes_off(view.trailer, part)),
+        "plug": any(_on_the_cars_line(view.trailer, number) for number in on),
+    }
+
+
+def _off_before_any(view: View, suspects: Sequence[Suspect]) -> dict[str, bool]:
+    found = [off_before(view, suspect) for suspect in suspects]
+    return {key: any(one[key] for one in found) for key in ("clamp", "plug")}
+
+
+def _on_the_cars_line(trailer: Trailer, number: int) -> bool:
+    """Tell whether a circuit is fed over the tow plug and is none of the road lamps'."""
+    circuit = trailer.circuit(number)
+    return circuit.start.part == TOW_PLUG and circuit.kind is CircuitKind.FROM
 
 
 def _at_battery(view: View, number: str) -> bool:
@@ -344,6 +379,26 @@ def _fed_by_the_car(view: View, guide: Guide) -> bool:
     """Tell whether what is tried is a road lamp, which is switched on in the car."""
     tried = guide.tried
     return tried is not None and view.trailer.circuit(tried.circuit).kind is CircuitKind.TOW
+
+
+def _for_brakes(view: View, guide: Guide) -> bool:
+    """Tell whether brakes are among what a guide mends, lamps beside them or not."""
+    return any(_is_magnet(view, thing) for thing in guide.things)
+
+
+def _kind_of_all(view: View, things: Sequence[Thing]) -> str:
+    """Return the kind of part that things are, by which an owner sees that they get too little; empty if they differ.
+
+    Road lamps are lamps.
+    """
+    parts = view.trailer.parts
+    kinds = {parts[t.part].kind if t.part in parts else "lamp" for t in things}
+    return kinds.pop() if len(kinds) == 1 else ""
+
+
+def _is_magnet(view: View, thing: Thing) -> bool:
+    part = view.trailer.parts.get(thing.part)
+    return part is not None and part.kind == BRAKE_MAGNET
 
 
 def _by_the_controller(view: View, guide: Guide) -> bool:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from itertools import pairwise
 from typing import Any
 
 from builder.guide.model import Thing
@@ -16,8 +17,23 @@ MOST_NAMES = 12
 
 def thing_data(view: View, thing: Thing) -> dict[str, str]:
     """Return a thing for the template that names it; a lamp that has one function only goes by its name."""
+    by = braked_by(view, [thing])
     alone = view.functions_of.get(thing.part, ()) == (thing.what,)
-    return {"part": thing.part, "what": "" if alone else thing.what}
+    return {"part": thing.part, "what": "" if alone or by else thing.what, "by": by}
+
+
+def braked_by(view: View, things: Sequence[Thing]) -> str:
+    """Return from what supply brakes that two supplies work are dead: ``pedal`` (the car), ``pin``, or ``both``.
+
+    Empty for other things, and where one supply alone works the brakes.
+    """
+    brakes = view.figures.brakes
+    if brakes is None or brakes.circuit is None or brakes.breakaway is None:
+        return ""
+    on = {thing.circuit for thing in things}
+    if not on <= {brakes.circuit, brakes.breakaway}:
+        return ""
+    return "both" if len(on) > 1 else "pedal" if brakes.circuit in on else "pin"
 
 
 LIGHTS = {"tail", "marker", "plate", "clearance", "identification", "front position"}
@@ -41,27 +57,46 @@ def driver_turns_on(view: View, thing: Thing) -> tuple[str, ...]:
     return (*(["lights"] if shown & LIGHTS else []), *found)
 
 
+def shared_by_brake(view: View) -> tuple[str, ...]:
+    """Return the contacts of the tow plug that the brake pedal feeds together and a turn signal one by one.
+
+    Empty where brake lamps have a contact of their own.
+    """
+    on: dict[str, set[str]] = {}
+    for lamp in view.trailer.road_lamps:
+        for told, pin in lamp.contacts:
+            on.setdefault(pin, set()).update(told.split(", "))
+    found = tuple(pin for pin, words in on.items() if {"stop", "turn"} <= words)
+    return found if len(found) > 1 else ()
+
+
 def things_data(view: View, things: Sequence[Thing], beside: Sequence[Thing] = ()) -> dict[str, Any]:
     """Return things for a line of names: the first of them, and how many more there are.
 
     The functions of one lamp stand behind its name once, and not at all where these are all that it has. ``every``
     is a word where things are all road lamps: ``all``, or ``other`` with those ``beside`` them.
     """
-    by_part: dict[str, list[str]] = {}
+    by_part: dict[str, list[Thing]] = {}
     for thing in things:
-        by_part.setdefault(thing.part, []).append(thing.what)
+        by_part.setdefault(thing.part, []).append(thing)
     names = [
-        {
-            "part": part,
-            "what": "" if set(whats) >= set(view.functions_of.get(part, ())) else ", ".join(whats),
-        }
-        for part, whats in by_part.items()
+        {"part": part, "what": _functions(view, mine), "by": braked_by(view, mine)}
+        for part, mine in by_part.items()
     ]
+    for name, after in pairwise(names):
+        if name["by"] == after["by"]:
+            name["by"] = ""  # said once, behind the last of them
     return {
         "names": names[:MOST_NAMES],
         "more": max(0, len(names) - MOST_NAMES),
         "every": _every(view, things, beside) if len(names) >= FEWEST_OF_ALL else "",
     }
+
+
+def _functions(view: View, things: Sequence[Thing]) -> str:
+    whats = [thing.what for thing in things]
+    whole = set(whats) >= set(view.functions_of.get(things[0].part, ())) or braked_by(view, things)
+    return "" if whole else ", ".join(whats)
 
 
 def _every(view: View, things: Sequence[Thing], beside: Sequence[Thing]) -> str:

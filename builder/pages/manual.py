@@ -11,6 +11,7 @@ from typing import Any
 from builder.buildfile.ledger_text import ledger_text
 from builder.buildfile.numbered import NumbersFile
 from builder.buildfile.problems import Problem
+from builder.drawings.label_sheets import SHEETS
 from builder.numbers_beside import numbers_beside
 from builder.pages.catalogue import LANGUAGE, catalogue
 from builder.pages.csv_files import wires_csv
@@ -23,8 +24,8 @@ from builder.pages.page_adding import adding_page
 from builder.pages.page_as_built import as_built_page, has_changes
 from builder.pages.page_assumed import assumed_page
 from builder.pages.page_battery import battery_page, has_battery
-from builder.pages.page_building_in import building_in_page, has_chases
-from builder.pages.page_car_or_trailer import car_or_trailer_page, garage_page, has_road_lamps
+from builder.pages.page_building_in import building_in_page, has_framing
+from builder.pages.page_car_or_trailer import car_or_trailer_page, has_road_lamps
 from builder.pages.page_care import care_page
 from builder.pages.page_check import check_page
 from builder.pages.page_circuit import circuit_page
@@ -32,13 +33,17 @@ from builder.pages.page_closing import closing_csv, closing_page, has_bays
 from builder.pages.page_cuts import cuts_csv, cuts_page
 from builder.pages.page_fasteners import fasteners_page, has_covers
 from builder.pages.page_find import find_page
+from builder.pages.page_frames import frame_files, frames_page, has_frames
 from builder.pages.page_fuses import fuses_page
+from builder.pages.page_garage import garage_page
+from builder.pages.page_label_sheets import has_labels, label_sheet_files, pen_page, wrap_page
 from builder.pages.page_labels import labels_csv, labels_page
 from builder.pages.page_lamps import lamps_page
+from builder.pages.page_landings import has_landings, landings_csv, landings_page
 from builder.pages.page_lists import findings_page
 from builder.pages.page_odd_lamps import has_odd_lamps, odd_lamps_page
 from builder.pages.page_panel import panel_files, panel_page, panel_pages
-from builder.pages.page_pulls import pulls_csv, pulls_page
+from builder.pages.page_pulls import has_pulls, pulls_csv, pulls_page
 from builder.pages.page_runs import has_places, runs_page
 from builder.pages.page_scale import scale_files, scale_page
 from builder.pages.page_shopping import shopping_csv, shopping_page
@@ -138,14 +143,18 @@ PAGES = (
     Page("worked", "How it was worked out", "worked", ("owner",), worked_page),
     Page("assumed", "What we assumed", "assumed", ("owner",), assumed_page),
     Page("lamps", "Lamps by the rule", "lamps", WORKSHOP, lamps_page, has_tow_plug),
-    Page("building-in", "Build in while framing", "building_in", WORKSHOP, building_in_page, has_chases),
+    Page("building-in", "Build in while framing", "building_in", WORKSHOP, building_in_page, has_framing),
+    Page("frames", "Frame by frame", "frames", WORKSHOP, frames_page, has_frames),
     Page("shopping", "Shopping list", "shopping", WORKSHOP, shopping_page),
     Page("cuts", "Cut list", "cuts", WORKSHOP, cuts_page),
-    Page("pulls", "Pull plan", "pulls", WORKSHOP, pulls_page, has_chases),
+    Page("pulls", "Pull plan", "pulls", WORKSHOP, pulls_page, has_pulls),
     Page("closing", "Closing list", "closing", WORKSHOP, closing_page, has_bays),
     Page("runs", "Chases and lengths", "runs", WORKSHOP, runs_page, has_places),
     Page("fasteners", "Fasteners and wires", "fasteners", WORKSHOP, fasteners_page, has_covers),
+    Page("landings", "What lands where", "landings", WORKSHOP, landings_page, has_landings),
     Page("labels", "Labels", "labels", WORKSHOP, labels_page),
+    Page("wrap-labels", "Labels to wrap round", "wrap_labels", WORKSHOP, wrap_page, has_labels),
+    Page("pen-labels", "Labels for a pen", "pen_labels", WORKSHOP, pen_page, has_labels),
     Page("tests", "Test sheet", "tests", WORKSHOP, tests_page),
     Page("findings", "Findings", "findings", WORKSHOP, findings_page),
     Page("check", "What check says", "check", WORKSHOP, check_page),
@@ -234,7 +243,7 @@ def manual_source(judged: Judgement, content: str, edition: str) -> ManualSource
     files["assets/print.css"] = _print_sheet(view)
     files |= view.pictures
     if view.edition.reads():
-        files |= lid_files(view)
+        files |= lid_files(view) | frame_files(view) | label_sheet_files(view)
     files |= drawings.files
     files |= face_files(view) | panel_files(view) | scale_files(view)
     if view.edition.reads():
@@ -257,8 +266,9 @@ def _data(view: View) -> dict[str, str]:
         "wires": wires_csv,
         "shopping": shopping_csv,
         "cuts": cuts_csv,
-        **({"pulls": pulls_csv} if has_chases(view) else {}),
+        **({"pulls": pulls_csv} if has_pulls(view) else {}),
         **({"closing": closing_csv} if has_bays(view) else {}),
+        "landings": landings_csv,
         "labels": labels_csv,
         "test_sheet": tests_csv,
     }
@@ -362,5 +372,6 @@ def _print_sheet(view: View) -> str:
             "number": identity.number,
             "content": view.edition.number,
             "paper": identity.paper,
+            "label_sheet": SHEETS[identity.paper],
         },
     )

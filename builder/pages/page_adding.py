@@ -11,6 +11,7 @@ from builder.electrics.figures import HeadroomFigures
 from builder.electrics.headroom import NEVER_SHARED
 from builder.electrics.landings import ground_screws, strip_positions
 from builder.pages.page_fuses import circuit_anchor
+from builder.pages.page_options import option_rows
 from builder.pages.page_panel import panel_pages
 from builder.pages.page_start import has_mains
 from builder.pages.page_wires import spare_rows
@@ -43,6 +44,7 @@ def adding_page(view: View) -> dict[str, Any]:
         "spares": spare_rows(view, anchors=False),
         "strings": _strings(view),
         "waiting": _waiting(view),
+        "options": option_rows(view),
         "rooms": [_room(view, one) for one in view.figures.headroom],
         "share": view.fig("assumptions/fuse loading/value", "%"),
         "aim": view.fig("assumptions/drop aimed at/value", "%"),

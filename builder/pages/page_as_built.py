@@ -37,7 +37,7 @@ def change_data(view: View, change: Change) -> dict[str, Any]:
         "circuits": [_link(view, number) for number in change.circuits],
         "date": change.date,
         "note": change.note,
-        "rows": [*_of_wire(view, change), *_of_circuit(view, change)],
+        "rows": [*_of_wire(view, change), *_of_circuit(view, change), *_of_lamps(view, change)],
     }
 
 
@@ -53,7 +53,9 @@ def _of_wire(view: View, change: Change) -> list[tuple[str, Any, Any]]:
         return []
     path, one = f"wire_changes/{found[0]}", view.figures.wire_changes[found[0]]
     rows: list[tuple[str, Any, Any]] = []
-    if "length" in change.words:
+    if "through" in change.words and one.way != one.planned_way:
+        rows.append(("way", ", ".join(one.planned_way) or "–", ", ".join(one.way) or "–"))
+    if "length" in change.words or one.length_m != one.planned_length_m:
         rows.append(("length", view.fig(f"{path}/planned_length_m"), view.fig(f"{path}/length_m")))
     if "size" in change.words:
         rows.append(("size", one.planned_size, one.size))
@@ -68,7 +70,7 @@ def _named(color: Color) -> str:
 
 def _of_circuit(view: View, change: Change) -> list[tuple[str, Any, Any]]:
     """Return the words of a changed circuit or part, each with what was planned and what is built."""
-    if change.kind == "wire" or view.trailer.plan is None:
+    if change.kind in ("wire", "lamp") or view.trailer.plan is None:
         return []
     plan, rows = view.trailer.plan, []
     place = next(
@@ -95,6 +97,19 @@ def _of_circuit(view: View, change: Change) -> list[tuple[str, Any, Any]]:
     if "draws" in change.words and place is not None:
         rows.append(("draws", view.fig(f"{path}/planned_current_a", "A"), view.fig(f"{path}/current_a", "A")))
     return rows
+
+
+def _of_lamps(view: View, change: Change) -> list[tuple[Any, Any, Any]]:
+    """Return what changed road lamps take for each of what they show, as planned and as built."""
+    return [
+        (
+            (one.lamp, one.shows),
+            view.fig(f"lamp_changes/{place}/planned_current_a", "A"),
+            view.fig(f"lamp_changes/{place}/current_a", "A"),
+        )
+        for place, one in enumerate(view.figures.lamp_changes)
+        if one.lamp in change.lamps
+    ]
 
 
 def _size(size: object) -> str:

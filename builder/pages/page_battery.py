@@ -10,6 +10,7 @@ from builder.electrics.charging import battery_kind, limits
 from builder.electrics.energy import is_lithium
 from builder.electrics.figures import Drain, EnergyFigures
 from builder.pages.in_frost import frost_ways
+from builder.pages.page_assumed import SUN
 from builder.pages.page_fuses import circuit_anchor
 from builder.pages.page_start import has_mains, nights_under_one
 from builder.pages.view import View, step
@@ -73,6 +74,9 @@ def battery_page(view: View) -> dict[str, Any]:
         "has_mains": has_mains(view.trailer),
         "modules": [part.name for part in view.trailer.parts.values() if part.kind == "solar module"],
         "alarms": parts_of_kind(view, "alarm"),
+        "us": view.trailer.identity.country == "US",
+        "sun_measured": not assumption(view.trailer, SUN).replaced,
+        "idle_assumed": energy.idle_range_a[0] < energy.idle_range_a[1],
     }
 
 
@@ -142,8 +146,7 @@ def _how_long(view: View, energy: EnergyFigures) -> dict[str, Any]:
     kind = battery_kind(view.trailer)
     used = energy.day_ah[0] > 0
     order = sorted(range(len(energy.days)), key=lambda place: -energy.days[place].use_ah[1])
-    # what is on day and night, as an alarm is, is nothing to leave off
-    takers = [place for place in order if 0 < energy.days[place].hours[1] < DAY_H][:MOST_TAKERS]
+    takers = [place for place in order if energy.days[place].use_ah[1] > 0][:MOST_TAKERS]
     return {
         "nights": _pair(view, "energy/nights") if used else None,
         "under_a_night": nights_under_one(view),
@@ -154,6 +157,7 @@ def _how_long(view: View, energy: EnergyFigures) -> dict[str, Any]:
         "takers": [
             {
                 "part": part_anchor(view, energy.days[place].part),
+                "standing": energy.days[place].hours[0] >= DAY_H,
                 "low": view.fig(f"energy/day/{place}/use_ah/0", "Ah"),
                 "high": view.fig(f"energy/day/{place}/use_ah/2", "Ah"),
             }

@@ -16,9 +16,9 @@ from builder.trailer.fittings import Carries
 from builder.trailer.places import Chase, ChaseKind
 
 
-def has_chases(view: View) -> bool:
-    """Tell whether the build file says what the wires run through."""
-    return bool(view.trailer.geometry.chases)
+def has_framing(view: View) -> bool:
+    """Tell whether the build file says what the wires run through, or has backing blocks."""
+    return bool(view.trailer.geometry.chases or view.trailer.geometry.blocks)
 
 
 def building_in_page(view: View) -> dict[str, Any]:
@@ -32,7 +32,7 @@ def building_in_page(view: View) -> dict[str, Any]:
     plug = next((n for n, hole in enumerate(laid.passings) if hole.plug and hole.skin), None)
     return {
         "bored": [_bored(view, laid, chase) for chase in bored],
-        "edge": view.fig("laid_limits/edge_length_m"),
+        "edge": view.fig("laid_limits/edge_length_m") if chases else "",
         "holes": [_hole(view, hole, n) for n, hole in enumerate(laid.passings)],
         "plug": " – ".join(laid.passings[plug].places) if plug is not None else "",
         "plug_told": _plug_told(view, laid.passings[plug]) if plug is not None else [],
@@ -62,11 +62,54 @@ def building_in_page(view: View) -> dict[str, Any]:
             for bends in laid.bends
             if bends.chase.kind is ChaseKind.CONDUIT or bends.chase.fittings.bend_radius_m is not None
         ],
+        "blocks": [_block(view, n) for n in range(len(view.trailer.geometry.blocks))],
+        "frame_sheets": bool(laid.frames),
+        "chased": bool(chases),
+        "conduits": [_conduit(view, chase) for chase in chases.values() if chase.kind is not ChaseKind.HINGE],
         "strings": [chase.name for chase in chases.values() if chase.fittings.pull_string],
         "hot": [
             (chase.name, chase.fittings.near_heat) for chase in chases.values() if chase.fittings.near_heat
         ],
         **_mains(view),
+    }
+
+
+def _block(view: View, number: int) -> dict[str, Any]:
+    path = f"blocks/{number}"
+    entry = view.value(path)
+
+    def told(key: str) -> Any:
+        return view.fig(f"{path}/{key}") if key in entry else ""
+
+    return {
+        **{key: entry[key] for key in ("name", "wall")},
+        "holds": entry.get("holds", ""),
+        "back": told("back_length_m"),
+        "up": told("up_length_m"),
+        "side": entry.get("side", ""),
+        "from_middle": told("from_middle_length_m"),
+        "width": told("width_length_m"),
+        "high": told("high_length_m"),
+        "long": told("long_length_m"),
+        "thick": told("thick_length_m"),
+        "passed": [
+            (one["chase"], joined([wire_link(wire) for wire in one["wires"]]))
+            for one in entry.get("passed_by", ())
+        ],
+    }
+
+
+def _conduit(view: View, chase: Chase) -> dict[str, Any]:
+    """Return what of a chase is built in: what it is, its bore, and how long it is from end to end."""
+    path = f"chases/{step(chase.name)}"
+    return {
+        "name": chase.name,
+        "kind": chase.kind.value,
+        "from": chase.through[0],
+        "to": chase.through[-1],
+        "bore": view.fig(f"{path}/bore_length_m") if chase.bore_m is not None else "",
+        "long": view.fig(f"{path}/whole_length_m"),
+        "where": chase.where,
     }
 
 
@@ -148,7 +191,7 @@ def _mains(view: View) -> dict[str, Any]:
             (chase.name, chase.fittings.carries is Carries.BOTH) for chase in chases if chase.holds_mains
         ],
         "beside": [_beside(view, one, n) for n, one in enumerate(view.figures.laid.beside_mains)],
-        "gap": view.fig("laid_limits/mains_gap_length_m"),
+        "gap": view.fig("laid_limits/mains_gap_length_m") if view.trailer.geometry.chases else "",
     }
 
 

@@ -2,22 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from typing import Any
 
-from builder.electrics.adapters import other_sockets
-from builder.electrics.plug_grounds import PlugGround
 from builder.electrics.plug_states import ContactState
-from builder.electrics.ways_back import grounds_met
-from builder.pages.colour_clashes import colour_clashes
-from builder.pages.guide_names import driver_turns_on
-from builder.pages.page_fuses import circuit_anchor, wire_link
+from builder.pages.guide_names import driver_turns_on, shared_by_brake
 from builder.pages.view import View
-from builder.pages.wiring import known_where
-from builder.tables.brakes import brake_rules
 from builder.tables.tow_plugs import PlugContact, PlugPattern
-from builder.trailer.model import TOW_PLUG, TowPlug
-from builder.trailer.parts import Terminal
 from builder.trailer.plug_functions import functions_here
 
 NEVER_FED = ("battery", "switched supply", "brake")
@@ -48,7 +39,8 @@ def car_or_trailer_page(view: View) -> dict[str, Any]:
         "pattern": plug.pattern.name,
         "where": plug.kept,
         "second": plug.second.pattern.name if plug.second else "",
-        "lit": lit,
+        "lit": lit + (by_pedal := _by_the_pedal(view, plug.pattern, lit)),
+        "by_pedal": bool(by_pedal),
         "some_alone": any(len(one["lamps"]) == 1 for one in lit),
         "some_together": any(len(one["lamps"]) > 1 for one in lit),
         "lamps": [one for one in lit if one["number"] in tested],
@@ -61,6 +53,16 @@ def car_or_trailer_page(view: View) -> dict[str, Any]:
         "risks": {word for one in plug.pattern.contacts for word in one.functions if word in NEVER_FED},
         "test_fuse": max((_test_fuse(state) for state in states.values() if state.estimate_a), default=3.0),
     }
+
+
+def _by_the_pedal(view: View, pattern: PlugPattern, lit: Sequence[dict[str, Any]]) -> list[dict[str, Any]]:
+    """Return the row of the contacts that the brake pedal feeds together; of them each stands by its turn signal."""
+    numbers = [pattern.contact(pin).said for pin in shared_by_brake(view)]
+    mine = [one for one in lit if one["number"] in numbers]
+    if not mine:
+        return []
+    lamps = list(dict.fromkeys(name for one in mine for name in one["lamps"]))
+    return [{"number": ", ".join(numbers), "turn_on_alone": ["brake"], "lamps": lamps}]
 
 
 def _is_lamp(view: View, contact: PlugContact) -> bool:
@@ -89,143 +91,34 @@ def _test_fuse(state: ContactState) -> float:
 
 def _tested(view: View, pattern: PlugPattern, contact: PlugContact, state: ContactState) -> dict[str, Any]:
     """Return a row: the contact, what must light when it is fed, and its way back."""
-    number = contact.pin
+    number, shared = contact.pin, shared_by_brake(view)
     return {
         "number": contact.said,
         "functions": functions_here(view.trailer, contact)[0],
         "ground": pattern.ground_of(contact).said,
-        "turn_on": _turned_on(view, number),
+        "turn_on": (turned_on := _turned_on(view, number)),
+        "turn_on_alone": [word for word in turned_on if number not in shared or word != "brake"],
+        "least": _least_at_socket(view, number),
         "lamps": _lamps_on(view, contact),
         "amps": view.fig(f"plug_states/{state.pin}/everything_a", "A"),
     }
+
+
+def _least_at_socket(view: View, pin: str) -> Any:
+    """Return the least voltage at the car's socket that the guides take for good; empty where none is read there.
+
+    A guide reads the contact itself, or another one: all are fed by the same car.
+    """
+    found = [
+        (one.red.terminal.pin != pin, f"guide/{guide.id}/steps/{place}/least_v")
+        for guide in view.guides
+        for place, one in enumerate(guide.steps)
+        if one.red is not None and one.red.beyond == "socket" and one.least_v is not None
+    ]
+    return view.fig(min(found)[1], "V") if found else ""
 
 
 def _turned_on(view: View, pin: str) -> list[str]:
     """Return the words for what a driver turns on to feed a contact, each once."""
     things = (one for one in view.road_things if view.trailer.circuit(one.circuit).start.pin == pin)
     return list(dict.fromkeys(word for one in things for word in driver_turns_on(view, one)))
-
-
-def garage_page(view: View) -> dict[str, Any]:
-    """Return what the template of the page for a garage is filled with."""
-    plug = view.trailer.tow_plug
-    if plug is None:
-        raise ValueError("without a tow plug there is no such page")
-    states = {state.pin: state for state in view.figures.plug_states}
-    met = grounds_met(view.trailer)
-    return {
-        "pattern": plug.pattern.name,
-        "standard": plug.pattern.standard,
-        "where": plug.kept,
-        "second": plug.second.pattern.name if plug.second else "",
-        "contacts": [_for_garage(view, one, states.get(one.pin)) for one in plug.pattern.contacts],
-        "clashes": colour_clashes(view),
-        "charger": _has_charger(view),
-        "grounds": [_ground(view, plug, one) for one in view.figures.plug_grounds],
-        "has_habit": any(one.other_base for one in plug.pattern.contacts),
-        "no_fuses": _no_fuses(plug),
-        "apart": sum(one.is_ground for one in plug.pattern.contacts) > 1,
-        "met": [f"{plug.said(one)}, {plug.said(other)}" for one, other, through in met if not through],
-        "inside": [
-            {"one": plug.said(one), "other": plug.said(other), "charger": ", ".join(through)}
-            for one, other, through in met
-            if through
-        ],
-        "fuses": [
-            {
-                "name": fuse.name,
-                "chip": view.fuse_words(fuse.name),
-                "where": known_where(view.trailer, fuse.name),
-            }
-            for fuse in view.figures.fuses
-            if view.trailer.circuit(fuse.circuit).start.part == TOW_PLUG
-        ],
-        "sockets": other_sockets(view.trailer),
-        "brakes": _brakes(view),
-        "surge": view.trailer.brakes is not None and view.trailer.brakes.kind == "surge",
-        "weight": _weight(view),
-        "brake_rules": brake_rules(view.trailer.identity.country),
-    }
-
-
-def _no_fuses(plug: TowPlug) -> str:
-    """Return the plug of which no usual fuse in a car is known: ``all`` where it is the only one, else its name."""
-    halves: dict[str, list[PlugContact]] = {}
-    for one in plug.pattern.contacts:
-        if not one.is_ground:
-            halves.setdefault(one.plug or one.first, []).append(one)
-    without = [name for name, contacts in halves.items() if not any(one.car_fuse_a for one in contacts)]
-    return "" if not without else "all" if len(without) == len(halves) else ", ".join(without)
-
-
-def _has_charger(view: View) -> bool:
-    """Tell whether the car feeds a charger, whose plug side and battery side have currents of their own."""
-    return any(
-        load.load.charged_from in view.trailer.parts
-        for circuit in view.trailer.circuits
-        if circuit.start.part == TOW_PLUG
-        for load in view.figures.circuits[circuit.number].loads
-    )
-
-
-def _ground(view: View, plug: TowPlug, one: PlugGround) -> dict[str, Any]:
-    """Return a row: what comes back to a ground contact in each state of the car, and what its conductor loses."""
-    path = f"plug_grounds/{one.pin}"
-    states = [state.replace(" ", "_") for state in one.amps]
-    return {
-        "number": plug.said(one.pin),
-        "serves": ", ".join(plug.said(pin) for pin in one.serves),
-        "amps": [view.fig(f"{path}/{state}_a", "A") for state in states],
-        "drops": [view.fig(f"{path}/{state}_v", "V") for state in states] if one.size else [],
-        "size": str(one.size) if one.size else "",
-        "bears": view.fig(f"{path}/bears_a", "A") if one.size else "",
-        "fuse": view.fig(f"{path}/largest_fuse_a", "A") if one.largest_fuse_a is not None else "",
-    }
-
-
-def _weight(view: View) -> Any:
-    """Return what the trailer may weigh in pounds or kilograms, by the build's units; empty where no file says."""
-    return view.fig("build/gross_mass_kg", "kg") if view.trailer.identity.gross_mass_kg is not None else ""
-
-
-def _for_garage(view: View, contact: PlugContact, state: ContactState | None) -> dict[str, Any]:
-    here = Terminal(TOW_PLUG, contact.pin)
-    wires = [wire for wire in view.trailer.wires if here in (wire.start, wire.end)]
-    path = f"plug_states/{contact.pin}"
-    return {
-        "number": contact.said,
-        "label": contact.label if contact.label.isupper() or contact.label[0].isdigit() else "",
-        "functions": functions_here(view.trailer, contact)[0],
-        "also": functions_here(view.trailer, contact)[1],
-        "ground": contact.is_ground,
-        "wires": [
-            (wire_link(wire.number), view.wire_chip(wire.color, str(view.figures.wires[wire.number].size)))
-            for wire in wires
-        ],
-        "lights": view.fig(f"{path}/lights_a", "A") if state else "",
-        "braking": view.fig(f"{path}/brake_and_left_turn_a", "A") if state else "",
-        "everything": view.fig(f"{path}/everything_a", "A") if state else "",
-        "fuse": contact.car_fuse_a,
-        "base": contact.base,
-        "tracer": contact.tracer,
-        "habit": contact.other_base,
-    }
-
-
-def _brakes(view: View) -> dict[str, Any]:
-    brakes, found = view.trailer.brakes, view.figures.brakes
-    if brakes is None or found is None:
-        return {}
-    return {
-        "drum": brakes.drum,
-        "magnets": brakes.magnets,
-        "current": view.fig("brakes/current_a", "A"),
-        "typical": view.fig("brakes/typical_a", "A"),
-        "needed": view.fig("brakes/needed_ah", "Ah"),
-        "hold": view.fig("brakes/hold_min", "min"),
-        "given": view.fig("brakes/given_ah", "Ah") if found.given_ah is not None else "",
-        "where": brakes.where,
-        "done_by": brakes.done_by,
-        "contact": found.contact,
-        "breakaway": circuit_anchor(view, view.trailer.circuit(found.breakaway)) if found.breakaway else "",
-    }

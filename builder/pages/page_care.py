@@ -30,7 +30,7 @@ class CareRow:
 
 
 PERIODS: Mapping[str, tuple[str, ...]] = {
-    "trip": ("battery", "alarm", "tow plug", "breakaway", "brakes", "shore lead"),
+    "trip": ("battery", "alarm", "tow plug", "breakaway", "breakaway battery", "brakes", "shore lead"),
     "spring": ("battery", "fuses out", "pump", "alarm", "solar module", "tow plug"),
     "season": (
         "road lamp",

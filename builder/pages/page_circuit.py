@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from decimal import Decimal
 from typing import Any
 
 from markupsafe import Markup
@@ -12,7 +13,7 @@ from builder.pages.guide_data import stops_link
 from builder.pages.leads_told import leads_told
 from builder.pages.page_as_built import changes_of
 from builder.pages.page_fuses import circuit_anchor
-from builder.pages.rounding import length
+from builder.pages.rounding import length, shown
 from builder.pages.terminals import end_data
 from builder.pages.view import View, joined, step
 from builder.pages.wiring import is_ground_contact, of_brakes, part_of, switches_of
@@ -43,6 +44,7 @@ def circuit_page(view: View, circuit: Circuit) -> dict[str, Any]:
         "switches": [switch for switch, works in switches_of(trailer, circuit) if works],
         "charges": _charging_load(figures) is not None,
         "takes": _takes(view, figures),
+        "sum_rounded": _sum_rounded(view, figures),
         "parts": _parts(view, circuit, figures),
         "waiting": [
             s.part for s in circuit.stops if s.part in trailer.parts and trailer.parts[s.part].waiting
@@ -98,6 +100,14 @@ def _takes(view: View, figures: CircuitFigures) -> Markup:
     """Return what a circuit takes with everything on, or what it charges the battery with."""
     path, place = f"circuits/{figures.number}", _charging_load(figures)
     return view.fig(f"{path}/load_current_a" if place is None else f"{path}/loads/{place}/current_a", "A")
+
+
+def _sum_rounded(view: View, figures: CircuitFigures) -> bool:
+    """Tell whether what the parts take, as it is printed for each, does not add up to what is printed for all."""
+    if len(figures.loads) < 2 or _charging_load(figures) is not None:
+        return False
+    printed = sum(Decimal(shown(load.current_a, view.edition.reader)) for load in figures.loads)
+    return printed != Decimal(shown(figures.load_current_a, view.edition.reader))
 
 
 def fuse_data(view: View, fuse: FuseFigures | None) -> dict[str, Any] | None:
@@ -180,9 +190,9 @@ def _parts(view: View, circuit: Circuit, figures: CircuitFigures) -> list[dict[s
     takes: dict[str, Markup] = {}
     for place, load in enumerate(figures.loads):
         if load.load.what in ("", "coil", "own draw", "input") or circuit.kind is CircuitKind.TOW:
-            shown = view.fig(f"circuits/{circuit.number}/loads/{place}/current_a", "A")
+            taken = view.fig(f"circuits/{circuit.number}/loads/{place}/current_a", "A")
             takes[load.load.part] = (
-                takes[load.load.part] + Markup(" + ") + shown if load.load.part in takes else shown
+                takes[load.load.part] + Markup(" + ") + taken if load.load.part in takes else taken
             )
     fuses = {fuse.name for fuse in view.figures.fuses if fuse.way is None}
     names = list(dict.fromkeys(stop.part for stop in circuit.stops if stop.part in view.trailer.parts))

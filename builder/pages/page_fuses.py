@@ -35,7 +35,7 @@ def fuses_page(view: View) -> dict[str, Any]:
         "others": _others(view),
         "breakers": [fuse.name for fuse in view.figures.fuses if fuse.device == "breaker"],
         "spares": _spares(view),
-        "spare_ends": _spare_ends(view),
+        "spare_ends": spare_ends(view),
         "landings": landing_tables(view),
         "faces": list(box_faces(view)),
         "scaled": _scaled(view),
@@ -169,7 +169,12 @@ def _bridges(rows: list[dict[str, Any]]) -> list[dict[str, Any]]:
     ]
 
 
-def _spare_ends(view: View) -> list[dict[str, Any]]:
+def bridged(view: View) -> list[dict[str, Any]]:
+    """Return the runs of strip positions of the front box that must be bridged."""
+    return _bridges([_landing(view, at) for at in view.figures.landings if at.part == FRONT_BOX])
+
+
+def spare_ends(view: View) -> list[dict[str, Any]]:
     """Return the spare wires that end in the front box, with where their other end is."""
     found = []
     for wire in view.trailer.spares:
@@ -185,10 +190,12 @@ def _landing(view: View, at: Landing) -> dict[str, Any]:
     kind, _, n = at.place.partition(" ")
     kinds = {"supply": "supply", "way": "way", "strip": "strip", "screw": "screw"}
     ends = [_other_end(view, number, Terminal(at.part, at.pin)) for number in at.wires]
+    stud = at.place.removeprefix(at.pin).strip() if at.part != FRONT_BOX else ""
     return {
         "kind": kinds.get(kind, "") if at.part == FRONT_BOX else "pin",
         "n": n,
         "pin": at.pin,
+        "stud": stud,
         "wires": joined([wire_link(number) for number in at.wires]),
         "goes": ends,
         "splice": at.splice,

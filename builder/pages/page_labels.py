@@ -8,6 +8,7 @@ from builder.lists.labels import Label, text_m
 from builder.pages.csv_files import csv_text, number_state
 from builder.pages.lid_label import lid_label
 from builder.pages.page_fuses import wire_link
+from builder.pages.page_label_sheets import wrap_cells
 from builder.pages.terminals import end_data
 from builder.pages.view import View
 from builder.trailer.model import FRONT_BOX, TOW_PLUG
@@ -75,7 +76,11 @@ def _end(view: View, label: Label, at: Terminal) -> Any:
 
 def labels_csv(view: View) -> str:
     """Return the labels in the order of the page."""
-    head = ("wire", "end", "for", "role", "at", "terminal", "far end", "terminal", "write", "number is")
+    head = (
+        "wire", "end", "for", "role", "at", "terminal", "far end", "terminal", "write", "number is", "size",
+        "diameter mm", "printed mm", "tail mm",
+    )  # fmt: skip
+    wraps = wrap_cells(view)
     drafts = frozenset(view.trailer.draft_numbers)
     return csv_text(
         [
@@ -92,6 +97,7 @@ def labels_csv(view: View) -> str:
                     label.far.pin,
                     label.text(view.trailer.shelf.label_m),
                     number_state(label.wire in drafts),
+                    *wraps[label.wire],
                 )
                 for label in view.lists.labels
             ),

@@ -12,7 +12,7 @@ from builder.pages.escaping import unique_slugs
 from builder.pages.page_fuses import wire_link
 from builder.pages.view import View, joined, step
 from builder.quantities.showing import System
-from builder.routes.panels import PanelView
+from builder.routes.panels import Open, PanelView
 
 
 def panel_pages(view: View) -> dict[str, PanelView]:
@@ -54,6 +54,8 @@ def panel_page(view: View, path: str, one: PanelView) -> dict[str, Any]:
         "missing": [_missing(view, why.name, names) for why, names in one.missing],
         "behind": [_line(view, f"{at}/behind/{n}", line) for n, line in enumerate(entry["behind"])],
         "tape": view.fig("assumptions/error of a tape measure/value", "m"),
+        "loose": bool(view.record.get("loose")),
+        "mains_here": any(why is Open.MAINS_HERE for why, _ in one.missing),
         "also_nothing": one.panel.also_behind == "",
         "picture": panel_picture(path) if len(one.faces) == 1 else "",
     }

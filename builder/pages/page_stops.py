@@ -18,7 +18,7 @@ from builder.pages.guide_data import (
     title_data,
     unplug_data,
 )
-from builder.pages.guide_names import thing_data, things_data
+from builder.pages.guide_names import braked_by, shared_by_brake, thing_data, things_data
 from builder.pages.guide_places import ALL, INDEX, TOGETHER, WRONG, pages_of_group
 from builder.pages.page_fuses import circuit_anchor
 from builder.pages.page_start import has_mains
@@ -131,6 +131,7 @@ def _shared_guides(view: View, here: str) -> dict[str, Any]:
     return {
         "kind": "wrong" if lamps else "all" if here == ALL else "together",
         "several": _several(view, here) if here == TOGETHER else [],
+        "brake_cases": _brake_cases(view, here) if here == TOGETHER else [],
         "road": bool(view.trailer.road_lamps),
         "list": [title_data(view, guide, here) for guide in mine],
         "guides": [guide_data(view, guide, here) for guide in mine],
@@ -156,6 +157,8 @@ def _has(view: View) -> dict[str, Any]:
         "has_mains": has_mains(trailer),
         "has_box": trailer.front_box is not None,
         "alarms": _alarms(view),
+        "brakes": trailer.brakes is not None,
+        "breakaway": view.figures.brakes is not None and view.figures.brakes.breakaway is not None,
     }
 
 
@@ -191,17 +194,41 @@ def _several(view: View, here: str) -> list[dict[str, Any]]:
     return [
         {
             "things": things_data(view, guide.things),
-            "shared": labels_data(view, _telling(guide)),
+            "shared": labels_data(view, _telling(guide, by_supply=bool(braked_by(view, guide.things)))),
             "address": address_of(view, guide, here),
         }
         for guide in rows
     ]
 
 
-def _telling(guide: Guide) -> Sequence[Suspect]:
-    """Return the suspects by which an owner knows what is shared: parts before wires, three at most."""
-    known = [s for s in guide.suspects if s.cause in TELLING]
-    return sorted(known, key=lambda s: TELLING.index(s.cause))[:SHARED_NAMES]
+def _telling(guide: Guide, *, by_supply: bool) -> Sequence[Suspect]:
+    """Return the suspects by which an owner knows what is shared: parts before wires, three at most.
+
+    All of them for brakes that two supplies work, ``by_supply``: there the wires tell one row from another.
+    """
+    known = sorted((s for s in guide.suspects if s.cause in TELLING), key=lambda s: TELLING.index(s.cause))
+    return known if by_supply else known[:SHARED_NAMES]
+
+
+def _brake_cases(view: View, here: str) -> list[dict[str, Any]]:
+    """Return what brakes that two supplies work can show, each case with its guide.
+
+    ``pedal`` and ``pin`` tell whether they brake from the car, and from the breakaway. Empty where one supply alone
+    works them.
+    """
+    dead = [guide for guide in view.guides if guide.symptom is Symptom.DEAD]
+    things = {thing for guide in dead for thing in guide.things}
+    on = {by: frozenset(t for t in things if braked_by(view, [t]) == by) for by in ("pedal", "pin")}
+    cases = ((False, True, on["pedal"]), (True, False, on["pin"]), (False, False, on["pedal"] | on["pin"]))
+    found = []
+    for pedal, pin, mine in cases if all(on.values()) else ():
+        guide = next((one for one in dead if set(one.things) == mine), None)
+        if guide is not None:
+            shared = labels_data(view, _telling(guide, by_supply=True))
+            found.append(
+                {"pedal": pedal, "pin": pin, "shared": shared, "address": address_of(view, guide, here)}
+            )
+    return found
 
 
 def _fuses(view: View) -> list[dict[str, Any]]:
@@ -241,7 +268,12 @@ def _hottest(view: View) -> list[dict[str, Any]]:
 
 
 def _functions(view: View, lamps: Guide) -> Iterator[dict[str, Any]]:
-    """Yield every contact of the tow plug that feeds road lamps, with the lamps that must light with it."""
+    """Yield every contact of the tow plug that feeds road lamps, with the lamps that must light with it.
+
+    Contacts that the brake pedal feeds together stand by their turn signal; a row of their own tells of the pedal.
+    """
+    shared = shared_by_brake(view)
+    together: list[Thing] = []
     for circuit in view.trailer.circuits:
         mine = [thing for thing in lamps.things if thing.circuit == circuit.number]
         if mine and circuit.start.part == TOW_PLUG:
@@ -249,4 +281,10 @@ def _functions(view: View, lamps: Guide) -> Iterator[dict[str, Any]]:
             plug = view.trailer.tow_plug
             at = plug.pattern.contact(circuit.start.pin) if plug else None
             words = functions_here(view.trailer, at)[0] if at else ()
-            yield {"contact": contact, "functions": words, "lamps": things_data(view, mine)}
+            if circuit.start.pin in shared:
+                together += mine
+                words = tuple(word for word in words if not word.endswith("stop"))
+            yield {"contacts": [contact], "functions": words, "lamps": things_data(view, mine)}
+    if together:
+        contacts = [contact_data(view, pin) for pin in shared]
+        yield {"contacts": contacts, "functions": ("stop",), "lamps": things_data(view, together)}

@@ -16,6 +16,7 @@ from builder.pages.colour_clashes import by_standard, colour_clashes, colour_swa
 from builder.pages.faces import PLUG_FACE, lamp_views
 from builder.pages.lamp_check import lamp_check
 from builder.pages.page_fuses import circuit_anchor, wire_link
+from builder.pages.plug_fuses import plug_fuses, too_large
 from builder.pages.plug_wires import contact_ways, is_core
 from builder.pages.view import View, joined, step
 from builder.pages.wiring import feeds, known_where
@@ -39,19 +40,11 @@ def towing_page(view: View) -> dict[str, Any]:
     if plug is None:
         raise ValueError("a trailer without a tow plug has no page about towing")
     contacts = plug.pattern.contacts
+    fuses = plug_fuses(view)
     return {
         "clashes": colour_clashes(view),
         "other_cores": other_cores(view),
-        "swaps": [
-            {
-                "colour": colour,
-                "by_standard": by_standard(colour, there),
-                "wires": wires,
-                "here": _contact(view, here),
-                "there": _contact(view, there),
-            }
-            for colour, wires, here, there in colour_swaps(view)
-        ],
+        "swaps": swaps_told(view),
         "own_wires": [wire_link(wire.number) for wire in _at_plug(trailer) if not is_core(wire, trailer)],
         "joined": any(at.splice for at in view.figures.landings if at.part == TOW_PLUG),
         "cores": any(is_core(wire, trailer) for wire in _at_plug(trailer)),
@@ -70,6 +63,8 @@ def towing_page(view: View) -> dict[str, Any]:
         > 1,
         "second": plug.second.pattern.name if plug.second else "",
         "contacts": [_contact(view, contact) for contact in contacts],
+        "fuses": {contact.said: fuses.get(contact.pin) for contact in contacts},
+        "too_large": too_large(view),
         "has_habit": any(contact.other_base for contact in contacts),
         "lamps": [_lamp(view, lamp) for lamp in trailer.road_lamps],
         "views": list(lamp_views(view)),
@@ -78,7 +73,7 @@ def towing_page(view: View) -> dict[str, Any]:
         "plate_on_hatch": any(lamp.on_hatch and "plate" in lamp.shows for lamp in trailer.road_lamps),
         "signs": {sign.value for sign in signs_shown(trailer)},
         "checks": lamp_check(trailer),
-        "supplies": [_supply(view, circuit) for circuit in _from_plug(trailer)],
+        "supplies": supplies_told(view),
         "separate": any("stop" in contact.functions for contact in contacts),
         "here": brakes_here(view),
         "brakes": trailer.brakes is not None,
@@ -87,6 +82,20 @@ def towing_page(view: View) -> dict[str, Any]:
             "battery" in contact.functions for contact in contacts if _feeds_a_circuit(trailer, contact)
         ),
     }
+
+
+def swaps_told(view: View) -> list[dict[str, Any]]:
+    """Return a row for each colour that here is on one contact and in a ready-made cable on another."""
+    return [
+        {
+            "colour": colour,
+            "by_standard": by_standard(colour, there),
+            "wires": wires,
+            "here": _contact(view, here),
+            "there": _contact(view, there),
+        }
+        for colour, wires, here, there in colour_swaps(view)
+    ]
 
 
 def _at_plug(trailer: Trailer) -> list[Wire]:
@@ -177,12 +186,19 @@ def _by_charger(view: View, loads: Iterable[LoadFigures]) -> bool:
     return any(load.load.charged_from in view.trailer.parts for load in loads)
 
 
+def supplies_told(view: View) -> list[dict[str, Any]]:
+    """Return what the car feeds beside road lamps, a line each."""
+    return [_supply(view, circuit) for circuit in _from_plug(view.trailer)]
+
+
 def _supply(view: View, circuit: Circuit) -> dict[str, Any]:
     """Return what a circuit from the plug brings into the trailer, with its contact and the fuses along it."""
     plug = view.trailer.tow_plug
     loads = view.figures.circuits[circuit.number].loads
     charging = next((n for n, load in enumerate(loads) if load.load.charged_from), None)
     path = f"circuits/{circuit.number}"
+    fed = [n for n, load in enumerate(loads) if load.load.section.startswith(f"{TOW_PLUG} ") and load.drop_v]
+    farthest = max(fed, key=lambda n: loads[n].drop_v, default=None)
     return {
         "link": circuit_anchor(view, circuit),
         "contact": plug.said(circuit.start.pin) if plug else circuit.start.pin,
@@ -191,6 +207,8 @@ def _supply(view: View, circuit: Circuit) -> dict[str, Any]:
         if _by_charger(view, loads)
         else "",
         "current": view.fig(f"{path}/loads/{charging}/current_a", "A") if charging is not None else "",
+        "drop": view.fig(f"{path}/loads/{farthest}/drop_v", "V") if farthest is not None else "",
+        "own": any(wire.circuit == circuit.number for wire in _at_plug(view.trailer)),
         "feeds": ", ".join(feeds(view.trailer, circuit)),
         "fuses": [
             {

@@ -41,6 +41,7 @@ def ways_page(view: View) -> dict[str, Any]:
         "hinged": any(chase.kind is ChaseKind.HINGE for chase in geometry.chases.values()),
         "tape": view.fig("assumptions/error of a tape measure/value", "m"),
         "loose": _loose(view),
+        "blocks": _blocks(view),
         "wires": _wires(view),
         "unknown": joined([wire_link(number) for number in view.figures.runs.unknown]),
         "left": [wire.number for wire in left_wires(view.trailer)],
@@ -78,12 +79,36 @@ def _way(view: View, entry: dict[str, Any], at: tuple[int, int]) -> dict[str, An
 
 
 def _place(view: View, name: str) -> dict[str, Any]:
-    at = f"places/{step(name)}"
-    seen = [
+    return {"name": name, "seen": _seen(view, f"places/{step(name)}")}
+
+
+def _seen(view: View, at: str) -> list[dict[str, Any]]:
+    """Return the distances from edges that can be seen of what the record has at a path."""
+    return [
         {"of": "", **one, "far": view.fig(f"{at}/seen/{n}/far_length_m") if one["side"] != "at" else ""}
         for n, one in enumerate(view.value(at)["seen"])
     ]
-    return {"name": name, "seen": seen}
+
+
+def _blocks(view: View) -> list[dict[str, Any]]:
+    """Return the backing blocks, those that lie in a body whose outline is known."""
+    entries: list[dict[str, Any]] = view.value("blocks") if "blocks" in view.record else []
+    return [_block(view, number) for number, entry in enumerate(entries) if "seen" in entry]
+
+
+def _block(view: View, number: int) -> dict[str, Any]:
+    path = f"blocks/{number}"
+    entry = view.value(path)
+    other = "long" if "long_length_m" in entry else "high"
+    return {
+        "name": entry["name"],
+        "wall": entry["wall"],
+        "holds": entry.get("holds", ""),
+        "seen": _seen(view, path),
+        "size": view.fig(f"{path}/width_length_m") + " × " + view.fig(f"{path}/{other}_length_m"),
+        "thick": view.fig(f"{path}/thick_length_m") if "thick_length_m" in entry else "",
+        "passed": "passed_by" in entry,
+    }
 
 
 def _loose(view: View) -> list[dict[str, Any]]:

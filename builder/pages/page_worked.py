@@ -227,15 +227,15 @@ def _time(factor: str, usable: str, by: str, unit: str) -> str:
 
 
 def _week_lines(view: View, energy: EnergyFigures) -> list[str]:
-    """Return the weeks with the highest and the lowest self-discharge; nothing where none is assumed."""
+    """Return the weeks with the most and the least of idle draw and self-discharge, one line where both agree."""
     lines = []
     for lost in (row for row in view.figures.assumptions if row.id.startswith("self-discharge of")):
-        for percent in (lost.value,) if lost.replaced else (lost.high, lost.low):
-            half, idle = _put(energy.capacity_ah / 2), _put(energy.idle_a)
+        for idle_a, percent in zip(reversed(energy.idle_range_a), reversed(limits(lost)), strict=True):
+            half, idle = _put(energy.capacity_ah / 2), _put(idle_a)
             away = _put(energy.capacity_ah * percent / 100 / HOURS_A_MONTH)
             weeks = _put(Decimal(half) / (Decimal(idle) + Decimal(away)) / 168)
             lines.append(f"{half} Ah / ({idle} A + {away} A) / 168 h = {weeks}")
-    return lines
+    return list(dict.fromkeys(lines))
 
 
 def _put(value: float | Decimal) -> str:

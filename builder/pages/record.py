@@ -29,17 +29,20 @@ from builder.lists.making import Lists, make_lists
 from builder.pages.record_changes import change_entries
 from builder.pages.record_closing import closing_entries
 from builder.pages.record_covers import cover_entries
+from builder.pages.record_entries import entry_entries
 from builder.pages.record_guide import guide_entries
 from builder.pages.record_laid import laid_entries
 from builder.pages.record_lamps import (
     brakes_entry,
     contact_key,
     lamps_required_entries,
+    plug_feed_entries,
     plug_ground_entries,
     plug_state_entries,
     road_lamp_entries,
 )
 from builder.pages.record_lists import lists_record
+from builder.pages.record_options import option_entries
 from builder.pages.record_places import geometry_entries, run_entry
 from builder.routes.runs import Runs
 from builder.rules.finding import Finding
@@ -77,6 +80,7 @@ def record(
         "plug": [_contact(one) for one in figures.plug],
         "plug_states": plug_state_entries(figures.plug_states),
         "plug_grounds": plug_ground_entries(figures.plug_grounds),
+        "plug_feeds": plug_feed_entries(figures.plug_feeds),
         "road_lamps": road_lamp_entries(trailer),
         "spares": [_spare(wire, figures.runs) for wire in trailer.spares],
         "headroom": [_headroom(one) for one in figures.headroom],
@@ -89,10 +93,12 @@ def record(
     if trailer.shelf.label_m is not None:
         made["label_length_m"] = trailer.shelf.label_m
     made |= geometry_entries(trailer, figures)
+    made |= entry_entries(trailer, figures)
     made |= laid_entries(trailer, figures)
     made |= cover_entries(trailer, figures)
     made |= closing_entries(trailer, figures)
     made |= change_entries(trailer, figures)
+    made |= option_entries(trailer, figures)
     if figures.lamps_required is not None:
         made["lamps_required"] = lamps_required_entries(figures.lamps_required)
     if figures.brakes is not None:
@@ -392,8 +398,10 @@ def _energy(energy: EnergyFigures) -> Json:
         "capacity_ah": energy.capacity_ah,
         "usable_ah": energy.usable_ah,
         "idle_a": energy.idle_a,
+        "idle_range_a": list(energy.idle_range_a),
         "idle_parts": list(energy.idle_parts),
         "off_a": energy.off_a,
+        "off_range_a": list(energy.off_range_a),
         "off_parts": list(energy.off_parts),
         "weeks_to_half": list(energy.weeks_to_half),
         "weeks_to_half_off": list(energy.weeks_to_half_off),

@@ -37,7 +37,18 @@ def change_entries(trailer: Trailer, figures: Figures) -> Json:
                 "color": str(one.color),
                 "planned_color": str(one.planned_color),
             }
+            | ({"way": list(one.way)} if one.way else {})
+            | ({"planned_way": list(one.planned_way)} if one.planned_way else {})
             for one in figures.wire_changes
+        ],
+        "lamp_changes": [
+            {
+                "lamp": one.lamp,
+                "shows": one.shows,
+                "current_a": one.current_a,
+                "planned_current_a": one.planned_current_a,
+            }
+            for one in figures.lamp_changes
         ],
         "circuit_changes": [
             {

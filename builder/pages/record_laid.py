@@ -5,12 +5,13 @@ from __future__ import annotations
 from math import ceil
 
 from builder.electrics.figures import Figures
-from builder.pages.record_places import Json
+from builder.pages.record_blocks import Json, across_entry
 from builder.routes.apart import BesideMains, least_gap
 from builder.routes.bends import Bends, Turn
 from builder.routes.laid import Laid
 from builder.routes.passings import Passing
 from builder.routes.supports import Supports
+from builder.routes.vectors import Vector
 from builder.tables.installation import framing_distance
 from builder.trailer.fittings import Carries, Fittings
 from builder.trailer.model import Trailer
@@ -53,10 +54,16 @@ def _chase(trailer: Trailer, laid: Laid, bends: Bends) -> Json:
     frames = [
         {"frame": one.frame}
         | ({"back_length_m": one.back_m} if one.up_m is None else {"up_length_m": one.up_m})
+        | {"at": _point(one.point_m), "wires": list(one.wires)}
         for one in laid.frames
         if one.chase == name
     ]
     return made | ({"frames": frames} if frames else {})
+
+
+def _point(point_m: Vector) -> Json:
+    back_m, right_m, up_m = point_m
+    return {"back_length_m": back_m, "up_length_m": up_m, **across_entry(right_m)}
 
 
 def _fittings(told: Fittings) -> Json:

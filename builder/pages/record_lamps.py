@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 from builder.electrics.braking import BrakeFigures
 from builder.electrics.lamps_required import LampsRequired, RequiredLamp
+from builder.electrics.plug_feeds import PlugFeed
 from builder.electrics.plug_grounds import PlugGround
 from builder.electrics.plug_states import ContactState
 from builder.trailer.model import Trailer
@@ -78,6 +79,26 @@ def plug_ground_entries(grounds: Sequence[PlugGround]) -> list[dict[str, object]
             entry |= {"size": str(one.size), "size_known": one.size_known, "bears_a": one.bears_a}
             entry["largest_fuse_a"] = one.largest_fuse_a
             entry |= {f"{state.replace(' ', '_')}_v": drop for state, drop in one.drop_v.items()}
+        entries.append(entry)
+    return entries
+
+
+def plug_feed_entries(feeds: Sequence[PlugFeed]) -> list[dict[str, object]]:
+    """Return the largest fuse that the car may have for each contact that feeds something, beside the usual one."""
+    entries: list[dict[str, object]] = []
+    for one in feeds:
+        entry: dict[str, object] = {
+            "contact": contact_key(one.pin),
+            "wire": one.wire,
+            "size": str(one.size),
+            "wires_fuse_a": one.wires_fuse_a,
+            "largest_fuse_a": one.largest_fuse_a,
+            "needed_a": one.needed_a,
+        }
+        if one.core is not None:
+            entry |= {"core": str(one.core), "core_fuse_a": one.core_fuse_a}
+        if one.usual_fuse_a is not None:
+            entry |= {"usual_low_a": one.usual_fuse_a[0], "usual_high_a": one.usual_fuse_a[1]}
         entries.append(entry)
     return entries
 

@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from builder.lists.cut_list import ENOUGH_WIRES, OwnAllowance, Spool
-from builder.lists.cut_pieces import Piece
+from builder.lists.cut_pieces import Piece as CutPiece
 from builder.lists.labels import Label, text_m
+from builder.lists.landing_sheet import Piece
 from builder.lists.making import Lists
 from builder.lists.pull_plan import Drawn, FillAfter, Pull, PullPlan
 from builder.lists.shopping import Item, WireItem
 from builder.lists.testing import Line
+from builder.lists.wrap_labels import WrapGroup
 from builder.trailer.parts import Terminal
 
 Json = dict[str, object]
@@ -23,6 +25,8 @@ def lists_record(lists: Lists) -> Json:
         "cuts": [_spool(spool) for spool in lists.cuts.spools],
         **_own(lists.cuts.own),
         **_pull_plan(lists.pulls),
+        "landing_sheet": [_piece(piece) for piece in lists.landings],
+        "wrap_labels": [_wraps(group) for group in lists.wraps],
         "labels": [_label(label) for label in lists.labels],
         "test_sheet": [_line(number, line) for number, line in enumerate(lists.tests.lines, start=1)],
     }
@@ -143,7 +147,7 @@ def _pull(pull: Pull) -> Json:
     }
 
 
-def _pulled_piece(piece: Piece) -> Json:
+def _pulled_piece(piece: CutPiece) -> Json:
     return {
         "wires": list(piece.wires),
         "kind": piece.sort.words,
@@ -190,6 +194,53 @@ def _item(item: Item) -> Json:
     if item.section != "open ends":
         made |= {"to_spare": item.spare, "needed": item.need, "from_stock": item.stock, "buy": item.buy}
     return made | _without_none({"wires": list(item.wires), "names": list(item.names)})
+
+
+def _piece(piece: Piece) -> Json:
+    """Return a piece with its places: what is crimped on each end, the stud, and where the other end is."""
+    counts = {} if piece.count is None else {"count": piece.count, "free": piece.free}
+    return {
+        "name": piece.name,
+        "in_box": piece.in_box,
+        "taken": piece.taken,
+        **counts,
+        "places": [
+            _without_none(
+                {
+                    "terminal": place.terminal.pin,
+                    "place": place.place or None,
+                    "stud": str(place.stud) if place.stud else None,
+                }
+            )
+            | {
+                "ends": [
+                    {
+                        "wire": end.wire,
+                        "size": str(end.size),
+                        "crimp": end.fit.value,
+                        "far": _terminal(end.far),
+                    }
+                    for end in place.ends
+                ]
+            }
+            for place in piece.places
+        ],
+    }
+
+
+def _wraps(group: WrapGroup) -> Json:
+    """Return how large the labels for wires of one size are, in mm; without their measures where nobody knows."""
+    made: Json = {"size": str(group.size), "count": len(group.labels)}
+    wrap = group.wrap
+    if wrap is None:
+        return made
+    return made | {
+        "diameter_mm": wrap.diameter_mm,
+        "lines": wrap.lines,
+        "printed_mm": wrap.printed_mm,
+        "tail_mm": wrap.tail_mm,
+        "whole_mm": wrap.whole_mm,
+    }
 
 
 def _label(label: Label) -> Json:

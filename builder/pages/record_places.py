@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from builder.electrics.figures import Figures
+from builder.pages.record_blocks import block_entries, landmark_entry
 from builder.pages.record_ways import loose_entries, way_entries
 from builder.routes.fill import StretchFill
-from builder.routes.landmarks import Landmark, landmarks
+from builder.routes.landmarks import landmarks
 from builder.routes.network import Stretch, lengths_of
 from builder.routes.runs import Runs
 from builder.trailer.model import Trailer
@@ -17,25 +18,30 @@ Json = dict[str, object]
 def geometry_entries(trailer: Trailer, figures: Figures) -> Json:
     """Return the places and chases of a trailer under their keys; nothing where its file has no places."""
     geometry = trailer.geometry
+    blocks = block_entries(trailer, figures)
     if not geometry:
-        return {}
+        return blocks
     fills = {one.stretch: one for one in figures.fills}
-    return {
-        "places": [
-            {
-                "name": place.name,
-                "back_length_m": place.back_m,
-                "right_length_m": place.right_m,
-                "up_length_m": place.up_m,
-                "seen": [_landmark(one) for one in landmarks(geometry, place)],
-                "line": place.origin.line,
-            }
-            for place in geometry.places.values()
-        ],
-        "chases": [_chase(trailer, figures, chase, fills) for chase in geometry.chases.values()],
-        "ways": way_entries(trailer, figures),
-        **loose_entries(trailer, figures),
-    } | _stands(trailer)
+    return (
+        {
+            "places": [
+                {
+                    "name": place.name,
+                    "back_length_m": place.back_m,
+                    "right_length_m": place.right_m,
+                    "up_length_m": place.up_m,
+                    "seen": [landmark_entry(one) for one in landmarks(geometry, place)],
+                    "line": place.origin.line,
+                }
+                for place in geometry.places.values()
+            ],
+            "chases": [_chase(trailer, figures, chase, fills) for chase in geometry.chases.values()],
+            "ways": way_entries(trailer, figures),
+            **loose_entries(trailer, figures),
+        }
+        | _stands(trailer)
+        | blocks
+    )
 
 
 def _stands(trailer: Trailer) -> Json:
@@ -49,11 +55,6 @@ def _stands(trailer: Trailer) -> Json:
     return {"stands": found} if found else {}
 
 
-def _landmark(one: Landmark) -> Json:
-    made: Json = {"axis": one.axis, "side": one.side, "edge": one.edge}
-    return made | ({"of": one.of} if one.of else {}) | {"far_length_m": one.far_m}
-
-
 def _chase(trailer: Trailer, figures: Figures, chase: Chase, fills: dict[Stretch, StretchFill]) -> Json:
     stretches = []
     for number, (start, end, length_m) in enumerate(lengths_of(trailer.geometry, chase)):
@@ -65,7 +66,13 @@ def _chase(trailer: Trailer, figures: Figures, chase: Chase, fills: dict[Stretch
             "wires": list(figures.runs.inside.get(stretch, ())),
         }
         stretches.append(entry | (_fill(fills[stretch]) if stretch in fills else {}))
-    made: Json = {"name": chase.name, "kind": chase.kind.value, "stretches": stretches}
+    whole_m = sum(length_m for _, _, length_m in lengths_of(trailer.geometry, chase))
+    made: Json = {
+        "name": chase.name,
+        "kind": chase.kind.value,
+        "whole_length_m": whole_m,
+        "stretches": stretches,
+    }
     if chase.bore_m is not None:
         made["bore_length_m"] = chase.bore_m
     if chase.slack_m:

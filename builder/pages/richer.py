@@ -13,6 +13,8 @@ from builder.trailer.circuits import Circuit
 from builder.trailer.parts import Form
 from builder.trailer.stock import Stock
 
+_WHOLE = ("spares", "in stock", "places", "body", "openings", "terminal studs", "entry holes")
+"""Headings that a build lacks as a whole: the line is all that stands under them."""
 MOST = 3
 """More lines than that at once nobody writes."""
 _INSIDE = ("width: 12 in, height: 14 in", "width: 300 mm, height: 350 mm")
@@ -66,12 +68,7 @@ class More:
     def line(self) -> str:
         """The line of the build file, what stands in it already shortened to ``…``."""
         gap = " " if self.words.endswith("}") else ""  # two closing braces read like a template's
-        begun = (
-            ""
-            if self.heading in ("spares", "in stock", "places", "body", "openings")
-            or self.brings == "box to scale"
-            else "…, "
-        )
+        begun = "" if self.heading in _WHOLE or self.brings == "box to scale" else "…, "
         return f"{self.entry or self.heading}: {{{begun}{self.words}{gap}}}"
 
 
@@ -130,6 +127,18 @@ def _for_fuses(view: View) -> Iterator[More]:
         yield More("screws", "front box", "", "ground bar: 20")
     if box.strip is None and view.trailer.tow_plug is not None:
         yield More("positions", "front box", "", "strip: 12")
+
+
+def _for_landings(view: View) -> Iterator[More]:
+    trailer = view.trailer
+    if trailer.front_box is None:
+        return
+    metric = trailer.identity.units == "metric"
+    if not trailer.studs:
+        yield More("studs", "terminal studs", "", f"ground bar: {{size: {'M4' if metric else 'No. 8'}}}")
+    if not trailer.holes:
+        bore = "25 mm" if metric else "1 in"
+        yield More("entry holes", "entry holes", "", f"left hole: {{bore: {bore}, in: left wall}}")
 
 
 def _for_face(view: View) -> Iterator[More]:
@@ -203,5 +212,6 @@ _PAGES: dict[str, Callable[[View], Iterator[More]]] = {
     "stops": _places,
     "adding": _for_spares,
     "shopping": _for_shopping,
+    "landings": _for_landings,
     "worked": _for_worked,
 }

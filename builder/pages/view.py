@@ -11,6 +11,7 @@ from markupsafe import Markup, escape
 
 from builder.drawings.chips import fuse_chip, warning_triangle, wire_chip
 from builder.drawings.conduit_section import Section, conduit_sections
+from builder.drawings.frame_cut import FrameCut, frame_cuts
 from builder.drawings.plans import Plans, plans
 from builder.electrics.figures import Figures, FuseFigures
 from builder.guide.making import guides
@@ -22,6 +23,7 @@ from builder.pages.escaping import slug, unique_slugs
 from builder.pages.guide_places import guide_places
 from builder.pages.record import Json, record
 from builder.pages.rounding import Reader, length, mass, meter_volts, rating, shown, temperature
+from builder.routes.framing import by_frame
 from builder.rules.finding import Finding
 from builder.tables.table import NoRow
 from builder.tables.wire_colours import colour_code, combination_allowed, combination_code, screen_colour
@@ -83,6 +85,12 @@ class View:
         return conduit_sections(self.trailer, self.figures, drawing_words(self.language))
 
     @cached_property
+    def frame_cuts(self) -> tuple[FrameCut, ...]:
+        """The frames that chases pass, each with the body cut there; none without the body's outline."""
+        frames = by_frame(self.trailer.geometry, self.figures.laid.frames)
+        return frame_cuts(self.trailer, frames, drawing_words(self.language))
+
+    @cached_property
     def _by_key(self) -> Mapping[str, Mapping[str, Any]]:
         """The lists of the record by the key of their entries, for figures to be found by path."""
         keys = {
@@ -93,6 +101,7 @@ class View:
             "plug": "contact",
             "plug_states": "contact",
             "plug_grounds": "contact",
+            "plug_feeds": "contact",
             "road_lamps": "name",
         }
         keys |= {"supplies": "name", "spares": "number", "switches": "name", "headroom": "circuit"}
@@ -127,7 +136,7 @@ class View:
             text = str(value)  # what is counted is never rounded
         elif key.endswith("length_m") or unit == "m":
             text, unit = length(value, self.trailer.identity.units), ""
-        elif key in ("rating_a", "fuse_a", "planned_fuse_a", "capacity_ah"):
+        elif key in ("rating_a", "fuse_a", "planned_fuse_a", "today_fuse_a", "today_rating_a", "capacity_ah"):
             text = rating(value)
         elif key == "rest_v" or (key == "least_v" and path.startswith("guide/")):
             text = meter_volts(value)

@@ -9,6 +9,7 @@ import tempfile
 from collections.abc import Callable, Iterator, Mapping
 from contextlib import contextmanager
 from pathlib import Path
+from typing import Any
 
 from mkdocs.commands.build import build
 from mkdocs.config.base import load_config
@@ -31,6 +32,7 @@ _ENVIRONMENT = {
     "NO_MKDOCS_2_WARNING": "1",
 }
 _PASSING = "wiring-manual-passing"  # begins the name of a folder that is gone when the work is done
+_SEARCH = "search/search_index.js"
 _NOT_FOR_A_FOLDER = ("404.html", "sitemap.xml", "sitemap.xml.gz")  # for web servers, with links from the root
 
 
@@ -120,7 +122,7 @@ def _build(
     settings = {**mkdocs_settings(source), "docs_dir": str(docs), "site_dir": str(site), "strict": False}
     with _publisher_alone() as complaints:
         try:
-            config = load_config(io.BytesIO(b"{}"), **settings)
+            config = _config(settings, complaints)
             use_pictures(config, ready)
             config.plugins["wiring-manual-pages"] = _FromMemory(ready, tell)
             build(config)
@@ -130,8 +132,33 @@ def _build(
             raise PublishError(_complaint(complaints or [str(error)])) from error
     if complaints:
         raise PublishError(_complaint(complaints))
+    missing = _missing(ready, site)
+    if missing:
+        raise PublishError(f"{', '.join(missing)} could not be written, so nothing was published. Try again.")
     for name in _NOT_FOR_A_FOLDER:
         (site / name).unlink(missing_ok=True)
+
+
+def _missing(ready: Mapping[str, str | bytes], site: Path) -> list[str]:
+    """Return what of a manual is not in its folder: the publisher passes over what it cannot look at in silence."""
+    there = {
+        (Path(folder) / name).relative_to(site).as_posix()
+        for folder, _, names in os.walk(site)
+        for name in names
+    }
+    pages = {path.removesuffix(".md") + ".html" if path.endswith(".md") else path for path in ready}
+    return sorted((pages | {_SEARCH}) - there)
+
+
+def _config(settings: dict[str, Any], complaints: list[str]) -> MkDocsConfig:
+    """Return what MkDocs makes of our settings; it refuses them only if it cannot reach the folders in them."""
+    try:
+        return load_config(io.BytesIO(b"{}"), **settings)
+    except MkDocsException as error:
+        reason = (complaints or [str(error)])[0].rstrip(".")
+        raise PublishError(
+            f"The pages could not be put together, so nothing was published ({reason})."
+        ) from error
 
 
 def _complaint(complaints: list[str]) -> str:

@@ -16,10 +16,13 @@ _NOISE = 1e-9
 
 
 def written(trailer: Trailer) -> Iterator[Wire]:
-    """Yield the wires whose length stands in the file, the spare ones too; a bond has a length of its own."""
-    for wire in (*trailer.wires, *trailer.spares):
-        if wire.length_source == "written" and wire.role is not Role.BOND:
-            yield wire
+    """Yield the wires whose length stands in the file, the spare ones too."""
+    yield from (wire for wire in (*trailer.wires, *trailer.spares) if is_written(wire))
+
+
+def is_written(wire: Wire) -> bool:
+    """Tell whether the length of a wire stands in the file; a bond has a length of its own."""
+    return wire.length_source == "written" and wire.role is not Role.BOND
 
 
 def reach_m(trailer: Trailer, run: Run) -> float:

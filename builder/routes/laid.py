@@ -7,16 +7,19 @@ from dataclasses import dataclass
 
 from builder.routes.apart import BesideMains, beside_mains
 from builder.routes.bends import Bends, Turn, bends_of, turns_of
-from builder.routes.passings import FramePassed, Passing, frames_passed, passings_of
+from builder.routes.covers import TAPE
+from builder.routes.framing import BlockPassed, FramePassed, blocks_passed, frames_passed
+from builder.routes.passings import Passing, passings_of
 from builder.routes.runs import Runs
 from builder.routes.supports import Supports, supports_of
+from builder.trailer.assumed import assumption
 from builder.trailer.model import Trailer
 from builder.trailer.size import Size
 
 
 @dataclass(frozen=True, slots=True)
 class Laid:
-    """How wires turn, how they are held, which holes they pass, and where mains lies beside them."""
+    """How wires turn, how they are held, which holes and blocks they pass, and where mains lies beside them."""
 
     bends: tuple[Bends, ...] = ()
     turns: tuple[Turn, ...] = ()
@@ -24,6 +27,7 @@ class Laid:
     passings: tuple[Passing, ...] = ()
     frames: tuple[FramePassed, ...] = ()
     beside_mains: tuple[BesideMains, ...] = ()
+    blocks: tuple[BlockPassed, ...] = ()
 
 
 def laid(trailer: Trailer, runs: Runs, sizes: Mapping[str, Size]) -> Laid:
@@ -32,11 +36,13 @@ def laid(trailer: Trailer, runs: Runs, sizes: Mapping[str, Size]) -> Laid:
     if not geometry:
         return Laid()
     used = {stretch.chase for stretch in runs.inside}
+    chases = [chase for chase in geometry.chases.values() if chase.name in used]
     return Laid(
         bends_of(geometry, runs, sizes, measured_mm),
         turns_of(geometry, runs, sizes, measured_mm),
         supports_of(trailer, runs),
         passings_of(trailer, runs),
-        frames_passed(geometry, [chase for chase in geometry.chases.values() if chase.name in used]),
+        frames_passed(geometry, chases, runs.inside),
         beside_mains(trailer, runs, sizes),
+        blocks_passed(geometry, geometry.chases.values(), runs.inside, assumption(trailer, TAPE).value),
     )

@@ -1,23 +1,21 @@
-"""Where wires pass the body's skin or sheet metal, and which frames a chase passes."""
+"""Where wires pass the body's skin or sheet metal."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from enum import Enum
 
 from builder.routes.network import Stretch
 from builder.routes.runs import Runs
-from builder.routes.vectors import Vector, along, from_outline, inside, to_edge
-from builder.trailer.body import Body, Wall
+from builder.routes.vectors import Vector, from_outline, inside, to_edge
+from builder.trailer.body import Body
 from builder.trailer.model import TOW_PLUG, Trailer
-from builder.trailer.outline import Point, pieces_of, points_of, spans
+from builder.trailer.outline import Point, pieces_of, points_of
 from builder.trailer.places import Chase, Geometry
 
 SKIN_M = 0.01
 """What is no further from the body's outline stands on it: a tape's tolerance (common practice)."""
-WALL_M = 0.15
-"""What is no further from a side of the body runs in it, through the frames that stand there (common practice)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,16 +32,6 @@ class Passing:
     skin: bool
     sheet: bool
     plug: bool
-
-
-@dataclass(frozen=True, slots=True)
-class FramePassed:
-    """One frame that a chase passes: its name, and how far back or up it is, in metres; the other one is None."""
-
-    chase: str
-    frame: str
-    back_m: float | None
-    up_m: float | None
 
 
 class _Lies(Enum):
@@ -135,64 +123,3 @@ def _lies(outline: Sequence[Point], half_m: float, point: Vector) -> _Lies:
     edge = min(to_edge((back, up), outline[i - 1], outline[i]) for i in range(len(outline)))
     deep = inside((back, up), outline) and edge > SKIN_M and half_m - abs(right) > SKIN_M
     return _Lies.IN if deep else _Lies.ON
-
-
-def frames_passed(geometry: Geometry, chases: Iterable[Chase]) -> tuple[FramePassed, ...]:
-    """Return the frames that some chases pass, along each chase; none where the file has no frames or no body.
-
-    A frame in a wall is passed by what runs within `WALL_M` of that wall.
-    """
-    body = geometry.body
-    if body is None or not body.frames:
-        return ()
-    outline = points_of(pieces_of(body.profile))
-    found: list[FramePassed] = []
-    for chase in chases:
-        points = [geometry.places[name].point_m for name in chase.through]
-        passed = [
-            (
-                how_far,
-                FramePassed(chase.name, frame.name, at_m if axis == 0 else None, at_m if axis == 2 else None),
-            )
-            for frame in body.frames
-            for axis, measures in ((0, frame.back_m), (2, frame.up_m))
-            for at_m in measures
-            for how_far, point in _crossings(points, axis, at_m)
-            if any(_in_wall(outline, body.width_m / 2, point, wall) for wall in frame.walls or Wall)
-        ]
-        found += [one for _, one in sorted(passed, key=lambda held: held[0])]
-    return tuple(dict.fromkeys(found))
-
-
-def _crossings(points: Sequence[Vector], axis: int, at_m: float) -> Iterator[tuple[float, Vector]]:
-    """Yield where a way crosses a plane, and how many places are behind by then; what only touches it does not.
-
-    A place on the plane is a crossing where the way comes to it from one side and leaves it to the other.
-    """
-    before: int | None = None
-    for place, point in enumerate(points):
-        if point[axis] == at_m:
-            continue
-        if before is not None and (points[before][axis] < at_m) != (point[axis] < at_m):
-            if place - before > 1:
-                yield before + 1.0, points[before + 1]
-            else:
-                share = (at_m - points[before][axis]) / (point[axis] - points[before][axis])
-                yield before + share, along(points[before], point, share)
-        before = place
-
-
-def _in_wall(outline: Sequence[Point], half_m: float, point: Vector, wall: Wall) -> bool:
-    back, right, up = point
-    if wall in (Wall.LEFT, Wall.RIGHT):
-        return SKIN_M < half_m - (-right if wall is Wall.LEFT else right) <= WALL_M
-    cuts = spans(outline, back, 0) if wall in (Wall.ROOF, Wall.FLOOR) else spans(outline, up, 1)
-    if not cuts:
-        return False
-    deep = {
-        Wall.ROOF: cuts[-1][1] - up,
-        Wall.FLOOR: up - cuts[0][0],
-        Wall.FRONT: back - cuts[0][0],
-        Wall.REAR: cuts[-1][1] - back,
-    }[wall]
-    return abs(right) < half_m - SKIN_M and SKIN_M < deep <= WALL_M

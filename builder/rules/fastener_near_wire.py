@@ -18,7 +18,7 @@ Failing example::
 
     format: 1
     build: {name: Example, country: US}
-    battery: {chemistry: agm, capacity: 35 Ah, to main fuse: 5 in, to front box: 2 ft}
+    battery: {chemistry: agm, capacity: 35 Ah, to main fuse: 5 in, to front box: 4 ft}
     front box: {fuse ways: 4}
     places:
       front box: {back: 1 ft, right: 2 ft, up: 2 ft}
@@ -39,7 +39,7 @@ Passing example::
 
     format: 1
     build: {name: Example, country: US}
-    battery: {chemistry: agm, capacity: 35 Ah, to main fuse: 5 in, to front box: 2 ft}
+    battery: {chemistry: agm, capacity: 35 Ah, to main fuse: 5 in, to front box: 4 ft}
     front box: {fuse ways: 4}
     places:
       front box: {back: 1 ft, right: 2 ft, up: 2 ft}

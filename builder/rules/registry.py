@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 from builder.electrics.figures import Figures
 from builder.quantities.examples import in_metric
 from builder.rules import (
@@ -11,6 +13,7 @@ from builder.rules import (
     battery_not_vented,
     bay_closed_too_early,
     bend_too_sharp,
+    block_in_the_way,
     brakes_not_fed,
     breakaway_battery_small,
     breakaway_not_reaching,
@@ -23,6 +26,7 @@ from builder.rules import (
     connector_overloaded,
     cover_not_laid,
     drop_above_advice,
+    entry_hole_full,
     fastener_near_wire,
     fastener_reaches_wire,
     frame_return,
@@ -44,14 +48,17 @@ from builder.rules import (
     no_own_fuse,
     no_way_for_wire,
     numbers_not_issued,
+    option_not_ready,
     panel_not_as_measured,
     part_not_wired,
     plug_contact_overloaded,
     plug_converter_overloaded,
     plug_ground_shared,
+    ring_of_another_size,
     since_issued,
     spool_not_used,
     strip_too_long,
+    stud_too_full,
     supply_too_small,
     supports_far_apart,
     switch_too_small,
@@ -70,6 +77,7 @@ from builder.rules import (
     wrong_voltage,
 )
 from builder.rules.finding import Finding, Level, Remark, Rule, WayOut
+from builder.rules.option_not_ready import told_of_option
 from builder.trailer.model import Trailer
 
 _MODULES = (
@@ -79,6 +87,8 @@ _MODULES = (
     (battery_fuse, Level.MUST),
     (too_many_circuits, Level.MUST),
     (too_many_wires, Level.MUST),
+    (stud_too_full, Level.MUST),
+    (ring_of_another_size, Level.MUST),
     (too_low_voltage, Level.MUST),
     (supply_too_small, Level.MUST),
     (wire_overloaded, Level.MUST),
@@ -110,11 +120,13 @@ _MODULES = (
     (lamp_of_wrong_colour, Level.SHOULD),
     (lamp_at_wrong_height, Level.SHOULD),
     (conduit_too_full, Level.SHOULD),
+    (entry_hole_full, Level.SHOULD),
     (no_way_for_wire, Level.SHOULD),
     (fastener_near_wire, Level.SHOULD),
     (cover_not_laid, Level.SHOULD),
     (panel_not_as_measured, Level.SHOULD),
     (hole_near_edge, Level.SHOULD),
+    (block_in_the_way, Level.SHOULD),
     (hole_without_grommet, Level.SHOULD),
     (wires_beside_mains, Level.SHOULD),
     (bay_closed_too_early, Level.SHOULD),
@@ -134,6 +146,7 @@ _MODULES = (
     (cable_entry_open, Level.WORTH),
     (wires_near_heat, Level.WORTH),
     (spool_not_used, Level.WORTH),
+    (option_not_ready, Level.WORTH),
 )
 
 RULES: tuple[Rule, ...] = tuple(
@@ -156,7 +169,18 @@ _ORDER = {level: place for place, level in enumerate(Level)}
 
 
 def find(trailer: Trailer, figures: Figures) -> tuple[Finding, ...]:
-    """Return all findings, gravest first, then by place in the file."""
+    """Return all findings, gravest first, then by place in the file; what an option would bring is told behind them."""
+    today = _found(trailer, figures)
+    rule = next(rule for rule in RULES if rule.name == option_not_ready.NAME)
+    later = [
+        _finding(rule, remark)
+        for option, made in zip(trailer.options, figures.options, strict=True)
+        for remark in told_of_option(option, _found(made.trailer, made.figures), today)
+    ]
+    return _sorted((*today, *later))
+
+
+def _found(trailer: Trailer, figures: Figures) -> tuple[Finding, ...]:
     metric, closed = trailer.identity.units == "metric", trailer.identity.walls_closed
     found = [
         _finding(rule, remark, metric=metric, walls_closed=closed)
@@ -169,6 +193,10 @@ def find(trailer: Trailer, figures: Figures) -> tuple[Finding, ...]:
         if rule.check_after is not None
         for remark in rule.check_after(trailer, figures, tuple(found))
     ]
+    return _sorted(found)
+
+
+def _sorted(found: Iterable[Finding]) -> tuple[Finding, ...]:
     return tuple(sorted(found, key=lambda f: (_ORDER[f.level], f.origin, f.rule, f.message)))
 
 

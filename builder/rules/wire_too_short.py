@@ -1,7 +1,9 @@
 """A wire is written shorter than its way.
 
 What: the length that the file gives for a wire is less than the way from the one end to the other through the
-chases, with the rise at both ends and the slack that the file gives for a hinge loop.
+chases, with the rise at both ends and the slack that the file gives for a hinge loop. On a line past parts without a
+place, such as a fuse behind the tow plug, all its lengths together are less than the way between the two parts that
+have one. Where no chase leads there, the straight distance counts.
 
 Why: a wire that is cut to this length does not reach, and a join inside a wall is found by nobody.
 
@@ -50,6 +52,7 @@ from collections.abc import Iterator
 from builder.electrics.figures import Figures
 from builder.routes.fits import is_short, reach_m, written
 from builder.routes.runs import Run
+from builder.routes.spans import Span, spans
 from builder.rules.finding import Remark, WayOut
 from builder.rules.wording import length, length_up, say
 from builder.trailer.model import Trailer
@@ -65,13 +68,30 @@ SHORT_CLOSED_HELP = (
     "if it reaches, the record is wrong: measure the places again, or write the length that it has, {enough} or "
     "so; if it does not, lay new wire where it stays in sight"
 )
+SPAN_SAYS = "wires {wires} from “{start}” to “{end}” are written as {given} together, and their way is {way}"
+SPAN_HELP = (
+    "write {enough} at least for them together; where they take a shorter way, add the chase that they run through, or "
+    "measure the places again"
+)
+SPAN_CLOSED_HELP = (
+    "if they reach, the record is wrong: measure the places again, or write the lengths that they have, {enough} or so "
+    "together; if they do not, lay new wire where it stays in sight"
+)
+STRAIGHT_SAYS = (
+    "{names} from “{start}” to “{end}” {are} written as {given}, and the straight distance is {way}"
+)
+STRAIGHT_BASIS = "the places of the file"
 SHORT_BASIS = "the way through the chases: {chases}"
 SAME_PLACE = "both ends are at one place"
 
 
 def check(trailer: Trailer, figures: Figures) -> Iterator[Remark]:
-    """Yield a remark for each written length that is shorter than the way of its wire."""
+    """Yield a remark for each written length that is shorter than the way of its wire, or of several together."""
     told: set[Origin] = set()
+    for span in spans(trailer):
+        if span.is_short and span.wires[-1].origin not in told:
+            told |= {wire.origin for wire in span.wires}
+            yield _of_span(trailer, span)
     for wire in written(trailer):
         run = figures.runs.runs.get(wire.number)
         if run is None or wire.origin in told:
@@ -79,6 +99,31 @@ def check(trailer: Trailer, figures: Figures) -> Iterator[Remark]:
         if is_short(trailer, wire, run):
             told.add(wire.origin)
             yield _remark(trailer, wire, run, reach_m(trailer, run))
+
+
+def _of_span(trailer: Trailer, span: Span) -> Remark:
+    several = len(span.wires) > 1
+    numbers = ", ".join(wire.number for wire in span.wires)
+    values = {
+        "wires": numbers,
+        "names": f"wires {numbers}" if several else f"wire {numbers}",
+        "are": "are together" if several else "is",
+        "start": span.start,
+        "end": span.end,
+        "given": length(span.written_m, trailer),
+        "way": length_up(span.least_m, trailer),
+        "enough": length_up(span.least_m if span.whole_m is None else span.whole_m, trailer),
+    }
+    opened, closed = (SPAN_HELP, SPAN_CLOSED_HELP) if several else (SHORT_HELP, SHORT_CLOSED_HELP)
+    straight = span.whole_m is None
+    return Remark(
+        origin=span.wires[-1].origin,
+        message=say(STRAIGHT_SAYS if straight else SPAN_SAYS, **values),
+        help=WayOut(say(opened, **values), say(closed, **values)),
+        known="file",
+        basis=STRAIGHT_BASIS if straight else say(SHORT_BASIS, chases=", ".join(span.chases) or SAME_PLACE),
+        circuit=span.wires[-1].circuit or None,
+    )
 
 
 def _remark(trailer: Trailer, wire: Wire, run: Run, least_m: float) -> Remark:

@@ -43,13 +43,12 @@ class Corner:
 
 
 @dataclass(frozen=True, slots=True)
-class Opening:
-    """A door, hatch, window, fan or other opening in one wall.
+class Patch:
+    """A rectangle in one wall.
 
     ``along_m`` is where it begins: behind the body's front, or for the front and the rear wall left of the middle as
     a negative number, right as a positive one. ``across_m`` is where it begins in the other direction: up, or for
-    roof and floor from left to right. ``wide_m`` and ``high_m`` reach on from there. ``radius_m`` is that of its
-    corners.
+    roof and floor from left to right. ``wide_m`` and ``high_m`` reach on from there.
     """
 
     name: str
@@ -58,8 +57,30 @@ class Opening:
     across_m: float
     wide_m: float
     high_m: float
-    radius_m: float
     origin: Origin
+
+    @property
+    def middle_m(self) -> tuple[float, float]:
+        """Where its middle is, along and across, in metres."""
+        return self.along_m + self.wide_m / 2, self.across_m + self.high_m / 2
+
+
+@dataclass(frozen=True, slots=True)
+class Opening(Patch):
+    """A door, hatch, window, fan or other opening in one wall; ``radius_m`` is that of its corners."""
+
+    radius_m: float = 0.0
+
+
+@dataclass(frozen=True, slots=True)
+class Block(Patch):
+    """A backing block: a piece of wood built in behind a skin, into which something is screwed.
+
+    ``thick_m`` is None where that was not measured; ``holds`` is what is screwed to it in the maker's words, or empty.
+    """
+
+    thick_m: float | None = None
+    holds: str = ""
 
 
 @dataclass(frozen=True, slots=True)

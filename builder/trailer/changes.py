@@ -9,10 +9,11 @@ from builder.trailer.origin import Origin
 
 @dataclass(frozen=True, slots=True)
 class Change:
-    """One change: of a wire by its number, of a circuit or of a part by its name.
+    """One change: of a wire by its number, of a circuit, a part or road lamps by their name.
 
-    ``kind`` is wire, circuit or part; ``words`` are the words of the file that were changed (length, size, color,
-    fuse, draws), none where only a note stands; ``circuits`` are the numbers of the circuits that it belongs to.
+    ``kind`` is wire, circuit, part or lamp, and ``lamps`` names the road lamps; ``words`` are the words of the file
+    that were changed (length, size, color, through, fuse, draws), none where only a note stands; ``circuits`` are the
+    numbers of the circuits that it belongs to.
     """
 
     about: str
@@ -22,3 +23,4 @@ class Change:
     origin: Origin
     date: str = ""
     note: str = ""
+    lamps: tuple[str, ...] = ()

@@ -15,6 +15,13 @@ Use = Literal["feed", "return", "bond"]
 """What a wire is for, as it tells two wires between the same parts apart."""
 
 
+def number_order(number: str) -> tuple[int, int, str]:
+    """Return what the number of a wire or a spare wire is sorted by: 2A before 10A, 1Z before 1AA, S2 before S10."""
+    digits = "".join(sign for sign in number if sign.isdigit())
+    letters = "".join(sign for sign in number if not sign.isdigit())
+    return (int(digits or 0), len(letters), letters)
+
+
 @dataclass(frozen=True, slots=True)
 class IssuedCircuit:
     """A circuit that has its number; ``way`` is its fuse way at that time, None where it starts elsewhere."""

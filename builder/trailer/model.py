@@ -11,6 +11,7 @@ from builder.trailer.box_face import BoxFace
 from builder.trailer.changes import Change
 from builder.trailer.circuits import Circuit, CircuitKind
 from builder.trailer.color import Color
+from builder.trailer.landing_points import EntryHole, Studs, StudSize
 from builder.trailer.ledger import Ledger
 from builder.trailer.origin import Origin
 from builder.trailer.parts import Part, Terminal
@@ -217,7 +218,7 @@ class WireShelf:
     """The wire at hand: ``sizes`` smallest first, ``insulation_c`` in °C, ``sold_as`` pair or single.
 
     ``diameters_mm`` are outside diameters that the maker measured, by size; ``label_m`` is the length of a label in
-    metres, None where not told.
+    metres, None where not told; ``rings`` are the ring terminals at hand, by size of wire the studs they are for.
     """
 
     sizes: tuple[Size, ...]
@@ -229,6 +230,7 @@ class WireShelf:
     origin: Origin
     diameters_mm: Mapping[Size, float] = field(default_factory=dict)
     label_m: float | None = None
+    rings: Mapping[Size, tuple[StudSize, ...]] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)
@@ -240,6 +242,7 @@ class Trailer:
     ``gone`` holds the numbers of the ledger whose wires are no more, ``ledger`` is None where no number was issued.
     ``pulled`` tells whose wires are in, ``closed_bays`` which bays are closed.
     ``changes`` tells what was done otherwise than planned; all else is as built then, and ``plan`` as it was planned.
+    ``options`` are what may come later: nothing else here knows of them.
     """
 
     identity: Identity
@@ -263,6 +266,8 @@ class Trailer:
     unwired: tuple[str, ...] = ()
     stock: Stock = field(default_factory=Stock)
     box_face: BoxFace | None = None
+    studs: Mapping[str, Studs] = field(default_factory=dict)
+    holes: tuple[EntryHole, ...] = ()
     geometry: Geometry = field(default_factory=Geometry)
     ledger: Ledger | None = None
     gone: tuple[str, ...] = ()
@@ -270,6 +275,7 @@ class Trailer:
     pulled: tuple[Pulled, ...] = ()
     closed_bays: tuple[ClosedBay, ...] = ()
     plan: Trailer | None = None
+    options: tuple[Option, ...] = ()
 
     @property
     def draft_numbers(self) -> tuple[str, ...]:
@@ -287,3 +293,20 @@ class Trailer:
             if circuit.number == number:
                 return circuit
         raise KeyError(number)
+
+
+@dataclass(frozen=True, slots=True)
+class Option:
+    """What may come later, or another version of what is there.
+
+    ``trailer`` is the whole trailer with it in, its wires numbered like today's. ``parts`` and ``circuits`` name what
+    the option writes itself, ``spares`` are the spare wires that it takes.
+    """
+
+    name: str
+    origin: Origin
+    trailer: Trailer
+    parts: tuple[str, ...] = ()
+    circuits: tuple[str, ...] = ()
+    spares: tuple[Wire, ...] = ()
+    note: str = ""

@@ -11,7 +11,7 @@ from dataclasses import dataclass, field
 from enum import StrEnum
 from math import dist
 
-from builder.trailer.body import Body, Wall
+from builder.trailer.body import Block, Body, Wall
 from builder.trailer.fittings import Carries, Fittings
 from builder.trailer.origin import Origin
 
@@ -141,7 +141,7 @@ class Geometry:
     """All that a tape measure says of the trailer: places, chases, skins and panels by name.
 
     ``stands`` tells by the name of a part, of the battery, the front box or the tow plug where it stands; what has no
-    place is not in it. ``body`` is None where the file has no outline of it.
+    place is not in it. ``body`` is None where the file has no outline of it. ``blocks`` are the backing blocks by name.
     """
 
     places: Mapping[str, Place] = field(default_factory=dict)
@@ -150,6 +150,7 @@ class Geometry:
     panels: Mapping[str, Panel] = field(default_factory=dict)
     stands: Mapping[str, Stand] = field(default_factory=dict)
     body: Body | None = None
+    blocks: Mapping[str, Block] = field(default_factory=dict)
 
     def __bool__(self) -> bool:
         """Tell whether the file says anything of places."""

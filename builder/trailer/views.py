@@ -5,11 +5,11 @@ In every view the first coordinate runs to the right and the second one down, as
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 
-from builder.trailer.body import ENDS, FLATS, SIDES, Body, Frame, Opening, Wall
+from builder.trailer.body import ENDS, FLATS, SIDES, Block, Body, Frame, Opening, Wall
 from builder.trailer.outline import Point, extents, pieces_of, points_of, spans
 
 TICK_M = 0.05
@@ -48,7 +48,7 @@ class Step:
 
 @dataclass(frozen=True, slots=True)
 class Trace:
-    """A line in a view: ``what`` is outline, opening, edge (an opening seen on end) or frame."""
+    """A line in a view: ``what`` is outline, opening, edge (an opening seen on end), frame or backing block."""
 
     what: str
     name: str
@@ -96,14 +96,22 @@ def outline_of(body: Body, view: View) -> Trace:
     return Trace("outline", "", at(pieces[0].start), steps, closed=True)
 
 
-def traces_of(body: Body, view: View) -> tuple[Trace, ...]:
-    """Return what one sees of the body in a view: its frames, its openings and its outline, in this order."""
+def traces_of(body: Body, view: View, blocks: Iterable[Block] = ()) -> tuple[Trace, ...]:
+    """Return what one sees of the body in a view: frames, backing blocks, openings and its outline, in this order.
+
+    A backing block is shown where one looks at its wall.
+    """
     points = points_of(pieces_of(body.profile))
     frames = [trace for frame in body.frames for trace in _frame(frame, body, view, points)]
     openings = [
         trace for opening in body.openings if (trace := _opening(opening, body, view, points)) is not None
     ]
-    return (*frames, *openings, outline_of(body, view))
+    return (
+        *frames,
+        *(_block(one, view) for one in blocks if _faces(view, one.wall)),
+        *openings,
+        outline_of(body, view),
+    )
 
 
 def _closed(what: str, name: str, corners: Sequence[Point]) -> Trace:
@@ -129,6 +137,24 @@ def _opening(opening: Opening, body: Body, view: View, points: Sequence[Point]) 
     on_edge = opening.wall not in SIDES
     found = _on_profile(opening.wall, along if opening.wall in FLATS else across, points) if on_edge else []
     return _open("edge", opening.name, [seen(view, (x, 0.0, y)) for x, y in found]) if found else None
+
+
+def _faces(view: View, wall: Wall) -> bool:
+    """Tell whether one looks at a wall in a view: from above at the roof and the floor."""
+    if view in PLANS:
+        return wall in FLATS
+    return wall is (_ELEVATIONS | _FACES)[view]
+
+
+def _block(block: Block, view: View) -> Trace:
+    along = block.along_m, block.along_m + block.wide_m
+    across = block.across_m, block.across_m + block.high_m
+    corners = _corners(along, across)
+    if block.wall in FLATS:
+        return _closed("block", block.name, [seen(view, (x, y, 0.0)) for x, y in corners])
+    if block.wall in ENDS:
+        return _closed("block", block.name, [seen(view, (0.0, x, y)) for x, y in corners])
+    return _closed("block", block.name, [seen(view, (x, 0.0, y)) for x, y in corners])
 
 
 def _opening_from_above(opening: Opening, body: Body, view: View, points: Sequence[Point]) -> Trace:

@@ -15,6 +15,7 @@ from builder.buildfile.problems import Problem
 from builder.buildfile.resolving import read_build
 from builder.electrics.computing import compute
 from builder.electrics.conductors import resistance_ohm_per_m
+from builder.electrics.figures import Figures
 from builder.rules.registry import find
 from builder.trailer.model import Trailer
 
@@ -159,6 +160,151 @@ def test_a_note_alone_changes_no_figure() -> None:
     assert compute(trailer).wires == {
         n: replace(made, size_given=True) for n, made in compute(plan).wires.items()
     }
+
+
+ROAD = """tow plug: {pattern: 7-way blade, to front box: 7 ft}
+road lamps:
+  rear lamp: {shows: [tail, stop, turn], side: both, draws: {tail: 0.1 A, stop: 0.4 A, turn: 0.3 A}, wire: 15 ft}
+  plate lamp: {shows: plate, wire: 14 ft}
+"""
+PLACED = """places:
+  front box: {back: 1 ft, up: 1 ft}
+  fan: {back: 5 ft, up: 1 ft}
+  low corner: {back: 1 ft, up: 0 in}
+  rear corner: {back: 5 ft, up: 0 in}
+chases:
+  beam: {through: [front box, fan]}
+  floor: {through: [front box, low corner, rear corner, fan]}
+"""
+
+
+def taken(trailer: Trailer) -> dict[tuple[str, str], float]:
+    """Return what each load of the road lamps takes, in amperes."""
+    return {(load.part, load.what): load.draw.value for load in trailer.loads if load.draw and load.what}
+
+
+def test_a_road_lamp_takes_what_was_fitted_for_each_function() -> None:
+    trailer = built(
+        ROAD + "changes: {rear lamp left: {draws: {tail: 0.2 A}}, plate lamp: {draws: {plate: 12 W}}}\n"
+    )
+    assert taken(trailer)["rear lamp left", "tail"] == 0.2
+    assert taken(trailer)["rear lamp right", "tail"] == 0.1
+    figures = compute(trailer)
+    (left,) = (one for one in figures.lamp_changes if one.lamp == "rear lamp left")
+    assert left.shows == "tail"
+    assert (left.planned_current_a, left.current_a) == pytest.approx((0.1, 0.2))
+    (plate,) = (one for one in figures.lamp_changes if one.lamp == "plate lamp")
+    assert plate.current_a == pytest.approx(1.0)
+    assert [one.lamps for one in trailer.changes] == [("rear lamp left",), ("plate lamp",)]
+    assert not [one for one in trailer.assumed if one.id == "draws of plate lamps"]
+
+
+def test_the_name_of_a_pair_is_both_of_its_lamps() -> None:
+    trailer = built(ROAD + "changes: {rear lamp: {draws: {tail: 0.2 A}}}\n")
+    assert [taken(trailer)[f"rear lamp {side}", "tail"] for side in ("left", "right")] == [0.2, 0.2]
+    tail = next(c.number for c in trailer.circuits if "tail" in c.name)
+    assert trailer.changes[0].circuits == (tail,)
+
+
+@pytest.mark.parametrize(
+    ("draws", "both"),
+    [
+        ("stop: 0.5 A", 0.5),
+        ("stop: 0.2 A", 0.4),
+        ("stop: 0.2 A, turn: 0.25 A", 0.25),
+        ("stop: 6 W, turn: 0.1 A", 6.0),
+    ],
+)
+def test_stop_and_turn_of_one_lead_are_as_large_as_the_larger(draws: str, both: float) -> None:
+    trailer = built(ROAD + f"changes: {{rear lamp: {{draws: {{{draws}}}}}}}\n")
+    assert taken(trailer)["rear lamp left", "stop and turn"] == both
+
+
+def test_the_line_of_the_battery_goes_by_its_heading_and_keeps_its_bond() -> None:
+    plan = PLAN.replace("size: 8 AWG}", "size: 8 AWG, frame bond: 8 AWG}")
+    for name in ("battery", "battery line", "Battery"):
+        reading = numbered_build(
+            read_build((plan + f"changes: {{{name}: {{fuse: 30 A, size: 6 AWG}}}}\n").encode()), None
+        )
+        assert reading.trailer is not None
+        figures = compute(reading.trailer)
+        (line,) = (c for c in reading.trailer.circuits if c.name == "battery line")
+        fuse = figures.circuits[line.number].fuse
+        assert fuse is not None
+        assert fuse.rating_a == 30.0
+        sizes = {
+            w.role.value: str(figures.wires[w.number].size)
+            for w in reading.trailer.wires
+            if w.circuit == line.number
+        }
+        assert sizes == {"feed": "6 AWG", "return": "6 AWG", "bond": "8 AWG"}
+
+
+def test_a_wire_of_the_battery_has_the_length_it_was_cut_to() -> None:
+    line = next(w for w in built("").wires if w.start.part == "battery")
+    trailer = built(f"changes: {{{line.number}: {{length: 11 in}}}}\n")
+    assert next(w.length_m for w in trailer.wires if w.number == line.number) == pytest.approx(0.2794)
+
+
+def test_a_wire_runs_where_it_was_really_laid_and_is_as_long_as_that_way() -> None:
+    def wire(changes: str) -> tuple[Trailer, Figures]:
+        text = PLAN + PLACED + changes
+        trailer = numbered_build(read_build(text.encode()), numbers()).trailer
+        assert trailer is not None
+        return trailer, compute(trailer)
+
+    plan, planned = wire("")
+    trailer, figures = wire("changes: {1A: {through: [Floor, low corner]}}\n")
+    (made,) = figures.wire_changes
+    assert (made.planned_way, made.way) == (("beam",), ("floor",))
+    # 4 ft straight, or 1 ft down, 4 ft along and 1 ft up
+    assert planned.runs.runs["1A"].way_m == pytest.approx(4 * 0.3048)
+    assert figures.runs.runs["1A"].way_m == pytest.approx(6 * 0.3048)
+    assert made.length_m == pytest.approx(figures.runs.runs["1A"].length_m)
+    assert next(w.length_source for w in trailer.wires if w.number == "1A") == "worked out"
+    assert figures.runs.runs["1B"] == planned.runs.runs["1B"]
+    _, measured = wire("changes: {1A: {through: floor, length: 9 ft}}\n")
+    assert measured.wire_changes[0].length_m == pytest.approx(9 * 0.3048)
+    assert plan.plan is None
+
+
+def test_without_a_place_the_length_of_a_moved_wire_stays() -> None:
+    text = PLAN + PLACED.replace(
+        "  fan: {back: 5 ft, up: 1 ft}\n", "  end: {back: 5 ft, up: 1 ft}\n"
+    ).replace("fan]", "end]")
+    trailer = numbered_build(
+        read_build((text + "changes: {1A: {through: floor}}\n").encode()), numbers()
+    ).trailer
+    assert trailer is not None
+    assert next(w.length_m for w in trailer.wires if w.number == "1A") == pytest.approx(12 * 0.3048)
+
+
+@pytest.mark.parametrize(
+    ("changes", "name", "word", "helps"),
+    [
+        (
+            ROAD + "changes: {rear lamp: {draws: 2 A}}\n",
+            "change that does not fit",
+            "2 A",
+            "stop, tail, turn",
+        ),
+        (
+            ROAD + "changes: {rear lamp: {draws: {fog: 2 A}}}\n",
+            "change that does not fit",
+            "fog",
+            "stop, tail, turn",
+        ),
+        (ROAD + "changes: {rear lamp: {fuse: 2 A}}\n", "change that does not fit", "2 A", "name that has it"),
+        ("changes: {lamp: {draws: {tail: 2 A}}}\n", "change that does not fit", "tail", "draws: 2 A"),
+        ("changes: {fan: {through: beam}}\n", "change that does not fit", "beam", "its number"),
+        (PLACED + "changes: {1A: {through: [flor]}}\n", "unknown place", "flor", "“floor”"),
+    ],
+)
+def test_what_does_not_fit_a_lamp_or_a_way_is_told(changes: str, name: str, word: str, helps: str) -> None:
+    one = problem(changes)
+    assert (one.name, helps in one.help) == (name, True)
+    line = (PLAN + changes).splitlines()[one.origin.line - 1]
+    assert line[one.origin.column - 1 :].startswith(word)
 
 
 @pytest.mark.parametrize(

@@ -135,6 +135,7 @@ _PLACES: dict[str, tuple[tuple[str | int, ...], dict[str, Any]]] = {
     "spares: each wire": (("spares", "rear"), {"from": "front box", "to": "rear wall", "wire": "21 ft"}),
     "closed bays: each bay that was closed": (("closed bays", "left wall"), {}),
     "changes: each change": (("changes", "fan"), {}),
+    "options: each option": (("options", "second fan"), {}),
     "mains": (("mains",), {"what": "inlet"}),
     "in stock": (("in stock",), {}),
     "brakes": (("brakes",), {"kind": "electric"}),

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import errno
 import json
 from pathlib import Path
 
@@ -232,6 +233,17 @@ def test_what_is_no_file_is_told(here: Path, made: str) -> None:
     result = run("number", ".")
     assert result.exit_code == 2
     assert "could not be read" in result.stderr
+
+
+def test_a_file_that_may_not_be_looked_at_is_told(here: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    def refused(path: Path) -> bool:
+        raise PermissionError(errno.EACCES, "Permission denied", str(path))
+
+    monkeypatch.setattr(Path, "is_symlink", refused)
+    result = run("check", "trailer.yaml")
+    assert result.exit_code == 2, result.output
+    assert "Permission denied" in result.output
+    assert "Traceback" not in result.output
 
 
 def test_standard_input_has_no_file_beside_it(here: Path) -> None:

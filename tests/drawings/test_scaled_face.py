@@ -247,3 +247,49 @@ def test_no_text_leaves_the_picture_or_runs_into_another(face: BoxFace, width: f
         assert rect[3] <= high, said
     for (one, first), (other, second) in combinations(texts(root), 2):
         assert not meet(first, second), (one, other)
+
+
+HOLES = """\
+entry holes:
+  left one: {bore: 1 in, in: left wall, from top: 2 in, takes: fan}
+  right one: {bore: 1 1/2 in, in: right wall, from top: 6 in, takes: battery}
+  upper one: {bore: 1/2 in, in: upper wall, from left: 10 in, takes: lamp}
+  lower one: {bore: 3/4 in, in: lower wall, from left: 5 in, takes: tow plug}
+  back one: {bore: 2 in, in: back wall, from left: 10 in, from top: 4 in, takes: frame}
+  unmeasured: {bore: 1 in, in: back wall}
+"""
+
+
+@pytest.mark.parametrize("width", FORMS)
+def test_each_hole_is_in_its_wall_as_wide_as_it_is_bored(width: float) -> None:
+    _, root = drawn(FACE + HOLES, width)
+    box = rects(root, "wd-p")[0]
+    inch = (box[2] - box[0]) / 12
+    marks = {one.attrib["data-hole"]: one for one in root.iter() if "data-hole" in one.attrib}
+    assert set(marks) == {"left one", "right one", "upper one", "lower one", "back one"}
+
+    def of(name: str, *keys: str) -> list[float]:
+        return [float(marks[name].attrib[key]) for key in keys]
+
+    y, high, x, wide = of("left one", "y", "height", "x", "width")
+    assert [y - box[1], high, x + wide / 2] == pytest.approx([1.5 * inch, inch, box[0]], abs=0.2)
+    y, high, x, wide = of("right one", "y", "height", "x", "width")
+    assert [y - box[1], high, x + wide / 2] == pytest.approx([5.25 * inch, 1.5 * inch, box[2]], abs=0.2)
+    x, wide, y, high = of("upper one", "x", "width", "y", "height")
+    assert [x - box[0], wide, y + high / 2] == pytest.approx([9.75 * inch, 0.5 * inch, box[1]], abs=0.2)
+    x, wide, y, high = of("lower one", "x", "width", "y", "height")
+    assert [x - box[0], wide, y + high / 2] == pytest.approx([4.625 * inch, 0.75 * inch, box[3]], abs=0.2)
+    assert of("back one", "cx", "cy", "r") == pytest.approx(
+        [box[0] + 10 * inch, box[1] + 4 * inch, inch], abs=0.2
+    )
+
+
+@pytest.mark.parametrize("width", FORMS)
+def test_the_name_of_each_hole_is_in_the_box_or_told_below_it(width: float) -> None:
+    _, root = drawn(FACE + HOLES, width)
+    said = [text for text, _ in texts(root)]
+    below = " ".join(said[said.index(next(t for t in said if t.startswith("This line is"))) :])
+    for name in ("left one", "right one", "upper one", "lower one", "back one"):
+        assert name in said or name in below
+    spots = [rect for _, rect in texts(root)]
+    assert [pair for pair in combinations(spots, 2) if meet(*pair)] == []

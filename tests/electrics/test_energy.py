@@ -41,6 +41,24 @@ def test_the_loss_in_a_month_alone_empties_an_unused_battery() -> None:
     assert found.day_ah == (0, 0, 0)
 
 
+def test_weeks_span_what_is_assumed_of_idle_draw_and_loss_in_a_month() -> None:
+    rest = (
+        "parts: {alarm: {kind: alarm, draws: 80 mA}, sun: {kind: solar module, gives: 50 W},"
+        " controller: {kind: charge controller}}\n"
+        "circuits:\n  alarm: {from: main fuse, path: [alarm fuse: 4 in, alarm: 6 ft]}\n"
+        "  sun: {from: sun, path: [controller: 6 ft, sun fuse: 1 ft, battery: 6 in]}\n"
+    )
+    found = energy_of(rest)
+    # a controller is taken to draw 10 mA, a quarter of that or four times as much; a lead battery loses 1.5 to 6 %
+    assert found.idle_range_a == pytest.approx((0.0825, 0.12))
+    lost = tuple(100 * percent / 100 / HOURS_A_MONTH for percent in (1.5, 6))
+    assert found.weeks_to_half == pytest.approx(
+        (50 / ((0.12 + lost[1]) * 168), 50 / ((0.0825 + lost[0]) * 168))
+    )
+    given = energy_of(rest + "assume: {idle draw of controller: 20 mA}\n")
+    assert given.idle_range_a == pytest.approx((0.1, 0.1))
+
+
 @pytest.mark.parametrize(
     ("end", "off"), [("battery", 0.01), ("front box", 0.0)], ids=["at the battery", "in the front box"]
 )

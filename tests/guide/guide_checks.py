@@ -137,7 +137,9 @@ def all_faults(build: Judgement, made: Iterable[Guide]) -> list[str]:
 
 def unplug_faults(build: Judgement, guide: Guide) -> Iterable[str]:
     """Yield where what is to be unplugged is not what feeds the guide's circuits, found by going the wires again."""
+    suspected = {number for suspect in guide.suspects for number in suspect.wires}
     circuits = {thing.circuit for thing in guide.things}
+    circuits |= {wire.circuit for wire in build.trailer.wires if wire.number in suspected}
     found = feeders(build, circuits)
     switches = {supply.name for supply in guide.unplug if supply.how == "isolating switch"}
     if switches:

@@ -181,7 +181,7 @@ def test_a_breaker_has_a_guide_of_its_own_and_leads_to_it() -> None:
     assert (red.terminal.part, red.terminal.pin) == ("cool box breaker", "out")
     files = files_of(EXAMPLE)
     page = str(next(text for path, text in files.items() if path.startswith("stops-10")))
-    assert f'<a href="#{guide.id}">If it jumps out again</a>' in page
+    assert f'<a href="#{guide.id}">The breaker jumps out again</a>' in page
     assert "The breaker jumps out again: cool box breaker" in page
     solar = str(next(text for path, text in files.items() if path.startswith("stops-15")))
     assert "If the new fuse opens too, leave it out" in solar

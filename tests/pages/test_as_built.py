@@ -19,6 +19,9 @@ changes:
   7A: {length: 15 ft, size: 10 AWG, color: blue, note: "round the wheel well", date: 3 May}
   cabin light: {fuse: 5 A}
   water pump: {draws: 5 A, note: another pump was fitted}
+  rear lamp: {draws: {stop: 0.5 A, turn: 0.4 A}}
+  9A: {through: [right wall]}
+  battery: {fuse: 30 A}
 """
 
 
@@ -36,6 +39,9 @@ def test_what_was_planned_stands_beside_what_is_built() -> None:
     for row in ("Length 12 ft 15 ft", "Fuse 3 A 5 A", "Size 12 AWG 10 AWG", "Colour violet with white blue"):
         assert row in told
     assert "water pump: another pump was fitted" in told
+    assert "rear lamp right takes (brake, turn) 0.35 A 0.5 A" in told
+    assert "Fuse 40 A 30 A" in told
+    assert "Runs through cabinet upright, shelf, ceiling front cabinet, right wall" in told
     assert "The circuit takes 4.2 A 5.2 A" in told
 
 

@@ -71,3 +71,11 @@ def test_sun_of_the_us_says_so_elsewhere() -> None:
     abroad = (ROOT / "thirteen_pins" / "trailer.yaml").read_bytes()
     assert told in words_of(page_of(view_of(abroad), "assumed"))
     assert told not in words_of(page_of(view_of(EXAMPLE), "assumed"))
+
+
+def test_brakes_take_nothing_from_the_nights() -> None:
+    """The car feeds them, and the breakaway's own battery: what they take is a matter of wires and fuses."""
+    data = (ROOT / "braked" / "trailer.yaml").read_bytes()
+    assert not [name for name in heads(data, NIGHTS) if "brake" in name]
+    assert "draws of left brake" in heads(data, "Fuses and wire sizes")
+    assert "hours of brake magnet" not in {one.id for one in view_of(data).figures.assumptions}

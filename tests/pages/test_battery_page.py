@@ -235,11 +235,45 @@ def test_cold_is_told_in_the_degrees_of_the_build() -> None:
     assert "0 °C or at 5 °C" in words_of(battery("lithium", country="DE"))
 
 
-def test_what_takes_most_leaves_out_what_must_stay_on() -> None:
-    rows = table(page_of(view_of(EXAMPLE), "battery"), "What takes most in a day")
+def test_what_takes_most_counts_what_is_on_day_and_night_and_says_so() -> None:
+    page = page_of(view_of(EXAMPLE), "battery")
+    rows = table(page, "What takes most in a day")
     assert [row[0] for row in rows][:2] == ["roof fan", "cool box socket"]
-    assert "gas alarm" not in [row[0] for row in rows]
     assert rows[0] == ["roof fan", "2.2 Ah", "22 Ah"]  # 2.2 A for 1 to 10 h
+    braked = (EXAMPLE_BUILDS / "braked" / "trailer.yaml").read_bytes()
+    page = page_of(view_of(braked), "battery")
+    rows = table(page, "What takes most in a day")
+    assert rows[0] == ["gas alarm day and night", "1.9 Ah", "1.9 Ah"]  # 80 mA for 24 h
+    assert rows[1] == ["reading lamp", "0.25 Ah", "1.2 Ah"]  # 3 W at 12 V for 1 to 5 h
+    assert "first, as far as they have a switch. Leave an alarm on." in words_of(page)
+
+
+SUN = (
+    "parts: {module: {kind: solar module, gives: 50 W}, controller: {kind: charge controller}}\n"
+    "circuits:\n  sun: {from: module, path: [controller: 5 ft, sun fuse: 1 ft, battery: 6 in]}\n"
+)
+
+
+@pytest.mark.parametrize(
+    ("country", "told"), [("US", "Elsewhere it may differ"), ("DE", "none in your country was read")]
+)
+def test_the_least_sun_is_said_to_be_a_month_s_mean_of_two_places(country: str, told: str) -> None:
+    """The table of weather is of two places in the US (typical years of a national laboratory, read)."""
+    text = words_of(battery(rest=SUN, country=country))
+    assert "the mean of a day in the darkest month, and in the brightest" in text
+    assert "by the weather of two places in the US" in text
+    assert told in text
+    assert "darkest day" not in text
+    own = words_of(battery(rest=SUN + "assume: {full sun in a day: 2 h}\n", country=country))
+    assert "two places" not in own
+
+
+def test_weeks_of_rest_are_told_for_the_least_and_the_most_that_is_assumed() -> None:
+    heidewind = page_of(view_of((EXAMPLE_BUILDS / "thirteen_pins" / "trailer.yaml").read_bytes()), "battery")
+    text = told_below(heidewind, "What it loses when all is off")
+    assert "half empty after 1.2 to 2.1 weeks" in text
+    assert "for the least and for the most that it may take" in text
+    assert "The weeks are told for the least" not in words_of(battery())
 
 
 def test_lying_up_the_example_takes_out_just_the_fuses_that_the_switch_does_not_reach() -> None:

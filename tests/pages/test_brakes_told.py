@@ -12,6 +12,7 @@ from owner_pages import page_of, table, told_below, view_of, words_of
 from builder.electrics.adapters import other_sockets
 from builder.guide.model import StepKind
 from builder.lists.testing import Group
+from builder.pages.guide_data import title_data
 from builder.pages.page_care import FINDERS
 from builder.pages.page_stops import guides_page
 from builder.pages.rounding import Reader, shown
@@ -116,6 +117,110 @@ def guides_of(view: View, path: str) -> BeautifulSoup:
     """Return a page of guides as parsed HTML."""
     template, data = guides_page(view, path)
     return BeautifulSoup(render(f"pages/{template}.md.jinja", "en", data), "html.parser")
+
+
+def test_brakes_are_told_apart_by_what_still_works_them(braked: View) -> None:
+    """The pedal and the pin, each works or does not: every case but that of nothing wrong has a line of its own."""
+    page = guides_of(braked, "stops-together")
+    rows = table(page, "What holds the trailer")
+    assert [row[:2] for row in rows] == [["nothing", "holds"], ["holds", "nothing"], ["nothing", "nothing"]]
+    by_car, by_pin, both = (row[2] for row in rows)
+    assert all(name in by_car for name in ("the car", "wire 4A", "wire 4D", "brake splice", "1 (GD)"))
+    assert all(name in by_pin for name in ("breakaway fuse", "wire 5A", "wire 5D", "brake splice"))
+    assert "brake splice, feed; its return" in both
+    assert "wire" not in both
+    named = [row[0] for row in table(page, "What is dead together") if row[0].startswith("left brake, right")]
+    assert len(named) == len(set(named)) == 4
+    for one in braked.guides:
+        on = {thing.circuit for thing in one.things if thing.part == "left brake"}
+        if one.symptom.value not in ("dead", "dim") or not on or len(one.things) > 4:
+            continue
+        said = title_data(braked, one, "stops")["things"]["names"][-1]["by"]
+        assert said == ("both" if len(on) == 2 else "pedal" if on == {4} else "pin"), one.id
+
+
+def test_brakes_of_one_supply_need_no_such_table(text: str) -> None:
+    one = braked_by_the_car_alone(text)
+    page = guides_of(one, "stops-together")
+    assert table(page, "What holds the trailer") == []
+    assert "(by the pedal)" not in words_of(page)
+
+
+def test_the_car_is_read_before_anything_in_the_trailer_is_blamed_for_its_brakes(braked: View) -> None:
+    brakes = braked.figures.brakes
+    assert brakes is not None
+    read = 0
+    for guide in braked.guides:
+        fed = guide.tried is not None and guide.tried.circuit == brakes.circuit
+        if guide.symptom.value != "dead" or not fed or len({t.part for t in guide.things}) != 2:
+            continue
+        points = [step.red for step in guide.steps if step.red is not None]
+        assert points[0].beyond == "socket", guide.id
+        assert points[0].terminal == Terminal("tow plug", str(brakes.contact))
+        read += 1
+    assert read == 2
+
+
+def test_no_probe_and_no_hand_goes_into_a_drum(braked: View) -> None:
+    for guide in braked.guides:
+        for step in guide.steps:
+            for point in (step.red, step.black):
+                assert point is None or point.terminal.part not in ("left brake", "right brake"), guide.id
+    told = words_of(guides_of(braked, "stops-together"))
+    assert "Never open a drum" in told
+    assert "Fit a new part of its kind" not in told
+
+
+def test_what_was_taken_off_or_turned_up_is_put_back(braked: View) -> None:
+    for path in ("stops-04-brakes", "stops-05-breakaway", "stops-together"):
+        told = words_of(guides_of(braked, path))
+        assert (
+            "At the end: pin in, then the leads back on the breakaway battery, plus first and minus last"
+            in told
+        )
+        assert "Do not drive before the trailer brakes by the hand control in the car" in told
+    gain = words_of(guides_of(braked, "stops-04-brakes"))
+    assert (
+        gain.index("note its gain")
+        < gain.index("turn it up")
+        < gain.index("set the gain back to what you noted")
+    )
+
+
+def test_a_wheel_that_is_tried_has_no_chock(braked: View) -> None:
+    steps = told_below(page_of(braked, "towing"), BREAKAWAY)
+    order = [steps.index(w) for w in ("Pull the pin straight", "Take the chocks away", "Let the car draw")]
+    assert order == sorted(order)
+    assert "A helper sits in the car" in steps
+
+
+def test_each_trip_begins_with_a_charged_battery_of_the_breakaway(braked: View, unbraked: View) -> None:
+    rows = {str(row["id"]): words_of(row) for row in page_of(braked, "care").select("tbody tr[id]")}
+    assert "Charged" in rows["trip-breakaway-battery"]
+    assert "Its battery is charged" in told_below(page_of(braked, "towing"), "The one-minute check")
+    assert not page_of(unbraked, "care").select("#trip-breakaway-battery")
+
+
+def test_what_must_work_before_a_drive_stands_in_one_place(braked: View, unbraked: View) -> None:
+    told = told_below(page_of(braked, "stops"), "Do not drive before all this works")
+    for words in ("Every road lamp", "by the hand control in the car, and by the pedal", "with its pin out"):
+        assert words in told
+    plain = told_below(page_of(unbraked, "stops"), "Do not drive before all this works")
+    assert "Every road lamp" in plain
+    assert "brakes of the trailer" not in plain
+    assert "pin" not in plain
+
+
+def test_no_adapter_is_offered_for_a_socket_without_brakes(braked: View, unbraked: View) -> None:
+    page = page_of(braked, "garage")
+    rows = {row[0]: row for row in table(page, "What works at another socket")}
+    without = [socket.pattern for socket in other_sockets(braked.trailer) if "brake" in socket.lost]
+    assert without
+    for name, row in rows.items():
+        assert ("do not tow this trailer there" in row[-1]) == (name in without)
+    told = told_below(page, "At another socket")
+    assert f"where the socket brings no brakes: {', '.join(without)}." in told
+    assert "do not tow" not in words_of(page_of(unbraked, "garage")).casefold()
 
 
 def test_the_breakaway_battery_is_charged_by_its_paper_or_renewed(braked: View) -> None:

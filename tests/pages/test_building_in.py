@@ -5,7 +5,7 @@ from __future__ import annotations
 from owner_pages import below, page_of, table, told_below, view_of, words_of
 
 from builder.drawings.plan_seen import bundles_of
-from builder.pages.page_building_in import building_in_page, has_chases
+from builder.pages.page_building_in import building_in_page, has_framing
 from builder.pages.page_scale import scale_files
 from builder.pages.rounding import Reader
 from builder.pages.templates import render
@@ -194,7 +194,7 @@ def test_a_file_without_chases_has_no_such_page_and_one_with_a_bare_chase_has() 
         .replace("path: [rear lamp]}", "wire: 12 ft}")
         .encode()
     )
-    assert not has_chases(none)
+    assert not has_framing(none)
     bare = view(TONGUE="", LEFT="", CABLE="")
     assert render("pages/building_in.md.jinja", bare.language, building_in_page(bare))
     assert below(page_of(bare, "building-in"), "Gas")

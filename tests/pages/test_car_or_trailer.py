@@ -6,9 +6,13 @@ import re
 from pathlib import Path
 
 import pytest
+from bs4 import BeautifulSoup, Tag
 from owner_pages import page_of, table, told_below, view_of, words_of
 
 from builder.electrics.plug_states import STATES
+from builder.pages.guide_names import driver_turns_on
+from builder.pages.page_stops import guides_page
+from builder.pages.templates import render
 from builder.pages.view import View
 from builder.tables.tow_plugs import PlugContact
 from builder.trailer.model import TOW_PLUG
@@ -122,13 +126,15 @@ def test_the_weight_and_the_brakes_of_this_trailer_stand_above_the_rules() -> No
     data = (ROOT / "example_build" / "trailer.yaml").read_bytes()
     told = told_below(page_of(view_of(data), "garage"), "Must it have brakes?")
     assert "This trailer may weigh 1450 lb loaded" in told
-    assert "The file names no brakes." in told
+    assert "No brakes were written down for it." in told
     metric = view_of(BUILDS["thirteen pins"].read_bytes())
     weight = metric.trailer.identity.gross_mass_kg
     told = told_below(page_of(metric, "garage"), "Must it have brakes?")
-    assert (f"may weigh {weight:.0f} kg" if weight else "does not say what this trailer may weigh") in told
+    assert (
+        f"may weigh {weight:.0f} kg" if weight else "Nobody wrote down what this trailer may weigh"
+    ) in told
     braked = told_below(page_of(view_of(BUILDS["brakes"].read_bytes()), "garage"), "Must it have brakes?")
-    assert "The file names electric brakes." in braked
+    assert "It has electric brakes." in braked
 
 
 def test_a_column_that_no_contact_fills_is_left_out(view: View) -> None:
@@ -282,12 +288,22 @@ def test_lamps_that_one_contact_lights_stand_in_one_line_and_a_lamp_alone_accuse
     for lamp in view.trailer.road_lamps:
         for pin in dict.fromkeys(at for _, at in lamp.contacts):
             wanted.setdefault(plug.said(pin), []).append(lamp.name)
+    combined: dict[str, set[str]] = {}
+    for lamp in view.trailer.road_lamps:
+        for told, at in lamp.contacts:
+            combined.setdefault(plug.said(at), set()).update(told.split(", "))
+    both = [pin for pin, words in combined.items() if {"stop", "turn"} <= words]
     rows = {row[0]: row for row in table(page, "Which lamps go together")}
+    if both:
+        wanted[", ".join(both)] = [name for pin in both for name in wanted[pin]]
+        assert "a foot on the brake" in rows[", ".join(both)][1]
+        assert not any("brake" in rows[pin][1] for pin in both)
     assert {contact: row[2].removesuffix(", alone").split(", ") for contact, row in rows.items()} == wanted
     alone = {contact for contact, row in rows.items() if row[2].endswith(", alone")}
     assert alone == {contact for contact, names in wanted.items() if len(names) == 1}
     told = told_below(page, "Which lamps go together")
-    assert ("another of its line is lit: the trailer." in told) == (len(alone) < len(wanted))
+    assert ("another of its line is lit: the trailer." in told) == (len(alone) < len(wanted) - bool(both))
+    assert ("The line of the brake has more than one contact" in told) == bool(both)
     assert ("your eyes cannot tell" in told) == bool(alone)
     first = table(page, "What do you see?")[0]
     assert ("alone on its contact, perhaps the car" in first[1]) == bool(alone)
@@ -296,3 +312,39 @@ def test_lamps_that_one_contact_lights_stand_in_one_line_and_a_lamp_alone_accuse
 def test_a_lamp_on_a_contact_that_is_never_fed_is_looked_at_all_the_same() -> None:
     rows = table(page_of(view_of(FIVE.encode()), "car-or-trailer"), "Which lamps go together")
     assert ["5", "backup lamp, alone"] in [[row[0], row[2]] for row in rows]
+
+
+def test_the_socket_is_judged_by_one_voltage_on_all_pages(view: View) -> None:
+    """The least that the guides take for good there, and no other figure beside it."""
+    least = {
+        step.least_v
+        for guide in view.guides
+        for step in guide.steps
+        if step.red is not None and step.red.beyond == "socket"
+    }
+    assert len(least) == 1
+    told = {
+        row[3].split(";")[0] for row in table(page_of(view, "car-or-trailer"), "At the socket of the car")
+    }
+    assert told == {f"{least.pop():.1f} V or more"}
+
+
+def test_a_flashing_reading_is_told_to_come_and_go(view: View) -> None:
+    """A meter cannot stand still on a lamp that flashes: where nothing else lights it, the highest number counts."""
+    flash = "With the flashing the reading comes and goes: take the highest number."
+    seen = 0
+    for path, made in view.guide_pages.items():
+        template, data = guides_page(view, path)
+        page = BeautifulSoup(render(f"pages/{template}.md.jinja", "en", data), "html.parser")
+        for guide in made:
+            if guide.tried is None or view.trailer.circuit(guide.tried.circuit).kind.value != "tow":
+                continue
+            by = driver_turns_on(view, guide.tried)
+            for step in guide.steps:
+                block = page.find(id=f"{guide.id}-{step.id}")
+                assert isinstance(block, Tag)
+                if step.kind.value in ("volts", "drop"):
+                    flashes = by[0].endswith("turn")
+                    assert (flash in words_of(block)) == flashes, (guide.id, step.id)
+                    seen += 1
+    assert seen

@@ -29,9 +29,9 @@ def test_a_lamp_with_one_function_goes_by_its_name() -> None:
     one = view()
     (plate,) = of(one, "plate lamp")
     assert plate.what == "plate"
-    assert thing_data(one, plate) == {"part": "plate lamp", "what": ""}
+    assert thing_data(one, plate) == {"part": "plate lamp", "what": "", "by": ""}
     tail, stop = of(one, "rear lamp left")
-    assert thing_data(one, tail) == {"part": "rear lamp left", "what": tail.what}
+    assert thing_data(one, tail) == {"part": "rear lamp left", "what": tail.what, "by": ""}
     assert tail.what != stop.what
 
 
@@ -39,7 +39,10 @@ def test_all_functions_of_a_lamp_are_the_lamp() -> None:
     one = view()
     both, (tail, _) = of(one, "rear lamp left"), of(one, "rear lamp right")
     names = things_data(one, [*both, tail])["names"]
-    assert names == [{"part": "rear lamp left", "what": ""}, {"part": "rear lamp right", "what": tail.what}]
+    assert names == [
+        {"part": "rear lamp left", "what": "", "by": ""},
+        {"part": "rear lamp right", "what": tail.what, "by": ""},
+    ]
 
 
 def test_all_road_lamps_and_all_the_others_are_said_in_a_word() -> None:

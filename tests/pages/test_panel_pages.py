@@ -225,3 +225,28 @@ def test_a_skin_without_any_place_has_its_page_too() -> None:
     )
     page = page_of(view_of(text.encode()), "fasteners")
     assert "Measures may be off by 3/8 in" in words_of(page).replace("All measures", "Measures")
+
+
+def test_what_is_open_and_what_the_maker_rules_out_are_one_list_that_does_not_contradict_itself() -> None:
+    part = LINED.replace("lamp: {back: 6 ft", "lamp: {back: 4 ft")
+    found = page(part)[1]
+    (caution,) = found.select(".caution")
+    assert "How the wires behind it lie is not wholly recorded." in words_of(caution)
+    assert "gas" not in words_of(caution)
+    (open_, rest) = [words_of(item) for item in found.select("ul.plain li")]
+    assert open_.endswith("how much room they take is not recorded: lamp.")
+    assert rest.startswith("Besides these, says the maker, nothing runs behind it")
+    assert found.get_text().count("What is not recorded") == 1
+    unsaid = page(part.replace(", also behind: nothing", ""))[1]
+    assert "a mains cable or a gas pipe it can kill" in words_of(unsaid)
+    assert "says the maker" not in words_of(unsaid)
+    whole = page(LINED)[1]
+    assert "The maker writes that nothing else runs behind it" in words_of(whole)
+    assert whole.get_text().count("What is not recorded") == 1
+
+
+def test_a_panel_leads_to_the_one_list_of_wires_off_their_ways() -> None:
+    view = view_of(EXAMPLE.read_bytes())
+    (path,) = (path for path, one in panel_pages(view).items() if one.panel.name == "left kitchen panel")
+    html = render("pages/panel.md.jinja", "en", panel_page(view, path, panel_pages(view)[path]))
+    assert BeautifulSoup(html, "html.parser").select('li a[href="ways.html#loose"]')

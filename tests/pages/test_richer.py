@@ -19,7 +19,9 @@ from builder.pages.verdict import judge_build
 from builder.pages.view import Edition, View
 
 ROOT = Path(__file__).parents[2] / "example_build"
-PAGES = ("index", "find", "fuses", "wires", "towing", "battery", "stops", "adding", "shopping", "worked")
+PAGES = (
+    "index", "find", "fuses", "wires", "towing", "battery", "stops", "adding", "shopping", "worked", "landings",
+)  # fmt: skip
 SMALLEST = (ROOT / "smallest" / "trailer.yaml").read_text(encoding="utf-8")
 
 
@@ -54,6 +56,8 @@ def test_every_line_works_as_printed_and_is_not_asked_for_again() -> None:
         "stock",
         "plug place",
         "box to scale",
+        "studs",
+        "entry holes",
     }
     for page, more in asked:
         after = [m for p, m in _asked(_written(SMALLEST, more)) if p == page]

@@ -18,6 +18,7 @@ from typing import Any
 
 import pytest
 from bs4 import BeautifulSoup
+from mkdocs.config.config_options import Dir
 from sample_manual import ROOT, SAMPLE_NAV, SHIM, names_in, sample_files, sample_manual, site_files
 
 from builder.pages.source import ManualSource, NavEntry
@@ -196,6 +197,31 @@ def test_a_full_disk_leaves_the_last_good_site(
         patch.setattr(builtins, "open", full)
         with pytest.raises(PublishError, match="no room left"):
             publish_site(sample_manual(title="Another"), tmp_path / "manual")
+    assert site_files(tmp_path) == before
+
+
+def test_a_folder_that_cannot_be_looked_at_is_told_in_one_line(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    publish_site(sample_manual(), tmp_path / "manual")
+    before = site_files(tmp_path)
+    monkeypatch.setattr(Dir, "existence_test", staticmethod(lambda path: Path(path).name != "docs"))
+    with pytest.raises(PublishError, match="nothing was published") as told:
+        publish_site(sample_manual(title="Another"), tmp_path / "manual")
+    assert "\n" not in str(told.value)
+    assert site_files(tmp_path) == before
+
+
+def test_a_publisher_that_leaves_something_out_in_silence_is_told_of(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Where the publisher may not look at the words for the search, it goes on without them."""
+    publish_site(sample_manual(), tmp_path / "manual")
+    before = site_files(tmp_path)
+    real = os.path.isfile
+    monkeypatch.setattr(os.path, "isfile", lambda path: Path(path).name != "search_index.json" and real(path))
+    with pytest.raises(PublishError, match=r"search_index\.js could not be written"):
+        publish_site(sample_manual(title="Another"), tmp_path / "manual")
     assert site_files(tmp_path) == before
 
 

@@ -228,6 +228,8 @@ WRONG = [
     (read_size, "14 gage", "gage", "gage is not a unit", "write 14 AWG"),
     (read_size, "250 kcmil", "kcmil", "kcmil is not a unit", "16 AWG"),
     (read_temperature, "300 K", "K", "K is not a unit", "40 °C"),
+    (read_temperature, "104 farenheit", "farenheit", "farenheit is not a unit", "write 104 °F"),
+    (read_temperature, "40 celcius", "celcius", "celcius is not a unit", "write 40 °C"),
     (read_power, "3 MW", "MW", "the M in MW can mean milli or mega", "write 3 mW"),
     (read_current, "35 MA", "MA", "milli or mega", "write 35 mA"),
     (

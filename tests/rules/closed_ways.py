@@ -336,6 +336,18 @@ CLOSED_WAYS: dict[tuple[str, str], tuple[Way, ...]] = {
     ("wire longer than way", "a quarter and 18 in beyond the way"): (
         ("if the length is a slip, write 9 ft", (("12 ft 10 in", "9 ft"),)),
     ),
+    ("wire too short", "a line from the plug past a fuse without a place"): (
+        ("write the lengths that they have, 7 ft or so together", (("5 ft 10 in", "6 ft"),)),
+    ),
+    ("wire too short", "a line from the plug that no chase leads"): (
+        ("write the lengths that they have, 7 ft or so together", (("5 ft 10 in", "6 ft"),)),
+    ),
+    ("wire too short", "a line from the plug with places at both its ends"): (
+        ("the length that it has, 7 ft or so", (("6 ft 10 in", "7 ft"),)),
+    ),
+    ("wire longer than way", "a quarter and 18 in beyond the way of a line from the plug"): (
+        ("if a length is a slip, write 7 ft for them together", (("9 ft 4 in", "6 ft"),)),
+    ),
     ("no way for wire", "chases that meet at a named place"): (
         (
             "photos from before the walls were closed, and write down the way that it took, as in link: {through: "
@@ -359,6 +371,18 @@ CLOSED_WAYS: dict[tuple[str, str], tuple[Way, ...]] = {
                 ("chases: {", "chases: {surface: {through: [front box, lamp], kind: open bay}, "),
                 ("lamp: 8 ft", "lamp: {length: 8 ft, through: surface}"),
             ),
+        ),
+    ),
+    ("entry hole full", "31 % for two wires through a hole"): (
+        (
+            "make a second hole in the box",
+            (("takes: lamp}", "takes: frame}, second hole: {bore: 9 mm, takes: lamp}"),),
+        ),
+    ),
+    ("entry hole full", "two wires that do not go through a hole"): (
+        (
+            "make a second hole in the box",
+            (("takes: lamp}", "takes: frame}, second hole: {bore: 9 mm, takes: lamp}"),),
         ),
     ),
     ("wires may jam", "3.2 times the diameter"): (
@@ -436,6 +460,18 @@ CLOSED_WAYS: dict[tuple[str, str], tuple[Way, ...]] = {
                 ("chases: {", "chases: {surface: {through: [front box, lamp], kind: open bay}, "),
                 ("lamp: 8 ft", "lamp: {length: 8 ft, through: surface}"),
             ),
+        ),
+    ),
+    ("block in the way", "a backing block beside a chase"): (
+        (
+            "drive no screw into the block where the chase passes it",
+            (("[front box, lamp]}", "[front box, lamp], plate: 1/16 in}"),),
+        ),
+    ),
+    ("block in the way", "a backing block beside a chase for mains"): (
+        (
+            "a licensed person can tell where the mains cable runs",
+            (("657.6 mm", "657.8 mm"),),
         ),
     ),
     ("hole near edge", "1 1/4 in to the edge"): (

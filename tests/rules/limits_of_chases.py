@@ -46,7 +46,41 @@ def tongue(said: str) -> str:
     return build(TONGUE.replace("SAID", said))
 
 
+BLOCK = (
+    BODY
+    + "places: {front box: {back: 1 ft, left: 29 in, up: 2 ft}, lamp: {back: 7 ft, left: 29 in, up: 2 ft}}\n"
+    + "chases: {groove: {through: [front box, lamp]}}\n"
+    + "backing blocks: {shelf block: {in: left wall, back: 4 ft, up: UP, width: 8 in, height: 3 in}}\n"
+    + WAY
+)
+
+
+def block(up: str) -> str:
+    """Return a build with a groove in the left wall, 2 ft up, and a backing block 3 in high there."""
+    return build(BLOCK.replace("UP", up))
+
+
+MAINS_BLOCK = (
+    BODY
+    + MAINS.replace("GAP", "29 in")
+    + "backing blocks: {rail block: {in: right wall, back: 4 ft, up: 657.8 mm, width: 8 in, height: 3 in}}\n"
+)
+
 CHASE_LIMITS = (
+    # Common practice; the block reaches 38.1 mm down from its middle, and the tape is off by 10 mm.
+    Limit(
+        "a backing block beside a chase",
+        "block in the way",
+        block("657.8 mm"),
+        ("657.8 mm", "657.6 mm"),
+        ("backing blocks:", "shelf block"),
+        Level.SHOULD,
+        ("“shelf block” lies in the way of “groove”",),
+        (
+            ("measure the block's middle", "657.6 mm", "657.8 mm"),
+            ("plate: 1/16 in", "[front box, lamp]", "[front box, lamp], plate: 1/16 in"),
+        ),
+    ),
     # US Army TM 1-1500-204-23-4: ten times the diameter; 16 AWG is 3.0 mm thick (GXL data sheet), so 30 mm.
     Limit(
         "ten times the thickest wire",
@@ -57,6 +91,16 @@ CHASE_LIMITS = (
         Level.WORTH,
         ("1 1/8 in", "1 3/16 in is the least"),
         (("bend radius: 1 3/16 in", "29.9 mm", "1 3/16 in"),),
+    ),
+    Limit(
+        "a backing block beside a chase for mains",
+        "block in the way",
+        build(MAINS_BLOCK),
+        ("657.8 mm", "657.6 mm"),
+        ("backing blocks:", "rail block"),
+        Level.SHOULD,
+        ("which carries mains",),
+        (("leave the mains cable to a licensed person", "657.6 mm", "657.8 mm"),),
     ),
     # NEC 300.4(A)(1): 1 1/4 in to the nearest edge, or a plate of 1/16 in.
     Limit(

@@ -18,6 +18,16 @@ HINGE = PLACES + (
 RISES = changed(LAMP, "draws: 3 W", "rise: 1 ft, draws: 3 W")
 TUBE = PLACES + "chases: {tube: {through: [front box, lamp], kind: conduit, bore: BORE}}\n"
 TWO_IN_TUBE = build(TUBE.replace("BORE", "9 mm") + changed(LAMP, "6 ft", "8 ft"))
+PLUG_PLACES = (
+    "tow plug: {pattern: 7-way blade, to front box: 9 ft}\n"
+    "places:\n  tow plug: {ahead: 3 ft, up: 2 ft}\n  front box: {back: 4 ft, up: 2 ft}\n"
+)
+PLUG_GROOVE = PLUG_PLACES + "chases: {beam: {through: [tow plug, front box]}}\n"
+PLUG_LINE = (
+    "parts: {charger: {kind: dc charger, place: front box, gives: 10 A}}\n"
+    "circuits:\n  charge: {from: tow plug battery, size: 8 AWG, "
+    "path: [car-side fuse: 1 ft, charger: 6 ft, battery fuse: 2 ft, battery: 7 in]}\n"
+)
 SPARE = "spares:\n  third: {from: front box, to: lamp, wire: 8 ft, size: 16 AWG}\n"
 THREE_IN_TUBE = build(TUBE.replace("BORE", "BIG") + changed(LAMP, "6 ft", "8 ft") + SPARE)
 
@@ -63,6 +73,48 @@ WAY_LIMITS = (
         Level.WORTH,
         ("12 ft 10 in", "9 ft"),
         (("write 9 ft", "12 ft 10 in", "9 ft"),),
+    ),
+    # 3 ft ahead of the body to 4 ft behind its front are 7 ft; an inch is left for the tape.
+    Limit(
+        "a line from the plug past a fuse without a place",
+        "wire too short",
+        build(PLUG_GROOVE + changed(PLUG_LINE, "charger: 6 ft", "charger: 5 ft 11 in")),
+        ("5 ft 11 in", "5 ft 10 in"),
+        ("charge: {from", "charger"),
+        Level.MUST,
+        ("wires 1A, 1B from “tow plug” to “charger”", "6 ft 10 in together", "their way is 7 ft"),
+        (("write 7 ft at least for them together", "5 ft 10 in", "6 ft"),),
+    ),
+    Limit(
+        "a line from the plug that no chase leads",
+        "wire too short",
+        build(PLUG_PLACES + changed(PLUG_LINE, "charger: 6 ft", "charger: 5 ft 11 in")),
+        ("5 ft 11 in", "5 ft 10 in"),
+        ("charge: {from", "charger"),
+        Level.MUST,
+        ("wires 1A, 1B from “tow plug” to “charger”", "the straight distance is 7 ft"),
+        (("write 7 ft at least for them together", "5 ft 10 in", "6 ft"),),
+    ),
+    Limit(
+        "a line from the plug with places at both its ends",
+        "wire too short",
+        build(PLUG_GROOVE + changed(PLUG_LINE, "car-side fuse: 1 ft, charger: 6 ft", "charger: 6 ft 11 in")),
+        ("6 ft 11 in", "6 ft 10 in"),
+        ("charge: {from", "charger"),
+        Level.MUST,
+        ("wire 1A from “tow plug” to “charger” is written as 6 ft 10 in, and its way is 7 ft",),
+        (("write 7 ft at least", "6 ft 10 in", "7 ft"),),
+    ),
+    # 1.25 times 7 ft and 18 in are 10 ft 3 in.
+    Limit(
+        "a quarter and 18 in beyond the way of a line from the plug",
+        "wire longer than way",
+        build(PLUG_GROOVE + changed(PLUG_LINE, "charger: 6 ft", "charger: 9 ft 3 in")),
+        ("9 ft 3 in", "9 ft 4 in"),
+        ("charge: {from", "charger"),
+        Level.WORTH,
+        ("wires 1A, 1B from “tow plug” to “charger”", "10 ft 4 in together", "7 ft"),
+        (("write 7 ft for them together", "9 ft 4 in", "6 ft"),),
     ),
     Limit(
         "chases that meet at a named place",

@@ -9,6 +9,8 @@ from limits_of_colours import COLOUR_LIMITS
 from limits_of_covers import COVER_LIMITS, WALL
 from limits_of_fuses import FUSE_LIMITS
 from limits_of_lamps import LAMP_LIMITS
+from limits_of_landings import LANDING_LIMITS
+from limits_of_options import OPTION_LIMITS
 from limits_of_parts import PART_LIMITS
 from limits_of_stock import STOCK_LIMITS
 from limits_of_values import VALUE_LIMITS
@@ -31,6 +33,8 @@ LIMITS = (
     *CHASE_LIMITS,
     *FUSE_LIMITS,
     *LAMP_LIMITS,
+    *OPTION_LIMITS,
+    *LANDING_LIMITS,
     *PART_LIMITS,
     *STOCK_LIMITS,
     *VALUE_LIMITS,

@@ -25,6 +25,9 @@ MARKED = {
     "battery fuse": (3, "battery"),
     "too many circuits": (8, "lamp"),
     "too many wires": (5, "hatch plug"),
+    "stud too full": (5, "2"),
+    "ring of another size": (6, "No. 8"),
+    "entry hole full": (6, "1/4 in"),
     "supply too small": (5, "converter"),
     "too low voltage": (8, "heater"),
     "drop above advice": (8, "water pump"),
@@ -73,10 +76,12 @@ MARKED = {
     "hinge without connector": (8, "loop"),
     "bend too sharp": (6, "1 in"),
     "hole near edge": (6, "3/8 in"),
+    "block in the way": (8, "shelf block"),
     "hole without grommet": (6, "no"),
     "supports far apart": (6, "22 in"),
     "cable entry open": (11, "no"),
     "wires beside mains": (13, "mains"),
+    "option not ready": (8, "larger fan"),
     "wires near heat": (6, "flue of the heater"),
 }
 """The line and the word that each failing example is to be marked at."""

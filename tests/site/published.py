@@ -41,6 +41,7 @@ LISTS = {
     "carried": "part",
     "plug_states": "contact",
     "plug_grounds": "contact",
+    "plug_feeds": "contact",
     "road_lamps": "name",
     "places": "name",
     "chases": "name",

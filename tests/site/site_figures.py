@@ -58,6 +58,24 @@ def enough_wires(here: Here) -> bool:
     return bool(here.last["count"] >= here.last["enough_wires"])
 
 
+def another_fuse(here: Here) -> bool:
+    """A circuit that is there today, whose fuse would be another one."""
+    return bool(here.last["today_fuse_a"] != here.last.get("fuse_a"))
+
+
+def loads_the_main_fuse(here: Here) -> bool:
+    return bool(here.last["load_a"] != here.last["today_load_a"])
+
+
+def needs_another_main_fuse(here: Here) -> bool:
+    return loads_the_main_fuse(here) and bool(here.last["today_rating_a"] != here.last["rating_a"])
+
+
+def several_nights(key: str, place: int) -> Callable[[Here], bool]:
+    """Nights that an option changes, where they are more than one."""
+    return lambda here: here.last["nights"] != here.last["today_nights"] and here.last[key][place] >= 1
+
+
 def too_few_wires(here: Here) -> bool:
     return not enough_wires(here)
 
@@ -248,6 +266,37 @@ def a_conduit_or_bent(here: Here) -> bool:
     return kinds[here.top["name"]] == "conduit" or "bend_radius_length_m" in here.top
 
 
+def no_hinge(here: Here) -> bool:
+    """What passes a hinge is laid in later."""
+    return bool(here.top["kind"] != "hinge loop")
+
+
+def passes_a_frame(here: Here) -> bool:
+    return "frames" in here.top
+
+
+def _frame(here: Here) -> Entry:
+    return next(one for one in reversed(here.chain) if "frame" in one)
+
+
+def in_an_upright_frame(here: Here) -> bool:
+    return "back_length_m" in _frame(here)
+
+
+def in_a_level_frame(here: Here) -> bool:
+    return "up_length_m" in _frame(here)
+
+
+def heads_a_sheet(here: Here) -> bool:
+    """The first hole in the order of the record of all that are in one frame."""
+
+    def place(one: Entry) -> tuple[object, ...]:
+        return one["frame"], one.get("back_length_m"), one.get("up_length_m")
+
+    holes = [one for chase in here.record["laid"] for one in chase.get("frames", ())]
+    return next(one for one in holes if place(one) == place(_frame(here))) is _frame(here)
+
+
 def first_of_its_size_and_bundle(here: Here) -> bool:
     """The first wire of its size with as many beside it: wires alike are told of together."""
     alike = [
@@ -399,6 +448,15 @@ def feeds_a_charger(here: Here) -> bool:
         for wire in here.record["wires"]
         if wire["circuit"] in charging and wire["from"]["part"] == "tow plug"
     }
+
+
+def lost_most_on_the_car_line(here: Here) -> bool:
+    """The largest drop on the wires up to the load that the car feeds: a charger's input, not what it charges."""
+    if not _from_car(here, here.top["number"]):
+        return False
+    behind_charger = "input" in [load.get("what") for load in here.top["loads"]]
+    fed = [load for load in here.top["loads"] if not behind_charger or load.get("what") == "input"]
+    return bool(here.last is max(fed, key=lambda load: load["drop_v"]))
 
 
 def fuse_on_the_car_line(here: Here) -> bool:
@@ -554,6 +612,9 @@ PAGES: Mapping[str, tuple[Shows, ...]] = {
         *(Shows(f"plug_grounds/*/{state}_v", "V", some("bears_a")) for state in CAR_STATES),
         Shows("plug_grounds/*/bears_a", "A", some("bears_a")),
         Shows("plug_grounds/*/largest_fuse_a", "A", some("largest_fuse_a")),
+        Shows("plug_feeds/*/largest_fuse_a", "A"),
+        Shows("circuits/*/loads/*/drop_v", "V", lost_most_on_the_car_line),
+        Shows("circuits/*/loads/*/current_a", "A", charged_by_car),
     ),
     "lamps": (
         Shows("lamps_required/*/count", ""),
@@ -646,6 +707,7 @@ PAGES: Mapping[str, tuple[Shows, ...]] = {
         Shows("plug/*/current_a", "A", contact_used),
     ),
     "towing": (
+        Shows("plug_feeds/*/largest_fuse_a", "A"),
         Shows("circuits/*/loads/*/current_a", "A", charged_by_car),
         Shows("plug_states/*/everything_a", "A", feeds_a_charger),
         Shows("fuses/*/rating_a", "A", fuse_on_the_car_line),
@@ -661,6 +723,19 @@ PAGES: Mapping[str, tuple[Shows, ...]] = {
         Shows("assumptions/drop aimed at/value", "%", has_room),
         Shows("spares/*/length_m", "length", has_box),
         Shows("new_fuses/*/rating_a", "A"),
+        Shows("options/*/circuits/*/fuse_a", "A"),
+        Shows("options/*/circuits/*/today_fuse_a", "A", another_fuse),
+        Shows("options/*/circuits/*/current_a", "A"),
+        Shows("options/*/circuits/*/drop_v", "V"),
+        Shows("options/*/wires/*/length_m", "length"),
+        Shows("options/*/main_fuse/load_a", "A", loads_the_main_fuse),
+        Shows("options/*/main_fuse/today_load_a", "A", loads_the_main_fuse),
+        Shows("options/*/main_fuse/rating_a", "A", loads_the_main_fuse),
+        Shows("options/*/main_fuse/today_rating_a", "A", needs_another_main_fuse),
+        Shows("options/*/nights/0", "", several_nights("nights", 0)),
+        Shows("options/*/nights/1", "", several_nights("nights", 1)),
+        Shows("options/*/today_nights/0", "", several_nights("today_nights", 0)),
+        Shows("options/*/today_nights/1", "", several_nights("today_nights", 1)),
     ),
     "words": (),
     "assumed": (
@@ -748,9 +823,30 @@ PAGES: Mapping[str, tuple[Shows, ...]] = {
         Shows("beside_mains/*/gap_length_m", "length"),
         Shows("laid_limits/edge_length_m", "length"),
         Shows("laid_limits/mains_gap_length_m", "length"),
+        *(
+            Shows(f"blocks/*/{word}_length_m", "length")
+            for word in ("back", "up", "from_middle", "width", "high", "long", "thick")
+        ),
+        Shows("chases/*/whole_length_m", "length", no_hinge),
+        Shows("chases/*/bore_length_m", "length", no_hinge),
         Shows("stands/*/own_leads_length_m", "length"),
     ),
+    "frames": (
+        Shows("laid_limits/edge_length_m", "length"),
+        Shows("laid/*/frames/*/back_length_m", "length", heads_a_sheet),
+        Shows("laid/*/frames/*/up_length_m", "length", heads_a_sheet),
+        Shows("laid/*/frames/*/at/back_length_m", "length", in_a_level_frame),
+        Shows("laid/*/frames/*/at/up_length_m", "length", in_an_upright_frame),
+        Shows("laid/*/frames/*/at/from_middle_length_m", "length"),
+        Shows("laid/*/hole_length_m", "length", passes_a_frame),
+        Shows("laid/*/from_the_edge_length_m", "length", passes_a_frame),
+    ),
     "ways": (
+        Shows("blocks/*/width_length_m", "length"),
+        Shows("blocks/*/high_length_m", "length"),
+        Shows("blocks/*/long_length_m", "length"),
+        Shows("blocks/*/thick_length_m", "length"),
+        Shows("blocks/*/seen/*/far_length_m", "length"),
         Shows("assumptions/error of a tape measure/value", "length"),
         Shows("loose/*/clear_length_m", "length"),
         Shows("ways/*/clear_length_m", "length"),
@@ -849,7 +945,11 @@ def printed(site: Site, path: str, value: Any, unit: str) -> str:
         return f"{meter_volts(value)} {unit}"
     if unit == "°C" and not path.startswith("assumptions/"):
         return " ".join(temperature(value, site.record["build"]["units"]).split())
-    text = rating(value) if path.endswith(("/rating_a", "/capacity_ah")) else shown(value, reader)
+    text = (
+        rating(value)
+        if path.endswith(("/rating_a", "/fuse_a", "/today_fuse_a", "/today_rating_a", "/capacity_ah"))
+        else shown(value, reader)
+    )
     return f"{text} {unit}".strip()
 
 

@@ -21,6 +21,7 @@ WITH_UNIT = re.compile(rf"(?<![\w.])[\d.,/]*\d\s+(?:{UNITS})(?!\w)|(?<![\w.])\d[
 FIXED = {
     # the thickness of a steel plate, which no measure prints finely enough
     "building-in": {"1/16 in", "1.6 mm"},
+    "frames": {"1/16 in", "1.6 mm"},
     "circuit": {"12 V"},  # the share of it; the voltage of a switch's rating
     "worked": {"12.0 V"},
     "index": {"12 volt"},
@@ -67,6 +68,10 @@ def test_figures_stand_only_in_the_article(site: Site) -> None:
 NOT_IN_THE_EXAMPLE = {
     # none of its switches has a rating in the file
     ("adding", "headroom/*/switch_w"),
+    # with an option its main fuse stays, and its battery lasts less than one night where all is used much
+    ("adding", "options/*/main_fuse/today_rating_a"),
+    ("adding", "options/*/nights/0"),
+    ("adding", "options/*/today_nights/0"),
     # no fuse of it is chosen by its load alone
     ("circuit", "fuses/*/needed_a"),
     ("worked", "fuses/*/needed_a"),
@@ -86,6 +91,8 @@ NOT_IN_THE_EXAMPLE = {
     # all its frames are upright, and mains lies in a chase far from all others
     ("building-in", "laid/*/frames/*/up_length_m"),
     ("building-in", "beside_mains/*/gap_length_m"),
+    ("frames", "laid/*/frames/*/up_length_m"),
+    ("frames", "laid/*/frames/*/at/back_length_m"),
     # it has every lamp and reflector that its size asks for, and the US table asks for no place across
     ("lamps", "lamps_required/*/missing"),
     ("lamps", "lamps_required/*/from_side_length_m"),
@@ -119,12 +126,17 @@ def own_texts(site: Site) -> Iterable[str]:
     yield trailer.identity.description
     for holder in (trailer.front_box, trailer.battery, trailer.tow_plug):
         yield holder.where if holder else ""
+    for option in trailer.options:
+        yield option.name
+        yield option.note
     for one in site.record["assumptions"]:
         yield from (one["id"], one["about"], one["reason"], one["known"])
     for one in site.record["findings"]:
         yield from (one["message"], one["help"], one["basis"])
     yield from (wire["resistance_source"] for wire in site.record["wires"])
     yield from (fuse["ceiling_source"] for fuse in site.record["fuses"])
+    for option in site.record.get("options", ()):
+        yield from (wire["size"] for wire in option["wires"])
     for name in ("wires", "spares", "new_fuses"):
         yield from (wire["size"] for wire in site.record[name])
     yield from (item["size"] for item in site.record["shopping"] if "size" in item)
@@ -165,9 +177,13 @@ def texts_of_check() -> list[str]:
 def texts_of_tables(site: Site) -> list[str]:
     """What the page for a garage takes from tables as it stands: brake rules, and usual fuses in a car."""
     build = site.record["build"]
-    rules = [rule.rule for rule in brake_rules(build["country"])]
+    return [*(rule.rule for rule in brake_rules(build["country"])), *usual_fuses()]
+
+
+def usual_fuses() -> list[str]:
+    """What cars usually have before the contacts of the example's plug."""
     fuses = [one.car_fuse_a for one in plug_pattern(PLUG_OF_THE_EXAMPLE).contacts if one.car_fuse_a]
-    return [*rules, *(f"{amps:g} A" for both in fuses for amps in both)]
+    return [f"{amps:g} A" for both in fuses for amps in both]
 
 
 PLUG_OF_THE_EXAMPLE = "7-way blade"
@@ -179,9 +195,11 @@ def test_numbers_with_a_unit_outside_figures_are_only_those_allowed(site: Site) 
         if site.kind(page) == "circuit":
             allowed |= {found for text in lengths_of_circuit(site, page) for found in WITH_UNIT.findall(text)}
         if site.kind(page) == "garage":
-            allowed |= {"12 V", "0.2 V"} | {
+            allowed |= {"12 V", "20 V", "0.2 V"} | {
                 found for text in texts_of_tables(site) for found in WITH_UNIT.findall(text)
             }
+        if site.kind(page) == "towing":
+            allowed |= {found for text in usual_fuses() for found in WITH_UNIT.findall(text)}
         if site.kind(page) == "check":
             allowed |= {found for text in texts_of_check() for found in WITH_UNIT.findall(text)}
         assert set(left_over(site, page)) <= allowed, page

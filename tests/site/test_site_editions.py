@@ -22,17 +22,24 @@ WORKSHOP_FILES = {
     "pulls.html",
     "closing.html",
     "labels.html",
+    "landings.html",
+    "wrap-labels.html",
+    "pen-labels.html",
     "lamps.html",
     "tests.html",
     "runs.html",
     "building-in.html",
+    "frames.html",
     "fasteners.html",
     "data/figures.json",
     "pictures/lid-code.svg",
 }
 WORKSHOP_FILES |= {
-    f"data/{name}.csv" for name in ("wires", "shopping", "cuts", "pulls", "closing", "labels", "test_sheet")
+    f"data/{name}.csv"
+    for name in ("wires", "shopping", "cuts", "pulls", "closing", "labels", "landings", "test_sheet")
 }
+WORKSHOP_FILES |= {f"pictures/wrap-labels-{n}.svg" for n in range(1, 11)}
+WORKSHOP_FILES |= {f"pictures/pen-labels-{n}.svg" for n in range(1, 7)}
 WORKSHOP_COLUMNS = {"Carries", "Bears", "Drop", "IEC 60757", "Known from"} | {
     "By fuse",
     "By wire",

@@ -1,0 +1,77 @@
+"""Frame by frame: one sheet for each frame or stud that a chase passes, with every hole in it."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Mapping
+from typing import Any
+
+from builder.drawings.frame_cut import FrameCut
+from builder.pages.page_fuses import wire_link
+from builder.pages.view import View, joined, step
+from builder.routes.framing import FramePassed
+
+
+def has_frames(view: View) -> bool:
+    """Tell whether any chase passes a frame."""
+    return bool(view.figures.laid.frames)
+
+
+def frames_page(view: View) -> dict[str, Any]:
+    """Return what the template of the sheets of frames is filled with; `has_frames` tells whether there are any."""
+    counted: Counter[str] = Counter()
+    paths: dict[FramePassed, str] = {}
+    for one in view.figures.laid.frames:
+        paths[one] = f"laid/{step(one.chase)}/frames/{counted[one.chase]}"
+        counted[one.chase] += 1
+    return {
+        "frames": [_sheet(view, cut, paths, n) for n, cut in enumerate(view.frame_cuts, start=1)],
+        "edge": view.fig("laid_limits/edge_length_m"),
+    }
+
+
+def frame_files(view: View) -> dict[str, str]:
+    """Return the cuts at frames by their paths."""
+    return {_picture(n): cut.svg for n, cut in enumerate(view.frame_cuts, start=1)}
+
+
+def _picture(place: int) -> str:
+    return f"pictures/frame-{place}.svg"
+
+
+def _sheet(view: View, cut: FrameCut, paths: Mapping[FramePassed, str], place: int) -> dict[str, Any]:
+    held = cut.holes
+    body = view.trailer.geometry.body
+    frame = next(one for one in body.frames if one.name == held.name) if body is not None else None
+    first = min(held.holes, key=view.figures.laid.frames.index)
+    return {
+        "name": held.name,
+        "upright": held.upright,
+        "far": view.fig(f"{paths[first]}/{'back' if held.upright else 'up'}_length_m"),
+        "walls": [wall.value for wall in frame.walls] if frame is not None else [],
+        "holes": [_hole(view, one, paths[one], upright=held.upright) for one in held.holes],
+        "picture": _picture(place),
+    }
+
+
+def _hole(view: View, one: FramePassed, path: str, *, upright: bool) -> dict[str, Any]:
+    chase = view.trailer.geometry.chases[one.chase]
+    at = f"{path}/at"
+    across = view.value(at)
+    laid = view.value(f"laid/{step(one.chase)}")
+
+    def told(key: str) -> Any:
+        return view.fig(f"laid/{step(one.chase)}/{key}") if key in laid else ""
+
+    return {
+        "chase": one.chase,
+        "kind": chase.kind.value,
+        "far": view.fig(f"{at}/{'up' if upright else 'back'}_length_m"),
+        "side": across["side"],
+        "from_middle": view.fig(f"{at}/from_middle_length_m") if "from_middle_length_m" in across else "",
+        "wires": joined([wire_link(wire) for wire in one.wires]),
+        "count": len(one.wires),
+        "hole": told("hole_length_m"),
+        "edge": told("from_the_edge_length_m"),
+        "plated": chase.plate_m is not None,
+    }

@@ -1,0 +1,86 @@
+"""An option that could not be added as it is written: what its own trailer would be told.
+
+What: Each option is put into the trailer as it is written, wires that are there stay as
+thick as they are, and all rules look at that trailer. What must or should be fixed
+there and not in today's trailer is told here, at the option's line; and so is a spare
+wire that is too short for each of its wires.
+
+Why: An option is chosen when walls are closed. A thicker wire, a free fuse way or a
+spare wire costs little while they are open, and cannot be had later.
+
+Limit: That of the rule which spoke, with its own source (read or quoted there, else
+common practice). It is never a *must fix*: the option is not built.
+
+Failing example::
+
+    format: 1
+    build: {name: Mill Lane, country: US}
+    battery: {chemistry: agm, capacity: 35 Ah, to main fuse: 5 in, to front box: 4 ft}
+    front box: {fuse ways: 4, fuses: blade}
+    parts: {fan: {kind: fan, draws: 3 A, own switch: yes}}
+    circuits: {fan: {fuse: 5 A, path: [fan: 6 ft]}}
+    options:
+      larger fan: {parts: {fan: {kind: fan, draws: 6 A, own switch: yes}}}
+
+Passing example::
+
+    format: 1
+    build: {name: Mill Lane, country: US}
+    battery: {chemistry: agm, capacity: 35 Ah, to main fuse: 5 in, to front box: 4 ft}
+    front box: {fuse ways: 4, fuses: blade}
+    parts: {fan: {kind: fan, draws: 3 A, own switch: yes}}
+    circuits: {fan: {fuse: 5 A, path: [fan: 6 ft]}}
+    options:
+      larger fan: {parts: {fan: {kind: fan, draws: 3.5 A, own switch: yes}}}
+"""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterator
+
+from builder.electrics.figures import Figures
+from builder.rules.finding import Finding, Level, Remark
+from builder.rules.wording import say
+from builder.trailer.model import Option, Trailer
+
+NAME = "option not ready"
+IF_ADDED_SAYS = "if you add “{option}”: {message}"
+TOO_SHORT_SAYS = (
+    "if you add “{option}”: the spare wire {number} is shorter than each wire that it could stand for"
+)
+TOO_SHORT_HELP = "take another spare wire, or leave it out of the option"
+TOO_SHORT_BASIS = "the file itself"
+NOT_YET = ("numbers not issued",)
+"""Rules that have nothing to say of what is not built: its wires get their numbers once it is."""
+
+
+def check(trailer: Trailer, figures: Figures) -> Iterator[Remark]:
+    """Yield a remark for each spare wire that no wire of its option is short enough for."""
+    for option, made in zip(trailer.options, figures.options, strict=True):
+        for number in made.short:
+            yield Remark(
+                origin=option.origin,
+                message=say(TOO_SHORT_SAYS, option=option.name, number=number),
+                help=TOO_SHORT_HELP,
+                known="file",
+                basis=TOO_SHORT_BASIS,
+            )
+
+
+def told_of_option(option: Option, then: Collection[Finding], today: Collection[Finding]) -> Iterator[Remark]:
+    """Yield a remark for each finding of a trailer with an option in it that is not one of today's.
+
+    The same rule at the same word speaks of the same thing, though its figure may be another one. What is only worth
+    knowing is not told of what is not built.
+    """
+    known = {(finding.rule, finding.origin) for finding in today}
+    for finding in then:
+        is_new = finding.level is not Level.WORTH and (finding.rule, finding.origin) not in known
+        if is_new and finding.rule not in NOT_YET:
+            yield Remark(
+                origin=option.origin,
+                message=say(IF_ADDED_SAYS, option=option.name, message=finding.message),
+                help=finding.help,
+                known=finding.known,
+                basis=finding.basis,
+            )

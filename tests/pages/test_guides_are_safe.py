@@ -1,0 +1,164 @@
+"""What the guides say before a hand goes to what is live, and before an engine is started."""
+
+from __future__ import annotations
+
+import re
+from functools import cache
+from pathlib import Path
+
+import pytest
+from bs4 import BeautifulSoup
+from owner_pages import page_of, view_of, words_of
+
+from builder.pages.page_stops import guides_page
+from builder.pages.templates import render
+from builder.pages.view import View
+
+ROOT = Path(__file__).parents[2] / "example_build"
+CLAMP = "The minus clamp comes off the battery too, and goes back on last."
+PLUG = "First pull the tow plug out of the car."
+BUILDS = ("braked", "thirteen_pins", "road_lamps")
+
+
+@cache
+def build(name: str) -> View:
+    return view_of((ROOT / name / "trailer.yaml").read_bytes())
+
+
+@cache
+def page(name: str, path: str) -> BeautifulSoup:
+    view = build(name)
+    template, data = guides_page(view, path)
+    return BeautifulSoup(render(f"pages/{template}.md.jinja", "en", data), "html.parser")
+
+
+def blocks(name: str, path: str) -> list[str]:
+    """Return what each step and each end of the guides on a page says."""
+    return [words_of(one) for one in page(name, path).select(".guide-step")]
+
+
+def beginning(name: str, path: str, words: str) -> list[str]:
+    found = [block for block in blocks(name, path) if words in block[: len(words) + 4]]
+    assert found, (name, path, words)
+    return found
+
+
+@pytest.mark.parametrize(
+    "what", ["Isolating switch.", "The holder of main fuse.", "Main fuse.", "Wire 16A.", "Wire 16C."]
+)
+def test_on_the_batterys_own_line_the_clamp_comes_off_first(what: str) -> None:
+    """Before its isolating switch nothing is off while that is: all of the line is live by the battery's own post."""
+    for block in beginning("thirteen_pins", "stops-all", what):
+        assert CLAMP in block, block
+
+
+def test_what_is_listed_to_come_off_reaches_the_line_itself() -> None:
+    """The isolating switch parts what hangs on the front box, and nothing of the line before it."""
+    said = words_of(page("thirteen_pins", "stops-all"))
+    listed = said[said.index("This feeds it") : said.index("Do not sleep inside while")]
+    for words in ("Take the minus clamp off", "Pull the tow plug", "Cover the solar module"):
+        assert words in listed
+    assert "isolating switch to OFF" not in listed
+
+
+def test_behind_the_front_box_no_clamp_is_spoken_of() -> None:
+    for path in ("stops-03-roof-fan", "stops-09-road-lamps-left-indicator"):
+        assert CLAMP not in " ".join(blocks("thirteen_pins", path))
+
+
+@pytest.mark.parametrize(
+    ("name", "path"), [("braked", "stops-03-charge-line"), ("thirteen_pins", "stops-07-charge-line")]
+)
+def test_the_plug_is_out_before_a_fuse_of_the_cars_line_is_pulled(name: str, path: str) -> None:
+    """With the plug in, the car feeds the fuse on its side whatever is off in the trailer."""
+    parts = build(name).trailer.parts
+    fuses = [one for one in blocks(name, path) if "Pull this fuse and look at it" in one]
+    assert len(fuses) == 2
+    ends = [one for one in blocks(name, path) if "Fit a new one" in one or "holder" in one[:20]]
+    for block in (*fuses, *ends):
+        assert PLUG in block
+    both = [one for one in fuses if parts["car-side fuse"].where not in one]
+    assert all(CLAMP in one for one in both)
+
+
+@pytest.mark.parametrize(
+    ("name", "path"), [("braked", "stops-03-charge-line"), ("thirteen_pins", "stops-07-charge-line")]
+)
+def test_nobody_puts_leads_on_while_the_engine_runs(name: str, path: str) -> None:
+    said = words_of(page(name, path))
+    for words in ("Set the parking brake and chock the wheels", "crushes who stands between"):
+        assert words in said
+    assert said.index("chock the wheels") < said.index("Measure the voltage")
+    readings = [one for one in blocks(name, path) if "have it started" in one]
+    assert len(readings) >= 3
+    for block in readings:
+        order = [block.index(w) for w in ("engine off", "Step aside", "have it started", "Stop it before")]
+        assert order == sorted(order)
+    assert "the engine must run" not in said.casefold()
+
+
+@pytest.mark.parametrize("name", BUILDS)
+def test_an_engine_is_spoken_of_only_where_the_car_charges(name: str) -> None:
+    for path, made in build(name).guide_pages.items():
+        charged = any(guide.symptom.value == "charge" for guide in made) and "charge-line" in path
+        assert ("have it started" in words_of(page(name, path))) == charged, path
+
+
+@pytest.mark.parametrize(
+    ("path", "title"),
+    [
+        ("stops-04-cool-box", "Cool box socket gives too little, or comes and goes"),
+        ("stops-03-roof-fan", "Roof fan runs slowly, or starts and stops"),
+        ("stops-02-kitchen-light", "Kitchen lamp is dim or flickers"),
+        ("stops-06-gas-alarm", "Gas alarm loses its light at times, or tells of low power"),
+        ("stops-01-reading-lights", "All on this circuit is dim or flickers"),
+    ],
+)
+def test_a_part_shows_too_little_as_its_kind_does(path: str, title: str) -> None:
+    assert title in words_of(page("thirteen_pins", path))
+
+
+@pytest.mark.parametrize("name", BUILDS)
+def test_a_new_fuse_that_opens_too_has_a_whole_sentence(name: str) -> None:
+    """Each end at a fuse says what to do then: leave it out, and either find out why or ask."""
+    seen = 0
+    for path in build(name).guide_pages:
+        for block in blocks(name, path):
+            _, found, rest = block.partition("If the new fuse opens too")
+            if found:
+                seen += 1
+                assert rest.startswith(", leave it out"), rest
+                assert "find out why: The fuse opens again" in rest or "have someone look" in rest
+    assert seen or name == "road_lamps"
+
+
+@pytest.mark.parametrize("name", BUILDS)
+def test_an_owner_is_not_sent_to_a_file_he_has_not(name: str) -> None:
+    view = build(name)
+    for one in ("garage", "odd-lamps", "car-or-trailer", "stops", "towing"):
+        assert not re.search(r"\b(?:its|the) file\b", words_of(page_of(view, one)), re.IGNORECASE), one
+
+
+def test_a_fuse_in_a_holder_of_its_own_is_in_no_other_fuse() -> None:
+    said = words_of(page("braked", "stops-05-breakaway"))
+    assert "Fuse is in" not in said
+    assert "Which fuse breakaway fuse (on the tongue, in the black box)" in said
+
+
+@pytest.mark.parametrize("name", [*BUILDS, "smallest", "two_plugs"])
+def test_the_battery_is_read_with_nothing_charging_it(name: str) -> None:
+    """A charge lifts its voltage. Only a battery of which a table at rest is known is said to be read by it."""
+    view = build(name)
+    ways = {
+        guide.circuit: view.trailer.circuit(guide.circuit).start for guide in view.guides if guide.circuit
+    }
+    charged = {ways[g.circuit].part for g in view.guides if g.symptom.value == "charge" and g.circuit}
+    energy = view.figures.energy
+    for path in view.guide_pages:
+        for block in blocks(name, path):
+            if "See whether the battery is low" not in block:
+                continue
+            assert ("Nothing may charge it meanwhile" in block) == bool(charged)
+            assert ("the engine is off" in block) == ("tow plug" in charged)
+            assert ("no sun is on the module" in block) == ("solar module" in charged)
+            assert ("tells how to read it at rest" in block) == bool(energy and energy.kind.rest)
