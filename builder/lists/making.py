@@ -26,6 +26,7 @@ from builder.lists.pull_plan import PullPlan, pull_plan
 from builder.lists.road_items import breakaway_items, bulb_items, reflector_items
 from builder.lists.shopping import Shopping
 from builder.lists.testing import Sheet
+from builder.lists.ways_needed import way_items
 from builder.lists.wire_needs import wire_items
 from builder.lists.wrap_labels import WrapGroup, wrap_groups
 from builder.trailer.model import Trailer
@@ -63,13 +64,14 @@ def _shopping(trailer: Trailer, figures: Figures, cuts: CutList) -> Shopping:
     terminals, open_ends = terminal_items(trailer, figures)
     return Shopping(
         wire=wire_items(cuts),
+        ways=way_items(trailer),
         items=(
             *terminals,
             *splice_items(trailer, figures),
             *connector_items(trailer, figures),
             *grommet_items(trailer),
-            *hole_items(figures),
-            *support_items(figures),
+            *hole_items(trailer, figures),
+            *support_items(trailer, figures),
             *fuse_items(trailer, figures),
             *label_items(trailer),
             *bulb_items(trailer),

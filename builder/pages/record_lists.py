@@ -10,6 +10,7 @@ from builder.lists.making import Lists
 from builder.lists.pull_plan import Drawn, FillAfter, Pull, PullPlan
 from builder.lists.shopping import Item, WireItem
 from builder.lists.testing import Line
+from builder.lists.ways_needed import WayItem
 from builder.lists.wrap_labels import WrapGroup
 from builder.trailer.parts import Terminal
 
@@ -21,7 +22,11 @@ def lists_record(lists: Lists) -> Json:
     """Return the entries of the record that hold the lists; keys end in their unit, counts have none."""
     counted = (*lists.shopping.items, *lists.shopping.open_ends)
     return {
-        "shopping": [*(_wire(item) for item in lists.shopping.wire), *(_item(item) for item in counted)],
+        "shopping": [
+            *(_wire(item) for item in lists.shopping.wire),
+            *(_way(item) for item in lists.shopping.ways),
+            *(_item(item) for item in counted),
+        ],
         "cuts": [_spool(spool) for spool in lists.cuts.spools],
         **_own(lists.cuts.own),
         **_pull_plan(lists.pulls),
@@ -60,6 +65,21 @@ def _wire(item: WireItem) -> Json:
                 }
                 for stretch in item.stretches
             ],
+        }
+    )
+
+
+def _way(item: WayItem) -> Json:
+    return _without_none(
+        {
+            "id": item.id,
+            "section": "conduit",
+            "kind": item.kind,
+            "bore_length_m": item.bore_m,
+            "built_in_length_m": item.used_m,
+            "from_stock_length_m": item.stock_m,
+            "buy_length_m": item.buy_m,
+            "names": list(item.names),
         }
     )
 
@@ -175,6 +195,7 @@ def _item(item: Item) -> Json:
             "section": item.section,
             "kind": item.kind,
             "size": item.size,
+            "stud": item.stud,
             "place": item.place,
             "series": item.series,
             "color": item.color,

@@ -52,6 +52,14 @@ class BulbsInStock:
 
 
 @dataclass(frozen=True, slots=True)
+class ConduitInStock:
+    """One piece of conduit that is there: its inside diameter and its length, in metres."""
+
+    bore_m: float
+    length_m: float
+
+
+@dataclass(frozen=True, slots=True)
 class Stock:
     """All that the file says is there; ``parts`` are names as the model has them."""
 
@@ -60,4 +68,7 @@ class Stock:
     terminals: tuple[TerminalsInStock, ...] = ()
     bulbs: tuple[BulbsInStock, ...] = ()
     labels: int = 0
+    conduit: tuple[ConduitInStock, ...] = ()
+    clips: int = 0
+    grommets: int = 0
     parts: tuple[str, ...] = ()
