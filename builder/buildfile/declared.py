@@ -16,6 +16,7 @@ from pydantic import (
     model_validator,
 )
 
+from builder.buildfile.amounts import AmountText
 from builder.buildfile.choices import (
     BrakeKind,
     BulbWord,
@@ -585,6 +586,10 @@ class BuildFileWords(Words):
     mains: MainsWords | None = Field(None, description="mains that the trailer has, and who did it")
     in_stock: StockWords | None = Field(
         None, description="what is already there: the shopping list leaves it out"
+    )
+    prices: dict[NameKey, AmountText] = Field(
+        {},
+        description="what things cost, by the names of the shopping list: for one, or per ft or m; in one currency",
     )
     assume: dict[AssumptionKey, FreeText] = Field(
         {}, description="values that replace assumptions, by their id"

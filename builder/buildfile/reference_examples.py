@@ -166,6 +166,7 @@ SHOWN = {
     (HEADINGS, "waiting"): "waiting: {fan: comes in spring}",
     (HEADINGS, "brakes"): "brakes: {kind: electric, drum: 10 in, magnets: 2, breakaway battery: 5 Ah}",
     (HEADINGS, "mains"): "mains: {what: inlet and one socket, done by: licensed electrician}",
+    (HEADINGS, "prices"): "prices: {red 16 AWG: 0.35 USD per ft, clip: 0.10 USD}",
     (HEADINGS, "in stock"): "in stock: {wire: {red 16 AWG: 20 ft}, fuses: {5 A: 3}}",
     (HEADINGS, "assume"): "assume: {surrounding temperature: 50 C}",
 }

@@ -223,6 +223,7 @@ _LISTS = {
         trailer: dimensions
         waiting: pending, to do
         pulled: wires in, drawn in, wired
+        prices: price, cost, costs, price list
         closed bays: closed, closed up, closed walls, bays
         options: later, extras, versions, variants, optional
         changes: as built, deviations, modifications, done otherwise

@@ -113,6 +113,7 @@ EXAMPLES = {
     "waiting": "waiting: {charging socket: its wire is coiled behind the panel}",
     "pulled": "pulled: {fan: 3 May}",
     "closed bays": "closed bays: {left wall bay 1: {photo: left-wall-bay-1.jpg}}",
+    "prices": "prices: {red 16 AWG: 0.35 USD per ft, clip: 0.10 USD}",
     "in stock": "in stock: {wire: {red 16 AWG: 20 ft}, fuses: {5 A: 3}}",
     "assume": "assume: {surrounding temperature: 35 C}",
 }

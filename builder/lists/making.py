@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from builder.electrics.figures import Figures
+from builder.lists.costs import Costs, costs
 from builder.lists.cut_list import CutList, cut_list
 from builder.lists.dead_tests import nothing_live, short_tests, to_unplug, wire_tests
 from builder.lists.labels import Label, labels
@@ -37,6 +38,7 @@ class Lists:
     """What to buy and to cut, how to draw it in, what to write on wires, what lands where, and what to measure."""
 
     shopping: Shopping
+    costs: Costs
     cuts: CutList
     pulls: PullPlan
     labels: tuple[Label, ...]
@@ -48,9 +50,10 @@ class Lists:
 def make_lists(trailer: Trailer, figures: Figures) -> Lists:
     """Return the lists of a build. Pure: the same trailer gives the same lists."""
     cuts = cut_list(trailer, figures)
-    every = labels(trailer)
+    every, shopping = labels(trailer), _shopping(trailer, figures, cuts)
     return Lists(
-        _shopping(trailer, figures, cuts),
+        shopping,
+        costs(trailer, shopping),
         cuts,
         pull_plan(trailer, figures),
         every,

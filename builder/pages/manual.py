@@ -46,7 +46,7 @@ from builder.pages.page_panel import panel_files, panel_page, panel_pages
 from builder.pages.page_pulls import has_pulls, pulls_csv, pulls_page
 from builder.pages.page_runs import has_places, runs_page
 from builder.pages.page_scale import scale_files, scale_page
-from builder.pages.page_shopping import shopping_csv, shopping_page
+from builder.pages.page_shopping import costs_csv, shopping_csv, shopping_page
 from builder.pages.page_start import start_page
 from builder.pages.page_stops import guides_page, guides_title, stops_page
 from builder.pages.page_tests import tests_csv, tests_page
@@ -265,6 +265,7 @@ def _data(view: View) -> dict[str, str]:
     tables = {
         "wires": wires_csv,
         "shopping": shopping_csv,
+        **({"costs": costs_csv} if view.trailer.prices else {}),
         "cuts": cuts_csv,
         **({"pulls": pulls_csv} if has_pulls(view) else {}),
         **({"closing": closing_csv} if has_bays(view) else {}),

@@ -55,6 +55,7 @@ def shopping_page(view: View) -> dict[str, Any]:
         "more_wire": _assumed(view, "wire to spare", "%"),
         "more_terminals": _assumed(view, "terminals to spare", "%"),
         "wire": [_wire(view, item, places) for item in shopping.wire],
+        "costs": _costs(view),
         "ways": [_way(view, item, places) for item in shopping.ways],
         "sections": sections,
         "open_ends": [_item(view, item, places) for item in shopping.open_ends],
@@ -110,6 +111,29 @@ def _wire(view: View, item: WireItem, places: dict[str, int]) -> dict[str, Any]:
         "wired": view.fig(f"{path}/wired_length_m"),
         "tails": view.fig(f"{path}/tails_length_m"),
         "more": view.fig(f"{path}/to_spare_length_m"),
+    }
+
+
+def _costs(view: View) -> dict[str, Any] | None:
+    """Return what it costs, each amount with two figures behind the point; None where the file has no price."""
+    found = view.lists.costs
+    if not found.currency:
+        return None
+    return {
+        "currency": found.currency,
+        "rows": [
+            {
+                "name": line.price.name,
+                "buy": view.fig(f"costs/lines/{n}/{'buy' if line.length_m is None else 'buy_length_m'}"),
+                "price": f"{line.price.amount.value:.2f}",
+                "per": line.price.amount.per,
+                "sum": f"{line.sum:.2f}",
+            }
+            for n, line in enumerate(found.lines)
+        ],
+        "total": f"{found.total:.2f}",
+        "open": found.open_lines,
+        "unused": list(found.unused),
     }
 
 
@@ -222,6 +246,24 @@ def _waiting(view: View, item: Item) -> str:
 def _capacity(view: View, item: Item) -> Markup:
     battery = item.section == "box" and item.kind == "battery" and view.figures.energy is not None
     return view.fig("energy/capacity_ah", "Ah") if battery else Markup("")
+
+
+def costs_csv(view: View) -> str:
+    """Return what it costs as a table, a line a price; lengths are printed in the build's units."""
+    found, units = view.lists.costs, view.trailer.identity.units
+    head = ("what", "buy", "price", "per", "sum", "currency")
+    rows = [
+        (
+            line.price.name,
+            line.count if line.length_m is None else length(line.length_m, units),
+            f"{line.price.amount.value:.2f}",
+            line.price.amount.per,
+            f"{line.sum:.2f}",
+            found.currency,
+        )
+        for line in found.lines
+    ]
+    return csv_text([head, *rows, ("together", "", "", "", f"{found.total:.2f}", found.currency)])
 
 
 def shopping_csv(view: View) -> str:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from builder.lists.costs import Costs
 from builder.lists.cut_list import ENOUGH_WIRES, OwnAllowance, Spool
 from builder.lists.cut_pieces import Piece as CutPiece
 from builder.lists.labels import Label, text_m
@@ -27,6 +28,7 @@ def lists_record(lists: Lists) -> Json:
             *(_way(item) for item in lists.shopping.ways),
             *(_item(item) for item in counted),
         ],
+        **_costs(lists.costs),
         "cuts": [_spool(spool) for spool in lists.cuts.spools],
         **_own(lists.cuts.own),
         **_pull_plan(lists.pulls),
@@ -67,6 +69,32 @@ def _wire(item: WireItem) -> Json:
             ],
         }
     )
+
+
+def _costs(found: Costs) -> Json:
+    """Return what it costs; nothing where the file has no price."""
+    if not found.currency:
+        return {}
+    lines: list[Json] = [
+        {
+            "id": line.id,
+            "name": line.price.name,
+            "price": line.price.amount.value,
+            "per": line.price.amount.per,
+            **({"buy_length_m": line.length_m} if line.length_m is not None else {"buy": line.count}),
+            "sum": line.sum,
+        }
+        for line in found.lines
+    ]
+    return {
+        "costs": {
+            "currency": found.currency,
+            "lines": lines,
+            "total": found.total,
+            "lines_without_price": found.open_lines,
+            "prices_of_nothing": list(found.unused),
+        }
+    }
 
 
 def _way(item: WayItem) -> Json:
