@@ -43,6 +43,7 @@ def guide_data(view: View, guide: Guide, here: str) -> dict[str, Any]:
         "off": [_part(view, name) for name in guide.off],
         "tow": _fed_by_the_car(view, guide),
         "controller": _by_the_controller(view, guide),
+        "cars_line": _fed_beside_an_engine(view, guide),
         "on_by_pin": guide.tried is not None and braked_by(view, [guide.tried]) == "pin",
         "brakes": _for_brakes(view, guide),
         "pin": view.figures.brakes is not None and view.figures.brakes.breakaway is not None,
@@ -411,6 +412,14 @@ def _by_the_controller(view: View, guide: Guide) -> bool:
     """Tell whether what is tried are brakes that the car works over the plug: its brake controller feeds them."""
     brakes, tried = view.figures.brakes, guide.tried
     return brakes is not None and tried is not None and tried.circuit == brakes.circuit
+
+
+def _fed_beside_an_engine(view: View, guide: Guide) -> bool:
+    """Tell whether what is tried hangs on a supply of the car's, which many cars give only while their engine runs."""
+    tried = guide.tried
+    if tried is None or guide.symptom is Symptom.CHARGE or _by_the_controller(view, guide):
+        return False
+    return _on_the_cars_line(view.trailer, tried.circuit)
 
 
 def _is_brake_contact(view: View, suspect: Suspect) -> bool:

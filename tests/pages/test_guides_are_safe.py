@@ -98,6 +98,18 @@ def test_nobody_puts_leads_on_while_the_engine_runs(name: str, path: str) -> Non
     assert "the engine must run" not in said.casefold()
 
 
+def test_what_the_car_feeds_while_it_runs_is_read_with_care_too() -> None:
+    """Many cars feed a switched supply only while the engine runs: the leads are on before that."""
+    said = words_of(page("two_plugs", "stops-04-cool-box"))
+    assert "crushes who stands between" in said
+    readings = [
+        one for one in blocks("two_plugs", "stops-04-cool-box") if "Measure" in one and "Expect" in one
+    ]
+    volts = [one for one in readings if "Measure ohms" not in one]
+    assert volts
+    assert all("have it started" in one for one in volts)
+
+
 @pytest.mark.parametrize("name", BUILDS)
 def test_an_engine_is_spoken_of_only_where_the_car_charges(name: str) -> None:
     for path, made in build(name).guide_pages.items():
