@@ -9,7 +9,7 @@ from builder.buildfile.resolving import read_build
 from builder.electrics.computing import compute
 from builder.lists.landing_sheet import BoxPiece, face_order, landing_sheet
 from builder.trailer.box_face import BoxFace
-from builder.trailer.box_face import BoxPiece as Measured
+from builder.trailer.box_face import Piece as Measured
 from builder.trailer.model import FRONT_BOX, Trailer
 
 EVERY = pytest.mark.parametrize("text", [EMPTY, EXAMPLE, METRIC, NO_BATTERY, ROAD_ONLY, SMALLEST])
