@@ -17,14 +17,15 @@ SPARE_FUSES = 2
 """Fuses to carry of each rating. Common practice."""
 
 _OPEN = (Fit.STRIP, Fit.PLUG, Fit.OWN)
-Key = tuple[Fit, str, Size]
+Key = tuple[Fit, str, Size, str]
 Landed = Mapping[Terminal, tuple[WireEnd, ...]]
 
 
 def terminal_items(trailer: Trailer, figures: Figures) -> tuple[tuple[Item, ...], tuple[Item, ...]]:
-    """Return the terminals to buy by kind, place and size of wire, and the ends that the file leaves open.
+    """Return the terminals to buy by kind, place, size of wire and stud, and the ends that the file leaves open.
 
-    A ring in stock serves any screw or stud here: the file knows no holes.
+    Where the file tells the size of a stud, rings for it are counted by themselves. A ring in stock serves any screw
+    or stud here: stock is written by size of wire alone.
     """
     found: dict[Key, list[WireEnd]] = {}
     for terminal, ends in ends_at(trailer, figures).items():
@@ -32,7 +33,7 @@ def terminal_items(trailer: Trailer, figures: Figures) -> tuple[tuple[Item, ...]
         if fit.fit in (Fit.SPLICE, Fit.CONTACT):
             continue
         for end in ends:
-            found.setdefault((fit.fit, fit.place, end.size), []).append(end)
+            found.setdefault((fit.fit, fit.place, end.size, fit.stud), []).append(end)
     bought = {key: ends for key, ends in found.items() if key[0] not in _OPEN}
     left = {key: ends for key, ends in found.items() if key[0] in _OPEN}
     stock = _terminals_in_stock(trailer)
@@ -44,15 +45,15 @@ def terminal_items(trailer: Trailer, figures: Figures) -> tuple[tuple[Item, ...]
 
 def _in_order(found: Mapping[Key, object]) -> list[Key]:
     fits = list(Fit)
-    return sorted(found, key=lambda key: (fits.index(key[0]), key[1], -by_area(key[2]), str(key[2])))
+    return sorted(found, key=lambda key: (fits.index(key[0]), key[1], -by_area(key[2]), str(key[2]), key[3]))
 
 
 def _terminal(trailer: Trailer, key: Key, ends: list[WireEnd], stock: dict[tuple[str, Size], int]) -> Item:
-    fit, place, size = key
+    fit, place, size, stud = key
     used = len(ends)
     spare = to_spare(trailer, used)
     return Item(
-        id=f"{fit.value} {size} {place}",
+        id=f"{fit.value} {size} {place} {stud}".rstrip(),
         section="terminals",
         kind=fit.value,
         used=used,
@@ -60,12 +61,13 @@ def _terminal(trailer: Trailer, key: Key, ends: list[WireEnd], stock: dict[tuple
         stock=_take(stock, (fit.value, size), used + spare),
         size=str(size),
         place=place,
+        stud=stud,
         wires=_numbers(ends),
     )
 
 
 def _open_end(key: Key, ends: list[WireEnd]) -> Item:
-    fit, _, size = key
+    fit, _, size, _ = key
     names = tuple(dict.fromkeys(end.here.part for end in ends)) if fit is Fit.OWN else ()
     return Item(
         id=f"{fit.value} {size}",
@@ -189,25 +191,34 @@ def grommet_items(trailer: Trailer) -> tuple[Item, ...]:
     if not entries:
         return ()
     names = tuple(f"{box}: {into}" for box, into in entries)
-    return (Item("grommet", "grommets", "grommet", used=len(entries), names=names),)
+    stock = min(len(entries), trailer.stock.grommets)
+    return (Item("grommet", "grommets", "grommet", used=len(entries), stock=stock, names=names),)
 
 
-def hole_items(figures: Figures) -> tuple[Item, ...]:
-    """Return one grommet or bushing for every hole through the body's skin or through sheet metal that wires pass."""
+def hole_items(trailer: Trailer, figures: Figures) -> tuple[Item, ...]:
+    """Return one grommet or bushing for every hole through the body's skin or through sheet metal that wires pass.
+
+    Of those in stock the boxes take theirs first.
+    """
     holes = [" – ".join(hole.places) for hole in figures.laid.passings]
     if not holes:
         return ()
-    return (Item("hole grommet", "grommets", "hole grommet", used=len(holes), names=tuple(holes)),)
+    left = trailer.stock.grommets - sum(item.stock for item in grommet_items(trailer))
+    stock = min(len(holes), left)
+    return (
+        Item("hole grommet", "grommets", "hole grommet", used=len(holes), stock=stock, names=tuple(holes)),
+    )
 
 
-def support_items(figures: Figures) -> tuple[Item, ...]:
+def support_items(trailer: Trailer, figures: Figures) -> tuple[Item, ...]:
     """Return the clips that hold loose wires, all alike; nothing where the file has no chase for them."""
     found = figures.laid.supports
     used = sum(one.count for one in found)
     if not used:
         return ()
     names = tuple(f"{one.chase.name}: {one.count}" for one in found)
-    return (Item("clip", "supports", "clip", used=used, names=names),)
+    stock = min(used, trailer.stock.clips)
+    return (Item("clip", "supports", "clip", used=used, stock=stock, names=names),)
 
 
 def fuse_items(trailer: Trailer, figures: Figures) -> tuple[Item, ...]:

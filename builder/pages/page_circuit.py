@@ -11,7 +11,7 @@ from builder.electrics.braking import fed_by_breakaway
 from builder.electrics.figures import CircuitFigures, FuseFigures
 from builder.pages.guide_data import stops_link
 from builder.pages.leads_told import leads_told
-from builder.pages.page_as_built import changes_of
+from builder.pages.page_as_built import changes_of, measured_of
 from builder.pages.page_fuses import circuit_anchor
 from builder.pages.rounding import length, shown
 from builder.pages.terminals import end_data
@@ -57,6 +57,7 @@ def circuit_page(view: View, circuit: Circuit) -> dict[str, Any]:
         "loads": load_data(view, circuit.number),
         "ratings": _ratings(view, circuit) if view.edition.reads() else [],
         "changes": changes_of(view, circuit.number),
+        "measured": measured_of(view, circuit.number),
         "leads": leads_told(view, [stop.part for stop in circuit.stops]),
         "worked_link": f"worked.html#worked-{circuit.number}",
         "findings": [
