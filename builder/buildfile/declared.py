@@ -16,6 +16,7 @@ from pydantic import (
     model_validator,
 )
 
+from builder.buildfile.amounts import AmountText
 from builder.buildfile.choices import (
     BrakeKind,
     BulbWord,
@@ -52,7 +53,7 @@ from builder.buildfile.declared_face import FrontBoxFaceWords
 from builder.buildfile.declared_landings import EntryHoleWords, StudWords
 from builder.buildfile.declared_places import ChaseWords, PanelWords, PlaceWords, SkinWords
 from builder.buildfile.nodes import Text
-from builder.buildfile.stock_keys import BulbKey, FuseKey, SizeKey, TerminalKey, WireKey
+from builder.buildfile.stock_keys import BoreKey, BulbKey, FuseKey, SizeKey, TerminalKey, WireKey
 from builder.buildfile.values import (
     CapacityAh,
     ColourWords,
@@ -501,6 +502,11 @@ class StockWords(Words):
         {}, description="filament bulbs of road lamps by name, each with how many"
     )
     labels: Count | None = Field(None, description="labels for wire ends")
+    conduit: dict[BoreKey, Annotated[list[RollM], BeforeValidator(listed), Field(min_length=1)]] = Field(
+        {}, description="conduit by its bore, each with its length, a list for several pieces"
+    )
+    clips: Count | None = Field(None, description="clips for wires")
+    grommets: Count | None = Field(None, description="grommets for boxes, and for holes in skin and metal")
     parts: Annotated[list[Name], BeforeValidator(listed)] = Field(
         [], description="parts that are bought already, by their names"
     )
@@ -580,6 +586,10 @@ class BuildFileWords(Words):
     mains: MainsWords | None = Field(None, description="mains that the trailer has, and who did it")
     in_stock: StockWords | None = Field(
         None, description="what is already there: the shopping list leaves it out"
+    )
+    prices: dict[NameKey, AmountText] = Field(
+        {},
+        description="what things cost, by the names of the shopping list: for one, or per ft or m; in one currency",
     )
     assume: dict[AssumptionKey, FreeText] = Field(
         {}, description="values that replace assumptions, by their id"

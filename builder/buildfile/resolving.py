@@ -43,6 +43,7 @@ from builder.buildfile.resolving_options import read_options, with_options_numbe
 from builder.buildfile.resolving_parts import general_default, is_reserved, reserved, resolve_parts
 from builder.buildfile.resolving_places import resolve_geometry
 from builder.buildfile.resolving_plugs import check_second_plug, resolve_plug
+from builder.buildfile.resolving_prices import resolve_prices
 from builder.buildfile.resolving_road import (
     check_draws,
     check_places,
@@ -193,8 +194,10 @@ def resolve(declared: Declared, names: frozenset[str] = frozenset()) -> tuple[Tr
     )
     pulled, wrong_pulled = resolve_pulled(declared, trailer)
     closed, wrong_closed = resolve_closed(declared, trailer.geometry)
-    wrong = [*check_changes(declared.changes, trailer), *wrong_pulled, *wrong_closed]
-    return (None, wrong) if wrong else (replace(trailer, pulled=pulled, closed_bays=closed), [])
+    prices, wrong_prices = resolve_prices(declared.prices)
+    wrong = [*check_changes(declared.changes, trailer), *wrong_pulled, *wrong_closed, *wrong_prices]
+    told = replace(trailer, pulled=pulled, closed_bays=closed, prices=prices)
+    return (None, wrong) if wrong else (told, [])
 
 
 def _own_parts(loom: Loom) -> dict[str, Part]:

@@ -6,10 +6,17 @@ from collections.abc import Mapping
 
 from builder.buildfile.declared import StockWords
 from builder.buildfile.problems import Problem, instead
-from builder.buildfile.stock_keys import bulb_named, fuse_named, terminal_named, wire_named
+from builder.buildfile.stock_keys import bore_named, bulb_named, fuse_named, terminal_named, wire_named
 from builder.buildfile.suggesting import did_you_mean, near_words
 from builder.buildfile.written import fold
-from builder.trailer.stock import BulbsInStock, FusesInStock, Stock, TerminalsInStock, WireInStock
+from builder.trailer.stock import (
+    BulbsInStock,
+    ConduitInStock,
+    FusesInStock,
+    Stock,
+    TerminalsInStock,
+    WireInStock,
+)
 
 
 def resolve_stock(words: StockWords | None, parts: tuple[str, ...]) -> Stock:
@@ -23,7 +30,7 @@ def resolve_stock(words: StockWords | None, parts: tuple[str, ...]) -> Stock:
     there = [by_fold[fold(name.value)] for name in words.parts if fold(name.value) in by_fold]
     return Stock(
         wire=tuple(
-            WireInStock(*wire_named(key), length.value)
+            WireInStock(*wire_named(key), length.value, length.origin)
             for key, lengths in words.wire.items()
             for length in lengths
         ),
@@ -33,6 +40,13 @@ def resolve_stock(words: StockWords | None, parts: tuple[str, ...]) -> Stock:
         ),
         bulbs=tuple(BulbsInStock(bulb_named(key), count.value) for key, count in words.bulbs.items()),
         labels=words.labels.value if words.labels else 0,
+        conduit=tuple(
+            ConduitInStock(bore_named(key), length.value)
+            for key, lengths in words.conduit.items()
+            for length in lengths
+        ),
+        clips=words.clips.value if words.clips else 0,
+        grommets=words.grommets.value if words.grommets else 0,
         parts=tuple(dict.fromkeys(there)),
     )
 

@@ -28,6 +28,7 @@ from builder.trailer.stock import TERMINAL_KINDS
 PAIR = "pair"
 _WIRE_HELP = "write colour and size, as in red 16 AWG: 20 ft, or pair 16 AWG: 30 ft"
 _FUSE_HELP = "write the rating, as in 5 A: 3, or 40 A blade maxi: 1"
+_BORE_HELP = "write its inside diameter, as in 1 1/4 in: 6 ft, or 32 mm: 2 m"
 _BULB_HELP = "write one of these:"
 _TERMINAL_HELP = "write kind and size of wire, as in ring 16 AWG: 20"
 
@@ -162,6 +163,20 @@ def size_named(key: Key) -> Size:
     return size
 
 
+def _bore_key(value: object) -> Key:
+    key = _key(value)
+    bore_named(key)
+    return key
+
+
+def bore_named(key: Key) -> float:
+    """Return the bore in metres that a name of conduit is; raises the problem of any other."""
+    bore = quantities.read_length(key)
+    if isinstance(bore, Misread):
+        raise _problem(key, f"“{key}” is no bore of a conduit: {bore.message}", _BORE_HELP, *bore.fixes)
+    return bore
+
+
 def _key(value: object) -> Key:
     if isinstance(value, Key):
         return value
@@ -178,4 +193,5 @@ WireKey = Annotated[Key, PlainValidator(_wire_key), _TEXT]
 FuseKey = Annotated[Key, PlainValidator(_fuse_key), _TEXT]
 BulbKey = Annotated[Key, PlainValidator(_bulb_key), _TEXT]
 SizeKey = Annotated[Key, PlainValidator(_size_key), _TEXT]
+BoreKey = Annotated[Key, PlainValidator(_bore_key), _TEXT]
 TerminalKey = Annotated[Key, PlainValidator(_terminal_key), _TEXT]

@@ -56,8 +56,8 @@ _THIS: Mapping[type[BaseModel], str] = {
     body.CornerWords: "this point of the profile",
     body.OpeningWords: "this opening",
     body.FrameWords: "this frame",
-    body.BlockWords: "this backing block",
     closing.ClosedBayWords: "this closed bay",
+    body.BlockWords: "this backing block",
 }
 
 EXAMPLES = {
@@ -113,6 +113,7 @@ EXAMPLES = {
     "waiting": "waiting: {charging socket: its wire is coiled behind the panel}",
     "pulled": "pulled: {fan: 3 May}",
     "closed bays": "closed bays: {left wall bay 1: {photo: left-wall-bay-1.jpg}}",
+    "prices": "prices: {red 16 AWG: 0.35 USD per ft, clip: 0.10 USD}",
     "in stock": "in stock: {wire: {red 16 AWG: 20 ft}, fuses: {5 A: 3}}",
     "assume": "assume: {surrounding temperature: 35 C}",
 }

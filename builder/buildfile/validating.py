@@ -29,6 +29,7 @@ from builder.buildfile.telling import (
 )
 from builder.buildfile.written import Key, Written, fold, to_plain
 from builder.trailer.origin import NOWHERE, Origin
+from builder.trailer.prices import Amount
 
 M = TypeVar("M", bound=BaseModel)
 _GEOMETRY = ("places", "chases")
@@ -74,6 +75,7 @@ class Declared:
     closed_bays: Mapping[Key, closing_words.ClosedBayWords] = field(default_factory=dict)
     changes: Mapping[Key, change_words.ChangeWords] = field(default_factory=dict)
     options: Mapping[Key, words.OptionWords] = field(default_factory=dict)
+    prices: Mapping[Key, Written[Amount]] = field(default_factory=dict)
     assume: Mapping[Key, Written[str]] = field(default_factory=dict)
     lamps: Written[str] | None = None
     written_at: Mapping[str, Origin] = field(default_factory=dict)

@@ -69,7 +69,9 @@ def _within(text: Text, start: int, length: int) -> Origin:
     return Origin(text.origin.line, text.origin.column + shift, max(length, 1))
 
 
-def _quantity(read: Callable[[str], T | Misread], wanted: str) -> PlainValidator:
+def quantity(read: Callable[[str], T | Misread], wanted: str) -> PlainValidator:
+    """Return what reads a text by a reader of quantities; ``wanted`` says what should stand there."""
+
     def validate(value: object) -> Written[T]:
         text = _leaf(value, wanted, curly=True)
         result = read(text.value)
@@ -82,7 +84,8 @@ def _quantity(read: Callable[[str], T | Misread], wanted: str) -> PlainValidator
     return PlainValidator(validate)
 
 
-def _schema(description: str, *examples: str) -> WithJsonSchema:
+def schema_of(description: str, *examples: str) -> WithJsonSchema:
+    """Return the schema of a text that an editor is told of, with examples."""
     return WithJsonSchema({"type": "string", "description": description, "examples": list(examples)})
 
 
@@ -156,7 +159,7 @@ def _between(least_m: float, most_m: float, limits: str) -> Callable[[str], floa
 
 def _measure(least_m: float, most_m: float, limits: str, wanted: str, *units: str) -> PlainValidator:
     """Return the validator of a length between two limits, which offers a bare number with these units."""
-    return _quantity(_with_units(_between(least_m, most_m, limits), *units), wanted)
+    return quantity(_with_units(_between(least_m, most_m, limits), *units), wanted)
 
 
 def _read_capacity(text: str) -> float | Misread:
@@ -194,36 +197,36 @@ def count_up_to(most: int) -> PlainValidator:
             return Misread(0, len(text), f"{text} cannot be right here", f"write a number up to {most}")
         return found
 
-    return _quantity(read, "a whole number such as 8")
+    return quantity(read, "a whole number such as 8")
 
 
 LengthM = Annotated[
     Written[float],
-    _quantity(_with_units(_read_length, "ft", "in", "m", "cm"), "a length such as 14 ft 6 in"),
-    _schema("a length", "14 ft 6 in", "3.2 m"),
+    quantity(_with_units(_read_length, "ft", "in", "m", "cm"), "a length such as 14 ft 6 in"),
+    schema_of("a length", "14 ft 6 in", "3.2 m"),
 ]
 ShortM = Annotated[
     Written[float],
-    _quantity(_with_units(_read_length, "in", "ft", "cm", "m"), "a length such as 6 in"),
-    _schema("a length", "14 ft 6 in", "3.2 m"),
+    quantity(_with_units(_read_length, "in", "ft", "cm", "m"), "a length such as 6 in"),
+    schema_of("a length", "14 ft 6 in", "3.2 m"),
 ]
 """A length that is mostly a hand's breadth or two, so that a bare number is inches or centimetres more likely."""
 RollM = Annotated[
     Written[float],
-    _quantity(_read_roll, "a length such as 20 ft"),
-    _schema("a length", "20 ft", "6 m"),
+    quantity(_read_roll, "a length such as 20 ft"),
+    schema_of("a length", "20 ft", "6 m"),
 ]
 """Wire on a roll, which is longer than a wire in a trailer can be."""
 FaceM = Annotated[
     Written[float],
-    _quantity(_with_units(_read_face, "in", "ft", "cm", "mm"), "a length such as 6 1/2 in"),
-    _schema("a length", "6 1/2 in", "165 mm"),
+    quantity(_with_units(_read_face, "in", "ft", "cm", "mm"), "a length such as 6 1/2 in"),
+    schema_of("a length", "6 1/2 in", "165 mm"),
 ]
 """A measure on the face of the front box."""
 FacePlaceM = Annotated[
     Written[float],
-    _quantity(_with_units(_read_face_place, "in", "ft", "cm", "mm"), "a length such as 1 1/2 in"),
-    _schema("a length", "1 1/2 in", "40 mm"),
+    quantity(_with_units(_read_face_place, "in", "ft", "cm", "mm"), "a length such as 1 1/2 in"),
+    schema_of("a length", "1 1/2 in", "40 mm"),
 ]
 """How far from a wall of the front box, which may be nothing."""
 PlaceM = Annotated[
@@ -238,7 +241,7 @@ PlaceM = Annotated[
         "cm",
         "m",
     ),
-    _schema("a length", "4 ft 6 in", "1.2 m"),
+    schema_of("a length", "4 ft 6 in", "1.2 m"),
 ]
 """How far a place is from the body's front, its middle or its underside; it may be nothing."""
 BoreM = Annotated[
@@ -246,19 +249,19 @@ BoreM = Annotated[
     _measure(
         0.003, 0.2, "bores go from 3 mm (1/8 in) to 200 mm (7 7/8 in)", "a bore such as 3/4 in", "in", "mm"
     ),
-    _schema("a length", "3/4 in", "20 mm"),
+    schema_of("a length", "3/4 in", "20 mm"),
 ]
 SlackM = Annotated[
     Written[float],
     _measure(
         0.0, 3.0, "a hinge loop has up to 3 m (9 ft 10 in) of slack", "a length such as 8 in", "in", "cm"
     ),
-    _schema("a length", "8 in", "200 mm"),
+    schema_of("a length", "8 in", "200 mm"),
 ]
 FastenerM = Annotated[
     Written[float],
     _measure(0.0, 0.3, "fasteners go in up to 300 mm (11 3/4 in)", "a length such as 1 in", "in", "mm"),
-    _schema("a length", "1 in", "25 mm"),
+    schema_of("a length", "1 in", "25 mm"),
 ]
 PlateM = Annotated[
     Written[float],
@@ -270,7 +273,7 @@ PlateM = Annotated[
         "in",
         "mm",
     ),
-    _schema("a length", "1/16 in", "1.6 mm"),
+    schema_of("a length", "1/16 in", "1.6 mm"),
 ]
 BendM = Annotated[
     Written[float],
@@ -282,7 +285,7 @@ BendM = Annotated[
         "in",
         "mm",
     ),
-    _schema("a length", "2 in", "50 mm"),
+    schema_of("a length", "2 in", "50 mm"),
 ]
 EdgeM = Annotated[
     Written[float],
@@ -294,14 +297,14 @@ EdgeM = Annotated[
         "in",
         "mm",
     ),
-    _schema("a length", "1 1/4 in", "32 mm"),
+    schema_of("a length", "1 1/4 in", "32 mm"),
 ]
 SupportM = Annotated[
     Written[float],
     _measure(
         0.02, 5.0, "supports are 20 mm (3/4 in) to 5 m (16 ft) apart", "a length such as 18 in", "in", "cm"
     ),
-    _schema("a length", "18 in", "450 mm"),
+    schema_of("a length", "18 in", "450 mm"),
 ]
 MOST_OPEN_DEG = 270.0
 
@@ -314,12 +317,12 @@ def _read_opening(text: str) -> float | Misread:
 
 
 OpeningDeg = Annotated[
-    Written[float], _quantity(_read_opening, "an angle such as 100°"), _schema("an angle", "100°")
+    Written[float], quantity(_read_opening, "an angle such as 100°"), schema_of("an angle", "100°")
 ]
 RiseM = Annotated[
     Written[float],
     _measure(0.0, 10.0, "a part is within 10 m (32 ft) of its place", "a length such as 14 in", "in", "cm"),
-    _schema("a length", "14 in", "350 mm"),
+    schema_of("a length", "14 in", "350 mm"),
 ]
 LabelM = Annotated[
     Written[float],
@@ -332,7 +335,7 @@ LabelM = Annotated[
         "mm",
         "cm",
     ),
-    _schema("a length", "2 1/2 in", "60 mm"),
+    schema_of("a length", "2 1/2 in", "60 mm"),
 ]
 DiameterM = Annotated[
     Written[float],
@@ -344,32 +347,32 @@ DiameterM = Annotated[
         "mm",
         "in",
     ),
-    _schema("a length", "3.0 mm", "0.12 in"),
+    schema_of("a length", "3.0 mm", "0.12 in"),
 ]
 MassKg = Annotated[
     Written[float],
-    _quantity(quantities.read_mass, "a mass such as 1400 lb"),
-    _schema("a mass", "1400 lb", "650 kg"),
+    quantity(quantities.read_mass, "a mass such as 1400 lb"),
+    schema_of("a mass", "1400 lb", "650 kg"),
 ]
 CurrentA = Annotated[
     Written[float],
-    _quantity(quantities.read_current, "a current such as 5 A"),
-    _schema("a current", "5 A", "12 mA"),
+    quantity(quantities.read_current, "a current such as 5 A"),
+    schema_of("a current", "5 A", "12 mA"),
 ]
 DrawText = Annotated[
     Written[Draw],
-    _quantity(quantities.read_power_or_current, "what it draws, such as 3 W or 0.5 A"),
-    _schema("a power or a current", "3 W", "0.5 A", "1.5 W per ft", "5 W/m"),
+    quantity(quantities.read_power_or_current, "what it draws, such as 3 W or 0.5 A"),
+    schema_of("a power or a current", "3 W", "0.5 A", "1.5 W per ft", "5 W/m"),
 ]
 VoltageV = Annotated[
     Written[float],
-    _quantity(quantities.read_voltage, "a voltage such as 10.5 V"),
-    _schema("a voltage", "10.5 V"),
+    quantity(quantities.read_voltage, "a voltage such as 10.5 V"),
+    schema_of("a voltage", "10.5 V"),
 ]
 CapacityAh = Annotated[
     Written[float],
-    _quantity(_read_capacity, "a capacity such as 35 Ah"),
-    _schema("a capacity", "35 Ah"),
+    quantity(_read_capacity, "a capacity such as 35 Ah"),
+    schema_of("a capacity", "35 Ah"),
 ]
 LOWEST_INSULATION_C = 60.0
 """The lowest column of 33 CFR 183.425 Table 5; no wire for trailers bears less."""
@@ -394,23 +397,25 @@ def _read_insulation(text: str) -> float | Misread:
 
 TemperatureC = Annotated[
     Written[float],
-    _quantity(_read_insulation, "a temperature such as 105 C"),
-    _schema("a temperature", "105 C"),
+    quantity(_read_insulation, "a temperature such as 105 C"),
+    schema_of("a temperature", "105 C"),
 ]
 PercentOf = Annotated[
-    Written[float], _quantity(_read_share, "a share such as 90 %"), _schema("a share", "90 %")
+    Written[float], quantity(_read_share, "a share such as 90 %"), schema_of("a share", "90 %")
 ]
 Count = Annotated[
-    Written[int], _quantity(quantities.read_count, "a whole number such as 8"), _schema("a whole number", "8")
+    Written[int],
+    quantity(quantities.read_count, "a whole number such as 8"),
+    schema_of("a whole number", "8"),
 ]
-Few = Annotated[Written[int], count_up_to(12), _schema("a whole number", "3")]
+Few = Annotated[Written[int], count_up_to(12), schema_of("a whole number", "3")]
 """How many lamps or reflectors one entry stands for."""
-Ways = Annotated[Written[int], count_up_to(60), _schema("a whole number", "8")]
-ConnectorWays = Annotated[Written[int], count_up_to(100), _schema("a whole number", "6")]
-FaceRows = Annotated[Written[int], count_up_to(6), _schema("a whole number", "2")]
-Places = Annotated[Written[int], count_up_to(200), _schema("a whole number", "12")]
+Ways = Annotated[Written[int], count_up_to(60), schema_of("a whole number", "8")]
+ConnectorWays = Annotated[Written[int], count_up_to(100), schema_of("a whole number", "6")]
+FaceRows = Annotated[Written[int], count_up_to(6), schema_of("a whole number", "2")]
+Places = Annotated[Written[int], count_up_to(200), schema_of("a whole number", "12")]
 YesNo = Annotated[
-    Written[bool], _quantity(quantities.read_yes_no, "yes or no"), _schema("yes or no", "yes", "no")
+    Written[bool], quantity(quantities.read_yes_no, "yes or no"), schema_of("yes or no", "yes", "no")
 ]
 
 
@@ -450,8 +455,8 @@ def _without_thin_sizes(misread: Misread) -> Misread:
 
 SizeText_ = Annotated[
     Written[Size],
-    _quantity(read_wire_size, "a wire size such as 16 AWG"),
-    _schema("a wire size", "16 AWG", "2.5 mm²"),
+    quantity(read_wire_size, "a wire size such as 16 AWG"),
+    schema_of("a wire size", "16 AWG", "2.5 mm²"),
 ]
 
 
@@ -486,8 +491,8 @@ def read_stud(text: str) -> StudSize | Misread:
 
 StudText = Annotated[
     Written[StudSize],
-    _quantity(read_stud, "a size of stud such as 1/4 in, No. 8 or M6"),
-    _schema("a size of stud or screw", "1/4 in", "No. 8", "M6"),
+    quantity(read_stud, "a size of stud such as 1/4 in, No. 8 or M6"),
+    schema_of("a size of stud or screw", "1/4 in", "No. 8", "M6"),
 ]
 
 
@@ -569,7 +574,7 @@ def _read_text(value: object) -> Written[str]:
     return Written(text.value, text.value, text.origin)
 
 
-FreeText = Annotated[Written[str], PlainValidator(_read_text), _schema("a text")]
+FreeText = Annotated[Written[str], PlainValidator(_read_text), schema_of("a text")]
 
 
 def _read_name(value: object) -> Written[str]:
@@ -585,7 +590,7 @@ def _read_name(value: object) -> Written[str]:
     return Written(name, text.value, text.origin)
 
 
-Name = Annotated[Written[str], PlainValidator(_read_name), _schema("a name")]
+Name = Annotated[Written[str], PlainValidator(_read_name), schema_of("a name")]
 
 
 def read_colour(value: object) -> Written[Color]:
@@ -611,5 +616,5 @@ def read_colour(value: object) -> Written[Color]:
 
 
 ColourWords = Annotated[
-    Written[Color], PlainValidator(read_colour), _schema("a colour, or two", "red", "yellow with black")
+    Written[Color], PlainValidator(read_colour), schema_of("a colour, or two", "red", "yellow with black")
 ]

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from itertools import accumulate
 from statistics import median
 
@@ -13,6 +13,7 @@ from builder.lists.cut_pieces import SAME_M, Piece, Sort, pieces
 from builder.lists.cutting import cut_from
 from builder.trailer.assumed import assumption
 from builder.trailer.model import Trailer
+from builder.trailer.origin import NOWHERE, Origin
 from builder.trailer.size import by_area
 from builder.trailer.stock import WireInStock
 
@@ -26,7 +27,7 @@ class Spool:
     """One spool: ``length_m`` is what is on it, in metres, ``pieces`` what is cut from it, in the order to cut.
 
     ``number`` counts the spools in stock of one kind of wire, 0 is what is bought of it. ``needed`` tells that any
-    piece at all is of its kind, ``shortest_m`` is the shortest of these.
+    piece at all is of its kind, ``shortest_m`` is the shortest of these. ``origin`` is where the file has it in stock.
     """
 
     number: int
@@ -35,6 +36,7 @@ class Spool:
     pieces: tuple[Piece, ...]
     needed: bool
     shortest_m: float
+    origin: Origin = field(default=NOWHERE, compare=False)
 
     @property
     def id(self) -> str:
@@ -105,9 +107,9 @@ def cut_list(trailer: Trailer, figures: Figures) -> CutList:
     by_sort: dict[Sort, list[Piece]] = {}
     for piece in pieces(trailer, figures):
         by_sort.setdefault(piece.sort, []).append(piece)
-    stock: dict[Sort, list[float]] = {}
+    stock: dict[Sort, list[WireInStock]] = {}
     for wire in trailer.stock.wire:
-        stock.setdefault(_sort_of(trailer, wire), []).append(wire.length_m)
+        stock.setdefault(_sort_of(trailer, wire), []).append(wire)
     sorts = sorted({**by_sort, **stock}, key=lambda s: (s.other is None, -by_area(s.size), str(s.color)))
     spools = (
         spool
@@ -123,12 +125,12 @@ def _sort_of(trailer: Trailer, wire: WireInStock) -> Sort:
     return Sort(wire.color, None, wire.size)
 
 
-def _spools(sort: Sort, cuts: Sequence[Piece], there_m: Sequence[float], units: str) -> list[Spool]:
+def _spools(sort: Sort, cuts: Sequence[Piece], there: Sequence[WireInStock], units: str) -> list[Spool]:
     """Return the spools of one kind of wire, each with its pieces, the longest first.
 
     A long piece that was cut wrong still serves as a shorter one (common practice).
     """
-    places = cut_from(there_m, [piece.cut_m for piece in cuts])
+    places = cut_from([wire.length_m for wire in there], [piece.cut_m for piece in cuts])
     shortest_m = min((piece.cut_m for piece in cuts), default=0.0)
 
     def of(spool: int | None) -> tuple[Piece, ...]:
@@ -136,8 +138,8 @@ def _spools(sort: Sort, cuts: Sequence[Piece], there_m: Sequence[float], units: 
         return tuple(sorted(mine, key=lambda piece: -round(piece.cut_m, 6)))
 
     found = [
-        Spool(place + 1, sort, length_m, of(place), bool(cuts), shortest_m)
-        for place, length_m in enumerate(there_m)
+        Spool(place + 1, sort, wire.length_m, of(place), bool(cuts), shortest_m, wire.origin)
+        for place, wire in enumerate(there)
     ]
     bought = of(None)
     if bought:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from builder.electrics.figures import Figures
+from builder.lists.costs import Costs, costs
 from builder.lists.cut_list import CutList, cut_list
 from builder.lists.dead_tests import nothing_live, short_tests, to_unplug, wire_tests
 from builder.lists.labels import Label, labels
@@ -26,6 +27,7 @@ from builder.lists.pull_plan import PullPlan, pull_plan
 from builder.lists.road_items import breakaway_items, bulb_items, reflector_items
 from builder.lists.shopping import Shopping
 from builder.lists.testing import Sheet
+from builder.lists.ways_needed import way_items
 from builder.lists.wire_needs import wire_items
 from builder.lists.wrap_labels import WrapGroup, wrap_groups
 from builder.trailer.model import Trailer
@@ -33,9 +35,10 @@ from builder.trailer.model import Trailer
 
 @dataclass(frozen=True, slots=True)
 class Lists:
-    """What to buy, to cut, to draw in, to write on the wires, what lands where, and what to measure."""
+    """What to buy and to cut, how to draw it in, what to write on wires, what lands where, and what to measure."""
 
     shopping: Shopping
+    costs: Costs
     cuts: CutList
     pulls: PullPlan
     labels: tuple[Label, ...]
@@ -47,9 +50,10 @@ class Lists:
 def make_lists(trailer: Trailer, figures: Figures) -> Lists:
     """Return the lists of a build. Pure: the same trailer gives the same lists."""
     cuts = cut_list(trailer, figures)
-    every = labels(trailer)
+    every, shopping = labels(trailer), _shopping(trailer, figures, cuts)
     return Lists(
-        _shopping(trailer, figures, cuts),
+        shopping,
+        costs(trailer, shopping),
         cuts,
         pull_plan(trailer, figures),
         every,
@@ -63,13 +67,14 @@ def _shopping(trailer: Trailer, figures: Figures, cuts: CutList) -> Shopping:
     terminals, open_ends = terminal_items(trailer, figures)
     return Shopping(
         wire=wire_items(cuts),
+        ways=way_items(trailer),
         items=(
             *terminals,
             *splice_items(trailer, figures),
             *connector_items(trailer, figures),
             *grommet_items(trailer),
-            *hole_items(figures),
-            *support_items(figures),
+            *hole_items(trailer, figures),
+            *support_items(trailer, figures),
             *fuse_items(trailer, figures),
             *label_items(trailer),
             *bulb_items(trailer),

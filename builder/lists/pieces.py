@@ -22,7 +22,7 @@ Landed = Mapping[Terminal, tuple[WireEnd, ...]]
 
 
 def terminal_items(trailer: Trailer, figures: Figures) -> tuple[tuple[Item, ...], tuple[Item, ...]]:
-    """Return the terminals to buy by kind, place and size of wire, and the ends that the file leaves open.
+    """Return the terminals to buy by kind, place, size of wire and stud, and the ends that the file leaves open.
 
     Where the file tells the size of a stud, rings for it are counted by themselves. A ring in stock serves any screw
     or stud here: stock is written by size of wire alone.
@@ -191,25 +191,34 @@ def grommet_items(trailer: Trailer) -> tuple[Item, ...]:
     if not entries:
         return ()
     names = tuple(f"{box}: {into}" for box, into in entries)
-    return (Item("grommet", "grommets", "grommet", used=len(entries), names=names),)
+    stock = min(len(entries), trailer.stock.grommets)
+    return (Item("grommet", "grommets", "grommet", used=len(entries), stock=stock, names=names),)
 
 
-def hole_items(figures: Figures) -> tuple[Item, ...]:
-    """Return one grommet or bushing for every hole through the body's skin or through sheet metal that wires pass."""
+def hole_items(trailer: Trailer, figures: Figures) -> tuple[Item, ...]:
+    """Return one grommet or bushing for every hole through the body's skin or through sheet metal that wires pass.
+
+    Of those in stock the boxes take theirs first.
+    """
     holes = [" – ".join(hole.places) for hole in figures.laid.passings]
     if not holes:
         return ()
-    return (Item("hole grommet", "grommets", "hole grommet", used=len(holes), names=tuple(holes)),)
+    left = trailer.stock.grommets - sum(item.stock for item in grommet_items(trailer))
+    stock = min(len(holes), left)
+    return (
+        Item("hole grommet", "grommets", "hole grommet", used=len(holes), stock=stock, names=tuple(holes)),
+    )
 
 
-def support_items(figures: Figures) -> tuple[Item, ...]:
+def support_items(trailer: Trailer, figures: Figures) -> tuple[Item, ...]:
     """Return the clips that hold loose wires, all alike; nothing where the file has no chase for them."""
     found = figures.laid.supports
     used = sum(one.count for one in found)
     if not used:
         return ()
     names = tuple(f"{one.chase.name}: {one.count}" for one in found)
-    return (Item("clip", "supports", "clip", used=used, names=names),)
+    stock = min(used, trailer.stock.clips)
+    return (Item("clip", "supports", "clip", used=used, stock=stock, names=names),)
 
 
 def fuse_items(trailer: Trailer, figures: Figures) -> tuple[Item, ...]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from builder.lists.ways_needed import WayItem
 from builder.trailer.color import Color
 from builder.trailer.size import Size
 
@@ -109,6 +110,7 @@ class Shopping:
     """The whole list; ``open_ends`` are wire ends for which nothing is bought before a look at the part."""
 
     wire: tuple[WireItem, ...]
+    ways: tuple[WayItem, ...]
     items: tuple[Item, ...]
     open_ends: tuple[Item, ...]
     shared: tuple[SharedTerminal, ...]

@@ -7,6 +7,7 @@ from typing import Any
 from markupsafe import Markup
 
 from builder.lists.shopping import Item, WireItem
+from builder.lists.ways_needed import WayItem
 from builder.pages.csv_files import csv_text
 from builder.pages.page_fuses import wire_link
 from builder.pages.rounding import Reader, length, shown
@@ -36,12 +37,17 @@ COLUMNS = ("buy", "needed", "built in", "to spare", "from stock")
 def shopping_page(view: View) -> dict[str, Any]:
     """Return what the template of the shopping list is filled with."""
     shopping = view.lists.shopping
-    ids = [*(item.id for item in shopping.wire), *(i.id for i in (*shopping.items, *shopping.open_ends))]
+    ids = [
+        *(one.id for one in shopping.wire),
+        *(one.id for one in shopping.ways),
+        *(i.id for i in (*shopping.items, *shopping.open_ends)),
+    ]
     places = {id_: place for place, id_ in enumerate(ids, start=1)}
     sections = {name: [_item(view, item, places) for item in shopping.section(name)] for name in COUNTED}
     return {
         "feet": view.trailer.identity.units == "feet",
         "pair": any(item.other for item in shopping.wire),
+        "studs": any(item.stud for item in shopping.items),
         "plug": view.trailer.tow_plug is not None,
         "battery": view.trailer.battery is not None,
         "stock": _has_stock(view),
@@ -49,6 +55,8 @@ def shopping_page(view: View) -> dict[str, Any]:
         "more_wire": _assumed(view, "wire to spare", "%"),
         "more_terminals": _assumed(view, "terminals to spare", "%"),
         "wire": [_wire(view, item, places) for item in shopping.wire],
+        "costs": _costs(view),
+        "ways": [_way(view, item, places) for item in shopping.ways],
         "sections": sections,
         "open_ends": [_item(view, item, places) for item in shopping.open_ends],
         "shared": [
@@ -66,7 +74,17 @@ def shopping_page(view: View) -> dict[str, Any]:
 
 def _has_stock(view: View) -> bool:
     stock = view.trailer.stock
-    return bool(stock.wire or stock.fuses or stock.bulbs or stock.terminals or stock.labels or stock.parts)
+    return bool(
+        stock.wire
+        or stock.fuses
+        or stock.bulbs
+        or stock.terminals
+        or stock.labels
+        or stock.parts
+        or stock.conduit
+        or stock.clips
+        or stock.grommets
+    )
 
 
 def _assumed(view: View, id_: str, unit: str) -> Markup:
@@ -93,6 +111,43 @@ def _wire(view: View, item: WireItem, places: dict[str, int]) -> dict[str, Any]:
         "wired": view.fig(f"{path}/wired_length_m"),
         "tails": view.fig(f"{path}/tails_length_m"),
         "more": view.fig(f"{path}/to_spare_length_m"),
+    }
+
+
+def _costs(view: View) -> dict[str, Any] | None:
+    """Return what it costs, each amount with two figures behind the point; None where the file has no price."""
+    found = view.lists.costs
+    if not found.currency:
+        return None
+    return {
+        "currency": found.currency,
+        "rows": [
+            {
+                "name": line.price.name,
+                "buy": view.fig(f"costs/lines/{n}/{'buy' if line.length_m is None else 'buy_length_m'}"),
+                "price": f"{line.price.amount.value:.2f}",
+                "per": line.price.amount.per,
+                "sum": f"{line.sum:.2f}",
+            }
+            for n, line in enumerate(found.lines)
+        ],
+        "total": f"{found.total:.2f}",
+        "open": found.open_lines,
+        "unused": list(found.unused),
+    }
+
+
+def _way(view: View, item: WayItem, places: dict[str, int]) -> dict[str, Any]:
+    path = f"shopping/{step(item.id)}"
+    return {
+        "kind": item.kind,
+        "bore": view.fig(f"{path}/bore_length_m") if item.bore_m is not None else "",
+        "anchor": f"from-{places[item.id]}",
+        "buy": view.fig(f"{path}/buy_length_m"),
+        "bought": item.buy_m > 0,
+        "used": view.fig(f"{path}/built_in_length_m"),
+        "stock": view.fig(f"{path}/from_stock_length_m") if item.stock_m > 0 else "",
+        "names": list(item.names),
     }
 
 
@@ -193,6 +248,24 @@ def _capacity(view: View, item: Item) -> Markup:
     return view.fig("energy/capacity_ah", "Ah") if battery else Markup("")
 
 
+def costs_csv(view: View) -> str:
+    """Return what it costs as a table, a line a price; lengths are printed in the build's units."""
+    found, units = view.lists.costs, view.trailer.identity.units
+    head = ("what", "buy", "price", "per", "sum", "currency")
+    rows = [
+        (
+            line.price.name,
+            line.count if line.length_m is None else length(line.length_m, units),
+            f"{line.price.amount.value:.2f}",
+            line.price.amount.per,
+            f"{line.sum:.2f}",
+            found.currency,
+        )
+        for line in found.lines
+    ]
+    return csv_text([head, *rows, ("together", "", "", "", f"{found.total:.2f}", found.currency)])
+
+
 def shopping_csv(view: View) -> str:
     """Return the shopping list as a table; lengths are printed in the build's units."""
     head = ("section", "what", "color", "size", "detail", *COLUMNS, "wires", "for")
@@ -211,7 +284,15 @@ def shopping_csv(view: View) -> str:
         )
         for item in shopping.wire
     ]
-    return csv_text([head, *wires, *(_row(item) for item in (*shopping.items, *shopping.open_ends))])
+    ways = [_way_row(item, units) for item in shopping.ways]
+    return csv_text([head, *wires, *ways, *(_row(item) for item in (*shopping.items, *shopping.open_ends))])
+
+
+def _way_row(item: WayItem, units: str) -> tuple[object, ...]:
+    bore = f"bore {length(item.bore_m, units)}" if item.bore_m is not None else ""
+    amounts = (item.buy_m, item.used_m, item.used_m, 0.0, item.stock_m)
+    lengths = (length(metres, units) for metres in amounts)
+    return ("conduit", item.kind, "", "", bore, *lengths, "", "; ".join(item.names))
 
 
 def _color_words(color: Color, other: Color | None) -> str:

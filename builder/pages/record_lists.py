@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
+from builder.lists.costs import Costs
 from builder.lists.cut_list import ENOUGH_WIRES, OwnAllowance, Spool
-from builder.lists.cut_pieces import Piece
+from builder.lists.cut_pieces import Piece as CutPiece
 from builder.lists.labels import Label, text_m
 from builder.lists.landing_sheet import BoxPiece
 from builder.lists.making import Lists
 from builder.lists.pull_plan import Drawn, FillAfter, Pull, PullPlan
 from builder.lists.shopping import Item, WireItem
 from builder.lists.testing import Line
+from builder.lists.ways_needed import WayItem
 from builder.lists.wrap_labels import WrapGroup
 from builder.trailer.parts import Terminal
 
@@ -21,7 +23,12 @@ def lists_record(lists: Lists) -> Json:
     """Return the entries of the record that hold the lists; keys end in their unit, counts have none."""
     counted = (*lists.shopping.items, *lists.shopping.open_ends)
     return {
-        "shopping": [*(_wire(item) for item in lists.shopping.wire), *(_item(item) for item in counted)],
+        "shopping": [
+            *(_wire(item) for item in lists.shopping.wire),
+            *(_way(item) for item in lists.shopping.ways),
+            *(_item(item) for item in counted),
+        ],
+        **_costs(lists.costs),
         "cuts": [_spool(spool) for spool in lists.cuts.spools],
         **_own(lists.cuts.own),
         **_pull_plan(lists.pulls),
@@ -60,6 +67,47 @@ def _wire(item: WireItem) -> Json:
                 }
                 for stretch in item.stretches
             ],
+        }
+    )
+
+
+def _costs(found: Costs) -> Json:
+    """Return what it costs; nothing where the file has no price."""
+    if not found.currency:
+        return {}
+    lines: list[Json] = [
+        {
+            "id": line.id,
+            "name": line.price.name,
+            "price": line.price.amount.value,
+            "per": line.price.amount.per,
+            **({"buy_length_m": line.length_m} if line.length_m is not None else {"buy": line.count}),
+            "sum": line.sum,
+        }
+        for line in found.lines
+    ]
+    return {
+        "costs": {
+            "currency": found.currency,
+            "lines": lines,
+            "total": found.total,
+            "lines_without_price": found.open_lines,
+            "prices_of_nothing": list(found.unused),
+        }
+    }
+
+
+def _way(item: WayItem) -> Json:
+    return _without_none(
+        {
+            "id": item.id,
+            "section": "conduit",
+            "kind": item.kind,
+            "bore_length_m": item.bore_m,
+            "built_in_length_m": item.used_m,
+            "from_stock_length_m": item.stock_m,
+            "buy_length_m": item.buy_m,
+            "names": list(item.names),
         }
     )
 
@@ -147,7 +195,7 @@ def _pull(pull: Pull) -> Json:
     }
 
 
-def _pulled_piece(piece: Piece) -> Json:
+def _pulled_piece(piece: CutPiece) -> Json:
     return {
         "wires": list(piece.wires),
         "kind": piece.sort.words,

@@ -56,6 +56,7 @@ from builder.rules import (
     plug_ground_shared,
     ring_of_another_size,
     since_issued,
+    spool_not_used,
     strip_too_long,
     stud_too_full,
     supply_too_small,
@@ -144,6 +145,7 @@ _MODULES = (
     (supports_far_apart, Level.WORTH),
     (cable_entry_open, Level.WORTH),
     (wires_near_heat, Level.WORTH),
+    (spool_not_used, Level.WORTH),
     (option_not_ready, Level.WORTH),
 )
 

@@ -16,6 +16,7 @@ from builder.trailer.ledger import Ledger
 from builder.trailer.origin import Origin
 from builder.trailer.parts import Part, Terminal
 from builder.trailer.places import Geometry
+from builder.trailer.prices import Price
 from builder.trailer.size import Size
 from builder.trailer.stock import Stock
 from builder.trailer.wires import Link, Load, Section, Wire
@@ -274,6 +275,7 @@ class Trailer:
     changes: tuple[Change, ...] = ()
     pulled: tuple[Pulled, ...] = ()
     closed_bays: tuple[ClosedBay, ...] = ()
+    prices: tuple[Price, ...] = ()
     plan: Trailer | None = None
     options: tuple[Option, ...] = ()
 

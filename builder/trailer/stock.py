@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from builder.trailer.color import Color
+from builder.trailer.origin import NOWHERE, Origin
 from builder.trailer.size import Size
 
 TERMINAL_KINDS = ("ring", "push-on", "splice", "contact")
@@ -13,11 +14,15 @@ TERMINAL_KINDS = ("ring", "push-on", "splice", "contact")
 
 @dataclass(frozen=True, slots=True)
 class WireInStock:
-    """Wire that is there: ``color`` is None for pair cable in the build's two colours, ``length_m`` in metres."""
+    """One spool that is there: ``color`` is None for pair cable in the build's two colours, ``length_m`` in metres.
+
+    ``origin`` is where the file has its length.
+    """
 
     color: Color | None
     size: Size
     length_m: float
+    origin: Origin = field(default=NOWHERE, compare=False)
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,6 +52,14 @@ class BulbsInStock:
 
 
 @dataclass(frozen=True, slots=True)
+class ConduitInStock:
+    """One piece of conduit that is there: its inside diameter and its length, in metres."""
+
+    bore_m: float
+    length_m: float
+
+
+@dataclass(frozen=True, slots=True)
 class Stock:
     """All that the file says is there; ``parts`` are names as the model has them."""
 
@@ -55,4 +68,7 @@ class Stock:
     terminals: tuple[TerminalsInStock, ...] = ()
     bulbs: tuple[BulbsInStock, ...] = ()
     labels: int = 0
+    conduit: tuple[ConduitInStock, ...] = ()
+    clips: int = 0
+    grommets: int = 0
     parts: tuple[str, ...] = ()

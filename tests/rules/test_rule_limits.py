@@ -12,6 +12,7 @@ from limits_of_lamps import LAMP_LIMITS
 from limits_of_landings import LANDING_LIMITS
 from limits_of_options import OPTION_LIMITS
 from limits_of_parts import PART_LIMITS
+from limits_of_stock import STOCK_LIMITS
 from limits_of_values import VALUE_LIMITS
 from limits_of_ways import WAY_LIMITS
 from limits_of_wiring import WIRING_LIMITS
@@ -35,6 +36,7 @@ LIMITS = (
     *OPTION_LIMITS,
     *LANDING_LIMITS,
     *PART_LIMITS,
+    *STOCK_LIMITS,
     *VALUE_LIMITS,
     *WAY_LIMITS,
     *WIRING_LIMITS,

@@ -19,6 +19,7 @@ EVERY_RULE = pytest.mark.parametrize("rule", RULES, ids=lambda rule: rule.name)
 MARKED = {
     "fuse above wire": (8, "15 A"),
     "bay closed too early": (10, "left wall"),
+    "spool not used": (6, "3 ft"),
     "no own fuse": (8, "alarm"),
     "load above fuse": (8, "5 A"),
     "battery fuse": (3, "battery"),

@@ -680,6 +680,8 @@ PAGES: Mapping[str, tuple[Shows, ...]] = {
         Shows("shopping/*/needed_length_m", "length"),
         Shows("shopping/*/from_stock_length_m", "length", some("from_stock_length_m")),
         Shows("shopping/*/wired_length_m", "length"),
+        Shows("shopping/*/bore_length_m", "length"),
+        Shows("shopping/*/built_in_length_m", "length"),
         Shows("shopping/*/tails_length_m", "length"),
         Shows("shopping/*/to_spare_length_m", "length"),
         Shows("shopping/*/from/*/length_m", "length"),

@@ -1,0 +1,28 @@
+"""What things cost, as the maker wrote it: one currency for all."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from builder.trailer.origin import Origin
+
+PER_M = {"": 1.0, "m": 1.0, "ft": 0.3048}
+"""Metres of what a price is for, by its unit of length."""
+
+
+@dataclass(frozen=True, slots=True)
+class Amount:
+    """An amount of money: ``currency`` in three letters, ``per`` a unit of length (ft or m), empty for a piece."""
+
+    value: float
+    currency: str
+    per: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Price:
+    """The price of what the shopping list calls ``name``."""
+
+    name: str
+    amount: Amount
+    origin: Origin

@@ -1,0 +1,102 @@
+"""What the shopping list costs: each price by what is bought, and the sum on page, in table and model alike."""
+
+from __future__ import annotations
+
+import csv
+import io
+from decimal import Decimal
+
+import pytest
+from bs4 import BeautifulSoup
+from listed import BUILDS, EXAMPLE, HEAD, listed
+
+from builder.lists.costs import Costs
+from builder.pages.page_shopping import costs_csv, shopping_page
+from builder.pages.rounding import Reader
+from builder.pages.templates import render
+from builder.pages.verdict import judge_build
+from builder.pages.view import Edition, View
+
+FAN = (
+    HEAD
+    + "wire: {on the shelf: [16 AWG], sold as: single}\n"
+    + "parts: {fan: {kind: fan, draws: 1 A}}\ncircuits:\n  fan: {path: [fan: 6 ft], color: orange}\n"
+)
+PRICES = (
+    "prices: {orange 16 AWG: 0.35 USD per ft, fan: 20 USD, label: 0.05 usd, fuse 3 A: 0.5 USD, ring: 0.2 USD, "
+    "ring 16 AWG: 0.30 USD, tent: 9 USD}\n"
+)
+
+
+def view_of(text: str) -> View:
+    judged = judge_build(text.encode(), "trailer.yaml").judged
+    assert judged is not None
+    return View(judged.trailer, judged.figures, judged.findings, Edition(Reader.WORKSHOP, "2222-2222"))
+
+
+def test_each_price_counts_what_is_bought_by_hand() -> None:
+    """6 ft and two tails of 6 in, a tenth more: 7.7 ft, 8 ft are bought; a fuse and two to carry; one fan."""
+    build = listed(FAN + PRICES)
+    found = build.lists.costs
+    sums = {line.id: line.sum for line in found.lines}
+    assert found.currency == "USD"
+    assert sums["orange 16 AWG"] == pytest.approx(8 * 0.35)
+    assert sums["part fan"] == pytest.approx(20)
+    assert sums["fuse blade regular 3 A"] == pytest.approx(3 * 0.5)
+    rings = [item for item in build.lists.shopping.section("terminals") if item.kind == "ring"]
+    assert rings
+    for item in rings:
+        assert sums[item.id] == pytest.approx(item.buy * 0.30)
+    assert found.unused == ("ring", "tent")  # all rings are of 16 AWG, which has a price of its own
+    assert found.total == pytest.approx(sum(sums.values()))
+
+
+def test_a_price_per_metre_is_the_same_as_one_per_foot() -> None:
+    feet = listed(FAN + "prices: {orange 16 AWG: 0.3048 USD per ft}\n").lists.costs
+    metres = listed(FAN + "prices: {orange 16 AWG: 1 USD per m}\n").lists.costs
+    assert feet.total == metres.total == pytest.approx(8 * 0.3048, abs=0.005)
+
+
+def test_what_is_in_stock_costs_nothing() -> None:
+    there = listed(FAN + PRICES + "in stock: {wire: {orange 16 AWG: 30 ft}, parts: [fan]}\n").lists.costs
+    assert {"orange 16 AWG", "part fan"}.isdisjoint(line.id for line in there.lines)
+    assert there.unused == ("ring", "tent")
+
+
+@pytest.mark.parametrize("text", BUILDS.values(), ids=BUILDS)
+def test_without_prices_nothing_is_told(text: str) -> None:
+    build = listed(text)
+    assert build.trailer.prices == ()
+    assert build.lists.costs == Costs()
+
+
+def test_every_line_of_the_example_has_a_price_or_is_counted_as_one_without() -> None:
+    build = listed(EXAMPLE + "prices: {red 16 AWG: 1 EUR per m, clip: 1 EUR}\n")
+    shopping, found = build.lists.shopping, build.lists.costs
+    bought = [item for item in shopping.items if item.buy]
+    bought_by_length = [item for item in (*shopping.wire, *shopping.ways) if item.buy_m]
+    assert len(found.lines) + found.open_lines == len(bought) + len(bought_by_length)
+
+
+def test_page_table_and_record_have_the_same_sums() -> None:
+    view = view_of(FAN + PRICES)
+    page = BeautifulSoup(render("pages/shopping.md.jinja", "en", shopping_page(view)), "html.parser")
+    rows = [
+        [cell.get_text(" ", strip=True) for cell in row.find_all(["th", "td"])]
+        for table in page.find_all("table")
+        if "What it costs" in table.caption.get_text()
+        for row in table.select("tbody tr")
+    ]
+    table = list(csv.DictReader(io.StringIO(costs_csv(view))))
+    told = view.record["costs"]
+    assert isinstance(told, dict)
+    lines = told["lines"]
+    assert (
+        [row[0] for row in rows[:-1]] == [row["what"] for row in table[:-1]] == [one["name"] for one in lines]
+    )
+    assert [row[1] for row in rows[:-1]] == [row["buy"] for row in table[:-1]]
+    sums = [Decimal(row[-1]) for row in rows]
+    assert sums == [Decimal(row["sum"]) for row in table]
+    assert sums[:-1] == [Decimal(f"{one['sum']:.2f}") for one in lines]
+    assert sums[-1] == sum(sums[:-1]) == Decimal(f"{told['total']:.2f}")
+    assert "Prices of what is not on the list: ring, tent." in page.get_text()

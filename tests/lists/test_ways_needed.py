@@ -1,0 +1,121 @@
+"""Conduit and channel, rings by their studs, clips and grommets: what is bought covers what is built in."""
+
+from __future__ import annotations
+
+from math import dist
+
+import pytest
+from generated_builds import GeneratedBuild, builds
+from hypothesis import given, settings
+from listed import EXAMPLE, HEAD, Listed, listed
+from placed_builds import placed
+
+from builder.lists.ways_needed import WayItem
+
+FOOT_M = 0.3048
+NO_CLIPS = EXAMPLE.replace("  clips: 30\n", "")
+TUBES = (
+    HEAD
+    + """parts: {lamp: {kind: lamp, draws: 1 W}, fan: {kind: fan, draws: 1 A}}
+circuits: {light: {path: [lamp]}, air: {path: [fan]}}
+places:
+  front box: {back: 1 ft, up: 1 ft}
+  lamp: {back: 6 ft, up: 1 ft}
+  fan: {back: 1 ft, right: 4 ft, up: 4 ft}
+  inlet: {back: 1 ft, left: 2 ft, up: 1 ft}
+  outlet: {back: 6 ft, left: 2 ft, up: 1 ft}
+chases:
+  long tube: {through: [front box, lamp], kind: conduit, bore: 1 in}
+  short tube: {through: [front box, fan], kind: conduit, bore: 25.4 mm}
+  rail: {through: [front box, lamp], kind: channel}
+  groove: {through: [front box, fan]}
+  cable: {through: [inlet, outlet], kind: conduit, bore: 1 in, carries: mains}
+"""
+)
+
+
+def ways(build: Listed) -> dict[str, WayItem]:
+    return {item.id: item for item in build.lists.shopping.ways}
+
+
+def test_conduit_of_one_bore_is_added_up_and_mains_has_its_own() -> None:
+    """5 ft from box to lamp, and 5 ft (4 across, 3 up) from box to fan."""
+    found = ways(listed(TUBES))
+    assert list(found) == ["conduit 25.4 mm", "channel"]
+    tube = found["conduit 25.4 mm"]
+    assert tube.used_m == pytest.approx(10 * FOOT_M)
+    assert (tube.stock_m, tube.buy_m) == (0, pytest.approx(10 * FOOT_M))
+    assert tube.names == ("long tube", "short tube")
+    assert found["channel"].names == ("rail",)
+
+
+@pytest.mark.parametrize(
+    ("there", "stock_ft", "buy_ft"),
+    [("[4 ft, 4 ft]", 0, 10), ("6 ft", 5, 5), ("[6 ft, 5 ft]", 10, 0), ("20 ft", 10, 0)],
+)
+def test_each_chase_is_cut_whole_from_what_is_there(there: str, stock_ft: float, buy_ft: float) -> None:
+    tube = ways(listed(TUBES + f"in stock: {{conduit: {{1 in: {there}, 2 in: 30 ft}}}}\n"))["conduit 25.4 mm"]
+    assert tube.stock_m == pytest.approx(stock_ft * FOOT_M)
+    assert tube.buy_m == pytest.approx(buy_ft * FOOT_M)
+
+
+def check_ways(build: Listed) -> None:
+    """Add up all chases again, by the distances of their places."""
+    geometry = build.trailer.geometry
+    for item in build.lists.shopping.ways:
+        assert item.buy_m + item.stock_m >= item.used_m - 1e-6
+        long_m = sum(
+            dist(geometry.places[one].point_m, geometry.places[other].point_m)
+            for name in item.names
+            for one, other in zip(
+                geometry.chases[name].through, geometry.chases[name].through[1:], strict=False
+            )
+        )
+        assert item.used_m == pytest.approx(long_m)
+        assert {geometry.chases[name].kind.value for name in item.names} == {item.kind}
+    named = sorted(name for item in build.lists.shopping.ways for name in item.names)
+    assert named == sorted(
+        chase.name
+        for chase in geometry.chases.values()
+        if chase.kind.value in ("conduit", "channel") and chase.takes_wires
+    )
+
+
+def test_the_example_buys_what_its_chases_take() -> None:
+    check_ways(listed(EXAMPLE))
+
+
+@given(builds())
+@settings(deadline=None, max_examples=20)
+def test_no_generated_build_buys_less_than_its_chases_take(build: GeneratedBuild) -> None:
+    check_ways(listed(placed(build)))
+
+
+def test_rings_are_told_apart_by_the_stud_they_go_on() -> None:
+    text = HEAD + "parts: {lamp: {kind: lamp, draws: 3 W}}\ncircuits: {light: {path: [lamp: 6 ft]}}\n"
+    bare = [item for item in listed(text).lists.shopping.section("terminals") if item.kind == "ring"]
+    told = listed(text + "terminal studs: {ground bar: {size: No. 8}, battery: {size: 3/8 in}}\n")
+    rings = [item for item in told.lists.shopping.section("terminals") if item.kind == "ring"]
+    assert {item.stud for item in bare} == {""}
+    studs = {"ground bar": "No. 8", "battery post": "3/8 in"}
+    assert {item.place for item in rings} >= set(studs)
+    assert all(item.stud == studs.get(item.place, "") for item in rings)
+    assert [(item.place, item.size, item.need) for item in rings] == [
+        (item.place, item.size, item.need) for item in bare
+    ]
+
+
+def test_clips_and_grommets_in_stock_are_taken_off_once() -> None:
+    bare = {item.id: item for item in listed(NO_CLIPS).lists.shopping.items}
+    boxes, holes, clips = (bare[name].need for name in ("grommet", "hole grommet", "clip"))
+    text = NO_CLIPS.replace("  labels: 60\n", f"  labels: 60\n  clips: 20\n  grommets: {boxes + 1}\n")
+    some = {item.id: item for item in listed(text).lists.shopping.items}
+    assert (some["grommet"].buy, some["hole grommet"].buy) == (0, holes - 1)
+    assert some["clip"].buy == clips - 20
+    more = {
+        item.id: item
+        for item in listed(
+            NO_CLIPS.replace("  labels: 60\n", "  labels: 60\n  clips: 999\n")
+        ).lists.shopping.items
+    }
+    assert (more["clip"].buy, more["clip"].stock) == (0, clips)
