@@ -1,4 +1,4 @@
-"""None of the ring terminals at hand is made for the stud that a wire lands on.
+"""No ring terminal at hand is made for the stud that a wire lands on.
 
 What: the file says which ring terminals are at hand for a size of wire, and wires of that size land on a stud or screw
 of another size.
