@@ -62,7 +62,10 @@ def _leaf(value: object, wanted: str, curly: bool = False) -> Text:
 
 
 def _within(text: Text, start: int, length: int) -> Origin:
+    """Return where a part of a text stands; the text itself where that is beyond the line on which it begins."""
     shift = start + (1 if text.quoted or text.curly else 0)
+    if shift > text.origin.length:
+        return text.origin
     return Origin(text.origin.line, text.origin.column + shift, max(length, 1))
 
 

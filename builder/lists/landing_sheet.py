@@ -45,7 +45,7 @@ class Place:
 
 
 @dataclass(frozen=True, slots=True)
-class Piece:
+class BoxPiece:
     """A piece of the front box, or a part, with its places in their order.
 
     ``count`` is how many places the file gives it, None where it does not count them; ``free`` how many of those have
@@ -68,7 +68,7 @@ class Piece:
         return None if self.count is None else max(0, self.count - self.taken)
 
 
-def landing_sheet(trailer: Trailer, figures: Figures) -> tuple[Piece, ...]:
+def landing_sheet(trailer: Trailer, figures: Figures) -> tuple[BoxPiece, ...]:
     """Return the pieces of the front box from top to bottom of its face, then battery, bars and connectors."""
     ends = _ends(trailer, figures)
     box = (_box_piece(trailer, figures, name, ends) for name in face_order(trailer.box_face))
@@ -117,7 +117,7 @@ def _place(trailer: Trailer, at: Landing, number: int, ends: Mapping[tuple[str, 
 
 def _box_piece(
     trailer: Trailer, figures: Figures, name: PieceName, ends: Mapping[tuple[str, Terminal], End]
-) -> Piece:
+) -> BoxPiece:
     words = {"supply bar": "supply", "fuse block": "way", "strip": "strip", "ground bar": "screw"}
     landed = {}
     for at in figures.landings:
@@ -126,7 +126,7 @@ def _box_piece(
             landed[int(number or 0)] = at
     count = _count(trailer, name)
     terminal = Terminal(FRONT_BOX, _PINS.get(name, name))
-    return Piece(name, True, tuple(_filled(trailer, terminal, landed, count or 0, ends)), count)
+    return BoxPiece(name, True, tuple(_filled(trailer, terminal, landed, count or 0, ends)), count)
 
 
 def _filled(
@@ -164,14 +164,16 @@ def _count(trailer: Trailer, name: PieceName) -> int | None:
     return counts[name]
 
 
-def _parts(trailer: Trailer, figures: Figures, ends: Mapping[tuple[str, Terminal], End]) -> Iterator[Piece]:
+def _parts(
+    trailer: Trailer, figures: Figures, ends: Mapping[tuple[str, Terminal], End]
+) -> Iterator[BoxPiece]:
     """Yield the battery, then bars and what else has studs in the file, then connectors, each in the file's order."""
     joins = [p.name for p in trailer.parts.values() if p.kind == "bar" or p.name in trailer.studs]
     plugs = [p.name for p in trailer.parts.values() if p.form is Form.THROUGH and p.name not in joins]
     for name in (BATTERY, *joins, *plugs):
         landed = [at for at in figures.landings if at.part == name]
         if landed:
-            yield Piece(name, False, tuple(_numbered(trailer, landed, ends)))
+            yield BoxPiece(name, False, tuple(_numbered(trailer, landed, ends)))
 
 
 def _numbered(

@@ -9,7 +9,7 @@ from builder.lists.costs import Costs, costs
 from builder.lists.cut_list import CutList, cut_list
 from builder.lists.dead_tests import nothing_live, short_tests, to_unplug, wire_tests
 from builder.lists.labels import Label, labels
-from builder.lists.landing_sheet import Piece, landing_sheet
+from builder.lists.landing_sheet import BoxPiece, landing_sheet
 from builder.lists.live_tests import battery_tests, charging_tests, circuit_tests, road_tests
 from builder.lists.parts_needed import part_items
 from builder.lists.pieces import (
@@ -35,7 +35,7 @@ from builder.trailer.model import Trailer
 
 @dataclass(frozen=True, slots=True)
 class Lists:
-    """What to buy and to cut, how to draw it in, what to write on wires, what lands where, and what to measure."""
+    """What to buy, to cut, to draw in, to write on the wires, what lands where, and what to measure."""
 
     shopping: Shopping
     costs: Costs
@@ -43,7 +43,7 @@ class Lists:
     pulls: PullPlan
     labels: tuple[Label, ...]
     wraps: tuple[WrapGroup, ...]
-    landings: tuple[Piece, ...]
+    landings: tuple[BoxPiece, ...]
     tests: Sheet
 
 

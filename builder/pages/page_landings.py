@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from typing import Any
 
 from builder.guide.supplies import supplies_of
-from builder.lists.landing_sheet import Piece, Place
+from builder.lists.landing_sheet import BoxPiece, Place
 from builder.pages.csv_files import csv_text, number_state
 from builder.pages.faces import SCALED, scaled_faces
 from builder.pages.page_fuses import bridged, spare_ends, wire_link
@@ -44,7 +44,7 @@ def landings_page(view: View) -> dict[str, Any]:
     }
 
 
-def _piece(view: View, number: int, piece: Piece) -> dict[str, Any]:
+def _piece(view: View, number: int, piece: BoxPiece) -> dict[str, Any]:
     at = f"landing_sheet/{number}"
     return {
         "name": piece.name,
@@ -57,7 +57,7 @@ def _piece(view: View, number: int, piece: Piece) -> dict[str, Any]:
     }
 
 
-def _rows(view: View, piece: Piece, place: Place) -> Iterator[dict[str, Any]]:
+def _rows(view: View, piece: BoxPiece, place: Place) -> Iterator[dict[str, Any]]:
     """Yield a row for each wire end of a place, and one for a place without any."""
     stud = str(place.stud) if place.stud else ""
     said = {"place": place.place, "pin": place.terminal.pin, "stud": stud, "in_box": piece.in_box}

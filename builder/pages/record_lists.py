@@ -6,7 +6,7 @@ from builder.lists.costs import Costs
 from builder.lists.cut_list import ENOUGH_WIRES, OwnAllowance, Spool
 from builder.lists.cut_pieces import Piece as CutPiece
 from builder.lists.labels import Label, text_m
-from builder.lists.landing_sheet import Piece
+from builder.lists.landing_sheet import BoxPiece
 from builder.lists.making import Lists
 from builder.lists.pull_plan import Drawn, FillAfter, Pull, PullPlan
 from builder.lists.shopping import Item, WireItem
@@ -245,7 +245,7 @@ def _item(item: Item) -> Json:
     return made | _without_none({"wires": list(item.wires), "names": list(item.names)})
 
 
-def _piece(piece: Piece) -> Json:
+def _piece(piece: BoxPiece) -> Json:
     """Return a piece with its places: what is crimped on each end, the stud, and where the other end is."""
     counts = {} if piece.count is None else {"count": piece.count, "free": piece.free}
     return {

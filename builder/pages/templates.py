@@ -41,6 +41,7 @@ def environment(language: str, mark: Callable[[str], str] | None = None) -> Envi
         trim_blocks=True,
         lstrip_blocks=True,
         auto_reload=False,
+        optimized=False,  # each template is filled a few times, so that folding its constants costs more than it saves
         extensions=["jinja2.ext.i18n"],
     )
     texts: Catalogue = catalogue(language)

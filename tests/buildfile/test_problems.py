@@ -274,3 +274,15 @@ def test_the_mark_stands_under_its_word_whatever_stands_before(before: str, colu
     told = render_text([problem(1, len(before) + 2, 4)], "trailer.yaml", [f"{before} fuze"])
     _, mark = source_and_mark(told)
     assert mark == " " * (columns + 1) + "^^^^"
+
+
+@pytest.mark.parametrize("gap", ["\n   ", "\r", "\r\n     "])
+@pytest.mark.parametrize(("quote", "length"), [("", 2), ('"', 3)])
+def test_what_stands_on_a_later_line_of_a_text_is_marked_where_the_text_begins(
+    gap: str, quote: str, length: int
+) -> None:
+    """The place is always one that the file has."""
+    leads = f"leads: {quote}10{gap}yards and more{quote}"
+    text = f"format: 1\nbuild: {{name: Sloe Bank}}\nparts: {{fan: {{kind: fan, {leads}}}}}\n"
+    (found,) = (one for one in read_build(text.encode()).problems if "length" in one.message)
+    assert (found.origin.line, found.origin.column, found.origin.length) == (3, 33, length)

@@ -7,7 +7,7 @@ from listed import EMPTY, EXAMPLE, HEAD, METRIC, NO_BATTERY, ROAD_ONLY, SMALLEST
 
 from builder.buildfile.resolving import read_build
 from builder.electrics.computing import compute
-from builder.lists.landing_sheet import Piece, face_order, landing_sheet
+from builder.lists.landing_sheet import BoxPiece, face_order, landing_sheet
 from builder.trailer.box_face import BoxFace
 from builder.trailer.box_face import Piece as Measured
 from builder.trailer.model import FRONT_BOX, Trailer
@@ -15,7 +15,7 @@ from builder.trailer.model import FRONT_BOX, Trailer
 EVERY = pytest.mark.parametrize("text", [EMPTY, EXAMPLE, METRIC, NO_BATTERY, ROAD_ONLY, SMALLEST])
 
 
-def sheet(text: str) -> tuple[Trailer, dict[str, Piece]]:
+def sheet(text: str) -> tuple[Trailer, dict[str, BoxPiece]]:
     trailer = read_build(text.encode()).trailer
     assert trailer is not None
     return trailer, {piece.name: piece for piece in landing_sheet(trailer, compute(trailer))}
