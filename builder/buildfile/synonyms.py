@@ -222,10 +222,10 @@ _LISTS = {
         entry holes: cable entries, glands, cable glands, holes, box holes, knockouts, grommets
         trailer: dimensions
         waiting: pending, to do
-        options: later, extras, versions, variants, optional
         pulled: wires in, drawn in, wired
         prices: price, cost, costs, price list
         closed bays: closed, closed up, closed walls, bays
+        options: later, extras, versions, variants, optional
         changes: as built, deviations, modifications, done otherwise
         format: version
         spares: spare wires

@@ -56,8 +56,8 @@ _THIS: Mapping[type[BaseModel], str] = {
     body.CornerWords: "this point of the profile",
     body.OpeningWords: "this opening",
     body.FrameWords: "this frame",
-    body.BlockWords: "this backing block",
     closing.ClosedBayWords: "this closed bay",
+    body.BlockWords: "this backing block",
 }
 
 EXAMPLES = {

@@ -14,7 +14,7 @@ from builder.tables.table import NoRow
 from builder.trailer.circuits import Circuit
 from builder.trailer.model import BATTERY, FRAME, FRONT_BOX, TOW_PLUG, Trailer
 from builder.trailer.parts import Form, Part, Terminal
-from builder.trailer.plug_functions import functions_said
+from builder.trailer.plug_functions import functions_said, shown_in
 from builder.trailer.wires import Role, Wire
 
 
@@ -208,7 +208,7 @@ def _coil_words(scene: Scene, part: Part) -> tuple[str, ...]:
 def _road_lamp(scene: Scene, part: Part) -> tuple[str, bool, tuple[str, ...]]:
     shown = [w.end.pin for w in scene.wires if w.end.part == part.name and w.end.pin != "−"]
     if shown:
-        return "road lamp", True, tuple(shown)
+        return "road lamp", True, tuple(shown_in(scene.trailer.identity.country, what) for what in shown)
     feeds = [w.number for w in scene.trailer.wires if w.end.part == part.name and w.role is Role.FEED]
     return "lamp fed elsewhere", True, (scene.words.fed_by.format(", ".join(feeds)),)
 

@@ -4,7 +4,14 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from builder.electrics.figures import CircuitChange, CircuitFigures, Figures, LampChange, WireChange
+from builder.electrics.figures import (
+    CircuitChange,
+    CircuitFigures,
+    Figures,
+    FuseFigures,
+    LampChange,
+    WireChange,
+)
 from builder.trailer.model import Trailer
 from builder.trailer.wires import Wire
 
@@ -35,6 +42,66 @@ def chosen_as_planned(trailer: Trailer, planned: Figures) -> Trailer:
     )
 
 
+def told_as_chosen(trailer: Trailer, built: Figures, planned: Figures) -> Figures:
+    """Return figures of what is built that tell why its sizes and fuses were chosen: for the plan, by its figures.
+
+    ``trailer`` is as built, before the plan's sizes and fuses were put in; what the file gives stays as given.
+    """
+    own = {wire.number for wire in trailer.wires if wire.size is not None}
+    given = {c.number for c in trailer.circuits if c.given_fuse_a is not None}
+    given |= {c.number for c in trailer.circuits if _rating_a(trailer, c.fuse_part) is not None}
+    fuses = tuple(_as_chosen(fuse, planned) if fuse.circuit not in given else fuse for fuse in built.fuses)
+    other = {
+        wire.circuit
+        for wire in trailer.wires
+        if wire.number in built.wires and built.wires[wire.number].size != planned.wires[wire.number].size
+    }
+    by_name = {(fuse.name, fuse.circuit): fuse for fuse in fuses}
+    return replace(
+        built,
+        wires={number: replace(made, size_given=number in own) for number, made in built.wires.items()},
+        fuses=fuses,
+        circuits={
+            number: replace(
+                _sized_as_chosen(made, planned.circuits[number]) if number not in other else made,
+                fuse=by_name[made.fuse.name, made.fuse.circuit] if made.fuse is not None else None,
+            )
+            for number, made in built.circuits.items()
+        },
+    )
+
+
+def _as_chosen(fuse: FuseFigures, planned: Figures) -> FuseFigures:
+    """Return a fuse with the reason that it was chosen for, where it is the one that was chosen and still fits.
+
+    One that no longer does is judged like one that the file gives: nothing else was put in its place.
+    """
+    same = (f for f in planned.fuses if (f.name, f.circuit) == (fuse.name, fuse.circuit))
+    chosen = next(same, None)
+    rating_a = fuse.rating_a
+    if chosen is None or rating_a is None or chosen.rating_a != rating_a:
+        return fuse
+    if fuse.needed_a > rating_a + _SAME_A or rating_a > fuse.choice_ceiling_a + _SAME_A:
+        return fuse
+    return replace(fuse, reason=chosen.reason, given=chosen.given, origin=chosen.origin)
+
+
+def _sized_as_chosen(made: CircuitFigures, planned: CircuitFigures) -> CircuitFigures:
+    """Return a circuit that tells of its size as the plan does, since its wires have the sizes of the plan.
+
+    A circuit without a load of its own, such as the plug's ground, has the drop that its size was chosen by.
+    """
+    made = replace(made, size=planned.size)
+    if made.loads or planned.worst_drop_v == made.worst_drop_v or made.worst_drop_v > 0:
+        return made
+    return replace(made, worst_drop_v=planned.worst_drop_v, worst_drop_percent=planned.worst_drop_percent)
+
+
+def _rating_a(trailer: Trailer, name: str) -> float | None:
+    part = trailer.parts.get(name)
+    return part.rating_a if part is not None else None
+
+
 def wire_changes(trailer: Trailer, built: Figures, planned: Figures) -> tuple[WireChange, ...]:
     """Return the wires that were changed by their number, in the order of the file."""
     now, then = _wires(trailer), _wires(trailer.plan)
@@ -56,8 +123,17 @@ def wire_changes(trailer: Trailer, built: Figures, planned: Figures) -> tuple[Wi
 
 
 def circuit_changes(trailer: Trailer, built: Figures, planned: Figures) -> tuple[CircuitChange, ...]:
-    """Return the circuits that changes belong to, with what they came to, in number order."""
-    numbers = sorted({number for change in trailer.changes for number in change.circuits})
+    """Return the circuits that changes belong to, with what they came to, in number order.
+
+    One without a load of its own, such as the plug's ground, comes to nothing that could be told; the battery's line
+    has its own drop.
+    """
+    line = trailer.battery_line.number if trailer.battery_line is not None else None
+    numbers = sorted(
+        number
+        for number in {number for change in trailer.changes for number in change.circuits}
+        if built.circuits[number].loads or number == line
+    )
     return tuple(
         CircuitChange(
             number=number,
@@ -69,7 +145,6 @@ def circuit_changes(trailer: Trailer, built: Figures, planned: Figures) -> tuple
             planned_fuse_a=_fuse_a(planned.circuits[number]),
         )
         for number in numbers
-        if number in built.circuits and number in planned.circuits
     )
 
 

@@ -6,7 +6,13 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 from builder.electrics.as_laid import as_laid, told_kept
-from builder.electrics.beside_plan import chosen_as_planned, circuit_changes, lamp_changes, wire_changes
+from builder.electrics.beside_plan import (
+    chosen_as_planned,
+    circuit_changes,
+    lamp_changes,
+    told_as_chosen,
+    wire_changes,
+)
 from builder.electrics.braking import brake_figures
 from builder.electrics.carrying import carried_figures
 from builder.electrics.charging import battery_kind, charging_assumptions
@@ -91,7 +97,7 @@ def _beside_plan(trailer: Trailer) -> Figures:
     if trailer.plan is None:
         return _figures(trailer)
     planned = _figures(trailer.plan)
-    built = _figures(chosen_as_planned(trailer, planned))
+    built = told_as_chosen(trailer, _figures(chosen_as_planned(trailer, planned)), planned)
     return replace(
         built,
         wire_changes=wire_changes(trailer, built, planned),

@@ -23,9 +23,9 @@ class PlugFeed:
     """One contact of the tow plug that the car feeds, and what guards its wires up to the trailer's first fuse.
 
     ``pin`` names it as a terminal does. ``wire`` is the one of those wires that bears the smallest fuse, ``size`` its
-    size and ``wires_fuse_a`` that fuse, in ampere, by the table that the build's fuses are judged by. ``core`` is the
-    size that a ready-made cable usually has for this contact where the trailer's wires are no core of it but are
-    joined to one, ``core_fuse_a`` the largest fuse for it; None where they are its core or no size is known.
+    size and ``wires_fuse_a`` that fuse, in ampere, by the table that the build's fuses are judged by. ``line`` tells
+    that they are a line of the trailer's own, which a ready-made cable joins by a core: ``core`` is the size that this
+    usually has, ``core_fuse_a`` the largest fuse for it; None where there is no such line, or no size is known.
     ``usual_fuse_a`` is the usual range of the fuse in the car, None where none is known. ``needed_a`` is the least
     rating in ampere of a fuse that carries for hours all that the contact feeds at once.
     """
@@ -34,6 +34,7 @@ class PlugFeed:
     wire: str
     size: Size
     wires_fuse_a: float
+    line: bool
     core: Size | None
     core_fuse_a: float | None
     usual_fuse_a: tuple[float, float] | None
@@ -79,7 +80,8 @@ def plug_feeds(
         if borne is None:
             continue
         index, wires_a = borne
-        core = _core(trailer, contact)
+        line = _is_line(trailer, contact)
+        core = Size(contact.size_unit, contact.size) if line and contact.size_unit is not None else None
         core_a = _largest_a(trailer, core, basis) if core is not None else None
         found.append(
             PlugFeed(
@@ -87,6 +89,7 @@ def plug_feeds(
                 trailer.wires[index].number,
                 sizes[index],
                 wires_a,
+                line,
                 core if core_a is not None else None,
                 core_a,
                 contact.car_fuse_a,
@@ -129,9 +132,7 @@ def _largest_a(trailer: Trailer, size: Size, basis: Basis) -> float | None:
         return None
 
 
-def _core(trailer: Trailer, contact: PlugContact) -> Size | None:
-    """Return the usual core before a line that is no core of the plug's cable itself; None where all are."""
-    lines = (one for one in trailer.circuits if one.kind is CircuitKind.FROM)
-    if contact.size_unit is None or Terminal(TOW_PLUG, contact.pin) not in [one.start for one in lines]:
-        return None
-    return Size(contact.size_unit, contact.size)
+def _is_line(trailer: Trailer, contact: PlugContact) -> bool:
+    """Tell whether a line of the trailer's own starts at a contact: its wires are no cores of the plug's cable."""
+    lines = (one.start for one in trailer.circuits if one.kind is CircuitKind.FROM)
+    return Terminal(TOW_PLUG, contact.pin) in lines

@@ -203,7 +203,10 @@ class Chains:
             plug = Suspect(Cause.PLUG, TOW_PLUG)
             contacts = [Suspect(Cause.CONTACT, TOW_PLUG, pole.pin) for pole in (section.plus, section.minus)]
             shared = (LAMPS_OF_CAR,) if section.plus.pin in self.lamp_pins else ()
-            return (Suspect(Cause.CAR, "", section.plus.pin), *shared, plug, contacts[0]), (contacts[1],)
+            return (Suspect(Cause.CAR, "", section.plus.pin), *shared, plug, contacts[0]), (
+                contacts[1],
+                Suspect(Cause.CAR_GROUND, "", section.minus.pin),
+            )
         if part == BATTERY:
             return (Suspect(Cause.BATTERY, BATTERY),), ()
         return (Suspect(Cause.CONVERTER if section.fed_by else Cause.SUPPLY, part),), ()

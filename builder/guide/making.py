@@ -198,7 +198,7 @@ def _beside_brakes(
     if (
         len({thing.circuit for thing in segment.things}) == 1
     ):  # the other supply comes back on a way of its own
-        more += [s for s in own.back if s.cause is Cause.CONTACT]
+        more += [s for s in own.back if s.cause in (Cause.CONTACT, Cause.CAR_GROUND)]
     return tuple(s for s in more if served(s) and served(s) <= parts)
 
 
@@ -267,7 +267,7 @@ def _grown(
 ) -> Guide:
     """Return a guide: the first step asks what else is dead, the rest grows from the suspects and a ``low`` battery."""
     order, probes, unplug = made
-    if len(order) <= FEW:
+    if sum(suspect.cause is not Cause.CAR_GROUND for suspect in order) <= FEW:
         probes = _with_else(order, probes)
         order = (*order, ELSE)
     order = (*low, *order)
@@ -329,7 +329,9 @@ def _charging(trailer: Trailer, charges: Mapping[Thing, Chain], line: Iterable[S
         off = [Suspect(Cause.OFF)] if can_be_off(trailer, chain, tuple(met)) else []
         order = [*off, *met]
         meter = Meter(trailer, chain)
-        probes = [*looks(trailer, chain, order), *meter.dead(), *meter.dim(order)]
+        rise = list(meter.rise())
+        order += [ELSE] if rise else []  # all is well, and the battery is full
+        probes = [*looks(trailer, chain, order), *meter.dead(), *meter.dim(order), *rise]
         about = thing.circuit, (thing,), thing
         yield _grown(
             f"charge-{thing.circuit}-{place}",

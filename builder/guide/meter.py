@@ -31,6 +31,10 @@ CONTROLLER_FIRST = 2.5
 
 What works brakes is a controller in the car, which may be missing, off or set too low (common practice).
 """
+PAST_ITS_GROUND = 0.2
+"""How much more trouble bare metal of the car is than the ground contact of its socket."""
+AFTER_WIRES = 4.5
+"""The trouble of reading a charger's output: more than any reading of the wires behind it."""
 AFTER_SWITCH = 1.5
 """The trouble of reading the battery, as a look: more than to turn a switch, less than to pull a plug or a fuse."""
 MOST_LOST = 0.5
@@ -109,17 +113,19 @@ class Meter:
         return None
 
     def _socket(self) -> Iterator[Probe]:
-        """Yield the reading in the car's own socket, at the contact's mate."""
+        """Yield the readings in the car's own socket, at the contact's mate: against its ground, and past that."""
         for stage in self.chain.stages:
             if stage.feed[0].cause is not Cause.CAR:
                 continue
             poles = stage.feed[0].pin, stage.back[-1].pin
+            red, black = (Point(Terminal(TOW_PLUG, pin), beyond="socket") for pin in poles)
             load = self.trailer.parts.get(stage.load.part)
             brakes = load is not None and load.kind == BRAKE_MAGNET
-            red, black = (Point(Terminal(TOW_PLUG, pin), beyond="socket") for pin in poles)
-            yield Probe(
+            feed = frozenset(s for s in stage.feed if s.cause is Cause.CAR)
+            ground = frozenset(s for s in stage.back if s.cause is Cause.CAR_GROUND)
+            whole = Probe(
                 StepKind.VOLTS,
-                frozenset(suspect for suspect in stage.feed if suspect.cause is Cause.CAR),
+                feed | ground,
                 Reads.ENOUGH,
                 Reads.LESS,
                 LOOK if brakes else METER,
@@ -128,6 +134,8 @@ class Meter:
                 black=black,
                 least_v=at_least(stage.lowest_v * (1 - SPREAD)),
             )
+            yield whole
+            yield replace(whole, accuses=feed, cost=whole.cost + PAST_ITS_GROUND, black=CAR_METAL)
 
     def _car_metal(self) -> Iterator[Probe]:
         """Yield the reading from the box's ground to bare metal of the car: it bridges the cable and its contact."""
@@ -158,6 +166,29 @@ class Meter:
         """Return what readings of a stage are taken against: its ground, and the battery's minus."""
         found = [stage.ground] if stage.ground else []
         return found + [m for m in stage.back_marks if m.terminal == BATTERY_MINUS and m != stage.ground]
+
+    def rise(self) -> Iterator[Probe]:
+        """Yield the reading at the output of what charges: against the battery's voltage, which is there as well.
+
+        It comes after the wires behind it were read: many chargers give nothing while they meet no battery.
+        """
+        stage = self.chain.own
+        if stage.feed[0].cause is not Cause.CONVERTER or not stage.feed_marks or not stage.back_marks:
+            return
+        red, black = stage.feed_marks[0], stage.back_marks[-1]
+        if red.terminal.part == black.terminal.part == stage.feed[0].part:
+            accused = frozenset({stage.feed[0], *self._before(stage.feed[:1])})
+            points = _point(red), _point(black)
+            yield Probe(
+                StepKind.RISE,
+                accused,
+                Reads.RISES,
+                Reads.STAYS,
+                METER,
+                AFTER_WIRES,
+                red=points[0],
+                black=points[1],
+            )
 
     def _feed(self, stage: Stage, black: Mark) -> Iterator[Probe]:
         """Yield the readings along the feed against one ground; the last of them is the load's own plus."""

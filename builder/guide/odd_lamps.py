@@ -9,9 +9,9 @@ from builder.electrics.figures import Figures
 from builder.electrics.ways_back import WayBack, ways_back
 from builder.guide.chains import Chain, Chains
 from builder.guide.model import Cause, Suspect, Thing
-from builder.guide.things import circuits_of, segments, things_of
+from builder.guide.things import charges_of, circuits_of, segments, things_of
 from builder.trailer.circuits import CircuitKind
-from builder.trailer.model import Trailer
+from builder.trailer.model import TOW_PLUG, Trailer
 from builder.trailer.parts import Law, Terminal
 
 
@@ -19,12 +19,14 @@ from builder.trailer.parts import Law, Terminal
 class SharedGround:
     """A stretch of ground that lamps of more than one feed share: lost there, their currents go through each other.
 
+    ``beside`` is what is no road lamp and loses its ground there as well: by it an owner knows the stretch.
     ``led`` tells that all of them are LED lamps, which hardly glow through each other. ``ways`` are those on which
     their current may still come back to the car, whichever of the suspects is the one that is lost.
     """
 
     suspects: tuple[Suspect, ...]
     things: tuple[Thing, ...]
+    beside: tuple[Thing, ...]
     led: bool
     ways: tuple[WayBack, ...]
 
@@ -62,7 +64,8 @@ def odd_lamps(trailer: Trailer, figures: Figures) -> OddLamps:
 
     Source: the faults of road lamps that repair pages name (quoted), held against this trailer's wires.
     """
-    things = things_of(Chains(trailer, figures))
+    chains = Chains(trailer, figures)
+    things = things_of(chains)
     tow = {circuit.number for circuit in trailer.circuits if circuit.kind is CircuitKind.TOW}
     lamps = {thing: chain for thing, chain in things.items() if thing.circuit in tow}
     hatch = {lamp.name for lamp in trailer.road_lamps if lamp.on_hatch}
@@ -71,7 +74,7 @@ def odd_lamps(trailer: Trailer, figures: Figures) -> OddLamps:
     loose = tuple(one for one in other if _crossed((one,)))
     rest = {thing: chain for thing, chain in things.items() if thing not in lamps}
     return OddLamps(
-        tuple(_grounds(trailer, lamps)),
+        tuple(_grounds(trailer, lamps, rest | dict(charges_of(chains)))),
         _led_circuits(lamps),
         hinged,
         loose,
@@ -86,23 +89,28 @@ def _crossed(hinged: Sequence[Hinged]) -> set[str]:
     return {s.part for one in hinged for s in (*one.feed, *one.ground) if s.cause is Cause.WAY}
 
 
-def _grounds(trailer: Trailer, lamps: Mapping[Thing, Chain]) -> list[SharedGround]:
+def _grounds(
+    trailer: Trailer, lamps: Mapping[Thing, Chain], rest: Mapping[Thing, Chain]
+) -> list[SharedGround]:
     """Return the shared stretches of ground, those of the most lamps first; with one feed there is nothing to mix."""
     found = []
-    for segment in segments(lamps):
-        back = lamps[segment.things[0]].own.back
+    for segment in segments({**lamps, **rest}):
+        mine = tuple(thing for thing in segment.things if thing in lamps)
+        back = lamps[mine[0]].own.back if mine else ()
         shared = tuple(s for s in segment.suspects if s in back and s.cause is not Cause.HOUSING)
-        if shared and len(circuits_of(segment.things)) > 1:
-            led = all(_is_led(lamps[thing]) for thing in segment.things)
-            start = lamps[segment.things[0]].own.load.minus
+        if shared and len(circuits_of(mine)) > 1:
+            led = all(_is_led(lamps[thing]) for thing in mine)
+            start = lamps[mine[0]].own.load.minus
             ways = dict.fromkeys(way for suspect in shared for way in _without(trailer, start, suspect))
-            found.append(SharedGround(shared, segment.things, led, tuple(ways)))
+            beside = tuple(thing for thing in segment.things if thing not in lamps)
+            found.append(SharedGround(shared, mine, beside, led, tuple(ways)))
     return sorted(found, key=lambda one: -len(one.things))
 
 
 def _without(trailer: Trailer, start: Terminal, lost: Suspect) -> tuple[WayBack, ...]:
     """Return the ways back that are left to a lamp when one piece of its ground is lost."""
-    ends = {end for wire in trailer.wires for end in (wire.start, wire.end) if end.part == lost.part}
+    part = TOW_PLUG if lost.cause is Cause.CAR_GROUND else lost.part
+    ends = {end for wire in trailer.wires for end in (wire.start, wire.end) if end.part == part}
     pins = {
         end
         for end in ends

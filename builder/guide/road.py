@@ -8,7 +8,7 @@ from builder.guide.chains import Chain
 from builder.guide.growing import Growing
 from builder.guide.meter import Meter
 from builder.guide.model import Cause, Guide, Outcome, Reads, Step, StepKind, Suspect, Symptom, Thing
-from builder.guide.probes import Probe
+from builder.guide.probes import OBSERVE, Probe
 from builder.guide.supplies import supplies_of
 from builder.guide.things import circuits_of, segments
 from builder.trailer.circuits import CircuitKind
@@ -22,6 +22,8 @@ def wrong_lamps(trailer: Trailer, things: Mapping[Thing, Chain]) -> Iterator[Gui
     if len(circuits_of(lamps)) < 2:
         return
     probes = list(_probes(trailer, lamps))
+    among = {suspect for probe in probes for suspect in probe.accuses}
+    probes += _beside({thing: chain for thing, chain in things.items() if thing not in lamps}, among)
     faint = tuple(dict.fromkeys(suspect for probe in probes for suspect in _in_order(lamps, probe.accuses)))
     order = (*faint, Suspect(Cause.MIXED), Suspect(Cause.ELSE))
     growing = Growing(probes, order)
@@ -46,6 +48,17 @@ def wrong_lamps(trailer: Trailer, things: Mapping[Thing, Chain]) -> Iterator[Gui
         unplug=supplies_of(trailer, circuits_of(lamps)),
         longest=growing.longest,
     )
+
+
+def _beside(rest: Mapping[Thing, Chain], among: set[Suspect]) -> Iterator[Probe]:
+    """Yield what the car feeds beside the lamps and tells of their ground: both are lost with what they share."""
+    groups: dict[frozenset[Suspect], list[Thing]] = {}
+    for thing, chain in rest.items():
+        shared = frozenset(among.intersection(chain.own.back))
+        if shared:
+            groups.setdefault(shared, []).append(thing)
+    for shared, mine in groups.items():
+        yield Probe(StepKind.OTHERS, shared, Reads.WORKS, Reads.DEAD, OBSERVE, things=tuple(mine))
 
 
 def _in_order(lamps: Mapping[Thing, Chain], among: frozenset[Suspect]) -> list[Suspect]:

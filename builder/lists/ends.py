@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from builder.electrics.figures import Figures
+from builder.electrics.landings import studs_named
 from builder.trailer.model import BATTERY, FRAME, FRONT_BOX, GROUND_BAR, SUPPLY_BAR, TOW_PLUG, Trailer
 from builder.trailer.parts import CONTACTS, RELAY, Form, Part, Terminal
 from builder.trailer.size import Size, by_area
@@ -52,10 +53,14 @@ class WireEnd:
 
 @dataclass(frozen=True, slots=True)
 class Fitting:
-    """What an end gets; ``place`` is a word for the screw, stud or blade where more than one kind is usual."""
+    """What an end gets; ``place`` is a word for the screw, stud or blade where more than one kind is usual.
+
+    ``stud`` is its size where the file gives it.
+    """
 
     fit: Fit
     place: str = ""
+    stud: str = ""
 
 
 def wire_ends(trailer: Trailer, figures: Figures) -> Iterator[WireEnd]:
@@ -75,7 +80,16 @@ def ends_at(trailer: Trailer, figures: Figures) -> Mapping[Terminal, tuple[WireE
 
 
 def fitting(trailer: Trailer, terminal: Terminal) -> Fitting:
-    """Return what an end gets at a terminal. Common practice, where the file does not tell."""
+    """Return what an end gets at a terminal: a ring where the file tells of studs, else by common practice."""
+    usual = _usual(trailer, terminal)
+    studs = trailer.studs.get(studs_named(terminal))
+    if studs is None or usual.fit in (Fit.SPLICE, Fit.CONTACT, Fit.PLUG):
+        return usual
+    place = usual.place if usual.fit is Fit.RING else "stud"
+    return Fitting(Fit.RING, place, str(studs.size) if studs.size else "")
+
+
+def _usual(trailer: Trailer, terminal: Terminal) -> Fitting:
     part = trailer.parts.get(terminal.part)
     if terminal.part == FRONT_BOX:
         return _in_the_box(terminal.pin)

@@ -35,7 +35,7 @@ from builder.trailer.model import Trailer
 
 @dataclass(frozen=True, slots=True)
 class Lists:
-    """What to buy, to cut, to draw in, to write on the wires, what lands where, and what to measure."""
+    """What to buy and to cut, how to draw it in, what to write on wires, what lands where, and what to measure."""
 
     shopping: Shopping
     costs: Costs

@@ -6,8 +6,7 @@ import math
 from collections.abc import Mapping, Sequence
 
 from builder.electrics.figures import Figures
-from builder.electrics.landings import studs_named
-from builder.lists.ends import Fit, Fitting, WireEnd, ends_at, fitting, thickest
+from builder.lists.ends import Fit, WireEnd, ends_at, fitting, thickest
 from builder.lists.shopping import Item, SharedTerminal
 from builder.trailer.assumed import assumption
 from builder.trailer.model import BATTERY, FRONT_BOX, TOW_PLUG, Trailer
@@ -25,7 +24,8 @@ Landed = Mapping[Terminal, tuple[WireEnd, ...]]
 def terminal_items(trailer: Trailer, figures: Figures) -> tuple[tuple[Item, ...], tuple[Item, ...]]:
     """Return the terminals to buy by kind, place, size of wire and stud, and the ends that the file leaves open.
 
-    The stud is that under ``terminal studs``, where the file has one. A ring in stock serves any screw or stud.
+    Where the file tells the size of a stud, rings for it are counted by themselves. A ring in stock serves any screw
+    or stud here: stock is written by size of wire alone.
     """
     found: dict[Key, list[WireEnd]] = {}
     for terminal, ends in ends_at(trailer, figures).items():
@@ -33,7 +33,7 @@ def terminal_items(trailer: Trailer, figures: Figures) -> tuple[tuple[Item, ...]
         if fit.fit in (Fit.SPLICE, Fit.CONTACT):
             continue
         for end in ends:
-            found.setdefault((fit.fit, fit.place, end.size, _stud(trailer, terminal, fit)), []).append(end)
+            found.setdefault((fit.fit, fit.place, end.size, fit.stud), []).append(end)
     bought = {key: ends for key, ends in found.items() if key[0] not in _OPEN}
     left = {key: ends for key, ends in found.items() if key[0] in _OPEN}
     stock = _terminals_in_stock(trailer)
@@ -45,13 +45,7 @@ def terminal_items(trailer: Trailer, figures: Figures) -> tuple[tuple[Item, ...]
 
 def _in_order(found: Mapping[Key, object]) -> list[Key]:
     fits = list(Fit)
-    return sorted(found, key=lambda key: (fits.index(key[0]), key[1], -by_area(key[2]), *map(str, key[2:])))
-
-
-def _stud(trailer: Trailer, terminal: Terminal, fit: Fitting) -> str:
-    """Return the stud or screw that a ring goes on, as the file has it; empty for any other end."""
-    studs = trailer.studs.get(studs_named(terminal)) if fit.fit is Fit.RING else None
-    return str(studs.size) if studs is not None and studs.size is not None else ""
+    return sorted(found, key=lambda key: (fits.index(key[0]), key[1], -by_area(key[2]), str(key[2]), key[3]))
 
 
 def _terminal(trailer: Trailer, key: Key, ends: list[WireEnd], stock: dict[tuple[str, Size], int]) -> Item:
@@ -59,15 +53,15 @@ def _terminal(trailer: Trailer, key: Key, ends: list[WireEnd], stock: dict[tuple
     used = len(ends)
     spare = to_spare(trailer, used)
     return Item(
-        id=" ".join(filter(None, (fit.value, str(size), place, stud))),
+        id=f"{fit.value} {size} {place} {stud}".rstrip(),
         section="terminals",
         kind=fit.value,
         used=used,
         spare=spare,
         stock=_take(stock, (fit.value, size), used + spare),
         size=str(size),
-        stud=stud,
         place=place,
+        stud=stud,
         wires=_numbers(ends),
     )
 

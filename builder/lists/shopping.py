@@ -52,10 +52,10 @@ class WireItem:
 class Item:
     """Things that are counted.
 
-    ``section`` and ``kind`` are words for the page; ``size``, ``stud``, ``place``, ``series``, ``color``, ``rating_a``
-    and ``ways`` are empty or None where they say nothing. ``least_rating_a`` is what a switch must bear, ``takes_a``
-    what a part draws by the file, ``gives_a`` or ``gives_w`` what a supply or charger delivers, in amperes or watts,
-    ``capacity_ah`` what a breakaway battery holds. ``reflector`` tells that a lamp must have one built in.
+    ``section`` and ``kind`` are words for the page; ``size``, ``place``, ``stud``, ``series``, ``color``,
+    ``rating_a`` and ``ways`` are empty or None where they say nothing. ``least_rating_a`` is what a switch must bear,
+    ``takes_a`` what a part draws by the file, ``gives_a`` or ``gives_w`` what a supply or charger delivers, in amperes
+    or watts, ``capacity_ah`` what a breakaway battery holds. ``reflector`` tells that a lamp must have one built in.
     ``conductors`` counts the wires and leads that a splice takes;
     of a connector ``ways_used`` counts the ways in use. ``used`` is what is built in, ``spare`` what is bought beyond,
     ``stock`` what is there already and is used up. ``wires`` and ``names`` tell where the number comes from.
@@ -68,8 +68,8 @@ class Item:
     spare: int = 0
     stock: int = 0
     size: str = ""
-    stud: str = ""
     place: str = ""
+    stud: str = ""
     series: str = ""
     color: str = ""
     rating_a: float | None = None

@@ -16,6 +16,7 @@ from builder.pages.wiring import clamp_comes_off, known_where, supplies_data
 from builder.trailer.circuits import Circuit, CircuitKind
 from builder.trailer.model import BATTERY, FRONT_BOX, TOW_PLUG, Trailer
 from builder.trailer.parts import BRAKE_MAGNET, Terminal
+from builder.trailer.plug_functions import contact_mark
 
 
 def stops_link(view: View, circuit: Circuit) -> str:
@@ -89,6 +90,7 @@ def _step(view: View, guide: Guide, place: int, places: Places) -> dict[str, Any
         "id": f"{guide.id}-{one.id}",
         "number": place + 1,
         "kind": one.kind.value,
+        "again": any(before.kind in (StepKind.VOLTS, StepKind.DROP) for before in guide.steps[:place]),
         "parts": [_part(view, name) for name in one.parts if name != FRONT_BOX],
         "off": [_part(view, name) for name in one.off],
         "fuse": fuse_data(view, one.fuse),
@@ -165,7 +167,7 @@ def contact_data(view: View, number: str) -> dict[str, Any]:
     if plug is None or not number:
         return {"kind": "plug", "part": TOW_PLUG, "n": number, "label": ""}
     contact = plug.pattern.contact(number)
-    return {"kind": "plug", "part": TOW_PLUG, "n": contact.said, "label": contact.label}
+    return {"kind": "plug", "part": TOW_PLUG, "n": contact.said, "label": contact_mark(view.trailer, contact)}
 
 
 def unplug_data(view: View, one: Step | Guide) -> list[dict[str, str]]:
@@ -199,7 +201,8 @@ def _branch(view: View, guide: Guide, outcome: Outcome, places: Places) -> dict[
 
 def _ends(view: View, guide: Guide, to: str) -> list[dict[str, Any]]:
     """Return the suspects that a branch ends at; nothing where it goes on."""
-    return [one for leaf in guide.leaves if leaf.id == to for one in labels_data(view, leaf.suspects)]
+    found = (one for leaf in guide.leaves if leaf.id == to for one in labels_data(view, leaf.suspects))
+    return [one | {"symptom": guide.symptom.value} for one in found]
 
 
 def _leaf(view: View, guide: Guide, leaf: Leaf, places: Places) -> dict[str, Any]:
@@ -210,7 +213,7 @@ def _leaf(view: View, guide: Guide, leaf: Leaf, places: Places) -> dict[str, Any
         "id": f"{guide.id}-{leaf.id}",
         "letter": letters[leaf.id],
         "suspects": [
-            suspect_data(view, suspect, guide) | {"again": again_}
+            suspect_data(view, suspect, guide) | {"again": again_, "symptom": guide.symptom.value}
             for suspect, again_ in zip(leaf.suspects, repeats(leaf.suspects), strict=True)
         ],
         "off": _off_before_any(view, leaf.suspects),
@@ -265,7 +268,9 @@ def label_data(view: View, suspect: Suspect) -> dict[str, Any]:
 
 def _names_contact(suspect: Suspect) -> bool:
     """Tell whether a suspect is of one contact of the tow plug; the car can fail for all of them."""
-    return suspect.cause is Cause.CONTACT or (suspect.cause is Cause.CAR and bool(suspect.pin))
+    return suspect.cause in (Cause.CONTACT, Cause.CAR_GROUND) or (
+        suspect.cause is Cause.CAR and bool(suspect.pin)
+    )
 
 
 def suspect_data(view: View, suspect: Suspect, guide: Guide) -> dict[str, Any]:
@@ -392,7 +397,8 @@ def _kind_of_all(view: View, things: Sequence[Thing]) -> str:
     Road lamps are lamps.
     """
     parts = view.trailer.parts
-    kinds = {parts[t.part].kind if t.part in parts else "lamp" for t in things}
+    road = set(view.road_things)
+    kinds = {parts[t.part].kind if t.part in parts and t not in road else "lamp" for t in things}
     return kinds.pop() if len(kinds) == 1 else ""
 
 

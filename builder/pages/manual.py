@@ -24,7 +24,7 @@ from builder.pages.page_adding import adding_page
 from builder.pages.page_as_built import as_built_page, has_changes
 from builder.pages.page_assumed import assumed_page
 from builder.pages.page_battery import battery_page, has_battery
-from builder.pages.page_building_in import building_in_page, has_chases, has_framing
+from builder.pages.page_building_in import building_in_page, has_framing
 from builder.pages.page_car_or_trailer import car_or_trailer_page, has_road_lamps
 from builder.pages.page_care import care_page
 from builder.pages.page_check import check_page
@@ -43,7 +43,7 @@ from builder.pages.page_landings import has_landings, landings_csv, landings_pag
 from builder.pages.page_lists import findings_page
 from builder.pages.page_odd_lamps import has_odd_lamps, odd_lamps_page
 from builder.pages.page_panel import panel_files, panel_page, panel_pages
-from builder.pages.page_pulls import pulls_csv, pulls_page
+from builder.pages.page_pulls import has_pulls, pulls_csv, pulls_page
 from builder.pages.page_runs import has_places, runs_page
 from builder.pages.page_scale import scale_files, scale_page
 from builder.pages.page_shopping import costs_csv, shopping_csv, shopping_page
@@ -147,7 +147,7 @@ PAGES = (
     Page("frames", "Frame by frame", "frames", WORKSHOP, frames_page, has_frames),
     Page("shopping", "Shopping list", "shopping", WORKSHOP, shopping_page),
     Page("cuts", "Cut list", "cuts", WORKSHOP, cuts_page),
-    Page("pulls", "Pull plan", "pulls", WORKSHOP, pulls_page, has_chases),
+    Page("pulls", "Pull plan", "pulls", WORKSHOP, pulls_page, has_pulls),
     Page("closing", "Closing list", "closing", WORKSHOP, closing_page, has_bays),
     Page("runs", "Chases and lengths", "runs", WORKSHOP, runs_page, has_places),
     Page("fasteners", "Fasteners and wires", "fasteners", WORKSHOP, fasteners_page, has_covers),
@@ -267,7 +267,7 @@ def _data(view: View) -> dict[str, str]:
         "shopping": shopping_csv,
         **({"costs": costs_csv} if view.trailer.prices else {}),
         "cuts": cuts_csv,
-        **({"pulls": pulls_csv} if has_chases(view) else {}),
+        **({"pulls": pulls_csv} if has_pulls(view) else {}),
         **({"closing": closing_csv} if has_bays(view) else {}),
         "landings": landings_csv,
         "labels": labels_csv,

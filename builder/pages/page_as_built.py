@@ -6,6 +6,9 @@ from typing import Any
 
 from markupsafe import Markup
 
+from builder.electrics.figures import CircuitChange
+from builder.pages.page_fuses import wire_link
+from builder.pages.rounding import shown
 from builder.pages.view import View
 from builder.trailer.changes import Change
 from builder.trailer.color import Color
@@ -19,14 +22,44 @@ def has_changes(view: View) -> bool:
 def as_built_page(view: View) -> dict[str, Any]:
     """Return what the template of the page is filled with: each change, and what the circuits came to."""
     return {
-        "changes": [change_data(view, change) for change in view.trailer.changes],
-        "circuits": [circuit_row(view, place) for place in range(len(view.figures.circuit_changes))],
+        "changes": changes_of(view),
+        "measured": measured_of(view),
+        "circuits": [
+            circuit_row(view, place)
+            for place, one in enumerate(view.figures.circuit_changes)
+            if _reads_otherwise(view, one)
+        ],
     }
 
 
-def changes_of(view: View, circuit: int) -> list[dict[str, Any]]:
-    """Return the changes that belong to one circuit."""
-    return [change_data(view, change) for change in view.trailer.changes if circuit in change.circuits]
+def changes_of(view: View, circuit: int | None = None) -> list[dict[str, Any]]:
+    """Return the changes, or those that belong to one circuit, without wires of which a length alone was measured."""
+    return [
+        change_data(view, change)
+        for change in view.trailer.changes
+        if not _is_measure(change) and (circuit is None or circuit in change.circuits)
+    ]
+
+
+def measured_of(view: View, circuit: int | None = None) -> list[dict[str, Any]]:
+    """Return the wires, or those of one circuit, of which a length alone was measured: planned and built."""
+    places = {one.number: place for place, one in enumerate(view.figures.wire_changes)}
+    return [
+        {
+            "wire": wire_link(change.about),
+            "circuits": [_link(view, number) for number in change.circuits],
+            "date": change.date,
+            "planned": view.fig(f"wire_changes/{places[change.about]}/planned_length_m"),
+            "built": view.fig(f"wire_changes/{places[change.about]}/length_m"),
+        }
+        for change in view.trailer.changes
+        if _is_measure(change) and (circuit is None or circuit in change.circuits)
+    ]
+
+
+def _is_measure(change: Change) -> bool:
+    """Tell whether nothing was done otherwise but that a wire has the length that it was cut to."""
+    return change.kind == "wire" and change.words == ("length",) and not change.note
 
 
 def change_data(view: View, change: Change) -> dict[str, Any]:
@@ -37,6 +70,7 @@ def change_data(view: View, change: Change) -> dict[str, Any]:
         "circuits": [_link(view, number) for number in change.circuits],
         "date": change.date,
         "note": change.note,
+        "leads": "through" in change.words,
         "rows": [*_of_wire(view, change), *_of_circuit(view, change), *_of_lamps(view, change)],
     }
 
@@ -114,6 +148,13 @@ def _of_lamps(view: View, change: Change) -> list[tuple[Any, Any, Any]]:
 
 def _size(size: object) -> str:
     return str(size) if size is not None else "–"
+
+
+def _reads_otherwise(view: View, one: CircuitChange) -> bool:
+    """Tell whether a reader sees another figure of a circuit than was planned: an inch more of a wire shows in none."""
+    pairs = (one.planned_current_a, one.current_a), (one.planned_drop_v, one.drop_v)
+    reader = view.edition.reader
+    return any(shown(planned, reader) != shown(built, reader) for planned, built in pairs)
 
 
 def circuit_row(view: View, place: int) -> dict[str, Any]:

@@ -115,7 +115,8 @@ def _least_at_socket(view: View, pin: str) -> Any:
         for place, one in enumerate(guide.steps)
         if one.red is not None and one.red.beyond == "socket" and one.least_v is not None
     ]
-    return view.fig(min(found)[1], "V") if found else ""
+    own = (path for is_other, path in found if not is_other)
+    return view.fig(next(own, found[0][1]), "V") if found else ""
 
 
 def _turned_on(view: View, pin: str) -> list[str]:

@@ -11,16 +11,17 @@ from builder.electrics.braking import fed_by_breakaway
 from builder.electrics.figures import CircuitFigures, FuseFigures
 from builder.pages.guide_data import stops_link
 from builder.pages.leads_told import leads_told
-from builder.pages.page_as_built import changes_of
+from builder.pages.page_as_built import changes_of, measured_of
 from builder.pages.page_fuses import circuit_anchor
 from builder.pages.rounding import length, shown
 from builder.pages.terminals import end_data
 from builder.pages.view import View, joined, step
-from builder.pages.wiring import is_ground_contact, of_brakes, part_of, switches_of
+from builder.pages.wiring import is_core, is_ground_contact, of_brakes, part_of, switches_of
 from builder.trailer.circuits import Circuit, CircuitKind, Stop
 from builder.trailer.model import FRONT_BOX
 from builder.trailer.parts import ISOLATOR, SWITCHING, Form
-from builder.trailer.wires import Role
+from builder.trailer.plug_functions import shown_in
+from builder.trailer.wires import Load, Role
 
 
 def circuit_page(view: View, circuit: Circuit) -> dict[str, Any]:
@@ -56,6 +57,7 @@ def circuit_page(view: View, circuit: Circuit) -> dict[str, Any]:
         "loads": load_data(view, circuit.number),
         "ratings": _ratings(view, circuit) if view.edition.reads() else [],
         "changes": changes_of(view, circuit.number),
+        "measured": measured_of(view, circuit.number),
         "leads": leads_told(view, [stop.part for stop in circuit.stops]),
         "worked_link": f"worked.html#worked-{circuit.number}",
         "findings": [
@@ -139,18 +141,22 @@ def size_data(view: View, circuit: int) -> dict[str, Any]:
         "smaller": str(choice.next_smaller or ""),
         "smaller_drop": view.fig(f"{path}/next_smaller_drop_v", "V") if choice.next_smaller else "",
         "aim": view.fig(f"{path}/aim_v", "V"),
-        "others": _other_sizes(view, circuit, str(choice.chosen)),
+        "cores": _other_sizes(view, circuit, str(choice.chosen), cores=True),
+        "others": _other_sizes(view, circuit, str(choice.chosen), cores=False),
     }
 
 
-def _other_sizes(view: View, circuit: int, chosen: str) -> str:
-    """Return the wires of a circuit that are of another size than the one chosen for it, each with its own."""
-    sizes = {
-        wire.number: str(view.figures.wires[wire.number].size)
+def _other_sizes(view: View, circuit: int, chosen: str, *, cores: bool) -> str:
+    """Return the wires of a circuit that are of another size than the one chosen for it, each with its own.
+
+    ``cores`` asks for those that are cores of the plug's cable, whose size the file does not give; else for the others.
+    """
+    found = (
+        (wire.number, str(view.figures.wires[wire.number].size))
         for wire in view.trailer.wires
-        if wire.circuit == circuit
-    }
-    return ", ".join(f"{number} {size}" for number, size in sizes.items() if size != chosen)
+        if wire.circuit == circuit and is_core(wire, view.trailer) is cores
+    )
+    return ", ".join(f"{number} {size}" for number, size in found if size != chosen)
 
 
 def load_data(view: View, circuit: int) -> list[dict[str, Any]]:
@@ -163,7 +169,7 @@ def load_data(view: View, circuit: int) -> list[dict[str, Any]]:
         path = f"circuits/{circuit}/loads/{place}"
         found.append(
             {
-                "part": load_name(load.load.part, load.load.what),
+                "part": load_name(view, load.load),
                 "drop": view.fig(f"{path}/drop_v", "V"),
                 "percent": view.fig(f"{path}/drop_percent", "%"),
                 "twelve": nominal[load.load.section] == 12.0,
@@ -173,9 +179,10 @@ def load_data(view: View, circuit: int) -> list[dict[str, Any]]:
     return found
 
 
-def load_name(part: str, what: str) -> str:
+def load_name(view: View, load: Load) -> str:
     """Return the name of a load: its part, and which of its loads where it has several."""
-    return f"{part} ({what})" if what else part
+    what = shown_in(view.trailer.identity.country, load.what)
+    return f"{load.part} ({what})" if what else load.part
 
 
 def _chips(view: View, circuit: Circuit, roles: tuple[Role, ...]) -> list[dict[str, str]]:

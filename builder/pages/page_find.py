@@ -6,10 +6,13 @@ from typing import Any
 
 from markupsafe import Markup
 
+from builder.pages.catalogue import catalogue
 from builder.pages.escaping import slug
 from builder.pages.page_fuses import circuit_anchor
 from builder.pages.view import View, joined
 from builder.pages.wiring import (
+    cable_core,
+    cable_end,
     circuits_by_part,
     fuses_before,
     is_ground_contact,
@@ -29,15 +32,30 @@ def find_page(view: View) -> dict[str, Any]:
     rows += _fixed(view)
     if view.trailer.front_box is not None:
         rows.append(_ground_bar(view.trailer))
-    parts = sorted(rows, key=lambda row: (row["name"].casefold(), row["name"]))
-    first = {row["name"][0].upper(): row["id"] for row in reversed(parts) if row["name"][0].isalnum()}
+    for row in rows:
+        row["said"] = said(view, row["name"])
+    parts = sorted(rows, key=lambda row: (row["said"].casefold(), row["said"]))
+    first = {row["said"][0].upper(): row["id"] for row in reversed(parts) if row["said"][0].isalnum()}
     return {"parts": parts, "letters": [(letter, f"#{first[letter]}") for letter in sorted(first)]}
 
 
+def said(view: View, name: str) -> str:
+    """Return what a part is called on the page: the ground bar by the word of the place where the trailer runs."""
+    return catalogue(view.language).gettext(name) if name == GROUND_BAR else name
+
+
 def places_of(trailer: Trailer) -> tuple[str, ...]:
-    """Return which of battery, front box and tow plug a trailer has: each has a row of its own."""
-    things = ((trailer.battery, BATTERY), (trailer.front_box, FRONT_BOX), (trailer.tow_plug, TOW_PLUG))
-    return tuple(name for thing, name in things if thing is not None)
+    """Return which of battery, front box and tow plug a trailer has: each has a row of its own.
+
+    A trailer without fuses of its own has a front box as well, where the cores of the plug's cable end.
+    """
+    box = trailer.front_box is not None or cable_core(trailer) is not None
+    things = (
+        (trailer.battery is not None, BATTERY),
+        (box, FRONT_BOX),
+        (trailer.tow_plug is not None, TOW_PLUG),
+    )
+    return tuple(name for there, name in things if there)
 
 
 def _fixed(view: View) -> list[dict[str, Any]]:
@@ -49,7 +67,7 @@ def _fixed(view: View) -> list[dict[str, Any]]:
     tow += [c for c in on.get(TOW_PLUG, ()) if c.kind is not CircuitKind.TOW and c.start.part == TOW_PLUG]
     passing = {
         BATTERY: [*line, *(c for c in on.get(BATTERY, ()) if c not in line)],
-        FRONT_BOX: line,
+        FRONT_BOX: line if trailer.front_box is not None else tow,
         TOW_PLUG: tow,
     }
     return [
@@ -58,11 +76,12 @@ def _fixed(view: View) -> list[dict[str, Any]]:
             "id": f"place-{slug(name)}",
             "circuits": joined([circuit_anchor(view, circuit) for circuit in circuits], "; ") or "–",
             "fuses": [fuse for circuit in circuits for fuse in _fuse(view, circuit, name)],
-            "in_car": name == TOW_PLUG,
+            "in_car": name == TOW_PLUG or (name == FRONT_BOX and trailer.front_box is None),
             "in_box": False,
             "switch": "",
             "own": False,
             "where": known_where(trailer, name),
+            "cable": cable_end(view) if name == FRONT_BOX else "",
             "waiting": "",
             "note": "",
             "leads": "",
@@ -77,6 +96,7 @@ def _ground_bar(trailer: Trailer) -> dict[str, Any]:
     nothing: dict[str, Any] = {
         "switch": "",
         "own": False,
+        "cable": "",
         "waiting": "",
         "note": "",
         "leads": "",
@@ -102,6 +122,7 @@ def _row(view: View, name: str, on: tuple[Circuit, ...], switches: tuple[str, ..
         "switch": "" if own else ", ".join(switches),
         "own": own,
         "where": view.trailer.parts[name].where,
+        "cable": "",
         "waiting": view.trailer.parts[name].waiting,
         "note": view.trailer.parts[name].note,
         "leads": view.trailer.parts[name].leads_come_out,

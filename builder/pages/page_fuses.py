@@ -12,7 +12,7 @@ from builder.guide.supplies import supplies_of
 from builder.pages.faces import SCALED, box_faces, scaled_faces
 from builder.pages.terminals import end_data
 from builder.pages.view import View, joined
-from builder.pages.wiring import clamp_comes_off, feeds, known_where, lands_in_box, supplies_data
+from builder.pages.wiring import cable_end, clamp_comes_off, feeds, known_where, lands_in_box, supplies_data
 from builder.trailer.circuits import Circuit, CircuitKind
 from builder.trailer.model import BATTERY, FRONT_BOX
 from builder.trailer.parts import Form, Part, Terminal
@@ -29,6 +29,7 @@ def fuses_page(view: View) -> dict[str, Any]:
     return {
         "box": box is not None,
         "box_where": box.where if box else "",
+        "cable": "" if box else cable_end(view),
         "box_ways": box.fuse_ways if box else 0,
         "ways": _ways(view),
         "off": supplies_data(view.trailer, supplies_of(view.trailer, in_ways)),

@@ -36,7 +36,6 @@ def _group(view: View, number: int, group: WrapGroup) -> dict[str, Any]:
     return {
         "size": str(group.size),
         "count": view.fig(f"{at}/count"),
-        "lines": view.fig(f"{at}/lines") if group.wrap else "",
         **{name: view.fig(f"{at}/{name}_mm", "mm") if group.wrap else "" for name in told},
     }
 

@@ -27,6 +27,7 @@ def odd_lamps_page(view: View) -> dict[str, Any]:
             {
                 "lost": labels_data(view, one.suspects),
                 "things": things_data(view, one.things),
+                "beside": things_data(view, one.beside),
                 "led": one.led,
                 "ways": [way_back_data(view, way) for way in one.ways],
             }

@@ -12,6 +12,11 @@ from builder.pages.rounding import Reader, length, shown
 from builder.pages.view import View, joined, step
 
 
+def has_pulls(view: View) -> bool:
+    """Tell whether the build file says what the wires run through."""
+    return bool(view.trailer.geometry.chases)
+
+
 def pulls_page(view: View) -> dict[str, Any]:
     """Return what the template of the pull plan is filled with."""
     plan = view.lists.pulls

@@ -32,6 +32,7 @@ def start_page(view: View) -> dict[str, Any]:
         "identity": trailer.identity,
         "in_workshop": view.edition.reads(),
         "has_bays": any(held.inside for held in view.figures.bays),
+        "has_landings": any(piece.taken for piece in view.lists.landings),
         "has_chases": bool(trailer.geometry.chases),
         "has_battery": trailer.battery is not None,
         "to_scale": bool(trailer.geometry),

@@ -26,6 +26,7 @@ from builder.pages.view import View, step
 from builder.pages.wiring import isolating_switch, of_brakes
 from builder.trailer.circuits import Circuit, CircuitKind
 from builder.trailer.model import BATTERY, TOW_PLUG
+from builder.trailer.parts import BRAKE_MAGNET
 from builder.trailer.plug_functions import functions_here
 
 HOTTEST = 6
@@ -34,6 +35,7 @@ SHARED_NAMES = 3
 TELLING = (
     *(Cause.FUSE, Cause.BREAKER, Cause.HOUSING, Cause.CAR, Cause.PLUG, Cause.SWITCH, Cause.RELAY_CONTACT),
     *(Cause.CONVERTER, Cause.JOINT, Cause.CONTACT, Cause.WAY, Cause.LOAD, Cause.COIL, Cause.WIRE),
+    Cause.CAR_GROUND,
 )
 """What tells an owner most of what is shared stands first."""
 
@@ -64,7 +66,22 @@ def stops_page(view: View) -> dict[str, Any]:
         ],
         "hot": _hottest(view),
         "wrong": f"{WRONG}.html" if lamps else "",
+        "no_braking": _no_braking(view),
     }
+
+
+def _no_braking(view: View) -> str:
+    """Return where to begin if the brakes do nothing: by what still works them, else the guide for most of them."""
+    if _brake_cases(view, TOGETHER):
+        return f"{TOGETHER}.html#brakes"
+    parts = view.trailer.parts
+    mine = [
+        guide
+        for guide in view.guides
+        if guide.symptom is Symptom.DEAD
+        and all(t.part in parts and parts[t.part].kind == BRAKE_MAGNET for t in guide.things)
+    ]
+    return address_of(view, max(mine, key=lambda guide: len(guide.things)), INDEX) if mine else ""
 
 
 def _whole_link(view: View, guide: Guide | None) -> dict[str, Any] | None:

@@ -17,15 +17,18 @@ from builder.pages.faces import PLUG_FACE, lamp_views
 from builder.pages.lamp_check import lamp_check
 from builder.pages.page_fuses import circuit_anchor, wire_link
 from builder.pages.plug_fuses import plug_fuses, too_large
-from builder.pages.plug_wires import contact_ways, is_core
+from builder.pages.plug_wires import contact_ways
 from builder.pages.view import View, joined, step
-from builder.pages.wiring import feeds, known_where
+from builder.pages.wiring import cable_end, feeds, is_core, known_where
 from builder.tables.tow_plugs import PlugContact
 from builder.trailer.circuits import Circuit, CircuitKind
-from builder.trailer.model import TOW_PLUG, RoadLamp, Trailer
+from builder.trailer.model import FRONT_BOX, TOW_PLUG, RoadLamp, Trailer
 from builder.trailer.parts import Terminal
 from builder.trailer.plug_functions import functions_here
 from builder.trailer.wires import Wire
+
+TURNED = "13-pin"
+"""The plug that is turned as it goes in; from memory."""
 
 
 def has_tow_plug(view: View) -> bool:
@@ -49,12 +52,16 @@ def towing_page(view: View) -> dict[str, Any]:
         "joined": any(at.splice for at in view.figures.landings if at.part == TOW_PLUG),
         "cores": any(is_core(wire, trailer) for wire in _at_plug(trailer)),
         "us": trailer.identity.country == "US",
+        "box_where": known_where(trailer, FRONT_BOX),
+        "box_cable": cable_end(view),
         "sockets": bool(other_sockets(view.trailer)),
+        "parts_lamps": any(one.converter in ("apart", "together") for one in other_sockets(view.trailer)),
         "pattern": plug.pattern.name,
         "standard": plug.pattern.standard,
         "face": PLUG_FACE,
         "shape": plug.pattern.face.shape if plug.pattern.face else "",
         "count": len(contacts),
+        "turned": plug.pattern.name == TURNED,
         "where": plug.kept,
         "plugs": plug.names,
         "lamps_on_both": len(

@@ -29,6 +29,7 @@ def wires_page(view: View) -> dict[str, Any]:
         "sample": _sample(view),
         "firsts": _firsts(view),
         "legend": _legend(view),
+        "tracers": any(wire.color.tracer for wire in (*view.trailer.wires, *view.trailer.spares)),
         "awg": any(str(wire.size).endswith("AWG") for wire in view.figures.wires.values()),
         "tables": [table for table in (_table(view, tow=False), _table(view, tow=True)) if table["wires"]],
         "plug": _plug(view),

@@ -31,12 +31,17 @@ BY_OTHERS = ("main", "twice")
 HOURS_A_MONTH = 365.25 / 12 * 24
 
 
+GERMAN = ("DE", "AT", "CH")
+"""Where a source is called German practice: elsewhere that says nothing to a reader."""
+
+
 def worked_page(view: View) -> dict[str, Any]:
     """Return what the template of the page is filled with."""
     sources = dict.fromkeys(wire.resistance_source for wire in view.figures.wires.values())
     return {
         "copper": view.fig("assumptions/copper temperature/value"),
         "resistance_source": "; ".join(sources),
+        "german": view.trailer.identity.country in GERMAN,
         "workshop": view.edition.reads(),
         "sizes": _sizes(view) if view.edition.reads() else [],
         "factors": _factors(view),
@@ -132,7 +137,7 @@ def _loads(view: View, figures: CircuitFigures) -> list[dict[str, Any]]:
             row
             | {
                 "id": f"drop-{figures.number}-{row['place']}",
-                "part": load_name(load.load.part, load.load.what),
+                "part": load_name(view, load.load),
                 "lines": [*lines, f"{' + '.join(drops)} = {_put(sum(map(Decimal, drops)))} V"],
                 "result": row["drop"],
             }

@@ -28,6 +28,7 @@ def _told(view: View, one: PlugFeed) -> dict[str, Any]:
         "wire": wire_link(one.wire),
         "size": str(one.size),
         "wires": view.fig(f"{path}/wires_fuse_a", "A"),
+        "core_unknown": one.line and one.core is None,
         "core": str(one.core) if one.core is not None else "",
         "core_fuse": view.fig(f"{path}/core_fuse_a", "A") if one.core is not None else "",
         "takes": view.fig(f"plug_states/{one.pin}/everything_a", "A"),

@@ -7,12 +7,11 @@ from typing import Any
 from builder.pages.page_fuses import wire_link
 from builder.pages.terminals import end_data
 from builder.pages.view import View
+from builder.pages.wiring import is_core
 from builder.routes.plug_ways import Leg, Way, plug_ways
 from builder.tables.tow_plugs import PlugContact
-from builder.trailer.circuits import CircuitKind
-from builder.trailer.model import FRONT_BOX, TOW_PLUG, Trailer
+from builder.trailer.model import FRONT_BOX, Trailer
 from builder.trailer.parts import Form, Terminal
-from builder.trailer.wires import Wire
 
 
 def contact_ways(view: View, contact: PlugContact) -> list[dict[str, Any]]:
@@ -45,12 +44,6 @@ def _place(view: View, leg: Leg) -> dict[str, str]:
             kind, _, number = at.place.partition(" ")
             return {"kind": kind, "n": number}
     return {}
-
-
-def is_core(wire: Wire, trailer: Trailer) -> bool:
-    """Tell whether a wire is a core of the plug's cable: what road lamps have between the plug and the front box."""
-    ends = {wire.start.part, wire.end.part}
-    return ends == {TOW_PLUG, FRONT_BOX} and trailer.circuit(wire.circuit).kind is CircuitKind.TOW
 
 
 def stop_data(trailer: Trailer, at: Terminal) -> dict[str, Any]:

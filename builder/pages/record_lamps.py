@@ -95,6 +95,8 @@ def plug_feed_entries(feeds: Sequence[PlugFeed]) -> list[dict[str, object]]:
             "largest_fuse_a": one.largest_fuse_a,
             "needed_a": one.needed_a,
         }
+        if one.line:
+            entry["line"] = True
         if one.core is not None:
             entry |= {"core": str(one.core), "core_fuse_a": one.core_fuse_a}
         if one.usual_fuse_a is not None:

@@ -7,6 +7,7 @@ from typing import Any
 
 from builder.trailer.model import BATTERY, FRONT_BOX, TOW_PLUG, Trailer
 from builder.trailer.parts import Terminal
+from builder.trailer.plug_functions import contact_mark, shown_in
 
 _PLAIN = {"in", "out", "+", "feed", "supply"}
 _WAY = re.compile(r"way (\d+)(?: in| out)?")
@@ -19,7 +20,14 @@ def end_data(trailer: Trailer, terminal: Terminal) -> dict[str, Any]:
         return _in_the_box(terminal)
     if terminal.part == TOW_PLUG and trailer.tow_plug is not None:
         contact = trailer.tow_plug.pattern.contact(terminal.pin)
-        return {"kind": "plug", "part": terminal.part, "n": contact.said, "label": contact.label}
+        return {
+            "kind": "plug",
+            "part": terminal.part,
+            "n": contact.said,
+            "label": contact_mark(trailer, contact),
+        }
+    if any(lamp.name == terminal.part for lamp in trailer.road_lamps) and terminal.pin not in ("+", "−"):
+        terminal = Terminal(terminal.part, shown_in(trailer.identity.country, terminal.pin))
     return _on_a_part(terminal)
 
 

@@ -4,11 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 
+from markupsafe import Markup
+
 from builder.electrics.figures import Figures
 from builder.guide.model import Supply
+from builder.pages.view import View
 from builder.trailer.circuits import Circuit, CircuitKind, Stop
 from builder.trailer.model import BATTERY, FRONT_BOX, TOW_PLUG, Trailer
 from builder.trailer.parts import HAND_WORKED, Form, Part
+from builder.trailer.wires import Wire
 
 
 def part_of(trailer: Trailer, stop: Stop) -> Part | None:
@@ -270,3 +274,23 @@ def supplies_data(trailer: Trailer, supplies: Iterable[Supply]) -> list[dict[str
         }
         for s in supplies
     ]
+
+
+def cable_core(trailer: Trailer) -> Wire | None:
+    """Return a core of the plug's cable that ends in the front box, the first there is; None where there is none."""
+    return next((wire for wire in trailer.wires if is_core(wire, trailer)), None)
+
+
+def cable_end(view: View) -> Markup | str:
+    """Return how far from the plug its cable ends, where nobody wrote where the front box is; else nothing."""
+    core = cable_core(view.trailer)
+    plug = view.trailer.tow_plug
+    if core is None or known_where(view.trailer, FRONT_BOX) or plug is None or plug.second is not None:
+        return ""
+    return view.fig(f"wires/{core.number}/length_m")
+
+
+def is_core(wire: Wire, trailer: Trailer) -> bool:
+    """Tell whether a wire is a core of the plug's cable: what road lamps have between the plug and the front box."""
+    ends = {wire.start.part, wire.end.part}
+    return ends == {TOW_PLUG, FRONT_BOX} and trailer.circuit(wire.circuit).kind is CircuitKind.TOW

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Collection, Sequence
 
 from builder.tables.tow_plugs import PlugContact
@@ -18,9 +19,16 @@ AMERICAN = ("US", "CA", "other")
 """Countries where an earth is called a ground, an indicator a turn lamp, a drawbar a tongue (common practice)."""
 
 _SIDES = frozenset({"left", "right"})
+_ANYWHERE = {
+    "battery": "power from the car", "switched supply": "power from the car while its key is on",
+    "brake": "electric brakes", "reserved": "kept for later use",
+}  # fmt: skip
 _ELSEWHERE = {
     "left turn": "left indicator", "right turn": "right indicator", "turn": "indicator", "ground": "earth",
+    "stop": "brake lamp", "left stop": "left brake lamp", "right stop": "right brake lamp",
+    "reverse": "reversing lamp", "marker": "side marker",
 }  # fmt: skip
+_ON_LAMPS = {"turn": "indicator", "stop": "brake", "reverse": "reversing", "marker": "side marker"}
 
 
 def functions_here(trailer: Trailer, contact: PlugContact) -> tuple[tuple[str, ...], tuple[str, ...]]:
@@ -58,7 +66,22 @@ def among(contact: PlugContact, shown: Collection[str]) -> tuple[tuple[str, ...]
 
 def said_in(country: str, function: str) -> str:
     """Return the word for a contact's function where the trailer runs: indicator for turn outside America."""
-    return function if country in AMERICAN else _ELSEWHERE.get(function, function)
+    known = _ANYWHERE if country in AMERICAN else _ANYWHERE | _ELSEWHERE
+    return known.get(function, function)
+
+
+def shown_in(country: str, what: str) -> str:
+    """Return what a road lamp shows, such as ``stop, turn``, in the words of the place where the trailer runs."""
+    if country in AMERICAN:
+        return what
+    return re.sub(r"\w+", lambda word: _ON_LAMPS.get(word[0], word[0]), what)
+
+
+def contact_mark(trailer: Trailer, contact: PlugContact) -> str:
+    """Return what stands beside a contact's number: its mark, such as 58R, else what it does on this trailer."""
+    if contact.is_ground or contact.label.isupper() or contact.label[0].isdigit():
+        return contact.label
+    return functions_said(trailer, contact)
 
 
 def functions_said(trailer: Trailer, contact: PlugContact) -> str:

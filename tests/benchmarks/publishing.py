@@ -23,6 +23,7 @@ from pathlib import Path
 from long_builds import build_of_circuits, build_of_places
 
 from builder.drawings.circuit_drawing import circuit_drawings
+from builder.numbers_beside import numbers_beside
 from builder.pages.drawing_words import drawing_words
 from builder.pages.verdict import judge_build
 
@@ -125,7 +126,7 @@ def growth(turns: int) -> None:
 
 def drawings(build: Path, turns: int) -> None:
     """Print time and size of the drawings of a build; the layout engine's time, a child's, is left out."""
-    judged = judge_build(build.read_bytes(), build.name).judged
+    judged = judge_build(build.read_bytes(), build.name, numbers_beside(build)).judged
     if judged is None:
         raise RuntimeError(f"{build} has problems")
     numbers, words = [circuit.number for circuit in judged.trailer.circuits], drawing_words("en")

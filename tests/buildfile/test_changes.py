@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
@@ -155,11 +153,30 @@ def test_a_spare_wire_may_be_changed() -> None:
     assert trailer.spares[0].length_m == pytest.approx(22 * 0.3048)
 
 
+def test_what_was_chosen_for_the_plan_is_told_as_chosen_and_not_as_given() -> None:
+    plan, figures = compute(built("")), compute(built("changes: {1A: {length: 15 ft}, fan: {fuse: 7.5 A}}\n"))
+    for number, circuit in figures.circuits.items():
+        assert circuit.size.reason == plan.circuits[number].size.reason
+    for number, wire in figures.wires.items():
+        assert wire.size_given == plan.wires[number].size_given
+    reasons = {fuse.name: fuse.reason for fuse in plan.fuses}
+    assert {fuse.name: fuse.reason for fuse in figures.fuses} == reasons | {"way 1": "given"}
+
+
+def test_a_chosen_fuse_that_no_longer_fits_is_judged() -> None:
+    trailer = built("changes: {lamp: {draws: 60 W}}\n", issued=False)
+    figures = compute(trailer)
+    (light,) = (fuse for fuse in figures.fuses if fuse.name == "way 2")
+    assert (light.rating_a, light.load_a, light.given) == (3.0, 5.0, True)
+    (found,) = (one for one in find(trailer, figures) if one.rule == "load above fuse")
+    assert "more than its 3 A fuse carries" in found.message
+
+
 def test_a_note_alone_changes_no_figure() -> None:
     trailer, plan = built("changes: {1A: {note: taped to the rib}}\n"), built("")
-    assert compute(trailer).wires == {
-        n: replace(made, size_given=True) for n, made in compute(plan).wires.items()
-    }
+    assert compute(trailer).wires == compute(plan).wires
+    assert compute(trailer).circuits == compute(plan).circuits
+    assert compute(trailer).fuses == compute(plan).fuses
 
 
 ROAD = """tow plug: {pattern: 7-way blade, to front box: 7 ft}

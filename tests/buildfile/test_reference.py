@@ -125,6 +125,8 @@ _PLACES: dict[str, tuple[tuple[str | int, ...], dict[str, Any]]] = {
     "front box face: inside": (("front box face", "inside"), _INSIDE),
     "front box face: supply bar": (("front box face", "supply bar"), _PIECE),
     "front box face: a piece with rows": (("front box face", "fuse block"), _PIECE),
+    "terminal studs: each thing": (("terminal studs", "supply bar"), {}),
+    "entry holes: each hole": (("entry holes", "left hole"), {"bore": "1 in"}),
     "second plug": (("second plug",), {"pattern": "7-pin 12S", "to front box": "2.6 m"}),
     "tow plug": (("tow plug",), {"pattern": "4-way flat", "to front box": "7 ft"}),
     "wire": (("wire",), {"on the shelf": ["16 AWG"]}),

@@ -10,6 +10,7 @@ from itertools import combinations, pairwise
 from pathlib import Path
 
 import pytest
+from example_numbers import numbers_of
 from plan_build import PLAN_BUILD
 from plan_reading import Sheet, read_sheet, texts
 
@@ -65,7 +66,7 @@ def in_view(view: str, at: tuple[float, float, float]) -> tuple[float, float]:
 
 @cache
 def judged(text: str) -> Judgement:
-    verdict = judge_build(text.encode(), "trailer.yaml")
+    verdict = judge_build(text.encode(), "trailer.yaml", numbers_of(text.encode()))
     assert verdict.judged is not None, verdict.problems
     return verdict.judged
 
@@ -375,7 +376,9 @@ def test_an_end_is_drawn_only_where_something_is() -> None:
 
 
 def test_the_same_build_gives_the_same_bytes() -> None:
-    one, other = (judge_build(EXAMPLE.encode(), "trailer.yaml").judged for _ in range(2))
+    one, other = (
+        judge_build(EXAMPLE.encode(), "trailer.yaml", numbers_of(EXAMPLE.encode())).judged for _ in range(2)
+    )
     assert one is not None
     assert other is not None
     words = drawing_words("en")

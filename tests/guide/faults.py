@@ -73,7 +73,8 @@ class Broken:
         Parts that are ``asleep`` join nothing inside.
         """
         fault = self.fault
-        dead = fault.cause is Cause.PLUG or (fault.cause is Cause.CONTACT and fault.pin == start.pin)
+        at_plug = (Cause.CONTACT, Cause.CAR_GROUND)
+        dead = fault.cause is Cause.PLUG or (fault.cause in at_plug and fault.pin == start.pin)
         if start.part == TOW_PLUG and dead:
             return {start}
         seen: set[Terminal] = set()
@@ -201,17 +202,26 @@ class Broken:
         assert step.black is not None
         if step.kind in (StepKind.VOLTS, StepKind.BATTERY):
             return Reads.ENOUGH if self._volts(step.red, step.black) else Reads.LESS
+        if step.kind is StepKind.RISE:
+            return Reads.RISES if self._gives(step.red, step.black) else Reads.STAYS
         assert step.kind is StepKind.DROP, (guide.id, step)
         return Reads.WITHIN if self._joined(step.red, step.black) else Reads.ABOVE
 
     def _volts(self, red: Point, black: Point) -> bool:
         if red.beyond == "socket":
-            return self.fault.cause is not Cause.CAR or red.terminal not in self._from_car()
+            ground = black.beyond == "socket"  # and not bare metal of the car
+            lost = ground and self.fault.cause is Cause.CAR_GROUND and self.fault.pin == black.terminal.pin
+            return not lost and (self.fault.cause is not Cause.CAR or red.terminal not in self._from_car())
         return any(
             red.terminal in self.settled[0].get(one.name, set()) and black.terminal in self.grounded(one.name)
             for one in self.trailer.sections
             if one.name not in self._charging
         )
+
+    def _gives(self, red: Point, black: Point) -> bool:
+        """Whether what charges gives its voltage at its own output."""
+        section = next(one for one in self.trailer.sections if one.plus == red.terminal)
+        return section.minus == black.terminal and section.name in self.settled[0]
 
     def _joined(self, red: Point, black: Point) -> bool:
         if black.beyond == "car":

@@ -8,11 +8,12 @@ from builder.guide.model import Cause, Guide, Reads, Step, StepKind, Symptom
 from builder.pages.verdict import Judgement
 from builder.trailer.parts import Terminal
 
-METER = (StepKind.BATTERY, StepKind.VOLTS, StepKind.DROP, StepKind.OHMS)
+METER = (StepKind.BATTERY, StepKind.VOLTS, StepKind.DROP, StepKind.OHMS, StepKind.RISE)
 PAIRS = {
     StepKind.BATTERY: {Reads.ENOUGH, Reads.LESS},
     StepKind.VOLTS: {Reads.ENOUGH, Reads.LESS},
     StepKind.DROP: {Reads.WITHIN, Reads.ABOVE},
+    StepKind.RISE: {Reads.RISES, Reads.STAYS},
     StepKind.OHMS: {Reads.NOTHING, Reads.TOUCHING},
 }
 

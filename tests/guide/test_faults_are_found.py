@@ -5,6 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
+from example_numbers import numbers_of
 from faults import Broken, faults_of, loads_of, starts_of, walk, walk_alone
 from generated_builds import GeneratedBuild, builds
 from hypothesis import HealthCheck, Phase, given, settings
@@ -24,7 +25,7 @@ CASES = 60 if settings.get_current_profile_name() == "ci" else 12
 
 
 def judged(data: bytes) -> Judgement:
-    verdict = judge_build(data, "trailer.yaml")
+    verdict = judge_build(data, "trailer.yaml", numbers_of(data))
     assert verdict.judged is not None, verdict.problems
     return verdict.judged
 

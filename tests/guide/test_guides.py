@@ -9,6 +9,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from example_numbers import numbers_of
 from faults import Broken, walk_alone
 from generated_builds import GeneratedBuild, builds
 from guide_checks import METER, all_faults
@@ -69,7 +70,7 @@ CASES = 120 if settings.get_current_profile_name() == "ci" else 25
 
 
 def judged(data: bytes) -> Judgement:
-    verdict = judge_build(data, "trailer.yaml")
+    verdict = judge_build(data, "trailer.yaml", numbers_of(data))
     assert verdict.judged is not None, verdict.problems
     return verdict.judged
 

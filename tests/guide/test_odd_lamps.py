@@ -8,7 +8,8 @@ import pytest
 
 from builder.buildfile.resolving import read_build
 from builder.electrics.computing import compute
-from builder.guide.model import Cause
+from builder.guide.making import guides
+from builder.guide.model import Cause, Reads, StepKind, Symptom
 from builder.guide.odd_lamps import OddLamps, odd_lamps
 from builder.routes.plug_ways import Way, plug_ways
 from builder.trailer.model import Trailer
@@ -160,9 +161,41 @@ def test_a_lamp_is_on_the_hatch_or_loose_and_never_both() -> None:
 
 
 def test_only_a_ground_before_the_bar_has_a_second_way() -> None:
-    """The frame bond meets the ground bar, and so does the charge line; a hatch's ground has left it behind."""
+    """The frame bond meets the ground bar, and so does the charge line; a hatch's ground has left it behind.
+
+    The charge line ends on the plug's own contact: lost there, it is lost as well and no way back.
+    """
     found = odd((EXAMPLES / "trailer.yaml").read_text(encoding="utf-8"))
-    (with_way,) = (one for one in found.grounds if one.ways)
-    assert with_way == max(found.grounds, key=lambda one: len(one.things))
-    assert [way.through for way in with_way.ways] == [(), ("dc charger",)]
+    wire, contact = (one for one in found.grounds if one.ways)
+    most = max(len(one.things) for one in found.grounds)
+    assert len(wire.things) == len(contact.things) == most
+    assert [way.through for way in wire.ways] == [(), ("dc charger",)]
+    assert [way.through for way in contact.ways] == [()]
     assert not any(one.ways for one in odd((EXAMPLES / "road_lamps/trailer.yaml").read_text("utf-8")).grounds)
+
+
+def test_what_is_dead_beside_the_lamps_tells_a_contact_from_its_wire() -> None:
+    """Wires that end on one contact of the plug are lost with it; each of them is lost alone when it breaks."""
+    found = odd((EXAMPLES / "braked/trailer.yaml").read_text("utf-8")).grounds
+    wire, contact = (one for one in found if len(one.things) == 9)
+    assert [suspect.wires for suspect in wire.suspects] == [("6A",)]
+    assert wire.beside == ()
+    assert {suspect.cause for suspect in contact.suspects} == {Cause.CONTACT, Cause.CAR_GROUND}
+    assert [thing.part for thing in contact.beside] == ["left brake", "right brake", "charge line"]
+
+
+def test_the_guide_for_wrong_lamps_asks_for_the_brakes_before_the_meter() -> None:
+    one = trailer((EXAMPLES / "braked/trailer.yaml").read_text("utf-8"))
+    made = guides(one, compute(one))
+    (wrong,) = (guide for guide in made if guide.symptom is Symptom.WRONG)
+    ask = wrong.steps[1]
+    assert ask.kind is StepKind.OTHERS
+    assert {thing.part for outcome in ask.outcomes for thing in outcome.things} == {
+        "left brake",
+        "right brake",
+    }
+    leaves = {leaf.id: leaf.suspects for leaf in wrong.leaves}
+    dead = next(leaves[one.to] for one in ask.outcomes if one.reads is Reads.DEAD)
+    assert {suspect.cause for suspect in dead} == {Cause.CONTACT, Cause.CAR_GROUND}
+    alone = next(suspects for suspects in leaves.values() if any("6A" in s.wires for s in suspects))
+    assert len(alone) == 1

@@ -7,6 +7,7 @@ from functools import cache
 from pathlib import Path
 
 import pytest
+from example_numbers import numbers_of
 from faults import judged_by
 from test_faults_are_found import CHANGE_OVER
 
@@ -23,7 +24,7 @@ SMALLEST = (ROOT / "example_build" / "smallest" / "trailer.yaml").read_bytes()
 
 @cache
 def made_of(data: bytes) -> tuple[Judgement, dict[str, Guide]]:
-    verdict = judge_build(data, "trailer.yaml")
+    verdict = judge_build(data, "trailer.yaml", numbers_of(data))
     assert verdict.judged is not None, verdict.problems
     build = verdict.judged
     return build, {guide.id: guide for guide in guides(build.trailer, build.figures)}

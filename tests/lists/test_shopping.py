@@ -313,3 +313,25 @@ def test_two_entries_of_one_wire_are_two_spools(first: str, second: str, cut_m: 
     one = listed(METRIC + f"in stock: {{wire: {{yellow 1.5 mm²: {first}, yellow 1.5 mm2: {second}}}}}\n")
     yellow = next(item for item in one.lists.shopping.wire if item.id == "yellow 1.5 mm²")
     assert yellow.stock_m == pytest.approx(sum(cut_m))
+
+
+def test_rings_are_bought_for_the_stud_that_the_file_tells_of() -> None:
+    text = HEAD.replace(
+        "to main fuse: 5 in, to front box: 4 ft", "path: [main fuse: 5 in, front box: 4 ft], size: 8 AWG"
+    ) + (
+        "terminal studs: {ground bar: {size: No. 8}, battery: {size: M8}, main fuse: {size: 5/16 in}}\n"
+        "parts: {main fuse: {kind: fuse}, lamp: {kind: lamp, draws: 3 W}}\n"
+        "circuits:\n  light: {path: [lamp: 6 ft], size: 16 AWG}\n"
+    )
+    used = {
+        (item.size, item.place, item.stud): item.used
+        for item in listed(text).lists.shopping.items
+        if item.kind == "ring"
+    }
+    assert used == {
+        ("8 AWG", "battery post", "M8"): 2,
+        ("8 AWG", "ground bar", "No. 8"): 1,
+        ("16 AWG", "ground bar", "No. 8"): 1,
+        ("8 AWG", "stud", "5/16 in"): 2,
+        ("8 AWG", "supply bar", ""): 1,
+    }

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 
 from bs4 import BeautifulSoup, Tag
+from example_numbers import numbers_of
 
 from builder.pages.manual import PAGES
 from builder.pages.rounding import Reader
@@ -15,7 +16,7 @@ from builder.pages.view import Edition, View
 
 def view_of(data: bytes) -> View:
     """Return a build as the owner's pages see it."""
-    verdict = judge_build(data, "trailer.yaml")
+    verdict = judge_build(data, "trailer.yaml", numbers_of(data))
     assert verdict.judged is not None, answer_text(verdict)
     judged = verdict.judged
     return View(judged.trailer, judged.figures, judged.findings, Edition(Reader.OWNER, "2222-2222"))

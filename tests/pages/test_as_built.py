@@ -5,6 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 from bs4 import BeautifulSoup
+from example_numbers import as_planned
 from owner_pages import page_of, told_below
 
 from builder.buildfile.numbered import NumbersFile
@@ -26,7 +27,7 @@ changes:
 
 
 def view(more: str = CHANGES) -> View:
-    data = (EXAMPLE / "trailer.yaml").read_bytes() + more.encode()
+    data = as_planned((EXAMPLE / "trailer.yaml").read_bytes()) + more.encode()
     numbers = NumbersFile("trailer.numbers.csv", (EXAMPLE / "trailer.numbers.csv").read_bytes())
     judged = judge_build(data, "trailer.yaml", numbers).judged
     assert judged is not None

@@ -187,6 +187,30 @@ def test_what_was_taken_off_or_turned_up_is_put_back(braked: View) -> None:
     )
 
 
+def test_who_finds_no_braking_begins_on_the_first_page(text: str, braked: View, unbraked: View) -> None:
+    words = "The trailer brakes badly, or not at all"
+    (link,) = (a for a in page_of(braked, "stops").select("a") if words_of(a) == words)
+    assert link["href"] == "stops-together.html#brakes"
+    assert guides_of(braked, "stops-together").find(id="brakes") is not None
+    alone = braked_by_the_car_alone(text)
+    (link,) = (a for a in page_of(alone, "stops").select("a") if words_of(a) == words)
+    path, _, anchor = str(link["href"]).partition(".html#")
+    assert guides_of(alone, path).find(id=anchor) is not None
+    assert words not in words_of(page_of(unbraked, "stops"))
+
+
+def test_with_the_leads_off_the_probe_goes_to_the_lead(braked: View) -> None:
+    """The battery's own minus is joined to nothing then, and every reading would be an open line."""
+    (guide,) = (one for one in braked.guides if one.fuse == "breakaway fuse")
+    page = guides_of(braked, braked.page_of_guide[guide.id])
+    for step in guide.steps[1:]:
+        assert step.black is not None
+        assert step.black.terminal.part == "breakaway battery"
+        block = page.find(id=f"{guide.id}-{step.id}")
+        assert isinstance(block, Tag)
+        assert "Hold the black probe to the minus lead that you took off" in words_of(block)
+
+
 def test_a_wheel_that_is_tried_has_no_chock(braked: View) -> None:
     steps = told_below(page_of(braked, "towing"), BREAKAWAY)
     order = [steps.index(w) for w in ("Pull the pin straight", "Take the chocks away", "Let the car draw")]

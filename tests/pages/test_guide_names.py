@@ -79,6 +79,8 @@ DRIVER = {
     "right turn": "key on, right turn signal on",
 }
 """What somebody in the car turns on for each function of a lamp, written down apart from the manual's own words."""
+SHOWN = {"indicator": "turn", "brake": "stop", "reversing": "reverse", "side marker": "marker"}
+"""What lamps show in British words, and the words of the file."""
 BRITISH = {"parking brake set": "handbrake on", "turn signal": "indicator"}
 
 
@@ -105,7 +107,8 @@ def test_the_driver_turns_on_what_lights_the_lamp_that_is_read(build: str) -> No
     for said, turned_on in asked:
         part, _, what = said.removesuffix(")").partition(" (")
         lamp = lamps[part]
-        functions = what.replace("indicator", "turn").strip().split(" and ") if what else list(lamp.shows)
+        functions = what.strip().split(" and ") if what else list(lamp.shows)
+        functions = [SHOWN.get(word, word) for word in functions] if european else functions
         wanted = {DRIVER[f"{lamp.side} turn" if word == "turn" else word] for word in functions}
         for american, british in BRITISH.items() if european else ():
             wanted = {words.replace(american, british) for words in wanted}

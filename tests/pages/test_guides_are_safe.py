@@ -10,6 +10,7 @@ import pytest
 from bs4 import BeautifulSoup
 from owner_pages import page_of, view_of, words_of
 
+from builder.guide.model import Guide, Suspect
 from builder.pages.page_stops import guides_page
 from builder.pages.templates import render
 from builder.pages.view import View
@@ -162,3 +163,62 @@ def test_the_battery_is_read_with_nothing_charging_it(name: str) -> None:
             assert ("the engine is off" in block) == ("tow plug" in charged)
             assert ("no sun is on the module" in block) == ("solar module" in charged)
             assert ("tells how to read it at rest" in block) == bool(energy and energy.kind.rest)
+
+
+@pytest.mark.parametrize("path", ["stops-07-charge-line", "stops-08-sun"])
+def test_a_charger_is_blamed_by_its_own_output(path: str) -> None:
+    """What it gives is read before it is called dead: with its source off, then on; a full battery is no fault."""
+    view = build("thirteen_pins")
+    (guide,) = (one for one in view.guide_pages[path] if one.symptom.value == "charge")
+    (rise,) = (step for step in guide.steps if step.kind.value == "rise")
+    assert rise.red is not None
+    assert rise.black is not None
+    charger = rise.red.terminal.part
+    assert view.trailer.parts[charger].form.value == "section"
+    assert (rise.red.terminal.pin, rise.black.terminal.pin, rise.black.terminal.part) == (
+        "out +",
+        "out −",
+        charger,
+    )
+    leaves = {leaf.id: leaf.suspects for leaf in guide.leaves}
+    ends = {one.reads.value: leaves[one.to] for one in rise.outcomes}
+    assert [suspect.part for suspect in ends["stays"]] == [charger]
+    assert [suspect.cause.value for suspect in ends["rises"]] == ["else"]
+    said = words_of(page("thirteen_pins", path))
+    assert "nothing: it charges" in said
+    assert "a full battery takes next to nothing" in said
+
+
+def test_what_is_dim_together_may_hang_on_the_cars_own_ground() -> None:
+    for name in BUILDS:
+        dim = [guide for guide in build(name).guides if guide.symptom.value == "dim"]
+        on_contact = [
+            g for g in dim if any(s.cause.value == "plug contact" and s in back(name, g) for s in g.suspects)
+        ]
+        assert on_contact
+        for guide in on_contact:
+            assert any(suspect.cause.value == "car ground" for suspect in guide.suspects), guide.id
+    assert "the car's own ground at contact 1" in words_of(page("road_lamps", "stops-together"))
+
+
+def back(name: str, guide: Guide) -> tuple[Suspect, ...]:
+    """Return the suspects that are a ground contact of the tow plug."""
+    plug = build(name).trailer.tow_plug
+    assert plug is not None
+    return tuple(
+        s for s in guide.suspects if s.pin and s.part == "tow plug" and plug.pattern.contact(s.pin).is_ground
+    )
+
+
+@pytest.mark.parametrize("name", BUILDS)
+def test_road_lamps_are_dim_as_lamps_and_a_reading_proves_their_ground(name: str) -> None:
+    view = build(name)
+    road = set(view.road_things)
+    mine = [g for g in view.guides if g.symptom.value == "dim" and road.issuperset(g.things)]
+    assert mine
+    for guide in mine:
+        said = words_of(page(name, view.page_of_guide[guide.id]))
+        assert "Weak together: all road lamps" not in said
+        assert not re.search(r"(?:Rear lamp|Plate lamp|Front lamp)[^.]{0,20} is weak", said)
+        if any(suspect.cause.value == "car ground" for suspect in guide.suspects):
+            assert any(step.kind.value == "drop" for step in guide.steps), guide.id

@@ -6,6 +6,7 @@ from pathlib import Path
 
 import pytest
 from bs4 import BeautifulSoup
+from example_numbers import numbers_of
 from owner_pages import page_of, words_of
 
 from builder.pages.page_circuit import circuit_page
@@ -19,7 +20,7 @@ TOLD = "The wires of roof fan must reach the left side of fan opening: its leads
 
 
 def view(text: str = EXAMPLE) -> View:
-    judged = judge_build(text.encode(), "trailer.yaml").judged
+    judged = judge_build(text.encode(), "trailer.yaml", numbers_of(text.encode())).judged
     assert judged is not None
     return View(judged.trailer, judged.figures, judged.findings, Edition(Reader.WORKSHOP, "2222-2222"))
 

@@ -8,8 +8,7 @@ from pathlib import Path
 
 from owner_pages import page_of, table, view_of, words_of
 
-from builder.pages.page_building_in import has_chases
-from builder.pages.page_pulls import pulls_csv
+from builder.pages.page_pulls import has_pulls, pulls_csv
 from builder.pages.rounding import length
 
 EXAMPLE = (Path(__file__).parents[2] / "example_build" / "trailer.yaml").read_bytes()
@@ -65,5 +64,5 @@ def test_the_table_has_the_same_pieces_in_the_same_order() -> None:
 
 
 def test_a_build_without_chases_has_no_such_page() -> None:
-    assert not has_chases(view_of(SMALLEST))
-    assert has_chases(view_of(TUBE))
+    assert not has_pulls(view_of(SMALLEST))
+    assert has_pulls(view_of(TUBE))

@@ -7,6 +7,7 @@ from http import HTTPStatus
 
 import pytest
 from bs4 import BeautifulSoup, Tag
+from example_numbers import numbers_of
 from sample_manual import ROOT
 
 from builder.buildfile.ledger_text import ledger_text
@@ -41,7 +42,7 @@ def ask(shown: Shown, target: str, method: str = "GET", host: str = "127.0.0.1:8
 
 
 def judged(text: bytes) -> Judgement:
-    numbers = None
+    numbers = numbers_of(text)
     if b"numbers: issued" in text:
         numbers = NumbersFile("trailer.numbers.csv", ledger_text(Ledger("Example", "")).encode())
     verdict = judge_build(text, "trailer.yaml", numbers)

@@ -12,6 +12,7 @@ from typing import Any
 from urllib.parse import unquote
 
 from bs4 import BeautifulSoup, Tag
+from example_numbers import numbers_of
 
 from builder.pages.escaping import slug
 from builder.pages.manual import content_number, manual_source
@@ -126,7 +127,7 @@ class Site:
 
 def judged(data: bytes) -> Judgement:
     """Read and judge a build that is meant to be without a problem."""
-    verdict = judge_build(data, "trailer.yaml")
+    verdict = judge_build(data, "trailer.yaml", numbers_of(data))
     assert verdict.judged is not None, answer_text(verdict)
     return verdict.judged
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 from functools import cache
+from string import ascii_uppercase
 from typing import Any
 
 import pytest
@@ -76,12 +77,35 @@ def several_nights(key: str, place: int) -> Callable[[Here], bool]:
     return lambda here: here.last["nights"] != here.last["today_nights"] and here.last[key][place] >= 1
 
 
+def another_fuse_built(here: Here) -> bool:
+    """A circuit whose fuse was built otherwise than planned."""
+    return bool(here.last.get("fuse_a") != here.last.get("planned_fuse_a"))
+
+
+def reads_otherwise(here: Here) -> bool:
+    """A circuit of which the reader sees another figure as built than as planned."""
+    reader = Reader(here.edition)
+    words = ("current_a", "drop_v")
+    return any(
+        shown(here.last[word], reader) != shown(here.last[f"planned_{word}"], reader) for word in words
+    )
+
+
+def wire_of_this_circuit(here: Here) -> bool:
+    """A wire whose number begins with the number of the page's circuit."""
+    return bool(here.top["number"].rstrip(ascii_uppercase) == str(here.page["number"]))
+
+
 def too_few_wires(here: Here) -> bool:
     return not enough_wires(here)
 
 
 def longer_wires(here: Here) -> bool:
     return enough_wires(here) and here.last["median_percent"] > 0
+
+
+def in_the_box(here: Here) -> bool:
+    return bool(here.top["in_box"])
 
 
 def is_cut(here: Here) -> bool:
@@ -349,8 +373,8 @@ def unlike(key: str) -> Callable[[Here], bool]:
 
 
 def takes_most(here: Here) -> bool:
-    """One of the five parts that take most in a day, of those that are not on day and night."""
-    days = [day for day in here.top["day"] if 0 < day["hours"][1] < 24]
+    """One of the five parts that take most in a day, those that are on day and night among them."""
+    days = [day for day in here.top["day"] if day["use_ah"][1] > 0]
     days.sort(key=lambda day: -day["use_ah"][1])
     return here.last in days[:5]
 
@@ -517,10 +541,23 @@ def _accused(here: Here) -> list[Entry]:
 def guide_names_fuse(here: Here) -> bool:
     """The circuit's own fuse, and those that a step looks at or a leaf accuses."""
     looked = {
-        step.get("fuse") for guide in _guides(here) for step in guide["steps"] if step["kind"] == "fuse"
+        step.get("fuse")
+        for guide in _guides(here)
+        for step in guide.get("steps", ())
+        if step["kind"] == "fuse"
     }
     accused = {one.get("terminal") or one.get("part") for one in _accused(here) if one["cause"] == "fuse"}
     return rated(here) and (page_fuse(here) or here.top["name"] in looked | accused)
+
+
+def first_at_the_socket(here: Here) -> bool:
+    """The first step of all guides that reads a lamp's contact at the car's socket."""
+    pin = here.last.get("red", {}).get("terminal")
+    steps = [step for guide in here.record["guide"] for step in guide.get("steps", ())]
+    read = [step for step in steps if step.get("red", {}).get("beyond") == "socket" and "least_v" in step]
+    first = next((step for step in read if step["red"]["terminal"] == pin), None)
+    lit = {str(state["contact"]) for state in here.record["plug_states"] if "estimate_a" in state}
+    return first is here.last and pin in lit
 
 
 def guide_accuses_switch(here: Here) -> bool:
@@ -601,7 +638,10 @@ PAGES: Mapping[str, tuple[Shows, ...]] = {
         Shows("circuits/*/loads/*/current_a", "A", guide_accuses_load),
     ),
     "odd-lamps": (Shows("circuits/*/load_current_a", "A", feeds_leds),),
-    "car-or-trailer": (Shows("plug_states/*/everything_a", "A", feeds_lamps),),
+    "car-or-trailer": (
+        Shows("plug_states/*/everything_a", "A", feeds_lamps),
+        Shows("guide/*/steps/*/least_v", "V", first_at_the_socket),
+    ),
     "garage": (
         Shows("build/gross_mass_kg", "kg"),
         Shows("fuses/*/rating_a", "A", on_a_line_from_the_car),
@@ -691,6 +731,25 @@ PAGES: Mapping[str, tuple[Shows, ...]] = {
         Shows("laid/*/supports/spacing_length_m", "length", lies_in_a_bay),
     ),
     "labels": (),
+    "landings": (
+        Shows("landing_sheet/*/taken", "", in_the_box),
+        Shows("landing_sheet/*/count", "", in_the_box),
+        Shows("landing_sheet/*/free", "", in_the_box),
+        Shows("entry_holes/*/bore_length_m", "length"),
+        Shows("entry_holes/*/left_length_m", "length"),
+        Shows("entry_holes/*/top_length_m", "length"),
+        Shows("entry_holes/*/fill_percent", "%"),
+        Shows("entry_holes/*/limit_percent", "%"),
+        Shows("entry_holes/*/more", ""),
+    ),
+    "wrap-labels": (
+        Shows("wrap_labels/*/count", ""),
+        Shows("wrap_labels/*/diameter_mm", "mm"),
+        Shows("wrap_labels/*/printed_mm", "mm"),
+        Shows("wrap_labels/*/tail_mm", "mm"),
+        Shows("wrap_labels/*/whole_mm", "mm"),
+    ),
+    "pen-labels": (),
     "tests": (
         Shows("test_sheet/*/most_ohm", "Ω"),
         Shows("test_sheet/*/least_v", "V"),
@@ -739,6 +798,18 @@ PAGES: Mapping[str, tuple[Shows, ...]] = {
         Shows("options/*/today_nights/0", "", several_nights("today_nights", 0)),
         Shows("options/*/today_nights/1", "", several_nights("today_nights", 1)),
     ),
+    "as-built": (
+        Shows("wire_changes/*/planned_length_m", "length"),
+        Shows("wire_changes/*/length_m", "length"),
+        Shows("circuit_changes/*/planned_fuse_a", "A", another_fuse_built),
+        Shows("circuit_changes/*/fuse_a", "A", another_fuse_built),
+        Shows("circuit_changes/*/planned_current_a", "A", reads_otherwise),
+        Shows("circuit_changes/*/current_a", "A", reads_otherwise),
+        Shows("circuit_changes/*/planned_drop_v", "V", reads_otherwise),
+        Shows("circuit_changes/*/drop_v", "V", reads_otherwise),
+        Shows("lamp_changes/*/planned_current_a", "A"),
+        Shows("lamp_changes/*/current_a", "A"),
+    ),
     "words": (),
     "assumed": (
         Shows("assumptions/*/value", "*", concerns),
@@ -752,6 +823,10 @@ PAGES: Mapping[str, tuple[Shows, ...]] = {
         Shows("circuits/*/loads/*/drop_percent", "%", both(this_circuit, twelve_volts)),
         Shows("fuses/*/rating_a", "A", page_fuse_or_part),
         *_sizing(this_circuit, page_fuse),
+        Shows("wire_changes/*/planned_length_m", "length", wire_of_this_circuit),
+        Shows("wire_changes/*/length_m", "length", wire_of_this_circuit),
+        Shows("circuit_changes/*/planned_fuse_a", "A", both(this_circuit, another_fuse_built)),
+        Shows("circuit_changes/*/fuse_a", "A", both(this_circuit, another_fuse_built)),
         Shows("wires/*/length_m", "length", this_circuit),
         Shows("wires/*/current_a", "A", this_circuit, WORKSHOP),
         Shows("wires/*/ampacity_a", "A", this_circuit, WORKSHOP),
@@ -932,6 +1007,16 @@ def _unit(unit: str, entry: Entry) -> str:
     return str(entry["unit"]) if unit == "*" else ""
 
 
+_PRINTED_AS_ON_THE_PART = (
+    "/rating_a",
+    "/fuse_a",
+    "/planned_fuse_a",
+    "/today_fuse_a",
+    "/today_rating_a",
+    "/capacity_ah",
+)
+
+
 def printed(site: Site, path: str, value: Any, unit: str) -> str:
     """Return a figure as the reader of an edition gets it: one rounding, then the unit."""
     if isinstance(value, str):
@@ -947,11 +1032,7 @@ def printed(site: Site, path: str, value: Any, unit: str) -> str:
         return f"{meter_volts(value)} {unit}"
     if unit == "°C" and not path.startswith("assumptions/"):
         return " ".join(temperature(value, site.record["build"]["units"]).split())
-    text = (
-        rating(value)
-        if path.endswith(("/rating_a", "/fuse_a", "/today_fuse_a", "/today_rating_a", "/capacity_ah"))
-        else shown(value, reader)
-    )
+    text = rating(value) if path.endswith(_PRINTED_AS_ON_THE_PART) else shown(value, reader)
     return f"{text} {unit}".strip()
 
 

@@ -25,6 +25,7 @@ FIXED = {
     "circuit": {"12 V"},  # the share of it; the voltage of a switch's rating
     "worked": {"12.0 V"},
     "index": {"12 volt"},
+    "wrap-labels": {"50 mm", "4 mm"},  # the line to measure by; what of the tail holds on itself
     "battery": {"12 volt"},
     "towing": {"0 Ω", "200 Ω"},  # what to set the meter to; its probes together
     "words": {"12 volts"},
@@ -98,9 +99,10 @@ NOT_IN_THE_EXAMPLE = {
     ("lamps", "lamps_required/*/from_side_length_m"),
     ("lamps", "lamps_required/*/apart_length_m"),
     ("lamps", "lamps_required/*/most_apart_length_m"),
-    # nothing was measured otherwise than planned
-    *(("cuts", f"own_allowance/{word}") for word in ("count", "enough_wires")),
-    *(("cuts", f"own_allowance/{word}_percent") for word in ("median", "most", "counted")),
+    # enough of its wires were measured, and no road lamp was changed
+    ("cuts", "own_allowance/enough_wires"),
+    ("as-built", "lamp_changes/*/planned_current_a"),
+    ("as-built", "lamp_changes/*/current_a"),
 }
 
 
@@ -126,13 +128,17 @@ def own_texts(site: Site) -> Iterable[str]:
     yield trailer.identity.description
     for holder in (trailer.front_box, trailer.battery, trailer.tow_plug):
         yield holder.where if holder else ""
+    yield from (str(studs.size) for studs in trailer.studs.values() if studs.size)
+    yield from (str(ring) for rings in trailer.shelf.rings.values() for ring in rings)
     for option in trailer.options:
         yield option.name
         yield option.note
+    for change in trailer.changes:
+        yield from (change.note, change.date)
     for one in site.record["assumptions"]:
         yield from (one["id"], one["about"], one["reason"], one["known"])
     for one in site.record["findings"]:
-        yield from (one["message"], one["help"], one["basis"])
+        yield from (one["message"], one["message"].partition(": ")[2], one["help"], one["basis"])
     yield from (wire["resistance_source"] for wire in site.record["wires"])
     yield from (fuse["ceiling_source"] for fuse in site.record["fuses"])
     for option in site.record.get("options", ()):

@@ -12,6 +12,7 @@ from pathlib import Path
 import pytest
 from published import EDITIONS, EXAMPLE, ROOT, source_of
 
+from builder.buildfile.numbered import numbers_name
 from builder.pages.source import ManualSource
 
 EVERYTHING = """
@@ -74,6 +75,7 @@ def run_everything(folder: Path, told: Mapping[str, str], name: Path) -> dict[st
     (folder / "made").mkdir()
     for path in ("trailer.yaml", name):
         (folder / path).write_bytes(EXAMPLE.read_bytes())
+        (folder / numbers_name(str(path))).write_bytes(EXAMPLE.with_name("trailer.numbers.csv").read_bytes())
     taken_over = {key: value for key, value in os.environ.items() if key not in {*HERE, *THERE}}
     subprocess.run(
         [sys.executable, "-c", EVERYTHING, "trailer.yaml", str(name), "made"],

@@ -11,7 +11,7 @@ from bs4 import Tag
 from published import Site, sheets, text_of
 from site_figures import guides_of_page
 
-METER = ("battery", "volts", "drop", "ohms")
+METER = ("battery", "volts", "drop", "ohms", "rise")
 
 
 def guides_on(site: Site, page: str) -> list[Mapping[str, Any]]:
