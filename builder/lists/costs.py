@@ -12,16 +12,16 @@ from builder.trailer.prices import PER_M, Price
 
 @dataclass(frozen=True, slots=True)
 class CostLine:
-    """One line of the shopping list that has a price: ``count`` is bought of it, or ``length_m``.
+    """All that is bought by one price: ``count`` of it, or ``length_m`` in metres.
 
-    ``sum`` is what that costs, rounded to a hundredth.
+    ``sum`` is what that costs, rounded to a hundredth; ``ids`` are the lines of the shopping list.
     """
 
-    id: str
     price: Price
     count: int | None
     length_m: float | None
     sum: float
+    ids: tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,23 +47,31 @@ def costs(trailer: Trailer, shopping: Shopping) -> Costs:
     if not trailer.prices:
         return Costs()
     known = {price.name.casefold(): price for price in trailer.prices}
-    lines: list[CostLine] = []
+    found: dict[str, list[tuple[str, int | None, float | None]]] = {}
     used: set[str] = set()
     open_lines = 0
     for id_, names, count, length_m in _bought(shopping):
-        name = next((name for name in names if name.casefold() in known), None)
+        name = next((name.casefold() for name in names if name.casefold() in known), None)
         if name is not None:
-            used.add(name.casefold())
-        if not (count or length_m):
-            continue
-        if name is None:
-            open_lines += 1
-            continue
-        price = known[name.casefold()]
-        amount = count if length_m is None else length_m / PER_M[price.amount.per]
-        lines.append(CostLine(id_, price, count, length_m, round((amount or 0) * price.amount.value, 2)))
+            used.add(name)
+        if count or length_m:
+            if name is None:
+                open_lines += 1
+            else:
+                found.setdefault(name, []).append((id_, count, length_m))
+    lines = tuple(_line(known[name], mine) for name, mine in found.items())
     unused = tuple(price.name for price in trailer.prices if price.name.casefold() not in used)
-    return Costs(trailer.prices[0].amount.currency, tuple(lines), open_lines, unused)
+    return Costs(trailer.prices[0].amount.currency, lines, open_lines, unused)
+
+
+def _line(price: Price, mine: list[tuple[str, int | None, float | None]]) -> CostLine:
+    ids = tuple(id_ for id_, _, _ in mine)
+    lengths = [length_m for _, _, length_m in mine if length_m is not None]
+    if lengths:
+        amount = sum(lengths) / PER_M[price.amount.per]
+        return CostLine(price, None, sum(lengths), round(amount * price.amount.value, 2), ids)
+    count = sum(count or 0 for _, count, _ in mine)
+    return CostLine(price, count, None, round(count * price.amount.value, 2), ids)
 
 
 def _bought(shopping: Shopping) -> Iterator[tuple[str, tuple[str, ...], int | None, float | None]]:

@@ -77,8 +77,8 @@ def _costs(found: Costs) -> Json:
         return {}
     lines: list[Json] = [
         {
-            "id": line.id,
             "name": line.price.name,
+            "of": list(line.ids),
             "price": line.price.amount.value,
             "per": line.price.amount.per,
             **({"buy_length_m": line.length_m} if line.length_m is not None else {"buy": line.count}),
