@@ -57,7 +57,10 @@ PRINTED_TEXTS: Mapping[str, tuple[str, ...]] = {
     "pulls": (r"pulls/\d+/(thickest|pieces/.*)", r"laid_by_hand/.*"),
     "tests": (r"wires/[^/]+/size", r"test_sheet/\d+/(part|parts/\d+|fuse|red/.*|black/.*)"),
     "system": (r"fuses/[^/]+/rating_a",),
-    "adding": (r"headroom/\d+/(limit|part|fuse|wire|switch|left_w)",),
+    # an option is told with what check would say of it, and with nights where there is more than one
+    "adding": (r"headroom/\d+/(limit|part|fuse|wire|switch|left_w)", r"options/.*", r"findings/.*"),
+    # a circuit stands there where a reader sees another figure than planned
+    "as-built": (r"circuit_changes/\d+/.*",),
 }
 """Values of the record that a kind of page tells in words or in worked lines, not as marked figures."""
 
