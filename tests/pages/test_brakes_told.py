@@ -218,6 +218,31 @@ def test_a_wheel_that_is_tried_has_no_chock(braked: View) -> None:
     assert "A helper sits in the car" in steps
 
 
+def test_nobody_goes_to_the_breakaway_switch_while_the_engine_runs(braked: View) -> None:
+    """The switch sits between car and trailer: before each way there the car stands, and the wheels are chocked."""
+    steps = [words_of(one) for one in page_of(braked, "towing").select("#breakaway ~ ol.steps > li")]
+    runs, chocked = True, False
+    ways = 0
+    for step in steps[: next(n for n, one in enumerate(steps) if "Then plug in" in one) + 1]:
+        if "Engine off, in gear or in park, parking brake set" in step:
+            runs = False
+        if re.search(r"[Ll]ay (the )?chocks", step):
+            assert not runs, step
+            chocked = True
+        if re.match(r"Pull the (tow plug|pin)|Put the pin back|Charge the battery", step):
+            ways += 1
+            assert not runs, step
+            assert chocked, step
+        if "Take the chocks away and step aside" in step:
+            chocked = False
+        if "the engine started" in step:
+            assert not chocked, step
+            runs = True
+    assert ways == 4
+    assert not runs
+    assert chocked
+
+
 def test_each_trip_begins_with_a_charged_battery_of_the_breakaway(braked: View, unbraked: View) -> None:
     rows = {str(row["id"]): words_of(row) for row in page_of(braked, "care").select("tbody tr[id]")}
     assert "Charged" in rows["trip-breakaway-battery"]
