@@ -234,3 +234,41 @@ def test_road_lamps_are_dim_as_lamps_and_a_reading_proves_their_ground(name: str
         assert not re.search(r"(?:Rear lamp|Plate lamp|Front lamp)[^.]{0,20} is weak", said)
         if any(suspect.cause.value == "car ground" for suspect in guide.suspects):
             assert any(step.kind.value == "drop" for step in guide.steps), guide.id
+
+
+ROAD = "Go well off the road and away from traffic: engine off, parking brake set, wheels chocked."
+COUPLED = "The trailer is coupled and on level ground:"
+HATCH = "Prop the hatch open first, and shut it before you drive."
+
+
+@pytest.mark.parametrize("name", [*BUILDS, "smallest", "two_plugs"])
+def test_before_the_first_step_the_trailer_is_held_off_the_road(name: str) -> None:
+    view = build(name)
+    hatch = {lamp.name for lamp in view.trailer.road_lamps if lamp.on_hatch}
+    for path, made in view.guide_pages.items():
+        said = words_of(page(name, path))
+        things = {thing for guide in made for thing in guide.things}
+        assert (ROAD in said) == (not things.isdisjoint(view.road_things)), path
+        assert (HATCH in said) == any(thing.part in hatch for thing in things), path
+        assert (COUPLED in said) == any("brake" in thing.part for thing in things), path
+        for words in (ROAD, COUPLED):
+            if words in said:
+                assert said.index(words) < said.index(
+                    "Take the first line" if "Take the first line" in said else "Measure"
+                )
+
+
+def test_the_leads_are_on_before_anybody_touches_a_control() -> None:
+    by_car, by_pin = (words_of(page("braked", one)) for one in ("stops-04-brakes", "stops-05-breakaway"))
+    both = words_of(page("braked", "stops-together"))
+    held = "engine off, parking brake set, wheels chocked on both sides"
+    for said in (by_car, by_pin, both):
+        assert held in said
+    for said in (by_car, both):
+        order = [
+            said.index(w)
+            for w in ("key on, engine off, parking", "Clip the leads on, then come out", "Only then does")
+        ]
+        assert order == sorted(order)
+    assert "the other person" not in by_pin
+    assert ["before the pin comes out" in said for said in (by_car, by_pin, both)] == [False, True, True]
