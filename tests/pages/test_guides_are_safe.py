@@ -272,3 +272,26 @@ def test_the_leads_are_on_before_anybody_touches_a_control() -> None:
         assert order == sorted(order)
     assert "the other person" not in by_pin
     assert ["before the pin comes out" in said for said in (by_car, by_pin, both)] == [False, True, True]
+
+
+@pytest.mark.parametrize("name", [*BUILDS, "two_plugs"])
+def test_a_socket_that_waits_for_a_trailer_does_not_make_the_car_guilty(name: str) -> None:
+    """A car may feed its socket only when it sees a trailer: such a reading leads on to one with the plug in."""
+    view = build(name)
+    led_on = 0
+    for path, made in view.guide_pages.items():
+        shown = page(name, path)
+        for guide in made:
+            steps = {step.id: step for step in guide.steps}
+            for step in guide.steps:
+                block = shown.find(id=f"{guide.id}-{step.id}")
+                assert block is not None
+                said = words_of(block)
+                socket = step.red is not None and step.red.beyond == "socket"
+                assert ("no trailer is plugged in" in said) == socket
+                (good,) = [one.to for one in step.outcomes if one.reads.value == "enough"] or [""]
+                red = steps[good].red if good in steps else None
+                plugged = socket and red is not None and red.beyond != "socket"
+                assert ("the car gives nothing without a trailer step" in said) == plugged
+                led_on += plugged
+    assert led_on or name == "road_lamps"  # read at the strip first
