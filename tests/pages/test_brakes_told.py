@@ -152,13 +152,33 @@ def test_the_car_is_read_before_anything_in_the_trailer_is_blamed_for_its_brakes
     read = 0
     for guide in braked.guides:
         fed = guide.tried is not None and guide.tried.circuit == brakes.circuit
-        if guide.symptom.value != "dead" or not fed or len({t.part for t in guide.things}) != 2:
+        both = {brakes.circuit, brakes.breakaway} == {t.circuit for t in guide.things}
+        if guide.symptom.value != "dead" or not fed or both or len({t.part for t in guide.things}) != 2:
             continue
         points = [step.red for step in guide.steps if step.red is not None]
         assert points[0].beyond == "socket", guide.id
         assert points[0].terminal == Terminal("tow plug", str(brakes.contact))
         read += 1
-    assert read == 2
+    assert read == 1
+
+
+def test_brakes_dead_from_both_supplies_are_no_fault_of_the_car(braked: View) -> None:
+    """The breakaway works from its own battery: it is what both share, or two faults, which no voltage rules out."""
+    page = guides_of(braked, "stops-together")
+    (row,) = (one for one in table(page, "What holds the trailer") if one[:2] == ["nothing", "nothing"])
+    assert "the car" not in row[2]
+    assert "Nothing from both is not the car alone" in words_of(page)
+    on = {(name, circuit) for name in ("left brake", "right brake") for circuit in (4, 5)}
+    (guide,) = (
+        one
+        for one in braked.guides
+        if one.symptom.value == "dead" and {(t.part, t.circuit) for t in one.things} == on
+    )
+    assert {one.cause.value for one in guide.suspects} == {"joint", "else"}
+    for step in guide.steps:
+        for outcome in step.outcomes if step.kind is StepKind.VOLTS else ():
+            ends = [leaf.suspects for leaf in guide.leaves if leaf.id == outcome.to]
+            assert all("else" in {one.cause.value for one in suspects} for suspects in ends)
 
 
 def test_no_probe_and_no_hand_goes_into_a_drum(braked: View) -> None:
