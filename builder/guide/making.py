@@ -174,8 +174,8 @@ def _of_a_segment(
         probes = [replace(p, keeps=p.keeps | {ELSE}) if p.kind is StepKind.VOLTS else p for p in probes]
     line = ALL if not shared.isdisjoint(chain.suspects) else ""
     wider = _wider(one, named)
-    both = (ELSE,) if beside and circuit is None else ()
-    yield _grown(f"dead-{name}", Symptom.DEAD, about, ((*order, *both), probes, unplug), (wider, line), low)
+    more = (ELSE,) if beside and circuit is None else _one_lamp(trailer, one, order)
+    yield _grown(f"dead-{name}", Symptom.DEAD, about, ((*order, *more), probes, unplug), (wider, line), low)
     dim = [s for s in order if s.cause not in NOT_DIM]
     if dim:
         line = ALL_DIM if line else ""
@@ -208,6 +208,18 @@ def _beside_brakes(
         more += [s for s in own.feed if s.cause is Cause.CAR and s.pin]
         more += [s for s in own.back if s.cause in (Cause.CONTACT, Cause.CAR_GROUND)]
     return tuple(s for s in more if served(s) and served(s) <= parts)
+
+
+def _one_lamp(trailer: Trailer, segment: Segment, order: Sequence[Suspect]) -> tuple[Suspect, ...]:
+    """Return the road lamp that all dead things are functions of, as what is left when its wires are well.
+
+    With its voltage at its own terminals it is the lamp, whatever part of it fails: its holder, or a joint in it.
+    """
+    names = {thing.part for thing in segment.things}
+    lamps = {lamp.name for lamp in trailer.road_lamps}
+    if len(names) != 1 or not names <= lamps or any(s.cause is Cause.LOAD for s in order):
+        return ()
+    return (Suspect(Cause.ELSE, names.pop()),)
 
 
 def _is_magnet(trailer: Trailer, name: str) -> bool:
@@ -275,7 +287,10 @@ def _grown(
 ) -> Guide:
     """Return a guide: the first step asks what else is dead, the rest grows from the suspects and a ``low`` battery."""
     order, probes, unplug = made
-    if ELSE not in order and sum(suspect.cause is not Cause.CAR_GROUND for suspect in order) <= FEW:
+    if (
+        all(one.cause is not Cause.ELSE for one in order)
+        and sum(suspect.cause is not Cause.CAR_GROUND for suspect in order) <= FEW
+    ):
         probes = _with_else(order, probes)
         order = (*order, ELSE)
     order = (*low, *order)

@@ -295,3 +295,30 @@ def test_a_socket_that_waits_for_a_trailer_does_not_make_the_car_guilty(name: st
                 assert ("the car gives nothing without a trailer step" in said) == plugged
                 led_on += plugged
     assert led_on or name == "road_lamps"  # read at the strip first
+
+
+@pytest.mark.parametrize("name", BUILDS)
+def test_a_lamp_that_stays_dark_with_its_voltage_is_itself_at_fault(name: str) -> None:
+    lamps = {lamp.name for lamp in build(name).trailer.road_lamps}
+    read = 0
+    for path, made in build(name).guide_pages.items():
+        for guide in made:
+            mine = {thing.part for thing in guide.things}
+            if guide.symptom.value != "dead" or not mine <= lamps or len(mine) != 1 or len(guide.things) < 2:
+                continue
+            (lamp,) = mine
+            ends = {leaf.id: leaf.suspects for leaf in guide.leaves}
+            for step in guide.steps:
+                if step.red is None or step.black is None:
+                    continue
+                if step.red.terminal.part != lamp or step.black.terminal.part != lamp:
+                    continue
+                (good,) = (one.to for one in step.outcomes if one.reads.value == "enough")
+                assert [one.part for one in ends[good]] == [lamp]
+                block = page(name, path).find(id=f"{guide.id}-{good}")
+                assert block is not None
+                assert f"{lamp} itself. Its wires are well: it is the lamp." in words_of(block).replace(
+                    lamp.capitalize(), lamp
+                )
+                read += 1
+    assert read >= 2
