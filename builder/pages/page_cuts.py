@@ -10,6 +10,7 @@ from builder.lists.cut_list import OwnAllowance, Spool
 from builder.lists.cut_pieces import Piece
 from builder.pages.csv_files import csv_text
 from builder.pages.page_fuses import wire_link
+from builder.pages.page_runs import has_places
 from builder.pages.rounding import length
 from builder.pages.view import View, joined, step
 
@@ -24,6 +25,9 @@ def cuts_page(view: View) -> dict[str, Any]:
         "unused": [_spool(view, spool) for spool in cuts.spools if not spool.needed],
         "pair": any(spool.sort.other for spool in cuts.spools if spool.pieces),
         "stock": any(not spool.bought for spool in cuts.spools),
+        "runs": has_places(view),
+        "no_loop": joined([wire_link(number) for number in cuts.no_loop]),
+        "added": any(wire.length_source == "added up" for wire in view.trailer.wires),
         "own": _own(view, cuts.own) if cuts.own else None,
         **{
             name: view.fig(f"assumptions/{step(id_)}/value", unit) if id_ in there else ""
