@@ -238,6 +238,7 @@ def _item(item: Item) -> Json:
             "ways": item.ways,
             "ways_used": item.ways_used,
             "conductors": item.conductors,
+            "bore_length_m": item.bore_m,
         }
     )
     made["used"] = item.used
