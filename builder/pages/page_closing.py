@@ -6,11 +6,13 @@ from typing import Any
 
 from builder.pages.csv_files import csv_text
 from builder.pages.page_fuses import wire_link
+from builder.pages.record_covers import keep_clear_m
 from builder.pages.rounding import length
 from builder.pages.view import View, joined, step
 from builder.routes.bays_held import BayHeld, InBay
 from builder.rules.bay_closed_too_early import lying_in, not_pulled
 from builder.trailer.bays import UP, ClosedBay, photo_name
+from builder.trailer.places import Chase, ChaseKind
 
 
 def has_bays(view: View) -> bool:
@@ -70,10 +72,13 @@ def _row(view: View, one: InBay, path: str) -> dict[str, Any]:
         "end": chase.through[one.stretch.number + 1],
         "wires": joined([wire_link(number) for number in one.wires]),
         "depth": view.fig(f"{path}/depth_length_m"),
-        "left": view.fig(f"{path}/left_length_m") if one.left_m is not None and one.left_m > 0 else "",
+        "left": view.fig(f"{path}/left_length_m") if one.left_m and one.left_m > 0 and not one.hole_m else "",
         "reached": one.left_m is not None and one.left_m <= 0,
         "apart": view.fig(f"laid/{step(chase.name)}/supports/spacing_length_m") if supports else "",
         "string": chase.fittings.pull_string,
+        "hinge": chase.kind is ChaseKind.HINGE,
+        "hole": view.fig(f"{path}/round_hole_length_m") if one.hole_m is not None else "",
+        "out": one.is_out,
         "plated": chase.plate_m is not None,
     }
 
@@ -110,7 +115,7 @@ def closing_csv(view: View) -> str:
                     chase.through[one.stretch.number + 1],
                     " ".join(one.wires),
                     length(one.depth_m, units),
-                    _left(one, units),
+                    _left(one, chase, units),
                     "yes" if chase.fittings.pull_string else "",
                     ends,
                     photo,
@@ -120,7 +125,14 @@ def closing_csv(view: View) -> str:
     return csv_text([head, *rows])
 
 
-def _left(one: InBay, units: str) -> str:
+def _left(one: InBay, chase: Chase, units: str) -> str:
+    """Return what the table has of fasteners: what is left to them, or where none may go."""
+    if chase.kind is ChaseKind.HINGE:
+        return "no screw here"
+    if one.hole_m is not None:
+        return f"no fastener within {length(keep_clear_m(one.hole_m, units), units)} of the hole"
+    if one.is_out:
+        return "no screw near it"
     if one.left_m is None:
         return ""
     return length(one.left_m, units) if one.left_m > 0 else "none"

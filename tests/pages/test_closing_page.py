@@ -97,3 +97,30 @@ def test_a_build_without_bays_has_no_such_page() -> None:
     bare = BUILD[: BUILD.index("body:")].replace("LONG", "10 ft").encode()
     assert has_bays(view_of(build()))
     assert not has_bays(view_of(bare.replace(b"air: {path: [fan]}", b"air: {path: [fan: 9 ft]}")))
+
+
+def test_where_wires_go_out_and_at_a_hinge_no_screw_is_let_in() -> None:
+    places = "  lamp: {back: 6 ft, left: 28 in, up: 1 ft}"
+    outside = build().replace(places.encode(), b"  lamp: {back: 1 ft 3 in, left: 31 in, up: 1 ft}")
+    outside = outside.replace(b"front box: {back: 1 ft, left: 28 in", b"front box: {back: 1 ft, left: 26 in")
+    out = table(page_of(view_of(outside), "closing"), "In left wall bay 1")[0][2]
+    hole = table(page_of(view_of(outside), "fasteners"), "Wires behind left side")[0][4]
+    assert hole.startswith("goes out here no fastener within ")
+    assert out == "0 in " + hole.replace("here no", "here: no")
+    without = outside.replace(b"skins: {left side: {lies on: left wall, fasteners go in: 1 in}}", b"")
+    told = table(page_of(view_of(without), "closing"), "In left wall bay 1")[0][2]
+    assert told == "0 in comes to the outside here: no screw near it"
+    hinged = build().replace(b"plate: 1/16 in}", b"plate: 1/16 in, kind: hinge loop, slack: 4 in}")
+    told = table(page_of(view_of(hinged), "closing"), "In left wall bay 2")[1][2]
+    assert told == "2 in a hinge loop: no screw here"
+    rows = csv.DictReader(io.StringIO(closing_csv(view_of(hinged))))
+    assert {row["left to fasteners"] for row in rows if row["chase"] == "rear groove"} == {"no screw here"}
+
+
+def test_a_stretch_tells_its_least_depth_behind_a_wall_as_the_page_of_fasteners_does() -> None:
+    slanted = build().replace(b"{back: 8 ft, left: 28 in, up: 1 ft}", b"{back: 8 ft, left: 25 in, up: 1 in}")
+    slanted += b"assume: {error of a tape measure: 1 mm}\n"
+    view = view_of(slanted)
+    rear = table(page_of(view, "closing"), "In left wall bay 2")
+    behind = table(page_of(view, "fasteners"), "Wires behind left side")
+    assert [row[2].split(" in")[0] for row in rear] == [row[3].removesuffix(" in") for row in behind]
