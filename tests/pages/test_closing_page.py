@@ -50,7 +50,10 @@ def test_each_bay_lists_its_stretches_with_depth_and_what_holds_them() -> None:
     assert front[0][3] == "every 1 ft 5 1/2 in; string left in"
     assert rear[1][2].endswith("steel plates over it")
     assert "From 0 in to 4 ft back. Wires in it: 4." in told_below(page, "left wall bay 1")
-    assert "No wire of this file runs in: right wall, front wall, rear wall, roof, floor." in words_of(page)
+    assert (
+        "No way of a wire of this file leads through: right wall, front wall, rear wall, roof, floor."
+        in words_of(page)
+    )
 
 
 def test_a_bay_names_its_photo_the_ends_that_wait_and_what_must_be_fixed() -> None:
@@ -124,3 +127,24 @@ def test_a_stretch_tells_its_least_depth_behind_a_wall_as_the_page_of_fasteners_
     rear = table(page_of(view, "closing"), "In left wall bay 2")
     behind = table(page_of(view, "fasteners"), "Wires behind left side")
     assert [row[2].split(" in")[0] for row in rear] == [row[3].removesuffix(" in") for row in behind]
+
+
+def test_wires_that_no_bay_holds_are_listed_by_themselves() -> None:
+    """Every wire with a way stands somewhere on the page; one without a way may lie anywhere, and is named."""
+    middle = build().replace(
+        b"fan: {back: 8 ft, left: 28 in, up: 1 ft}", b"fan: {back: 8 ft, left: 8 in, up: 2 ft}"
+    )
+    middle = middle.replace(
+        b"lamp: {back: 6 ft, left: 28 in, up: 1 ft}", b"lamp: {back: 6 ft, left: 8 in, up: 2 ft}"
+    )
+    view = view_of(middle)
+    page = page_of(view, "closing")
+    assert table(page, "In no bay") == [["rear groove lamp to fan", "2A, 2B", "every 1 ft 5 1/2 in"]]
+    rows = csv.DictReader(io.StringIO(closing_csv(view)))
+    assert [row["wires"] for row in rows if row["bay"] == "in no bay"] == ["2A 2B"]
+    told = {row["wires"] for row in csv.DictReader(io.StringIO(closing_csv(view)))}
+    assert set(view.figures.runs.runs) == {number for wires in told for number in wires.split()}
+    assert "In no bay" not in words_of(page_of(view_of(build()), "closing"))
+    adrift = build().replace(b"  rear groove: {through: [lamp, fan], plate: 1/16 in}\n", b"")
+    adrift = adrift.replace(b"{path: [fan]}", b"{path: [fan: 9 ft]}")
+    assert "so they may lie in any bay: 2A, 2B ." in words_of(page_of(view_of(adrift), "closing"))

@@ -268,8 +268,8 @@ def screws_may_go_in(here: Here) -> bool:
     return chase["kind"] != "hinge loop" and here.last["depth_length_m"] > 0.003
 
 
-def lies_in_a_bay(here: Here) -> bool:
-    return any(one["chase"] == here.top["name"] for bay in here.record["bays"] for one in bay["inside"])
+def holds_a_wire(here: Here) -> bool:
+    return any(one["wires"] for one in here.record["ways"] if one["chase"] == here.top["name"])
 
 
 def cut_here(here: Here) -> bool:
@@ -735,7 +735,7 @@ PAGES: Mapping[str, tuple[Shows, ...]] = {
         Shows("bays/*/inside/*/depth_length_m", "length"),
         Shows("bays/*/inside/*/left_length_m", "length", screws_may_go_in),
         Shows("bays/*/inside/*/round_hole_length_m", "length"),
-        Shows("laid/*/supports/spacing_length_m", "length", lies_in_a_bay),
+        Shows("laid/*/supports/spacing_length_m", "length", holds_a_wire),
     ),
     "labels": (),
     "landings": (
