@@ -147,4 +147,4 @@ def test_wires_that_no_bay_holds_are_listed_by_themselves() -> None:
     assert "In no bay" not in words_of(page_of(view_of(build()), "closing"))
     adrift = build().replace(b"  rear groove: {through: [lamp, fan], plate: 1/16 in}\n", b"")
     adrift = adrift.replace(b"{path: [fan]}", b"{path: [fan: 9 ft]}")
-    assert "so they may lie in any bay: 2A, 2B ." in words_of(page_of(view_of(adrift), "closing"))
+    assert "so they may lie in any bay: 2A, 2B, 3A, 3B, 3C." in words_of(page_of(view_of(adrift), "closing"))
