@@ -322,3 +322,24 @@ def test_a_lamp_that_stays_dark_with_its_voltage_is_itself_at_fault(name: str) -
                 )
                 read += 1
     assert read >= 2
+
+
+@pytest.mark.parametrize("name", BUILDS)
+def test_open_readings_behind_the_cars_fuse_accuse_no_lamp(name: str) -> None:
+    """All reads open: there is no short now. It comes and goes, or it is in the car."""
+    view = build(name)
+    hatch = {lamp.name for lamp in view.trailer.road_lamps if lamp.on_hatch}
+    read = 0
+    for path, made in view.guide_pages.items():
+        for guide in made:
+            if guide.symptom.value != "fuse" or not set(guide.things) <= set(view.road_things):
+                continue
+            (end,) = (one.to for one in guide.steps[-1].outcomes if one.reads.value == "nothing")
+            block = page(name, path).find(id=f"{guide.id}-{end}")
+            assert block is not None
+            said = words_of(block)
+            assert "No short now. It comes and goes, or it is in the car." in said
+            assert not any(lamp.name in said for lamp in view.trailer.road_lamps)
+            assert ("shut the hatch" in said) == any(thing.part in hatch for thing in guide.things)
+            read += 1
+    assert read >= 2
