@@ -343,3 +343,28 @@ def test_open_readings_behind_the_cars_fuse_accuse_no_lamp(name: str) -> None:
             assert ("shut the hatch" in said) == any(thing.part in hatch for thing in guide.things)
             read += 1
     assert read >= 2
+
+
+@pytest.mark.parametrize("name", BUILDS)
+def test_with_the_plug_out_nothing_is_lit(name: str) -> None:
+    """At the car's socket a lamp is switched on and not lit; some of what a line names is no line that fits."""
+    for path in build(name).guide_pages:
+        for block in blocks(name, path):
+            if "Pull the plug out of the car first" in block:
+                assert "lit from the car" not in block
+            if "Take the first line that fits" in block:
+                assert "Some of a line, not all of it? Take each thing by itself" in block
+
+
+@pytest.mark.parametrize("name", ["braked", "thirteen_pins"])
+def test_each_guide_for_a_charge_can_end_with_nothing_wrong(name: str) -> None:
+    """A voltage that rises is the sign of a charge: by a step at the charger, else across the battery beforehand."""
+    seen = 0
+    for path, made in build(name).guide_pages.items():
+        for guide in made:
+            if guide.symptom.value == "charge":
+                rises = any(step.kind.value == "rise" for step in guide.steps)
+                said = words_of(page(name, path))
+                assert ("nothing is wrong, it charges" in said) != rises
+                seen += 1
+    assert seen
