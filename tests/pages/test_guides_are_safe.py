@@ -368,3 +368,34 @@ def test_each_guide_for_a_charge_can_end_with_nothing_wrong(name: str) -> None:
                 assert ("nothing is wrong, it charges" in said) != rises
                 seen += 1
     assert seen
+
+
+@pytest.mark.parametrize("name", BUILDS)
+def test_what_is_weak_begins_with_the_car(name: str) -> None:
+    for path, made in build(name).guide_pages.items():
+        said = words_of(page(name, path))
+        dim = [guide.tried for guide in made if guide.symptom.value == "dim" and guide.tried]
+        lamps = [one for one in dim if one in build(name).road_things]
+        assert said.count("The car comes first: what its socket gives may be too little.") == len(lamps), path
+        if name == "braked" and path == "stops-04-brakes":
+            assert "The gain of the brake controller comes first" in said
+
+
+def test_to_bare_metal_of_the_car_the_wires_own_loss_is_allowed() -> None:
+    """Oracle: Ohm's law for the wire between ground bar and plug, with all that comes back on it."""
+    view = build("braked")
+    steps = [
+        step
+        for guide in view.guides
+        for step in guide.steps
+        if step.kind.value == "drop" and step.black is not None and step.black.beyond == "car"
+    ]
+    assert steps
+    wire = view.figures.wires["6A"]
+    for step in steps:
+        assert step.load_a is not None
+        assert step.most_v is not None
+        assert step.load_a == pytest.approx(wire.current_a)
+        assert step.most_v > 0.1  # more than what its joints may lose
+    said = words_of(page("braked", "stops-together"))
+    assert "Nothing may charge meanwhile: the engine is off" in said
