@@ -51,8 +51,8 @@ class Stage:
     """One section's part of a chain: feed, load and return.
 
     ``lowest_v`` is its supply when low. ``ground`` is the mark that readings are taken against, None where none can
-    be touched; ``left_v`` is what reaches the load when the supply is low. ``currents_a`` flow in its wires and in
-    those that leave the same terminals, all on.
+    be touched; ``left_v`` is what reaches the load when the supply is low, ``home_v`` what all its return loses.
+    ``currents_a`` flow in its wires and in those that leave the same terminals, all on.
     ``end`` is the part that uses the current; None for the input of a converter, which the next stage begins with,
     for what a dimmer takes itself, which the next stage passes, and for a battery that is charged.
     """
@@ -65,6 +65,7 @@ class Stage:
     ground: Mark | None
     lowest_v: float
     left_v: float
+    home_v: float
     currents_a: Mapping[str, float]
     end: Suspect | None
 
@@ -175,6 +176,7 @@ class Chains:
             ground=self._ground(back_marks),
             lowest_v=figures.lowest_v,
             left_v=figures.left_v,
+            home_v=sum(drops.get(wire.number, 0.0) for wire in (*home, *returns)),
             currents_a=currents_a,
             end=_end(load),
         )

@@ -141,10 +141,11 @@ class Meter:
         """Yield the reading from the box's ground to bare metal of the car: it bridges the cable and its contact."""
         stage = self.chain.own
         if stage.feed[0].cause is Cause.CAR and stage.ground is not None and _in_the_box(stage.ground):
-            drop_v = stage.back_marks[-1].drop_v - stage.ground.drop_v
+            drop_v = stage.home_v - stage.ground.drop_v
+            between = stage.back[stage.ground.before :]
             yield Probe(
                 StepKind.DROP,
-                frozenset(stage.back[stage.ground.before :]),
+                frozenset(between),
                 Reads.WITHIN,
                 Reads.ABOVE,
                 METER,
@@ -152,6 +153,9 @@ class Meter:
                 red=_point(stage.ground),
                 black=CAR_METAL,
                 most_v=at_most(max(0.0, drop_v) + self.back_v),
+                load_a=max(
+                    (stage.currents_a.get(n, 0.0) for suspect in between for n in suspect.wires), default=0.0
+                ),
             )
 
     def across(self, stage: Stage) -> Iterator[Probe]:

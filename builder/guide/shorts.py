@@ -66,7 +66,10 @@ def _guide(
     hidden = regions.pop(HIDDEN, ())
     away = away_switch(trailer, circuit)
     order = tuple(dict.fromkeys([*(s for suspects in regions.values() for s in suspects), *hidden]))
-    order = (*order, ELSE) if away else order
+    unnamed = (
+        bool(away) or circuit.kind is CircuitKind.TOW
+    )  # all reads open: it comes and goes, or is in the car
+    order = (*order, ELSE) if unnamed else order
     growing = Growing((), order)
     unplug = supplies_of(trailer, (circuit.number,))
     red, *blacks = _points(trailer, circuit, things[mine[0]], fuse)
@@ -78,7 +81,7 @@ def _guide(
         after = names[place + 1] if place + 1 < len(names) else ""
         if not after:
             loads = [s for s in order if s.cause in (Cause.LOAD, Cause.CONVERTER, Cause.COIL)]
-            ends = {ELSE} if away else {*loads, *hidden} or suspects
+            ends = {ELSE} if unnamed else {*loads, *hidden} or suspects
             after = growing.leaf(ends, place + 2, names[place])
         behind = switch == away != ""
         growing.steps[names[place]] = Step(

@@ -58,6 +58,10 @@ def guide_data(view: View, guide: Guide, here: str) -> dict[str, Any]:
         "cars_line": _fed_beside_an_engine(view, guide),
         "on_by_pin": guide.tried is not None and braked_by(view, [guide.tried]) == "pin",
         "brakes": _for_brakes(view, guide),
+        "hatch": any(
+            lamp.on_hatch and any(t.part == lamp.name for t in guide.things)
+            for lamp in view.trailer.road_lamps
+        ),
         "pin": view.figures.brakes is not None and view.figures.brakes.breakaway is not None,
         "driver": next(iter(driver_turns_on(view, guide.tried)), "") if guide.tried else "",
         "plugs": view.trailer.tow_plug.names if view.trailer.tow_plug else "",

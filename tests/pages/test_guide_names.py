@@ -91,7 +91,9 @@ def asked_of_the_driver(build: str) -> set[tuple[str, str]]:
     for name, text in files.items():
         if name.startswith("stops-") and name.endswith(".md"):
             said = words_of(BeautifulSoup(str(text), "html.parser"))
-            found |= set(re.findall(r"Have ([\w ()]+) lit from the car: ([^.]+)\.", said))
+            found |= set(
+                re.findall(r"(?:Have|what lights) ([\w ()]+?)(?: lit from the car)?: (key[^.]+)\.", said)
+            )
     return found
 
 

@@ -322,3 +322,80 @@ def test_a_lamp_that_stays_dark_with_its_voltage_is_itself_at_fault(name: str) -
                 )
                 read += 1
     assert read >= 2
+
+
+@pytest.mark.parametrize("name", BUILDS)
+def test_open_readings_behind_the_cars_fuse_accuse_no_lamp(name: str) -> None:
+    """All reads open: there is no short now. It comes and goes, or it is in the car."""
+    view = build(name)
+    hatch = {lamp.name for lamp in view.trailer.road_lamps if lamp.on_hatch}
+    read = 0
+    for path, made in view.guide_pages.items():
+        for guide in made:
+            if guide.symptom.value != "fuse" or not set(guide.things) <= set(view.road_things):
+                continue
+            (end,) = (one.to for one in guide.steps[-1].outcomes if one.reads.value == "nothing")
+            block = page(name, path).find(id=f"{guide.id}-{end}")
+            assert block is not None
+            said = words_of(block)
+            assert "No short now. It comes and goes, or it is in the car." in said
+            assert not any(lamp.name in said for lamp in view.trailer.road_lamps)
+            assert ("shut the hatch" in said) == any(thing.part in hatch for thing in guide.things)
+            read += 1
+    assert read >= 2
+
+
+@pytest.mark.parametrize("name", BUILDS)
+def test_with_the_plug_out_nothing_is_lit(name: str) -> None:
+    """At the car's socket a lamp is switched on and not lit; some of what a line names is no line that fits."""
+    for path in build(name).guide_pages:
+        for block in blocks(name, path):
+            if "Pull the plug out of the car first" in block:
+                assert "lit from the car" not in block
+            if "Take the first line that fits" in block:
+                assert "Some of a line, not all of it? Take each thing by itself" in block
+
+
+@pytest.mark.parametrize("name", ["braked", "thirteen_pins"])
+def test_each_guide_for_a_charge_can_end_with_nothing_wrong(name: str) -> None:
+    """A voltage that rises is the sign of a charge: by a step at the charger, else across the battery beforehand."""
+    seen = 0
+    for path, made in build(name).guide_pages.items():
+        for guide in made:
+            if guide.symptom.value == "charge":
+                rises = any(step.kind.value == "rise" for step in guide.steps)
+                said = words_of(page(name, path))
+                assert ("nothing is wrong, it charges" in said) != rises
+                seen += 1
+    assert seen
+
+
+@pytest.mark.parametrize("name", BUILDS)
+def test_what_is_weak_begins_with_the_car(name: str) -> None:
+    for path, made in build(name).guide_pages.items():
+        said = words_of(page(name, path))
+        dim = [guide.tried for guide in made if guide.symptom.value == "dim" and guide.tried]
+        lamps = [one for one in dim if one in build(name).road_things]
+        assert said.count("The car comes first: what its socket gives may be too little.") == len(lamps), path
+        if name == "braked" and path == "stops-04-brakes":
+            assert "The gain of the brake controller comes first" in said
+
+
+def test_to_bare_metal_of_the_car_the_wires_own_loss_is_allowed() -> None:
+    """Oracle: Ohm's law for the wire between ground bar and plug, with all that comes back on it."""
+    view = build("braked")
+    steps = [
+        step
+        for guide in view.guides
+        for step in guide.steps
+        if step.kind.value == "drop" and step.black is not None and step.black.beyond == "car"
+    ]
+    assert steps
+    wire = view.figures.wires["6A"]
+    for step in steps:
+        assert step.load_a is not None
+        assert step.most_v is not None
+        assert step.load_a == pytest.approx(wire.current_a)
+        assert step.most_v > 0.1  # more than what its joints may lose
+    said = words_of(page("braked", "stops-together"))
+    assert "Nothing may charge meanwhile: the engine is off" in said

@@ -89,6 +89,15 @@ def test_each_meter_step_names_both_points_with_part_wire_and_place(site: Site) 
     assert seen > 300
 
 
+def with_the_plug_in(guide: Mapping[str, Any], step: Mapping[str, Any]) -> list[str]:
+    """Return where a car that feeds its socket only when it sees a trailer is read, after a step in that socket."""
+    if step.get("red", {}).get("beyond") != "socket":
+        return []
+    red = {one["id"]: one.get("red") for one in guide["steps"]}
+    good = [one["to"] for one in step["outcomes"] if one["reads"] == "enough"]
+    return [to for to in good if (at := red.get(to)) and at.get("beyond") != "socket"]
+
+
 def test_each_outcome_leads_where_the_record_says(site: Site) -> None:
     for page, guide, step, block in blocks(site):
         links = [str(link["href"]) for link in block.select(".branches a:not([href*='#word-'])")]
@@ -96,6 +105,7 @@ def test_each_outcome_leads_where_the_record_says(site: Site) -> None:
         for outcome in step["outcomes"]:
             inside = any(outcome["to"] == one["id"] for one in (*guide["steps"], *guide["leaves"]))
             wanted.append(f"#{guide['id']}-{outcome['to']}" if inside else f"#{outcome['to']}")
+        wanted += [f"#{guide['id']}-{to}" for to in with_the_plug_in(guide, step)]
         assert ["#" + link.partition("#")[2] for link in links] == wanted, (page, guide["id"], step["id"])
         for link in links:
             target, _, anchor = link.partition("#")
