@@ -50,6 +50,7 @@ from builder.electrics.new_fuses import new_fuses
 from builder.electrics.plug_feeds import plug_feeds
 from builder.electrics.plug_grounds import plug_grounds
 from builder.electrics.plug_states import plug_states
+from builder.electrics.protection import SELECTIVE
 from builder.electrics.sizing import Sized, choose_sizes
 from builder.electrics.switching import switch_figures
 from builder.electrics.with_options import option_figures
@@ -62,12 +63,6 @@ from builder.trailer.assumed import assumption
 from builder.trailer.circuits import Circuit, CircuitKind
 from builder.trailer.model import BATTERY, TOW_PLUG, Assumption, Trailer
 from builder.trailer.size import Size, by_area
-
-SELECTIVE = 2.0
-"""A main fuse of twice the largest fuse behind it lets that one open first, where the wire allows it.
-
-Source: Electrical Installation Work p. 333 (quoted), mixed devices; no ratio is published for blade fuses.
-"""
 
 
 def compute(trailer: Trailer) -> Figures:

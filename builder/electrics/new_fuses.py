@@ -7,7 +7,7 @@ from collections.abc import Iterable
 
 from builder.electrics.figures import FuseFigures, NewFuse
 from builder.electrics.groups import Basis
-from builder.electrics.protection import lowest_ceiling
+from builder.electrics.protection import SELECTIVE, lowest_ceiling
 from builder.tables.protection import fuse_series
 from builder.tables.table import NoRow
 from builder.trailer.model import Trailer
@@ -21,8 +21,8 @@ def new_fuses(trailer: Trailer, basis: Basis, fuses: Iterable[FuseFigures]) -> t
     """Return the fuses that a new circuit from the front box may have, smallest first; none where there is no box.
 
     The ratings at hand, or of the box's series, from the smallest that is chosen up to `LARGEST_A`; a rating that
-    no wire at hand is thick enough for is left out, and one that is not below the main fuse's, which among ``fuses``
-    is the smallest on the battery's line: it would not open first (common practice).
+    no wire at hand is thick enough for is left out, and one of more than half the main fuse's, which among ``fuses``
+    is the smallest on the battery's line: it might not open first (common practice, as where a main fuse is chosen).
     A wire fits by the lowest ceiling of every table that is known,
     as where a fuse is chosen.
     """
@@ -34,7 +34,8 @@ def new_fuses(trailer: Trailer, basis: Basis, fuses: Iterable[FuseFigures]) -> t
     main_a = min(
         (f.rating_a for f in fuses if f.circuit == line and f.rating_a is not None), default=math.inf
     )
-    offered = sorted({one for one in ratings if basis.smallest_fuse_a <= one <= LARGEST_A and one < main_a})
+    most_a = min(LARGEST_A, main_a / SELECTIVE)
+    offered = sorted({one for one in ratings if basis.smallest_fuse_a <= one <= most_a})
     sizes = ((rating, _thinnest(trailer, rating, basis)) for rating in offered)
     return tuple(NewFuse(rating, size) for rating, size in sizes if size is not None)
 

@@ -32,6 +32,12 @@ RV_TABLE = "rv table"
 CHECK_AGAINST = (AIRCRAFT_CHART, CONDUCTOR_AMPACITY, BOAT_RULE, RV_TABLE)
 """The tables that a fuse can be checked against, the usual one first."""
 
+SELECTIVE = 2.0
+"""A main fuse of twice the largest fuse behind it lets that one open first, where the wire allows it.
+
+Source: Electrical Installation Work p. 333 (quoted), mixed devices; no ratio is published for blade fuses.
+"""
+
 
 @dataclass(frozen=True, slots=True)
 class Ceiling:

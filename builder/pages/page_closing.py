@@ -6,11 +6,14 @@ from typing import Any
 
 from builder.pages.csv_files import csv_text
 from builder.pages.page_fuses import wire_link
+from builder.pages.record_covers import keep_clear_m
 from builder.pages.rounding import length
 from builder.pages.view import View, joined, step
 from builder.routes.bays_held import BayHeld, InBay
+from builder.routes.network import Stretch
 from builder.rules.bay_closed_too_early import lying_in, not_pulled
 from builder.trailer.bays import UP, ClosedBay, photo_name
+from builder.trailer.places import Chase, ChaseKind
 
 
 def has_bays(view: View) -> bool:
@@ -24,6 +27,8 @@ def closing_page(view: View) -> dict[str, Any]:
     return {
         "bays": [_bay(view, one) for one in held],
         "empty": [one.bay.name for one in view.figures.bays if not one.inside],
+        "between": [_stretch(view, stretch, wires) for stretch, wires in _in_no_bay(view)],
+        "unknown": joined([wire_link(number) for number in view.figures.runs.unknown]),
         "body": view.trailer.geometry.body is not None,
         "frames": any(one.bay.from_frame or one.bay.to_frame for one in held),
     }
@@ -61,19 +66,35 @@ def _bay(view: View, held: BayHeld) -> dict[str, Any]:
     }
 
 
-def _row(view: View, one: InBay, path: str) -> dict[str, Any]:
-    chase = view.trailer.geometry.chases[one.stretch.chase]
-    supports = next((held for held in view.figures.laid.supports if held.chase.name == chase.name), None)
+def _in_no_bay(view: View) -> list[tuple[Stretch, tuple[str, ...]]]:
+    """Return the stretches with wires that run between the walls or outside the body: no bay lists them."""
+    held = {one.stretch for bay in view.figures.bays for one in bay.inside}
+    return [(stretch, wires) for stretch, wires in view.figures.runs.inside.items() if stretch not in held]
+
+
+def _stretch(view: View, stretch: Stretch, wires: tuple[str, ...]) -> dict[str, Any]:
+    chase = view.trailer.geometry.chases[stretch.chase]
+    supports = any(held.chase.name == chase.name for held in view.figures.laid.supports)
     return {
         "chase": chase.name,
-        "start": chase.through[one.stretch.number],
-        "end": chase.through[one.stretch.number + 1],
-        "wires": joined([wire_link(number) for number in one.wires]),
-        "depth": view.fig(f"{path}/depth_length_m"),
-        "left": view.fig(f"{path}/left_length_m") if one.left_m is not None and one.left_m > 0 else "",
-        "reached": one.left_m is not None and one.left_m <= 0,
+        "start": chase.through[stretch.number],
+        "end": chase.through[stretch.number + 1],
+        "wires": joined([wire_link(number) for number in wires]),
         "apart": view.fig(f"laid/{step(chase.name)}/supports/spacing_length_m") if supports else "",
         "string": chase.fittings.pull_string,
+    }
+
+
+def _row(view: View, one: InBay, path: str) -> dict[str, Any]:
+    chase = view.trailer.geometry.chases[one.stretch.chase]
+    return {
+        **_stretch(view, one.stretch, one.wires),
+        "depth": view.fig(f"{path}/depth_length_m"),
+        "left": view.fig(f"{path}/left_length_m") if one.left_m and one.left_m > 0 and not one.hole_m else "",
+        "reached": one.left_m is not None and one.left_m <= 0,
+        "hinge": chase.kind is ChaseKind.HINGE,
+        "hole": view.fig(f"{path}/round_hole_length_m") if one.hole_m is not None else "",
+        "out": one.is_out,
         "plated": chase.plate_m is not None,
     }
 
@@ -110,17 +131,29 @@ def closing_csv(view: View) -> str:
                     chase.through[one.stretch.number + 1],
                     " ".join(one.wires),
                     length(one.depth_m, units),
-                    _left(one, units),
+                    _left(one, chase, units),
                     "yes" if chase.fittings.pull_string else "",
                     ends,
                     photo,
                     told,
                 )
             )
+    for stretch, wires in _in_no_bay(view):
+        chase = chases[stretch.chase]
+        places = chase.through[stretch.number], chase.through[stretch.number + 1]
+        string = "yes" if chase.fittings.pull_string else ""
+        rows.append(("in no bay", chase.name, *places, " ".join(wires), "", "", string, "", "", ""))
     return csv_text([head, *rows])
 
 
-def _left(one: InBay, units: str) -> str:
+def _left(one: InBay, chase: Chase, units: str) -> str:
+    """Return what the table has of fasteners: what is left to them, or where none may go."""
+    if chase.kind is ChaseKind.HINGE:
+        return "no screw here"
+    if one.hole_m is not None:
+        return f"no fastener within {length(keep_clear_m(one.hole_m, units), units)} of the hole"
+    if one.is_out:
+        return "no screw near it"
     if one.left_m is None:
         return ""
     return length(one.left_m, units) if one.left_m > 0 else "none"

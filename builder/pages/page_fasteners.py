@@ -7,6 +7,7 @@ from typing import Any
 
 from builder.pages.page_fuses import wire_link
 from builder.pages.view import View, joined, step
+from builder.trailer.places import ChaseKind
 
 
 def has_covers(view: View) -> bool:
@@ -52,6 +53,7 @@ def _line(view: View, at: str, line: dict[str, Any]) -> dict[str, Any]:
         "reached": line["reached"],
         "hole": view.fig(f"{at}/round_hole_length_m") if "round_hole_length_m" in line else "",
         "plate": "plate_length_m" in line,
+        "hinge": view.trailer.geometry.chases[line["chase"]].kind is ChaseKind.HINGE,
     }
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from builder.electrics.figures import Figures
+from builder.pages.record_covers import keep_clear_m
 from builder.pages.record_places import Json
 from builder.routes.bays_held import BayHeld, InBay
 from builder.trailer.bays import UP, photo_name
@@ -34,7 +35,7 @@ def _bay(trailer: Trailer, held: BayHeld) -> Json:
             "wires": list(one.wires),
             "depth_length_m": one.depth_m,
         }
-        | _left(one)
+        | _left(trailer, one)
         for one in held.inside
     ]
     if held.ends:
@@ -53,8 +54,13 @@ def _bay(trailer: Trailer, held: BayHeld) -> Json:
     return made
 
 
-def _left(one: InBay) -> Json:
-    """Return what is left to the fasteners; that they get in among the wires where nothing is."""
+def _left(trailer: Trailer, one: InBay) -> Json:
+    """Return what is left to the fasteners; that they get in among the wires where nothing is.
+
+    Where the stretch goes out through the skin, how far they keep from its hole.
+    """
+    if one.hole_m is not None:
+        return {"round_hole_length_m": keep_clear_m(one.hole_m, trailer.identity.units)}
     if one.left_m is None:
         return {}
     return {"left_length_m": one.left_m} if one.left_m > 0 else {"fasteners_reach": True}

@@ -11,7 +11,7 @@ from builder.routes.faces import Face
 from builder.routes.network import Stretch
 from builder.routes.panels import DEEPEST_M
 from builder.routes.runs import Runs
-from builder.routes.skins import Clearances
+from builder.routes.skins import OUT_M, Clearances
 from builder.routes.vectors import Vector, along
 from builder.routes.wall_faces import faces_on
 from builder.trailer.bays import Bay, bays_of
@@ -31,12 +31,20 @@ class InBay:
 
     ``depth_m`` is the least depth of its line there behind the outside of the wall or skin; ``left_m`` what is left to
     the fasteners of the skin over it, None where the file has no such skin or a wire's diameter is not known.
+    ``hole_m`` is how far fasteners keep from the hole where it goes out through that skin. ``is_out`` tells that it
+    comes to the outside there, with or without a skin on record.
     """
 
     stretch: Stretch
     wires: tuple[str, ...]
     depth_m: float
     left_m: float | None
+    hole_m: float | None = None
+
+    @property
+    def is_out(self) -> bool:
+        """Whether its line comes to the outside of the wall or skin: there it goes out, or ends on the face."""
+        return self.depth_m <= OUT_M
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,17 +78,24 @@ def bays_held(trailer: Trailer, runs: Runs, clearances: Clearances, tape_m: floa
     """
     geometry = trailer.geometry
     placed = _Placed(geometry, tape_m)
-    left = _left(geometry, clearances)
+    left, holes = _left(geometry, clearances), _holes(geometry, clearances)
     held: dict[str, dict[Stretch, InBay]] = {bay.name: {} for bay in placed.bays}
     for stretch, wires in runs.inside.items():
         for bay, depth_m in placed.bays_at(geometry, stretch):
             cover = bay.skin or str(bay.wall)
-            held[bay.name][stretch] = InBay(stretch, wires, max(depth_m, 0.0), left.get((cover, stretch)))
+            hole_m = holes.get((cover, stretch)) if depth_m <= OUT_M else None
+            held[bay.name][stretch] = InBay(
+                stretch, wires, max(depth_m, 0.0), left.get((cover, stretch)), hole_m
+            )
     for one in clearances.found:
         if one.skin in held and one.tube.wires:
             stretch = one.tube.stretch
             held[one.skin][stretch] = InBay(
-                stretch, one.tube.wires, max(one.depth_m, 0.0), one.left_m if one.through_m is None else None
+                stretch,
+                one.tube.wires,
+                max(one.depth_m, 0.0),
+                one.left_m if one.through_m is None else None,
+                one.through_m,
             )
     ends = _waiting_ends(trailer)
     return tuple(
@@ -121,7 +136,10 @@ class _Placed:
     def _depths(
         self, bay: Bay, part: Part, piece: tuple[Vector, Vector], parts: Sequence[tuple[Wall, Part]]
     ) -> Iterator[float]:
-        """Yield the least depth of each share of a part that lies in a bay, where no other wall is nearer to it."""
+        """Yield the least depth of a part in a bay, where any share of it there is nearer to this wall than to others.
+
+        The depth is that of all of it in the bay: a screw through this wall meets the rest of it as well.
+        """
         clipped = _clipped(bay, part, piece, self._tape_m)
         if clipped is None:
             return
@@ -130,24 +148,22 @@ class _Placed:
         for step in pairwise(steps) if len(steps) > 1 else [clipped]:
             middle = (step[0] + step[1]) * _HALF
             others = [one for _, one in parts if one is not part and one.begins <= middle <= one.ends]
-            near = _nearest(part, others, step, self._tape_m)
-            if near is not None:
-                yield min(_depth_m(part, share) for share in near)
+            if _is_nearest(part, others, step, self._tape_m):
+                yield min(_depth_m(part, share) for share in clipped)
+                return
 
 
-def _nearest(
-    part: Part, others: Sequence[Part], step: tuple[float, float], tape_m: float
-) -> tuple[float, float] | None:
-    """Return between which shares of a step a part lies no deeper than any other by the tape; None where nowhere."""
+def _is_nearest(part: Part, others: Sequence[Part], step: tuple[float, float], tape_m: float) -> bool:
+    """Tell whether a part lies no deeper than any other by the tape at one share of a step at least."""
     begins, ends = step
     for other in others:
         first, last = (_depth_m(part, share) - _depth_m(other, share) - tape_m for share in step)
         if first > 0 and last > 0:
-            return None
+            return False
         if (first > 0) != (last > 0):
             crossing = step[0] + (step[1] - step[0]) * first / (first - last)
             begins, ends = (max(begins, crossing), ends) if first > 0 else (begins, min(ends, crossing))
-    return (begins, ends) if begins <= ends else None
+    return begins <= ends
 
 
 def _parts(
@@ -195,6 +211,17 @@ def _left(geometry: Geometry, clearances: Clearances) -> dict[tuple[str, Stretch
         for wall in geometry.skins[one.skin].on:
             key = str(wall), one.tube.stretch
             found[key] = min(found.get(key, one.left_m), one.left_m)
+    return found
+
+
+def _holes(geometry: Geometry, clearances: Clearances) -> dict[tuple[str, Stretch], float]:
+    """Return how far fasteners keep from the hole of each stretch that goes out through a skin, by wall and stretch."""
+    found: dict[tuple[str, Stretch], float] = {}
+    for one in clearances.found:
+        if one.through_m is not None:
+            for wall in geometry.skins[one.skin].on:
+                key = str(wall), one.tube.stretch
+                found[key] = max(found.get(key, one.through_m), one.through_m)
     return found
 
 

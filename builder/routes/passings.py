@@ -10,9 +10,9 @@ from builder.routes.network import Stretch
 from builder.routes.runs import Runs
 from builder.routes.vectors import Vector, from_outline, inside, to_edge
 from builder.trailer.body import Body
-from builder.trailer.model import TOW_PLUG, Trailer
+from builder.trailer.model import FRAME, TOW_PLUG, Trailer
 from builder.trailer.outline import Point, pieces_of, points_of
-from builder.trailer.places import Chase, Geometry
+from builder.trailer.places import Chase
 
 SKIN_M = 0.01
 """What is no further from the body's outline stands on it: a tape's tolerance (common practice)."""
@@ -43,13 +43,14 @@ class _Lies(Enum):
 def passings_of(trailer: Trailer, runs: Runs) -> tuple[Passing, ...]:
     """Return every hole through the body's outline that wires pass, then those in sheet metal that the file names.
 
-    A hole in both stands once. What ends on the skin itself, such as a lamp there, is not known to pass it.
+    A hole in both stands once. What ends on the skin itself, such as a lamp there, is not known to pass it; but the
+    trailer's frame is under the body and a solar module on it, so what comes to them from inside does.
     """
     geometry = trailer.geometry
     holes: dict[tuple[str, ...], tuple[dict[str, None], dict[str, None]]] = {}
     skin = set()
     if geometry.body is not None:
-        for places, chases, wires in _through_skin(geometry, geometry.body, runs):
+        for places, chases, wires in _through_skin(trailer, geometry.body, runs):
             skin.add(places)
             held = holes.setdefault(places, ({}, {}))
             held[0].update(dict.fromkeys(chases))
@@ -75,10 +76,12 @@ def _beside(runs: Runs, chase: Chase, place: str) -> list[str]:
 
 
 def _through_skin(
-    geometry: Geometry, body: Body, runs: Runs
+    trailer: Trailer, body: Body, runs: Runs
 ) -> Iterator[tuple[tuple[str, ...], tuple[str, ...], Sequence[str]]]:
     """Yield the places of each hole through the outline, the chases there, and the wires: wire by wire, then chases."""
+    geometry = trailer.geometry
     outline = points_of(pieces_of(body.profile))
+    beyond = _beyond(trailer)
     lies: dict[str, _Lies] = {}
 
     def state(name: str) -> _Lies:
@@ -91,12 +94,38 @@ def _through_skin(
         chases = [step.stretch.chase for step in run.steps]
         for first, last in _changes([state(name) for name in names]):
             yield _hole(names, first, last), tuple(dict.fromkeys(chases[first:last])), (number,)
+        for place, way in ((names[0], chases[0]), (names[-1], chases[-1])) if chases else ():
+            others = [name for name in names if name != place]
+            if state(place) in beyond.get((number, place), ()) and any(
+                state(one) is _Lies.IN for one in others
+            ):
+                yield (place,), (way,), (number,)
     for chase in geometry.chases.values():
         for first, last in _changes([state(name) for name in chase.through]):
             wires = {
                 wire: None for n in range(first, last) for wire in runs.inside.get(Stretch(chase.name, n), ())
             }
             yield _hole(chase.through, first, last), (chase.name,), tuple(wires)
+
+
+def _beyond(trailer: Trailer) -> dict[tuple[str, str], tuple[_Lies, ...]]:
+    """Return by wire and place the ends that are beyond the skin by what is there, and where they may be drawn.
+
+    The trailer's frame is under a body whose outline it stands on. A solar module is on the roof, though its place
+    may be where its wires leave the chase below.
+    """
+    stands = trailer.geometry.stands
+    found: dict[tuple[str, str], tuple[_Lies, ...]] = {}
+    for wire in trailer.wires:
+        for name in (wire.start.part, wire.end.part):
+            part = trailer.parts.get(name)
+            if name not in stands:
+                continue
+            if name == FRAME:
+                found[wire.number, stands[name].place] = (_Lies.ON,)
+            elif part is not None and part.kind == "solar module":
+                found[wire.number, stands[name].place] = (_Lies.ON, _Lies.IN)
+    return found
 
 
 def _hole(names: Sequence[str], first: int, last: int) -> tuple[str, ...]:

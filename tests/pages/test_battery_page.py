@@ -268,6 +268,28 @@ def test_the_least_sun_is_said_to_be_a_month_s_mean_of_two_places(country: str, 
     assert "two places" not in own
 
 
+def test_the_sun_is_not_counted_on_in_winter_by_the_weather_of_another_country() -> None:
+    sunny = SUN.replace("50 W", "200 W")
+    text = words_of(battery(rest=sunny, country="DE"))
+    assert "Do not count on the sun in winter" in text
+    assert "may keep the battery full" not in text
+    assert "may keep the battery full" in words_of(battery(rest=sunny))
+    own = words_of(battery(rest=sunny + "assume: {full sun in a day: 2 h}\n", country="DE"))
+    assert "may keep the battery full" in own
+
+
+def test_the_sun_is_kept_off_a_lithium_battery_on_a_drive_and_off_a_controller_without_battery() -> None:
+    alarm = SUN.replace("parts: {", "parts: {gas alarm: {kind: alarm, draws: 80 mA}, ").replace(
+        "circuits:\n", "circuits:\n  alarm: {from: battery, path: [alarm fuse: 4 in, gas alarm: 6 ft]}\n"
+    )
+    told = told_below(battery("lithium", rest=alarm), "Charge it")
+    assert "Drive in the cold only once someone who knows has parted the module from its controller" in told
+    text = words_of(battery(rest=alarm))
+    assert "Cover the solar module before the clamp comes off, and until it is back on." in text
+    assert "Meanwhile gas alarm cannot warn you: do not sleep inside." in text
+    assert "Meanwhile" not in words_of(battery(rest=SUN))
+
+
 def test_weeks_of_rest_are_told_for_the_least_and_the_most_that_is_assumed() -> None:
     heidewind = page_of(view_of((EXAMPLE_BUILDS / "thirteen_pins" / "trailer.yaml").read_bytes()), "battery")
     text = told_below(heidewind, "What it loses when all is off")

@@ -50,7 +50,10 @@ def test_each_bay_lists_its_stretches_with_depth_and_what_holds_them() -> None:
     assert front[0][3] == "every 1 ft 5 1/2 in; string left in"
     assert rear[1][2].endswith("steel plates over it")
     assert "From 0 in to 4 ft back. Wires in it: 4." in told_below(page, "left wall bay 1")
-    assert "No wire of this file runs in: right wall, front wall, rear wall, roof, floor." in words_of(page)
+    assert (
+        "No way of a wire of this file leads through: right wall, front wall, rear wall, roof, floor."
+        in words_of(page)
+    )
 
 
 def test_a_bay_names_its_photo_the_ends_that_wait_and_what_must_be_fixed() -> None:
@@ -97,3 +100,51 @@ def test_a_build_without_bays_has_no_such_page() -> None:
     bare = BUILD[: BUILD.index("body:")].replace("LONG", "10 ft").encode()
     assert has_bays(view_of(build()))
     assert not has_bays(view_of(bare.replace(b"air: {path: [fan]}", b"air: {path: [fan: 9 ft]}")))
+
+
+def test_where_wires_go_out_and_at_a_hinge_no_screw_is_let_in() -> None:
+    places = "  lamp: {back: 6 ft, left: 28 in, up: 1 ft}"
+    outside = build().replace(places.encode(), b"  lamp: {back: 1 ft 3 in, left: 31 in, up: 1 ft}")
+    outside = outside.replace(b"front box: {back: 1 ft, left: 28 in", b"front box: {back: 1 ft, left: 26 in")
+    out = table(page_of(view_of(outside), "closing"), "In left wall bay 1")[0][2]
+    hole = table(page_of(view_of(outside), "fasteners"), "Wires behind left side")[0][4]
+    assert hole.startswith("goes out here no fastener within ")
+    assert out == "0 in " + hole.replace("here no", "here: no")
+    without = outside.replace(b"skins: {left side: {lies on: left wall, fasteners go in: 1 in}}", b"")
+    told = table(page_of(view_of(without), "closing"), "In left wall bay 1")[0][2]
+    assert told == "0 in comes to the outside here: no screw near it"
+    hinged = build().replace(b"plate: 1/16 in}", b"plate: 1/16 in, kind: hinge loop, slack: 4 in}")
+    told = table(page_of(view_of(hinged), "closing"), "In left wall bay 2")[1][2]
+    assert told == "2 in a hinge loop: no screw here"
+    rows = csv.DictReader(io.StringIO(closing_csv(view_of(hinged))))
+    assert {row["left to fasteners"] for row in rows if row["chase"] == "rear groove"} == {"no screw here"}
+
+
+def test_a_stretch_tells_its_least_depth_behind_a_wall_as_the_page_of_fasteners_does() -> None:
+    slanted = build().replace(b"{back: 8 ft, left: 28 in, up: 1 ft}", b"{back: 8 ft, left: 25 in, up: 1 in}")
+    slanted += b"assume: {error of a tape measure: 1 mm}\n"
+    view = view_of(slanted)
+    rear = table(page_of(view, "closing"), "In left wall bay 2")
+    behind = table(page_of(view, "fasteners"), "Wires behind left side")
+    assert [row[2].split(" in")[0] for row in rear] == [row[3].removesuffix(" in") for row in behind]
+
+
+def test_wires_that_no_bay_holds_are_listed_by_themselves() -> None:
+    """Every wire with a way stands somewhere on the page; one without a way may lie anywhere, and is named."""
+    middle = build().replace(
+        b"fan: {back: 8 ft, left: 28 in, up: 1 ft}", b"fan: {back: 8 ft, left: 8 in, up: 2 ft}"
+    )
+    middle = middle.replace(
+        b"lamp: {back: 6 ft, left: 28 in, up: 1 ft}", b"lamp: {back: 6 ft, left: 8 in, up: 2 ft}"
+    )
+    view = view_of(middle)
+    page = page_of(view, "closing")
+    assert table(page, "In no bay") == [["rear groove lamp to fan", "2A, 2B", "every 1 ft 5 1/2 in"]]
+    rows = csv.DictReader(io.StringIO(closing_csv(view)))
+    assert [row["wires"] for row in rows if row["bay"] == "in no bay"] == ["2A 2B"]
+    told = {row["wires"] for row in csv.DictReader(io.StringIO(closing_csv(view)))}
+    assert set(view.figures.runs.runs) == {number for wires in told for number in wires.split()}
+    assert "In no bay" not in words_of(page_of(view_of(build()), "closing"))
+    adrift = build().replace(b"  rear groove: {through: [lamp, fan], plate: 1/16 in}\n", b"")
+    adrift = adrift.replace(b"{path: [fan]}", b"{path: [fan: 9 ft]}")
+    assert "so they may lie in any bay: 2A, 2B, 3A, 3B, 3C." in words_of(page_of(view_of(adrift), "closing"))

@@ -145,6 +145,37 @@ def test_what_stays_inside_or_ends_on_the_skin_passes_no_hole() -> None:
     assert laid(on_it + "chases: {way: {through: [front box, lamp]}}\n" + BOX + LAMP).passings == ()
 
 
+BOND = "frame bond: 12 AWG"
+SUN = (
+    "parts: {lamp: {kind: lamp, draws: 3 W}, panel: {kind: solar module, gives: 50 W}}\n"
+    "circuits:\n  light: {path: [lamp: 3 ft]}\n  sun: {from: panel, path: [front box: 5 ft]}\n"
+)
+
+
+def test_a_wire_to_the_frame_or_to_a_module_passes_the_skin_where_it_ends() -> None:
+    bonded = HEAD.replace("front box: 2 ft}", f"front box: 2 ft, {BOND}}}")
+    text = bonded + (
+        "places: {front box: {back: 1 ft, up: 1 ft}, frame: {AT}, lamp: {back: 2 ft, up: 1 ft}}\n"
+        "chases: {bolt: {through: [front box, frame]}, way: {through: [front box, lamp]}}\n"
+    )
+
+    def holes(at: str) -> list[tuple[tuple[str, ...], tuple[str, ...], int]]:
+        reading = read_build((text.replace("AT", at) + BOX + LAMP).encode())
+        assert reading.trailer is not None, [(p.origin.line, p.message) for p in reading.problems]
+        return [(h.places, h.chases, len(h.wires)) for h in compute(reading.trailer).laid.passings]
+
+    assert holes("back: 1 ft, up: 0 in") == [(("frame",), ("bolt",), 1)]
+    assert holes("back: 1 ft, up: 6 in") == []
+    assert holes("ahead: 1 ft, up: 0 in") == [(("frame", "front box"), ("bolt",), 1)]
+
+    roof = "places: {front box: {back: 1 ft, up: 1 ft}, panel: {back: 3 ft, up: AT}, lamp: {back: 5 ft, up: 44 in}, battery: {back: 1 ft, up: 6 in}}\n"  # noqa: E501
+    way = "chases: {low: {through: [battery, front box]}, high: {through: [front box, panel, lamp]}}\n"
+    for at in ("44 in", "4 ft"):
+        (hole,) = laid(roof.replace("AT", at) + way + BOX + SUN).passings
+        assert (hole.places, hole.chases, hole.skin) == (("panel",), ("high",), True)
+        assert len(hole.wires) == 2
+
+
 def test_sheet_metal_is_a_hole_without_an_outline_and_an_empty_chase_has_none() -> None:
     way = (
         "chases:\n  way: {through: [front box, lamp]}\n"

@@ -262,8 +262,14 @@ def parted(here: Here) -> bool:
     return not {"from_frame", "to_frame"}.isdisjoint(here.top)
 
 
-def lies_in_a_bay(here: Here) -> bool:
-    return any(one["chase"] == here.top["name"] for bay in here.record["bays"] for one in bay["inside"])
+def screws_may_go_in(here: Here) -> bool:
+    """Not at a hinge, and not where it comes to the outside: there no screw goes in at all."""
+    chase = next(one for one in here.record["chases"] if one["name"] == here.last["chase"])
+    return chase["kind"] != "hinge loop" and here.last["depth_length_m"] > 0.003
+
+
+def holds_a_wire(here: Here) -> bool:
+    return any(one["wires"] for one in here.record["ways"] if one["chase"] == here.top["name"])
 
 
 def cut_here(here: Here) -> bool:
@@ -728,8 +734,9 @@ PAGES: Mapping[str, tuple[Shows, ...]] = {
             for end in ("from_back", "to_back", "from_up", "to_up")
         ),
         Shows("bays/*/inside/*/depth_length_m", "length"),
-        Shows("bays/*/inside/*/left_length_m", "length"),
-        Shows("laid/*/supports/spacing_length_m", "length", lies_in_a_bay),
+        Shows("bays/*/inside/*/left_length_m", "length", screws_may_go_in),
+        Shows("bays/*/inside/*/round_hole_length_m", "length"),
+        Shows("laid/*/supports/spacing_length_m", "length", holds_a_wire),
     ),
     "labels": (),
     "landings": (
