@@ -5,6 +5,7 @@ from __future__ import annotations
 import heapq
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from itertools import groupby, pairwise
 
 from builder.electrics.figures import Figures
 from builder.lists.cut_pieces import Piece, pieces
@@ -54,7 +55,9 @@ class Pull:
 
     ``way_m`` is the length of its way through the chases in metres, ``thickest`` the size of its stiffest wire.
     ``chases`` are those that it passes, in their order; ``strings`` those of them with a pull string, ``bare``
-    conduits without one. ``fills`` are of the conduits that it passes, as far as the file has a bore.
+    conduits without one. ``fills`` are of the conduits that it passes, as far as the file has a bore. ``through`` are
+    the chases stretch after stretch, one that it comes back through once more; ``turns`` the places where it goes back
+    by the same way, as it does to a part on the way to another one.
     """
 
     number: int
@@ -67,6 +70,8 @@ class Pull:
     bare: tuple[str, ...]
     drawn: tuple[Drawn, ...]
     fills: tuple[FillAfter, ...] = ()
+    through: tuple[str, ...] = ()
+    turns: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -269,6 +274,8 @@ def _numbered(trailer: Trailer, figures: Figures, drafts: Iterable[_Draft]) -> I
                 for name in names
                 if chases[name].bore_m is not None
             ),
+            tuple(name for name, _ in groupby(step.stretch.chase for step in draft.steps)),
+            tuple(one.end for one, after in pairwise(draft.steps) if one.stretch == after.stretch),
         )
 
 

@@ -22,7 +22,7 @@ def has_pulls(view: View) -> bool:
 def pulls_page(view: View) -> dict[str, Any]:
     """Return what the template of the pull plan is filled with."""
     plan, known = view.lists.pulls, already_in(view.trailer)
-    there = any(one.id == "tail at each end" for one in view.figures.assumptions)
+    there = {one.id for one in view.figures.assumptions}
     return {
         "pulls": [_pull(view, pull, known) for pull in plan.pulls],
         "already_there": any(piece_in(one.piece.wires, known) for pull in plan.pulls for one in pull.drawn),
@@ -34,7 +34,10 @@ def pulls_page(view: View) -> dict[str, Any]:
             for n, piece in enumerate(plan.at_hand)
         ],
         "unplaced": [_piece(piece) for piece in plan.unplaced],
-        "tail": view.fig(f"assumptions/{step('tail at each end')}/value", "m") if there else "",
+        **{
+            name: view.fig(f"assumptions/{step(id_)}/value", "m") if id_ in there else ""
+            for name, id_ in (("tail", "tail at each end"), ("loop", "loop at the front box"))
+        },
     }
 
 
@@ -47,7 +50,8 @@ def _pull(view: View, pull: Pull, known: Mapping[str, str]) -> dict[str, Any]:
         "start": pull.start,
         "end": pull.end,
         "way": view.fig(f"{path}/way_length_m"),
-        "chases": list(pull.chases),
+        "through": list(pull.through),
+        "turns": list(pull.turns),
         "strings": list(pull.strings),
         "bare": list(pull.bare),
         "groups": [
@@ -114,7 +118,7 @@ def pulls_csv(view: View) -> str:
             pull.number,
             pull.start,
             pull.end,
-            "; ".join(pull.chases),
+            "; ".join(pull.through),
             length(pull.way_m, units),
             *_cells(one.piece),
             one.until,

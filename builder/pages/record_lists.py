@@ -189,6 +189,7 @@ def _pull(pull: Pull) -> Json:
         "way_length_m": pull.way_m,
         "thickest": str(pull.thickest),
         "chases": list(pull.chases),
+        **({"turns_back_at": list(pull.turns)} if pull.turns else {}),
         "pull_strings": list(pull.strings),
         "conduits_without_string": list(pull.bare),
         "pieces": [_drawn(one) for one in pull.drawn],

@@ -93,6 +93,22 @@ def test_a_pull_names_its_chases_and_their_strings() -> None:
     assert (tube.strings, tube.bare) == ((), ("main run",))
 
 
+def test_a_way_there_and_back_tells_where_it_turns() -> None:
+    """The return of the lamp goes by its switch beyond, as the feed does: out past the lamp, and back to it."""
+    pulls = {one.piece.wires[0]: pull for pull in listed(EXAMPLE).lists.pulls.pulls for one in pull.drawn}
+    there = pulls["1H"]
+    assert there.turns == ("kitchen step switch",)
+    assert there.through[-5:] == (
+        "right foot",
+        "right bulkhead",
+        "kitchen right wall",
+        "right bulkhead",
+        "right foot",
+    )
+    assert set(there.through) == set(there.chases)
+    assert all(pull.turns == () for pull in tree().pulls)
+
+
 def test_fill_grows_with_each_pull_and_counts_by_the_diameters_of_the_file() -> None:
     text = TREE.replace(" KIND", ", kind: conduit, bore: 20 mm").replace(
         "sold as: single}", "sold as: single, outside diameters: {16 AWG: 2 mm, 8 AWG: 6 mm}}"

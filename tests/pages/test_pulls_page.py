@@ -33,7 +33,8 @@ def test_the_page_has_every_pull_with_its_wires_and_its_way() -> None:
     assert len(rows) == len(pulls) > 1
     for (head, wires, way), pull in zip(rows, pulls, strict=True):
         assert head.startswith(f"{pull.number}. {pull.start} to {pull.end}")
-        assert all(chase in head for chase in pull.chases)
+        assert " · ".join(pull.through) in head
+        assert all(f"it goes to {place} and back" in head for place in pull.turns)
         for one in pull.drawn:
             assert f"{one.piece.wires[0]} {one.piece.sort.words}" in wires
             assert one.whole or f"out at {one.until}:" in wires

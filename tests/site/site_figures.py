@@ -722,6 +722,7 @@ PAGES: Mapping[str, tuple[Shows, ...]] = {
     ),
     "pulls": (
         Shows("assumptions/tail at each end/value", "length"),
+        Shows("assumptions/loop at the front box/value", "length"),
         Shows("pulls/*/way_length_m", "length"),
         Shows("pulls/*/fills/*/fill_percent", "%"),
         Shows("pulls/*/fills/*/limit_percent", "%"),
