@@ -164,12 +164,18 @@ def _of_a_segment(
     unplug = supplies_of(trailer, touched(trailer, one.things, one.suspects))
     low = _may_be_low(things, one, shared)
     off = (Suspect(Cause.OFF),) if can_be_off(trailer, chain, one.suspects) else ()
-    among = {*one.suspects, *_beside_brakes(trailer, things, one, chain)}
+    beside = _beside_brakes(trailer, things, one, chain)
+    among = {*one.suspects, *beside}
     order = (*off, *(s for s in chain.suspects if s in among))
     probes = [*looks(trailer, chain, order), *Meter(trailer, chain).dead()]
+    if (
+        beside and circuit is None
+    ):  # each of the supplies may have a fault of its own, which no voltage rules out
+        probes = [replace(p, keeps=p.keeps | {ELSE}) if p.kind is StepKind.VOLTS else p for p in probes]
     line = ALL if not shared.isdisjoint(chain.suspects) else ""
     wider = _wider(one, named)
-    yield _grown(f"dead-{name}", Symptom.DEAD, about, (order, probes, unplug), (wider, line), low)
+    more = (ELSE,) if beside and circuit is None else _one_lamp(trailer, one, order)
+    yield _grown(f"dead-{name}", Symptom.DEAD, about, ((*order, *more), probes, unplug), (wider, line), low)
     dim = [s for s in order if s.cause not in NOT_DIM]
     if dim:
         line = ALL_DIM if line else ""
@@ -184,6 +190,7 @@ def _beside_brakes(
     """Return what more is suspected where all brakes are dead from a supply: the car, the joints and their ground.
 
     An owner tries brakes from one of their supplies and seldom from both, and a car without a controller works none.
+    Dead from both it is no car: the breakaway works from a battery of its own.
     """
 
     def served(suspect: Suspect) -> set[str]:
@@ -194,12 +201,25 @@ def _beside_brakes(
     if not _is_magnet(trailer, own.load.part):
         return ()
     parts = {thing.part for thing in segment.things}
-    more = [s for s in own.suspects if s.cause is Cause.JOINT or (s.cause is Cause.CAR and s.pin)]
+    more = [s for s in own.suspects if s.cause is Cause.JOINT]
     if (
         len({thing.circuit for thing in segment.things}) == 1
     ):  # the other supply comes back on a way of its own
+        more += [s for s in own.feed if s.cause is Cause.CAR and s.pin]
         more += [s for s in own.back if s.cause in (Cause.CONTACT, Cause.CAR_GROUND)]
     return tuple(s for s in more if served(s) and served(s) <= parts)
+
+
+def _one_lamp(trailer: Trailer, segment: Segment, order: Sequence[Suspect]) -> tuple[Suspect, ...]:
+    """Return the road lamp that all dead things are functions of, as what is left when its wires are well.
+
+    With its voltage at its own terminals it is the lamp, whatever part of it fails: its holder, or a joint in it.
+    """
+    names = {thing.part for thing in segment.things}
+    lamps = {lamp.name for lamp in trailer.road_lamps}
+    if len(names) != 1 or not names <= lamps or any(s.cause is Cause.LOAD for s in order):
+        return ()
+    return (Suspect(Cause.ELSE, names.pop()),)
 
 
 def _is_magnet(trailer: Trailer, name: str) -> bool:
@@ -267,7 +287,10 @@ def _grown(
 ) -> Guide:
     """Return a guide: the first step asks what else is dead, the rest grows from the suspects and a ``low`` battery."""
     order, probes, unplug = made
-    if sum(suspect.cause is not Cause.CAR_GROUND for suspect in order) <= FEW:
+    if (
+        all(one.cause is not Cause.ELSE for one in order)
+        and sum(suspect.cause is not Cause.CAR_GROUND for suspect in order) <= FEW
+    ):
         probes = _with_else(order, probes)
         order = (*order, ELSE)
     order = (*low, *order)

@@ -113,7 +113,7 @@ class Cause(StrEnum):
     MIXED = "mixed"
     """Wires changed over at the plug, the strip or a connector."""
     ELSE = "else"
-    """None of those named: two faults at once, or one that comes and goes."""
+    """None of those named: two faults at once, or one that comes and goes. With a part: that lamp as a whole."""
 
 
 @dataclass(frozen=True, slots=True, order=True)

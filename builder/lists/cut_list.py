@@ -11,6 +11,7 @@ from statistics import median
 from builder.electrics.figures import Figures
 from builder.lists.cut_pieces import SAME_M, Piece, Sort, pieces
 from builder.lists.cutting import cut_from
+from builder.routes.fits import lacks_loop
 from builder.trailer.assumed import assumption
 from builder.trailer.model import Trailer
 from builder.trailer.origin import NOWHERE, Origin
@@ -92,11 +93,13 @@ class OwnAllowance:
 class CutList:
     """All spools: pair cable first, then single wire, thick wire first, then by colour; stock before what is bought.
 
-    ``own`` is None where no length was measured.
+    ``own`` is None where no length was measured. ``no_loop`` are the numbers of the wires whose length by the file is
+    enough for their way, and not for the loop at the front box and the slack as well.
     """
 
     spools: tuple[Spool, ...]
     own: OwnAllowance | None = None
+    no_loop: tuple[str, ...] = ()
 
 
 def cut_list(trailer: Trailer, figures: Figures) -> CutList:
@@ -116,7 +119,16 @@ def cut_list(trailer: Trailer, figures: Figures) -> CutList:
         for sort in sorts
         for spool in _spools(sort, by_sort.get(sort, []), stock.get(sort, []), trailer.identity.units)
     )
-    return CutList(tuple(spools), own_allowance(trailer, figures))
+    return CutList(tuple(spools), own_allowance(trailer, figures), _without_loop(trailer, figures))
+
+
+def _without_loop(trailer: Trailer, figures: Figures) -> tuple[str, ...]:
+    runs = figures.runs.runs
+    return tuple(
+        wire.number
+        for wire in (*trailer.wires, *trailer.spares)
+        if wire.number in runs and lacks_loop(trailer, wire, runs[wire.number])
+    )
 
 
 def _sort_of(trailer: Trailer, wire: WireInStock) -> Sort:

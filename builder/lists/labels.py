@@ -11,6 +11,8 @@ from builder.trailer.wires import Role, Wire
 
 SIGN_M = 0.0022
 """What a letter 3 mm high takes of a label's length, with the gap behind it (common practice)."""
+_TOLD = ("in", "out", "common", "traveller", "coil", "contact")
+"""What the terminals are called of which a part has several for wires of one kind."""
 _FIRST = (FRONT_BOX, TOW_PLUG)
 
 
@@ -30,14 +32,31 @@ class Label:
     circuit_name: str
 
     @property
-    def texts(self) -> tuple[str, str, str]:
+    def texts(self) -> tuple[str, ...]:
         """What to write in one line: all of it, then without what the wire is for, then the number alone.
 
-        An end in the front box is told by its terminal, any other by its part.
+        An end in the front box is told by its terminal, any other by its part and, where that has several for wires
+        of one kind, by the terminal too; where there is no room for that, by the part.
         """
-        far = self.far.pin if self.far.part == FRONT_BOX else self.far.part
+        part, terminal = self._far_end
+        far = f"{part} {terminal}" if terminal else part
         sign = {Role.FEED: " +", Role.RETURN: " −"}.get(self.role, "")
-        return f"{self.wire} {self.circuit_name}{sign} → {far}", f"{self.wire} → {far}", self.wire
+        short = (f"{self.wire} → {part}",) if terminal else ()
+        return f"{self.wire} {self.circuit_name}{sign} → {far}", f"{self.wire} → {far}", *short, self.wire
+
+    @property
+    def _far_end(self) -> tuple[str, str]:
+        """The far end in words: its part, and its terminal where the part alone does not tell it."""
+        part, pin = self.far.part, self.far.pin
+        if self.role is Role.SPARE:
+            return part, ""
+        if part == FRONT_BOX:
+            return pin, ""
+        if part == TOW_PLUG:
+            return part, pin
+        if pin.startswith("way "):
+            return part, pin.removesuffix(" in").removesuffix(" out")
+        return part, pin if pin.partition(" ")[0] in _TOLD else ""
 
     def text(self, label_m: float | None) -> str:
         """Return the longest of its texts that a label of a length in metres holds, all of it where none is told."""

@@ -6,21 +6,28 @@ from collections.abc import Iterator
 
 from builder.electrics.figures import Figures
 from builder.electrics.landings import ground_screws, strip_positions
+from builder.electrics.switching import SWITCHES
 from builder.lists.shopping import Item
 from builder.trailer.model import BATTERY, FRONT_BOX, SECOND_PLUG, TOW_PLUG, TowPlug, Trailer
-from builder.trailer.parts import Form, Part
+from builder.trailer.parts import ISOLATOR, Form, Part
+from builder.trailer.size import by_area
 
 
 def part_items(trailer: Trailer, figures: Figures) -> tuple[Item, ...]:
     """Return the headings that are parts, then every part by kind and name.
 
     Splices and connectors stand in sections of their own. ``ways`` of a bar or strip is what the file gives,
-    ``ways_used`` what lands on it; ``rating_a`` of a breaker is its own.
+    ``ways_used`` what lands on it; ``rating_a`` of a breaker is its own, of a fuse's holder that of the fuse, with the
+    ``size`` of the thickest wire on it. A bar that shares out feed and return is two bars.
     """
     parts = [p for p in trailer.parts.values() if p.form is not Form.THROUGH and p.kind != "splice"]
     return (
         *_headings(trailer, figures),
-        *(_part(trailer, figures, part) for part in sorted(parts, key=lambda p: (p.kind, p.name))),
+        *(
+            item
+            for part in sorted(parts, key=lambda p: (p.kind, p.name))
+            for item in (_bars(trailer, figures, part) or (_part(trailer, figures, part),))
+        ),
     )
 
 
@@ -72,36 +79,81 @@ def _heading(
     )
 
 
+def _bars(trailer: Trailer, figures: Figures, part: Part) -> tuple[Item, ...]:
+    """Return the bars that a bar of the file is where it has both poles, one for each; nothing for anything else.
+
+    Feed and return on one bar are a short circuit. Common practice.
+    """
+    landed: dict[str, int] = {}
+    for at in figures.landings:
+        if at.part == part.name:
+            landed[at.pin] = landed.get(at.pin, 0) + len(at.wires)
+    if part.kind != "bar" or len(landed) == 1:
+        return ()
+    return tuple(
+        Item(
+            id=f"part {part.name}: {pin}",
+            section="parts",
+            kind=part.kind,
+            used=1,
+            stock=int(part.name in trailer.stock.parts),
+            place=pin,
+            ways_used=count,
+            names=(part.name,),
+        )
+        for pin, count in landed.items()
+    )
+
+
 def _part(trailer: Trailer, figures: Figures, part: Part) -> Item:
     ratings = {switch.name: switch.least_rating_a for switch in figures.switches}
-    breakers = {fuse.name: fuse.rating_a for fuse in figures.fuses if fuse.device == "breaker"}
-    holders = {fuse.name: fuse.series for fuse in figures.fuses if fuse.device == "fuse"}
+    fuses = {fuse.name: fuse for fuse in figures.fuses if fuse.way is None}
+    fuse = fuses.get(part.name)
+    holder = fuse is not None and fuse.device == "fuse"
+    least_a = max(ratings.get(part.name, 0.0), _line_a(trailer, figures, part))
     return Item(
         id=f"part {part.name}",
         section="parts",
         kind=part.kind,
         used=1,
         stock=int(part.name in trailer.stock.parts),
-        rating_a=breakers.get(part.name),
-        least_rating_a=ratings.get(part.name) or _isolates_a(trailer, figures, part),
+        rating_a=fuse.rating_a if fuse else None,
+        least_rating_a=least_a or None,
         takes_a=_takes_a(figures, part),
         gives_a=part.gives_a,
         gives_w=part.gives_w if part.gives_a is None else None,
-        series=holders.get(part.name, ""),
+        series=fuse.series if fuse and holder else "",
+        size=_thickest(trailer, figures, part) if holder else "",
         ways_used=_landed(figures, part) if part.kind == "bar" else None,
         reflector=any(lamp.reflector for lamp in trailer.road_lamps if lamp.name == part.name),
         names=(part.name,),
     )
 
 
-def _isolates_a(trailer: Trailer, figures: Figures, part: Part) -> float | None:
-    """Return what an isolating switch carries with everything on, in amperes; None for any other part."""
-    if part.kind != "isolating switch":
-        return None
-    behind = [wire.number for wire in trailer.wires if wire.start.part == part.name]
-    return max(
-        (figures.wires[number].current_a for number in behind if number in figures.wires), default=None
-    )
+def _thickest(trailer: Trailer, figures: Figures, part: Part) -> str:
+    """Return the size of the thickest wire at a part; empty where it has none."""
+    sizes = [
+        figures.wires[wire.number].size
+        for wire in trailer.wires
+        if part.name in (wire.start.part, wire.end.part) and wire.number in figures.wires
+    ]
+    return str(max(sizes, key=by_area)) if sizes else ""
+
+
+def _line_a(trailer: Trailer, figures: Figures, part: Part) -> float:
+    """Return what an isolating switch, or any switch in the battery's own line, has to bear in amperes; 0 for others.
+
+    That is what its fuse lets pass, not only what flows with everything on. Common practice.
+    """
+    behind = [wire for wire in trailer.wires if wire.start.part == part.name]
+    line = trailer.battery_line
+    in_line = line is not None and any(wire.circuit == line.number for wire in behind)
+    if part.kind != ISOLATOR and not (in_line and part.kind in SWITCHES):
+        return 0.0
+    circuits = {wire.circuit for wire in behind}
+    flows = [figures.wires[wire.number].current_a for wire in behind if wire.number in figures.wires]
+    passed = [fuse.rating_a or 0.0 for fuse in figures.fuses if fuse.circuit in circuits]
+    return max([*flows, *passed], default=0.0)
 
 
 def _takes_a(figures: Figures, part: Part) -> float | None:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 
 from builder.electrics.figures import Figures
 from builder.lists.ends import Fit, WireEnd, ends_at, fitting, thickest
@@ -177,8 +177,25 @@ def grommet_items(trailer: Trailer) -> tuple[Item, ...]:
     """Return one grommet for every entry into a box: a circuit's wires go in together, the tow cable's as one.
 
     Only the front box, and the battery's box where it has one, are known; holes in frame and skins are not in the file.
+    Where the file has the holes of the front box it is one for each of them, by its bore; what is in stock has no size
+    and is not taken for these.
     """
-    boxes = ([FRONT_BOX] if trailer.front_box else []) + (
+    return (*_box_grommets(trailer), *_bored_grommets(trailer))
+
+
+def _bored_grommets(trailer: Trailer) -> Iterator[Item]:
+    """Yield the grommets for the holes of the front box that the file has, the widest first."""
+    holes: dict[float, list[str]] = {}
+    for hole in trailer.holes:
+        holes.setdefault(hole.bore_m, []).append(hole.name)
+    for bore_m in sorted(holes, reverse=True):
+        names = tuple(f"{FRONT_BOX}: {name}" for name in holes[bore_m])
+        id_ = f"grommet {bore_m * 1000:.6g} mm"
+        yield Item(id_, "grommets", "grommet", used=len(names), bore_m=bore_m, names=names)
+
+
+def _box_grommets(trailer: Trailer) -> tuple[Item, ...]:
+    boxes = ([FRONT_BOX] if trailer.front_box and not trailer.holes else []) + (
         [BATTERY] if trailer.battery and trailer.battery.box else []
     )
     entries: dict[tuple[str, str], None] = {}

@@ -6,7 +6,19 @@ from collections.abc import Mapping, Sequence
 from typing import Any
 
 from builder.buildfile.loom import letter
-from builder.guide.model import Cause, Guide, Leaf, Outcome, Point, Step, StepKind, Suspect, Symptom, Thing
+from builder.guide.model import (
+    Cause,
+    Guide,
+    Leaf,
+    Outcome,
+    Point,
+    Reads,
+    Step,
+    StepKind,
+    Suspect,
+    Symptom,
+    Thing,
+)
 from builder.pages.guide_names import braked_by, driver_turns_on, thing_data, things_data
 from builder.pages.guide_places import pages_of_group
 from builder.pages.page_fuses import wire_link
@@ -88,6 +100,8 @@ Places = tuple[Mapping[str, int], Mapping[str, str], str]
 def _step(view: View, guide: Guide, place: int, places: Places) -> dict[str, Any]:
     one = guide.steps[place]
     path = f"guide/{guide.id}/steps/{place}"
+    branches = [_branch(view, guide, outcome, places) for outcome in one.outcomes]
+    unseen = _with_the_plug_in(guide, one, branches)
     return {
         "id": f"{guide.id}-{one.id}",
         "number": place + 1,
@@ -104,8 +118,22 @@ def _step(view: View, guide: Guide, place: int, places: Places) -> dict[str, Any
         "load": view.fig(f"{path}/load_a", "A") if one.load_a else "",
         "normal": view.fig(f"{path}/normal_ohm", "Ω") if one.normal_ohm is not None else "",
         "unplug": unplug_data(view, one),
-        "branches": [_branch(view, guide, outcome, places) for outcome in one.outcomes],
+        "branches": branches + unseen,
+        "unseen": bool(unseen),
     }
+
+
+def _with_the_plug_in(guide: Guide, one: Step, branches: Sequence[dict[str, Any]]) -> list[dict[str, Any]]:
+    """Return where a reading in the car's socket goes on in a car that feeds it only when it sees a trailer.
+
+    It goes on as if the reading were well, where that is a reading with the plug in; else there is no such branch.
+    """
+    if one.red is None or one.red.beyond != "socket":
+        return []
+    plugged = {s.id for s in guide.steps if s.red is not None and s.red.beyond != "socket"}
+    good = {outcome.to for outcome in one.outcomes if outcome.reads is Reads.ENOUGH} & plugged
+    found = [b for b, outcome in zip(branches, one.outcomes, strict=True) if outcome.to in good]
+    return [branch | {"reads": "unseen"} for branch in found]
 
 
 def _part(view: View, name: str) -> dict[str, Any]:

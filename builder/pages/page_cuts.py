@@ -6,10 +6,12 @@ from typing import Any
 
 from markupsafe import Markup
 
+from builder.lists.already_in import already_in, piece_in
 from builder.lists.cut_list import OwnAllowance, Spool
 from builder.lists.cut_pieces import Piece
 from builder.pages.csv_files import csv_text
 from builder.pages.page_fuses import wire_link
+from builder.pages.page_runs import has_places
 from builder.pages.rounding import length
 from builder.pages.view import View, joined, step
 
@@ -18,12 +20,17 @@ def cuts_page(view: View) -> dict[str, Any]:
     """Return what the template of the cut list is filled with."""
     cuts = view.lists.cuts
     there = {one.id for one in view.figures.assumptions}
+    known = already_in(view.trailer)
     return {
         "spools": [_spool(view, spool) for spool in cuts.spools if spool.pieces],
         "short": [_spool(view, spool) for spool in cuts.spools if spool.too_short],
         "unused": [_spool(view, spool) for spool in cuts.spools if not spool.needed],
         "pair": any(spool.sort.other for spool in cuts.spools if spool.pieces),
         "stock": any(not spool.bought for spool in cuts.spools),
+        "runs": has_places(view),
+        "already": any(piece_in(piece.wires, known) for spool in cuts.spools for piece in spool.pieces),
+        "no_loop": joined([wire_link(number) for number in cuts.no_loop]),
+        "added": any(wire.length_source == "added up" for wire in view.trailer.wires),
         "own": _own(view, cuts.own) if cuts.own else None,
         **{
             name: view.fig(f"assumptions/{step(id_)}/value", unit) if id_ in there else ""
@@ -66,6 +73,7 @@ def _spool(view: View, spool: Spool) -> dict[str, Any]:
 
 def _row(view: View, piece: Piece, path: str) -> dict[str, Any]:
     return {
+        "already": piece_in(piece.wires, already_in(view.trailer)),
         "wires": joined([wire_link(number) for number in piece.wires]),
         "circuit": _circuit(view, piece.circuit),
         "start": piece.start,
@@ -86,7 +94,10 @@ def _circuit(view: View, number: int) -> Markup:
 
 def cuts_csv(view: View) -> str:
     """Return the cut list as a table in the order of the page; lengths are printed in the build's units."""
-    head = ("wire", "spool", "on it", "cut", "wires", "circuit", "from", "to", "way", "length to cut", "left")
+    head = (
+        "wire", "spool", "on it", "cut", "wires", "circuit", "from", "to", "way", "length to cut", "left", "already in",
+    )  # fmt: skip
+    known = already_in(view.trailer)
     units = view.trailer.identity.units
     rows = [
         (
@@ -99,6 +110,7 @@ def cuts_csv(view: View) -> str:
             piece.start,
             piece.end,
             *(length(metres, units) for metres in (piece.length_m, piece.cut_m, left_m)),
+            piece_in(piece.wires, known),
         )
         for spool in view.lists.cuts.spools
         for place, (piece, left_m) in enumerate(zip(spool.pieces, spool.left_m, strict=True), start=1)

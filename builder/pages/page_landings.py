@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from typing import Any
 
 from builder.guide.supplies import supplies_of
+from builder.lists.ends import Fit
 from builder.lists.landing_sheet import BoxPiece, Place
 from builder.pages.csv_files import csv_text, number_state
 from builder.pages.faces import SCALED, scaled_faces
@@ -53,6 +54,7 @@ def _piece(view: View, number: int, piece: BoxPiece) -> dict[str, Any]:
         "count": view.fig(f"{at}/count") if piece.count is not None else "",
         "free": view.fig(f"{at}/free") if piece.free is not None else "",
         "free_places": [place.place for place in piece.places if not place.ends and place.place],
+        "shared": any(map(_on_one_blade, piece.places)),
         "rows": [row for place in piece.places for row in _rows(view, piece, place)],
     }
 
@@ -74,7 +76,12 @@ def _rows(view: View, piece: BoxPiece, place: Place) -> Iterator[dict[str, Any]]
             "fit": {"kind": end.fit.value},
             "far": end_data(view.trailer, end.far),
             "spliced": place.spliced,
+            "shared": _on_one_blade(place),
         }
+
+
+def _on_one_blade(place: Place) -> bool:
+    return len(place.ends) > 1 and place.ends[0].fit is Fit.PUSH_ON
 
 
 def _hole(view: View, number: int) -> dict[str, Any]:
@@ -117,7 +124,7 @@ def landings_csv(view: View) -> str:
                         end.size,
                         wire.color.base,
                         wire.color.tracer,
-                        end.fit.value,
+                        (Fit.SPLICE if place.spliced else end.fit).value,
                         end.far.part,
                         end.far.pin,
                         _through(holes, end.wire, place.terminal),

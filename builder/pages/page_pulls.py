@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import Any
 
+from builder.lists.already_in import already_in, piece_in
 from builder.lists.cut_pieces import Piece
 from builder.lists.pull_plan import Drawn, FillAfter, Pull
 from builder.pages.csv_files import csv_text
@@ -19,24 +21,29 @@ def has_pulls(view: View) -> bool:
 
 def pulls_page(view: View) -> dict[str, Any]:
     """Return what the template of the pull plan is filled with."""
-    plan = view.lists.pulls
+    plan, known = view.lists.pulls, already_in(view.trailer)
     there = any(one.id == "tail at each end" for one in view.figures.assumptions)
     return {
-        "pulls": [_pull(view, pull) for pull in plan.pulls],
+        "pulls": [_pull(view, pull, known) for pull in plan.pulls],
+        "already_there": any(piece_in(one.piece.wires, known) for pull in plan.pulls for one in pull.drawn),
         "conduits": any(pull.fills for pull in plan.pulls),
         "shared": any(pull.strings or pull.bare for pull in plan.pulls),
         "along": any(not one.whole for pull in plan.pulls for one in pull.drawn),
-        "at_hand": [_by_hand(view, piece, n) for n, piece in enumerate(plan.at_hand)],
+        "at_hand": [
+            _by_hand(view, piece, n) | {"already": piece_in(piece.wires, known)}
+            for n, piece in enumerate(plan.at_hand)
+        ],
         "unplaced": [_piece(piece) for piece in plan.unplaced],
         "tail": view.fig(f"assumptions/{step('tail at each end')}/value", "m") if there else "",
     }
 
 
-def _pull(view: View, pull: Pull) -> dict[str, Any]:
+def _pull(view: View, pull: Pull, known: Mapping[str, str]) -> dict[str, Any]:
     path = f"pulls/{pull.number}"
     return {
         "number": pull.number,
         "id": f"pull-{pull.number}",
+        "done": all(piece_in(one.piece.wires, known) for one in pull.drawn),
         "start": pull.start,
         "end": pull.end,
         "way": view.fig(f"{path}/way_length_m"),
@@ -44,7 +51,10 @@ def _pull(view: View, pull: Pull) -> dict[str, Any]:
         "strings": list(pull.strings),
         "bare": list(pull.bare),
         "groups": [
-            {"until": until, "pieces": [_piece(one.piece) for one in mine]}
+            {
+                "until": until,
+                "pieces": [_piece(one.piece) | {"already": piece_in(one.piece.wires, known)} for one in mine],
+            }
             for until, mine in _by_exit(pull).items()
         ],
         "fills": [_fill(view, one, f"{path}/fills/{n}") for n, one in enumerate(pull.fills)],
@@ -95,7 +105,9 @@ def pulls_csv(view: View) -> str:
         "to",
         "comes out at",
         "full then",
+        "already in",
     )
+    known = already_in(view.trailer)
     units = view.trailer.identity.units
     rows = [
         (
@@ -107,15 +119,20 @@ def pulls_csv(view: View) -> str:
             *_cells(one.piece),
             one.until,
             "; ".join(f"{fill.chase}: {_percent(fill)}" for fill in pull.fills),
+            piece_in(one.piece.wires, known),
         )
         for pull in view.lists.pulls.pulls
         for one in pull.drawn
     ]
-    by_hand = [("by hand", "", "", "", "", *_cells(piece), "", "") for piece in view.lists.pulls.at_hand]
-    unplaced = [
-        ("no way known", "", "", "", "", *_cells(piece), "", "") for piece in view.lists.pulls.unplaced
+    others = [
+        (what, "", "", "", "", *_cells(piece), "", "", piece_in(piece.wires, known))
+        for what, pieces in (
+            ("by hand", view.lists.pulls.at_hand),
+            ("no way known", view.lists.pulls.unplaced),
+        )
+        for piece in pieces
     ]
-    return csv_text([head, *rows, *by_hand, *unplaced])
+    return csv_text([head, *rows, *others])
 
 
 def _cells(piece: Piece) -> tuple[str, str, str, str]:

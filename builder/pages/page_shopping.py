@@ -215,6 +215,7 @@ def _item(view: View, item: Item, places: dict[str, int]) -> dict[str, Any]:
         "reflector": item.reflector,
         "shows": _shows(view, item),
         "capacity": _capacity(view, item),
+        "bore": view.fig(f"{path}/bore_length_m") if item.bore_m is not None else "",
         **{key: view.fig(f"{path}/{key}") for key in counts},
         **dict.fromkeys(amounts, ""),
         **numbers,
@@ -285,7 +286,9 @@ def shopping_csv(view: View) -> str:
         for item in shopping.wire
     ]
     ways = [_way_row(item, units) for item in shopping.ways]
-    return csv_text([head, *wires, *ways, *(_row(item) for item in (*shopping.items, *shopping.open_ends))])
+    return csv_text(
+        [head, *wires, *ways, *(_row(item, units) for item in (*shopping.items, *shopping.open_ends))]
+    )
 
 
 def _way_row(item: WayItem, units: str) -> tuple[object, ...]:
@@ -299,7 +302,7 @@ def _color_words(color: Color, other: Color | None) -> str:
     return f"{color} and {other}" if other else str(color)
 
 
-def _row(item: Item) -> tuple[object, ...]:
+def _row(item: Item, units: str) -> tuple[object, ...]:
     counts: tuple[object, ...] = (item.buy, item.need, item.used, item.spare, item.stock)
     if item.section == "open ends":
         counts = ("", "", item.used, "", "")
@@ -313,12 +316,16 @@ def _row(item: Item) -> tuple[object, ...]:
     gives += [f"gives {shown(item.gives_w, Reader.WORKSHOP)} W"] if item.gives_w is not None else []
     ways = f"{item.ways} ways" if item.ways is not None else ""
     used = f"{item.ways_used} used" if item.ways_used is not None else ""
+    bore = f"bore {length(item.bore_m, units)}" if item.bore_m is not None else ""
     built_in = "with a reflector" if item.reflector else ""
     splice = f"{item.conductors} conductors" if item.conductors is not None else ""
     detail = ", ".join(
         filter(
             None,
-            (item.place, item.stud, item.series, rating, least, takes, *gives, ways, used, splice, built_in),
+            (
+                *(item.place, item.stud, item.series, bore, rating, least, takes),
+                *(*gives, ways, used, splice, built_in),
+            ),
         )
     )
     return (

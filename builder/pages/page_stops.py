@@ -136,6 +136,7 @@ def _circuit_guides(view: View, circuit: Circuit, here: str) -> dict[str, Any]:
         "guides": [guide_data(view, guide, here) for guide in view.guide_pages[here]],
         "breakaway": of_brakes(view.figures, circuit.number),
         "on_by_pin": view.figures.brakes is not None and view.figures.brakes.breakaway == circuit.number,
+        "stands": _stands(view, view.guide_pages[here]),
         "unplug": unplug_data(view, every[0]),
         "alarms": _alarms(view) if any(s.kind == BATTERY for s in every[0].unplug) else [],
     }
@@ -150,11 +151,27 @@ def _shared_guides(view: View, here: str) -> dict[str, Any]:
         "several": _several(view, here) if here == TOGETHER else [],
         "brake_cases": _brake_cases(view, here) if here == TOGETHER else [],
         "road": bool(view.trailer.road_lamps),
+        "stands": _stands(view, mine),
         "list": [title_data(view, guide, here) for guide in mine],
         "guides": [guide_data(view, guide, here) for guide in mine],
         "alarms": _alarms(view) if house and here == ALL else [],
         "functions": list(_functions(view, lamps)) if lamps else [],
         "second_way": lamps is not None and _second_way(view),
+    }
+
+
+def _stands(view: View, made: Sequence[Guide]) -> dict[str, bool]:
+    """Tell what a page's guides measure at while the trailer is held: road lamps, on the hatch, brakes and by what."""
+    things = {thing for guide in made for thing in guide.things}
+    parts, hatch = view.trailer.parts, {lamp.name for lamp in view.trailer.road_lamps if lamp.on_hatch}
+    magnets = [t for t in things if t.part in parts and parts[t.part].kind == BRAKE_MAGNET]
+    by_pin = [thing for thing in magnets if braked_by(view, [thing]) == "pin"]
+    return {
+        "road": not things.isdisjoint(view.road_things),
+        "hatch": any(thing.part in hatch for thing in things),
+        "brakes": bool(magnets),
+        "by_pin": bool(by_pin),
+        "by_car": len(by_pin) < len(magnets),
     }
 
 

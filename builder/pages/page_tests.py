@@ -112,14 +112,18 @@ def _row(view: View, number: int, line: Line) -> dict[str, Any]:
 def _end(view: View, line: Line, at: Terminal | None) -> dict[str, Any] | None:
     """Return where a probe goes; in a dead test to what was taken off a supply, not to the supply itself.
 
-    The end of a spare wire lies at its place and lands on nothing there.
+    The end of a spare wire lies at its place and lands on nothing there; at a part that waits it is the wire's end.
     """
     if at is None:
         return None
     if line.wire in {wire.number for wire in view.trailer.spares}:
         return {"kind": "plain", "part": at.part, "n": ""}
     taken_off = _taken_off(view, line, at)
-    return {"kind": taken_off, "part": at.part, "n": at.pin} if taken_off else end_data(view.trailer, at)
+    if taken_off:
+        return {"kind": taken_off, "part": at.part, "n": at.pin}
+    part = view.trailer.parts.get(at.part)
+    end = end_data(view.trailer, at)
+    return {"kind": "waits", "end": end} if part is not None and part.waiting else end
 
 
 def _taken_off(view: View, line: Line, at: Terminal) -> str:

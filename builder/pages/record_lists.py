@@ -31,6 +31,7 @@ def lists_record(lists: Lists) -> Json:
         **_costs(lists.costs),
         "cuts": [_spool(spool) for spool in lists.cuts.spools],
         **_own(lists.cuts.own),
+        **({"cut_without_loop": list(lists.cuts.no_loop)} if lists.cuts.no_loop else {}),
         **_pull_plan(lists.pulls),
         "landing_sheet": [_piece(piece) for piece in lists.landings],
         "wrap_labels": [_wraps(group) for group in lists.wraps],
@@ -237,6 +238,7 @@ def _item(item: Item) -> Json:
             "ways": item.ways,
             "ways_used": item.ways_used,
             "conductors": item.conductors,
+            "bore_length_m": item.bore_m,
         }
     )
     made["used"] = item.used

@@ -37,6 +37,16 @@ def is_short(trailer: Trailer, wire: Wire, run: Run) -> bool:
     return reach_m(trailer, run) - TAPE_M > wire.length_m + _NOISE
 
 
+def lacks_loop(trailer: Trailer, wire: Wire, run: Run) -> bool:
+    """Tell whether a wire reaches from end to end, and not with the loop at the box and all slack; an inch is left.
+
+    A wire whose length is worked out has them always.
+    """
+    if wire.length_source == "worked out" or is_short(trailer, wire, run):
+        return False
+    return run.length_m - TAPE_M > wire.length_m + _NOISE
+
+
 def is_long(wire: Wire, run: Run) -> bool:
     """Tell whether a wire is written so much longer than its way that it may run another one.
 

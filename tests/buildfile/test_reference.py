@@ -149,6 +149,7 @@ _PLACES: dict[str, tuple[tuple[str | int, ...], dict[str, Any]]] = {
     "profile: each point": (("body", "profile", 0), {"back": "0 in", "up": "0 in"}),
     "openings: each opening": (("openings", "door"), {"in": "left wall", "width": "26 in"}),
     "frames: each frame, or several alike": (("frames", "ribs"), {}),
+    "backing blocks: each block": (("backing blocks", "rail"), {"in": "left wall", "width": "8 in"}),
     "path: each item": (("circuits", "fan", "path", 0, "fan"), {}),
     "return": (("circuits", "fan", "return"), {}),
     "branches: each branch": (("circuits", "fan", "branches", 0), {"from": "fan", **_PATH}),

@@ -59,7 +59,7 @@ def test_what_the_first_plug_lacks_comes_from_the_second() -> None:
     starts = {circuit.name: circuit.start for circuit in trailer.circuits}
     assert starts["cold"] == Terminal("tow plug", "12S 6")
     assert starts["charge"] == Terminal("tow plug", "12S 4")
-    assert starts["road lamps, reverse"] == Terminal("tow plug", "12S 1")
+    assert starts["road lamps, reversing lamp"] == Terminal("tow plug", "12S 1")
     sections = {section.name: section for section in trailer.sections}
     assert sections["tow plug 12S 6"].minus == Terminal("tow plug", "12S 7")
     assert sections["tow plug 12S 4"].minus == Terminal("tow plug", "12S 3")

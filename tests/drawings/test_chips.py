@@ -18,6 +18,7 @@ from builder.drawings.chips import (
     wire_chip_file,
 )
 from builder.drawings.contrast import contrast_ratio
+from builder.drawings.label_sheets import SHEETS
 
 THEME = Path(__file__).parents[2] / "themes" / "manual"
 SVG = "{http://www.w3.org/2000/svg}"
@@ -211,11 +212,15 @@ def test_a_caution_has_its_four_parts_in_order(kind: str, triangles: int) -> Non
 
 def test_print_style_says_which_manual_a_sheet_belongs_to() -> None:
     style = pieces().get_template("print.css.jinja")
-    a4 = style.render(name="Mill Lane", number="3", content="7K4M", paper="A4")
-    letter = style.render(name="Mill Lane", number="", content="7K4M", paper="letter")
+
+    def sheet(paper: str, number: str = "") -> str:
+        size = SHEETS[paper]
+        return style.render(name="Mill Lane", number=number, content="7K4M", paper=paper, label_sheet=size)
+
+    a4, letter = sheet("A4", "3"), sheet("letter")
     assert "size: A4 portrait" in a4
     assert "size: letter portrait" in letter
-    assert "size: A5 portrait" in style.render(name="Mill Lane", number="", content="7K4M", paper="A5")
+    assert "size: A5 portrait" in sheet("A5")
     assert '"Mill Lane" ", trailer no. " "3"' in a4
     assert "trailer no." not in letter
     assert '"7K4M"' in letter

@@ -151,6 +151,21 @@ def test_cable_that_was_measured_is_cut_by_its_longer_side_and_stays_cable() -> 
     assert first.length_m == pytest.approx(24 * FOOT_M)
 
 
+@pytest.mark.parametrize(
+    ("length", "told"),
+    [("2 ft 8 in", []), ("3 ft", ["1A", "1B"]), ("3 ft 6 in", ["1A", "1B"]), ("4 ft", []), ("9 ft", [])],
+)
+def test_a_length_for_the_way_alone_is_told_to_lack_the_loop(length: str, told: list[str]) -> None:
+    """3 ft of way and the foot of loop that is assumed at the box; what is shorter than the way is a finding."""
+    build = listed(
+        HEAD
+        + "places: {front box: {back: 1 ft, up: 2 ft}, lamp: {back: 4 ft, up: 2 ft}}\n"
+        + "chases: {groove: {through: [front box, lamp]}}\n"
+        + f"parts: {{lamp: {{kind: lamp, draws: 3 W}}}}\ncircuits: {{light: {{path: [lamp: {length}]}}}}\n"
+    )
+    assert list(build.lists.cuts.no_loop) == told
+
+
 def test_nothing_is_told_where_nothing_was_measured() -> None:
     assert listed(EXAMPLE).lists.cuts.own is None
     assert listed(SMALLEST).lists.cuts.own is None

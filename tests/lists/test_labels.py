@@ -27,6 +27,35 @@ def test_each_end_of_each_wire_has_one_label_with_its_far_end(text: str) -> None
             assert label.circuit_name == build.trailer.circuit(wire.circuit).name
 
 
+@pytest.mark.parametrize(
+    ("wire", "side", "texts"),
+    [
+        (
+            "1D",
+            "end",
+            ("1D step lights → right step switch traveller 1", "1D → right step switch traveller 1"),
+        ),
+        (
+            "1E",
+            "end",
+            ("1E step lights → right step switch traveller 2", "1E → right step switch traveller 2"),
+        ),
+        ("1C", "start", ("1C step lights + → right step switch common", "1C → right step switch common")),
+        ("1A", "start", ("1A step lights + → left step switch in", "1A → left step switch in")),
+        ("9A", "start", ("9A hatch light + → hatch plug way 1", "9A → hatch plug way 1")),
+        ("1B", "start", ("1B step lights + → left step lamp", "1B → left step lamp")),
+        ("1A", "end", ("1A step lights + → way 1", "1A → way 1")),
+        ("S1", "end", ("S1 rear spare → front box", "S1 → front box")),
+    ],
+)
+def test_a_label_tells_the_terminal_where_the_part_alone_does_not(
+    wire: str, side: str, texts: tuple[str, str]
+) -> None:
+    (label,) = (one for one in listed(EXAMPLE).lists.labels if (one.wire, one.side) == (wire, side))
+    assert label.texts[:2] == texts
+    assert label.texts[-1] == wire
+
+
 @pytest.mark.parametrize("text", BUILDS.values(), ids=BUILDS)
 def test_labels_of_one_place_stand_together_box_and_plug_first(text: str) -> None:
     labels = [label for label in listed(text).lists.labels if label.role is not Role.SPARE]

@@ -198,13 +198,15 @@ def test_fuses_are_those_in_use_and_two_of_each(text: str) -> None:
 
 
 @pytest.mark.parametrize("text", BUILDS.values(), ids=BUILDS)
-def test_every_part_is_bought_once(text: str) -> None:
+def test_every_part_is_bought_once_and_a_bar_of_both_poles_twice(text: str) -> None:
     build = listed(text)
     shopping = build.lists.shopping
     named = Counter(name for item in shopping.section("parts") for name in item.names)
     named.update(n for item in shopping.section("connectors") if item.kind == "connector" for n in item.names)
     parts = {part.name for part in build.trailer.parts.values() if part.kind != "splice"}
-    assert named == Counter(parts)
+    bars = {name for name in parts if build.trailer.parts[name].kind == "bar"}
+    both = [name for name in bars if len({at.pin for at in build.figures.landings if at.part == name}) > 1]
+    assert named == Counter([*parts, *both])
     headings = {item.kind for item in shopping.section("box")}
     assert ("battery" in headings) == (build.trailer.battery is not None)
     assert ("tow plug" in headings) == (build.trailer.tow_plug is not None)
@@ -335,3 +337,26 @@ def test_rings_are_bought_for_the_stud_that_the_file_tells_of() -> None:
         ("8 AWG", "stud", "5/16 in"): 2,
         ("8 AWG", "supply bar", ""): 1,
     }
+
+
+BAR = HEAD + (
+    "parts: {bar: {kind: bar}, ash: {kind: lamp, draws: 3 W}, elm: {kind: lamp, draws: 3 W}}\n"
+    "circuits:\n  light:\n    path: [bar: 6 ft, ash: 1 ft]\n    branches: [{from: bar, path: [elm: 2 ft]}]\n"
+)
+
+
+def test_feed_and_return_on_one_bar_are_two_bars() -> None:
+    """One feed comes to the bar and two leave it, two returns come back and one goes on: three ends on each."""
+    bars = [item for item in listed(BAR).lists.shopping.section("parts") if item.kind == "bar"]
+    assert [(item.place, item.ways_used, item.buy) for item in bars] == [("feed", 3, 1), ("return", 3, 1)]
+
+
+@pytest.mark.parametrize(("fuse_a", "size"), [(40, "8 AWG"), (15, "12 AWG")])
+def test_what_stands_in_the_batterys_line_bears_what_its_fuse_lets_pass(fuse_a: int, size: str) -> None:
+    text = HEAD.replace(
+        "to main fuse: 5 in, to front box: 4 ft",
+        f"path: [main fuse: 5 in, isolating switch: 1 ft, front box: 4 ft], fuse: {fuse_a} A, size: {size}",
+    ) + ("parts: {lamp: {kind: lamp, draws: 3 W}}\ncircuits: {light: {path: [lamp: 6 ft]}}\n")
+    found = {item.kind: item for item in listed(text).lists.shopping.section("parts")}
+    assert found["isolating switch"].least_rating_a == fuse_a
+    assert (found["fuse"].rating_a, found["fuse"].size) == (fuse_a, size)

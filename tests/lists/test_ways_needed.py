@@ -105,6 +105,19 @@ def test_rings_are_told_apart_by_the_stud_they_go_on() -> None:
     ]
 
 
+def test_each_hole_of_the_box_has_a_grommet_of_its_bore() -> None:
+    holes = "entry holes: {upper: {bore: 1 in, in: upper wall, takes: [light]}, side: {bore: 1 in, in: left wall}}\n"
+    build = listed(
+        HEAD
+        + holes
+        + "in stock: {grommets: 9}\nparts: {lamp: {kind: lamp, draws: 3 W}}\n"
+        + "circuits: {light: {path: [lamp: 6 ft]}}\n"
+    )
+    (item,) = (item for item in build.lists.shopping.items if item.kind == "grommet")
+    assert (item.used, item.buy, item.bore_m) == (2, 2, pytest.approx(0.0254))
+    assert item.names == ("front box: upper", "front box: side")
+
+
 def test_clips_and_grommets_in_stock_are_taken_off_once() -> None:
     bare = {item.id: item for item in listed(NO_CLIPS).lists.shopping.items}
     boxes, holes, clips = (bare[name].need for name in ("grommet", "hole grommet", "clip"))

@@ -152,13 +152,33 @@ def test_the_car_is_read_before_anything_in_the_trailer_is_blamed_for_its_brakes
     read = 0
     for guide in braked.guides:
         fed = guide.tried is not None and guide.tried.circuit == brakes.circuit
-        if guide.symptom.value != "dead" or not fed or len({t.part for t in guide.things}) != 2:
+        both = {brakes.circuit, brakes.breakaway} == {t.circuit for t in guide.things}
+        if guide.symptom.value != "dead" or not fed or both or len({t.part for t in guide.things}) != 2:
             continue
         points = [step.red for step in guide.steps if step.red is not None]
         assert points[0].beyond == "socket", guide.id
         assert points[0].terminal == Terminal("tow plug", str(brakes.contact))
         read += 1
-    assert read == 2
+    assert read == 1
+
+
+def test_brakes_dead_from_both_supplies_are_no_fault_of_the_car(braked: View) -> None:
+    """The breakaway works from its own battery: it is what both share, or two faults, which no voltage rules out."""
+    page = guides_of(braked, "stops-together")
+    (row,) = (one for one in table(page, "What holds the trailer") if one[:2] == ["nothing", "nothing"])
+    assert "the car" not in row[2]
+    assert "Nothing from both is not the car alone" in words_of(page)
+    on = {(name, circuit) for name in ("left brake", "right brake") for circuit in (4, 5)}
+    (guide,) = (
+        one
+        for one in braked.guides
+        if one.symptom.value == "dead" and {(t.part, t.circuit) for t in one.things} == on
+    )
+    assert {one.cause.value for one in guide.suspects} == {"joint", "else"}
+    for step in guide.steps:
+        for outcome in step.outcomes if step.kind is StepKind.VOLTS else ():
+            ends = [leaf.suspects for leaf in guide.leaves if leaf.id == outcome.to]
+            assert all("else" in {one.cause.value for one in suspects} for suspects in ends)
 
 
 def test_no_probe_and_no_hand_goes_into_a_drum(braked: View) -> None:
@@ -216,6 +236,31 @@ def test_a_wheel_that_is_tried_has_no_chock(braked: View) -> None:
     order = [steps.index(w) for w in ("Pull the pin straight", "Take the chocks away", "Let the car draw")]
     assert order == sorted(order)
     assert "A helper sits in the car" in steps
+
+
+def test_nobody_goes_to_the_breakaway_switch_while_the_engine_runs(braked: View) -> None:
+    """The switch sits between car and trailer: before each way there the car stands, and the wheels are chocked."""
+    steps = [words_of(one) for one in page_of(braked, "towing").select("#breakaway ~ ol.steps > li")]
+    runs, chocked = True, False
+    ways = 0
+    for step in steps[: next(n for n, one in enumerate(steps) if "Then plug in" in one) + 1]:
+        if "Engine off, in gear or in park, parking brake set" in step:
+            runs = False
+        if re.search(r"[Ll]ay (the )?chocks", step):
+            assert not runs, step
+            chocked = True
+        if re.match(r"Pull the (tow plug|pin)|Put the pin back|Charge the battery", step):
+            ways += 1
+            assert not runs, step
+            assert chocked, step
+        if "Take the chocks away and step aside" in step:
+            chocked = False
+        if "the engine started" in step:
+            assert not chocked, step
+            runs = True
+    assert ways == 4
+    assert not runs
+    assert chocked
 
 
 def test_each_trip_begins_with_a_charged_battery_of_the_breakaway(braked: View, unbraked: View) -> None:

@@ -68,15 +68,15 @@ def test_what_is_no_road_lamp_keeps_the_rest_from_being_all() -> None:
 
 
 DRIVER = {
-    "tail": "key on, the car's lamps on",
-    "marker": "key on, the car's lamps on",
-    "plate": "key on, the car's lamps on",
-    "front position": "key on, the car's lamps on",
-    "stop": "key on, a foot on the brake",
-    "fog": "key on, headlamps and rear fog lamp on",
+    "tail": "key on, engine off, the car's lamps on",
+    "marker": "key on, engine off, the car's lamps on",
+    "plate": "key on, engine off, the car's lamps on",
+    "front position": "key on, engine off, the car's lamps on",
+    "stop": "key on, engine off, a foot on the brake",
+    "fog": "key on, engine off, headlamps and rear fog lamp on",
     "reverse": "key on, engine off, parking brake set, reverse gear in",
-    "left turn": "key on, left turn signal on",
-    "right turn": "key on, right turn signal on",
+    "left turn": "key on, engine off, left turn signal on",
+    "right turn": "key on, engine off, right turn signal on",
 }
 """What somebody in the car turns on for each function of a lamp, written down apart from the manual's own words."""
 SHOWN = {"indicator": "turn", "brake": "stop", "reversing": "reverse", "side marker": "marker"}

@@ -234,3 +234,91 @@ def test_road_lamps_are_dim_as_lamps_and_a_reading_proves_their_ground(name: str
         assert not re.search(r"(?:Rear lamp|Plate lamp|Front lamp)[^.]{0,20} is weak", said)
         if any(suspect.cause.value == "car ground" for suspect in guide.suspects):
             assert any(step.kind.value == "drop" for step in guide.steps), guide.id
+
+
+ROAD = "Go well off the road and away from traffic: engine off, parking brake set, wheels chocked."
+COUPLED = "The trailer is coupled and on level ground:"
+HATCH = "Prop the hatch open first, and shut it before you drive."
+
+
+@pytest.mark.parametrize("name", [*BUILDS, "smallest", "two_plugs"])
+def test_before_the_first_step_the_trailer_is_held_off_the_road(name: str) -> None:
+    view = build(name)
+    hatch = {lamp.name for lamp in view.trailer.road_lamps if lamp.on_hatch}
+    for path, made in view.guide_pages.items():
+        said = words_of(page(name, path))
+        things = {thing for guide in made for thing in guide.things}
+        assert (ROAD in said) == (not things.isdisjoint(view.road_things)), path
+        assert (HATCH in said) == any(thing.part in hatch for thing in things), path
+        assert (COUPLED in said) == any("brake" in thing.part for thing in things), path
+        for words in (ROAD, COUPLED):
+            if words in said:
+                assert said.index(words) < said.index(
+                    "Take the first line" if "Take the first line" in said else "Measure"
+                )
+
+
+def test_the_leads_are_on_before_anybody_touches_a_control() -> None:
+    by_car, by_pin = (words_of(page("braked", one)) for one in ("stops-04-brakes", "stops-05-breakaway"))
+    both = words_of(page("braked", "stops-together"))
+    held = "engine off, parking brake set, wheels chocked on both sides"
+    for said in (by_car, by_pin, both):
+        assert held in said
+    for said in (by_car, both):
+        order = [
+            said.index(w)
+            for w in ("key on, engine off, parking", "Clip the leads on, then come out", "Only then does")
+        ]
+        assert order == sorted(order)
+    assert "the other person" not in by_pin
+    assert ["before the pin comes out" in said for said in (by_car, by_pin, both)] == [False, True, True]
+
+
+@pytest.mark.parametrize("name", [*BUILDS, "two_plugs"])
+def test_a_socket_that_waits_for_a_trailer_does_not_make_the_car_guilty(name: str) -> None:
+    """A car may feed its socket only when it sees a trailer: such a reading leads on to one with the plug in."""
+    view = build(name)
+    led_on = 0
+    for path, made in view.guide_pages.items():
+        shown = page(name, path)
+        for guide in made:
+            steps = {step.id: step for step in guide.steps}
+            for step in guide.steps:
+                block = shown.find(id=f"{guide.id}-{step.id}")
+                assert block is not None
+                said = words_of(block)
+                socket = step.red is not None and step.red.beyond == "socket"
+                assert ("no trailer is plugged in" in said) == socket
+                (good,) = [one.to for one in step.outcomes if one.reads.value == "enough"] or [""]
+                red = steps[good].red if good in steps else None
+                plugged = socket and red is not None and red.beyond != "socket"
+                assert ("the car gives nothing without a trailer step" in said) == plugged
+                led_on += plugged
+    assert led_on or name == "road_lamps"  # read at the strip first
+
+
+@pytest.mark.parametrize("name", BUILDS)
+def test_a_lamp_that_stays_dark_with_its_voltage_is_itself_at_fault(name: str) -> None:
+    lamps = {lamp.name for lamp in build(name).trailer.road_lamps}
+    read = 0
+    for path, made in build(name).guide_pages.items():
+        for guide in made:
+            mine = {thing.part for thing in guide.things}
+            if guide.symptom.value != "dead" or not mine <= lamps or len(mine) != 1 or len(guide.things) < 2:
+                continue
+            (lamp,) = mine
+            ends = {leaf.id: leaf.suspects for leaf in guide.leaves}
+            for step in guide.steps:
+                if step.red is None or step.black is None:
+                    continue
+                if step.red.terminal.part != lamp or step.black.terminal.part != lamp:
+                    continue
+                (good,) = (one.to for one in step.outcomes if one.reads.value == "enough")
+                assert [one.part for one in ends[good]] == [lamp]
+                block = page(name, path).find(id=f"{guide.id}-{good}")
+                assert block is not None
+                assert f"{lamp} itself. Its wires are well: it is the lamp." in words_of(block).replace(
+                    lamp.capitalize(), lamp
+                )
+                read += 1
+    assert read >= 2

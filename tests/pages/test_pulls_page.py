@@ -6,6 +6,7 @@ import csv
 import io
 from pathlib import Path
 
+from bs4 import Tag
 from owner_pages import page_of, table, view_of, words_of
 
 from builder.pages.page_pulls import has_pulls, pulls_csv
@@ -66,3 +67,14 @@ def test_the_table_has_the_same_pieces_in_the_same_order() -> None:
 def test_a_build_without_chases_has_no_such_page() -> None:
     assert not has_pulls(view_of(SMALLEST))
     assert has_pulls(view_of(TUBE))
+
+
+def test_a_pull_that_is_in_has_nothing_to_tick() -> None:
+    done = page_of(view_of(TUBE + b"pulled: {light: 2 May}\n"), "pulls")
+    ((head, wires, _),) = table(done, "The pulls in their order")
+    assert head.endswith("all of it is in, says the build file")
+    assert wires.count("(pulled)") == len(view_of(TUBE).lists.pulls.pulls[0].drawn)
+    for page, ticks in ((done, 0), (page_of(view_of(TUBE), "pulls"), 1)):
+        sheet = page.find(attrs={"aria-label": "The pulls in their order"})
+        assert isinstance(sheet, Tag)
+        assert len(sheet.select(".blank-tick")) == ticks

@@ -94,6 +94,8 @@ NOT_IN_THE_EXAMPLE = {
     *(("closing", f"bays/*/{end}_up_length_m") for end in ("from", "to")),
     ("building-in", "beside_mains/*/gap_length_m"),
     ("frames", "laid/*/frames/*/up_length_m"),
+    ("closing", "bays/*/from_up_length_m"),
+    ("closing", "bays/*/to_up_length_m"),
     ("frames", "laid/*/frames/*/at/back_length_m"),
     # it has every lamp and reflector that its size asks for, and the US table asks for no place across
     ("lamps", "lamps_required/*/missing"),

@@ -76,9 +76,8 @@ def test_wire_to_buy_is_the_same_on_the_page_in_the_table_and_in_the_record(work
 
 def test_counts_are_the_same_on_the_page_in_the_table_and_in_the_record(workshop: Site) -> None:
     counted = [item for item in workshop.record["shopping"] if "buy" in item]
-    table = [
-        row for row in table_of(workshop, "data/shopping.csv") if row["section"] not in ("wire", "open ends")
-    ]
+    metres = ("wire", "conduit", "open ends")
+    table = [row for row in table_of(workshop, "data/shopping.csv") if row["section"] not in metres]
     assert len(table) == len(counted) > 60
     for row, item in zip(table, counted, strict=True):
         named = ("buy", "needed", "used", "to_spare", "from_stock")
@@ -172,8 +171,11 @@ def test_every_line_has_a_blank_to_fill_in(workshop: Site) -> None:
         assert len(row.select(".blank")) == 2, text_of(row)
     for row in workshop.article("labels.html").select("tbody tr"):
         assert len(row.select(".blank-tick")) == 1
-    for row in workshop.article("cuts.html").select("tbody tr"):
-        assert len(row.select(".blank-tick")) == 1
+    states = [row["already in"] for row in table_of(workshop, "data/cuts.csv")]
+    assert {"pulled", "measured", ""} == set(states)
+    for row, state in zip(workshop.article("cuts.html").select("tbody tr"), states, strict=True):
+        assert len(row.select(".blank-tick")) == (not state)
+        assert not state or text_of(row).endswith(state)
     for row in workshop.article("shopping.html").select("div.holder-bench tbody tr"):
         assert row.select(".blank-tick") or "in stock" in text_of(row)
 
