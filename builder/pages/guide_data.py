@@ -54,6 +54,7 @@ def guide_data(view: View, guide: Guide, here: str) -> dict[str, Any]:
         "leaves": [_leaf(view, guide, leaf, places) for leaf in guide.leaves],
         "off": [_part(view, name) for name in guide.off],
         "tow": _fed_by_the_car(view, guide),
+        "road": _of_road_lamps(view, guide),
         "controller": _by_the_controller(view, guide),
         "cars_line": _fed_beside_an_engine(view, guide),
         "on_by_pin": guide.tried is not None and braked_by(view, [guide.tried]) == "pin",
@@ -417,6 +418,14 @@ def _fed_by_the_car(view: View, guide: Guide) -> bool:
     """Tell whether what is tried is a road lamp, which is switched on in the car."""
     tried = guide.tried
     return tried is not None and view.trailer.circuit(tried.circuit).kind is CircuitKind.TOW
+
+
+def _of_road_lamps(view: View, guide: Guide) -> bool:
+    """Tell whether all that a guide mends are road lamps with no switch but the car's; none of them has a plug."""
+    circuits = [view.trailer.circuit(thing.circuit) for thing in guide.things]
+    parts = (view.trailer.parts.get(stop.part) for circuit in circuits for stop in circuit.stops)
+    switched = any(part is not None and "switch" in part.kind for part in parts)
+    return bool(circuits) and not switched and all(one.kind is CircuitKind.TOW for one in circuits)
 
 
 def _for_brakes(view: View, guide: Guide) -> bool:

@@ -74,9 +74,19 @@ def test_the_thin_core_before_a_charge_line_is_named_with_its_fuse() -> None:
         assert "Contact 9: the wires here bear a fuse of 30 A, from 7A (6 mm²) on." in text
         assert "is usually one of 2.5 mm², and bears 15 A at most." in text
         assert "That is too small a fuse for the 13 A that flow here for hours." in text
+        # 13 A are 80 % of 16.25 A: of the usual 15 to 20 A the larger one, and wires for 30 A bear it
+        assert "Such a thick core bears the fuse that fits here: 20 A." in text
         assert (
             "brakes" not in text.split("Contact 9: the wires here")[1].split("as thick as the wire here")[0]
         )
+
+
+def test_where_no_usual_fuse_is_known_the_car_is_looked_at_as_well() -> None:
+    for page in ("towing", "garage"):
+        told = [words_of(one) for one in page_of(build("road_lamps"), page).select(".caution")]
+        (found,) = [one for one in told if "The fuse in the car can be too large for these wires." in one]
+        assert "Have the fuses in the car looked at" in found
+        assert "Not into the line of the brakes" not in found
 
 
 def test_no_fuse_is_put_into_the_line_of_brakes() -> None:

@@ -11,6 +11,7 @@ from builder.pages.page_start import goes_dead
 from builder.pages.page_stops import guides_page
 from builder.pages.templates import render
 from builder.pages.view import View
+from builder.trailer.circuits import CircuitKind
 
 BUILDS = Path(__file__).parents[2] / "example_build"
 
@@ -77,3 +78,17 @@ def test_a_part_that_waits_does_not_go_dead(whole: View) -> None:
     assert waiting
     told = ", ".join(line["name"] for line in goes_dead(whole.trailer))
     assert [name for name in waiting if name in told] == []
+
+
+def test_road_lamps_have_no_switch_of_the_trailer_to_turn_off(whole: View) -> None:
+    told = {True: 0, False: 0}
+    for path, guides in whole.guide_pages.items():
+        if not guides or guides[0].circuit is None or not any(one.symptom == "fuse" for one in guides):
+            continue
+        template, data = guides_page(whole, path)
+        road = whole.trailer.circuit(guides[0].circuit).kind is CircuitKind.TOW
+        text = render(f"pages/{template}.md.jinja", "en", data)
+        assert ("Turn all switches of this circuit off" in text) is not road, path
+        told[road] += 1
+    assert told[True] > 1
+    assert told[False] > 1
