@@ -156,7 +156,7 @@ def _shared_guides(view: View, here: str) -> dict[str, Any]:
         "guides": [guide_data(view, guide, here) for guide in mine],
         "alarms": _alarms(view) if house and here == ALL else [],
         "functions": list(_functions(view, lamps)) if lamps else [],
-        "second_way": lamps is not None and _second_way(view),
+        "second_way": (lamps is not None or here == TOGETHER) and _second_way(view),
     }
 
 
