@@ -13,6 +13,8 @@ from builder.trailer.bays import EVERYTHING, ClosedBay, Pulled, bays_of
 from builder.trailer.model import Trailer
 from builder.trailer.places import Geometry
 
+NOT_PULLED = ("no", "not", "not yet", "never", "false")
+"""What stands for a date where wires are not in yet."""
 _MOST = 6
 """Names that one sentence has room for."""
 
@@ -24,6 +26,8 @@ def resolve_pulled(declared: Declared, trailer: Trailer) -> tuple[tuple[Pulled, 
     found, problems = [], []
     for key, when in declared.pulled.items():
         name = known.get(fold(key))
+        if name is not None and fold(when.value) in NOT_PULLED:
+            continue
         if name is not None:
             found.append(Pulled(name, when.value, key.origin))
         elif fold(key) not in declared.broken:

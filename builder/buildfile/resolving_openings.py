@@ -134,7 +134,7 @@ def _outside(
     tape_m: float,
 ) -> Iterator[Problem]:
     (points, width), (opening, to_where) = body, measured
-    _, rear, _, top = extents(points)
+    front, rear, under, top = extents(points)
     if opening.wall in SIDES:
         out_m = max(outside_by_m(points, corner) for corner in _corners(opening))
         if out_m > tape_m:
@@ -147,6 +147,10 @@ def _outside(
         yield _told(key, to_where, words.width, f"is wider than a body of {width.text} has room for there")
     if opening.wall in ENDS and opening.across_m + opening.high_m > top + tape_m:
         yield _told(key, to_where, words.height, "reaches above the body")
+    if opening.wall in ENDS and opening.across_m < under - tape_m:
+        yield _told(key, to_where, words.up, "reaches below the body")
+    if opening.wall in FLATS and opening.along_m < front - tape_m:
+        yield _told(key, to_where, words.back, "reaches ahead of the body's front")
     if opening.wall in FLATS and opening.along_m + opening.wide_m > rear + tape_m:
         yield _told(key, to_where, words.length, "reaches behind the body's rear")
 

@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from typing import TypeVar
 
 from builder.buildfile.declared import OptionWords
+from builder.buildfile.declared_landings import EntryHoleWords
 from builder.buildfile.issuing import issue
 from builder.buildfile.numbering import number_trailer
 from builder.buildfile.problems import Problem, instead, leave_out
@@ -63,14 +64,24 @@ def with_option(declared: Declared, words: OptionWords) -> Declared:
             update = {"branches": [*circuits[name].branches, *branches]}
             circuits[name] = circuits[name].model_copy(update=update)
     taken = {fold(name.value) for name in words.spares}
+    holes = {key: _without(hole, taken) for key, hole in declared.entry_holes.items()}
     return replace(
         declared,
+        pulled={key: when for key, when in declared.pulled.items() if fold(key) not in taken},
+        entry_holes={key: hole for key, hole in holes.items() if hole.takes != []},
         parts=_put_in(declared.parts, words.parts),
         circuits=circuits,
         spares={key: spare for key, spare in declared.spares.items() if fold(key) not in taken},
         changes={},
         options={},
     )
+
+
+def _without(hole: EntryHoleWords, taken: Collection[str]) -> EntryHoleWords:
+    """Return a hole of the front box that no longer takes spare wires which are put to use."""
+    if hole.takes is None:
+        return hole
+    return hole.model_copy(update={"takes": [name for name in hole.takes if fold(name.value) not in taken]})
 
 
 def _put_in(there: Mapping[Key, W], new: Mapping[Key, W]) -> dict[Key, W]:

@@ -23,6 +23,8 @@ _HIGHEST = 260.0
 _AROUND = 26.0
 """Room round it for the numbers of holes at its edge."""
 _HOLE = 3.5
+_INSIDE_M = 1e-4
+"""A frame at the very edge of the body, or a slip of the tape outside it, is cut so far inside it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,6 +37,8 @@ class FrameCut:
 
 def frame_cuts(trailer: Trailer, frames: tuple[FrameHoles, ...], words: Words) -> tuple[FrameCut, ...]:
     """Return the cut at each frame; none where the file has no outline of the body.
+
+    A frame at the body's very edge is cut just inside it.
 
     An upright frame is seen from behind, so that left is left; a level one from above, the front to the left.
     """
@@ -89,9 +93,12 @@ def _drawn(body: Body, frame: FrameHoles, told: tuple[Words, System], place: int
 def _rooms(body: Body, frame: FrameHoles) -> list[tuple[Point, Point]]:
     """Return the inside of the body where a frame stands, as rectangles on the sheet: upper left and lower right."""
     outline, half = points_of(pieces_of(body.profile)), body.width_m / 2
+    front, rear, under, top = extents(outline)
     if frame.back_m is not None:
-        return [((-half, -high), (half, -low)) for low, high in spans(outline, frame.back_m, 0)]
-    return [((near, -half), (far, half)) for near, far in spans(outline, frame.up_m or 0.0, 1)]
+        at_m = min(max(frame.back_m, front + _INSIDE_M), rear - _INSIDE_M)
+        return [((-half, -high), (half, -low)) for low, high in spans(outline, at_m, 0)]
+    at_m = min(max(frame.up_m or 0.0, under + _INSIDE_M), top - _INSIDE_M)
+    return [((near, -half), (far, half)) for near, far in spans(outline, at_m, 1)]
 
 
 def _seen(hole: FramePassed, *, upright: bool) -> Point:

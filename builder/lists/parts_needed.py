@@ -96,12 +96,12 @@ def _bars(trailer: Trailer, figures: Figures, part: Part) -> tuple[Item, ...]:
             section="parts",
             kind=part.kind,
             used=1,
-            stock=int(part.name in trailer.stock.parts),
+            stock=int(place == 0 and part.name in trailer.stock.parts),
             place=pin,
             ways_used=count,
             names=(part.name,),
         )
-        for pin, count in landed.items()
+        for place, (pin, count) in enumerate(landed.items())
     )
 
 

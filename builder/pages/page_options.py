@@ -7,7 +7,8 @@ from typing import Any
 from builder.electrics.figures import OptionCircuit, OptionFigures, OptionWire
 from builder.pages.page_fuses import circuit_anchor, wire_link
 from builder.pages.view import View
-from builder.rules.option_not_ready import NAME
+from builder.rules.option_not_ready import IF_ADDED_SAYS, NAME
+from builder.rules.wording import say
 
 
 def option_rows(view: View) -> list[dict[str, Any]]:
@@ -18,7 +19,7 @@ def option_rows(view: View) -> list[dict[str, Any]]:
 def _option(view: View, place: int, made: OptionFigures) -> dict[str, Any]:
     option, path = view.trailer.options[place], f"options/{place}"
     told = [one for one in view.findings if one.rule == NAME and one.origin == option.origin]
-    there = set(view.trailer.parts)
+    there, said = set(view.trailer.parts), say(IF_ADDED_SAYS, option=option.name, message="")
     return {
         "name": option.name,
         "note": option.note,
@@ -31,7 +32,7 @@ def _option(view: View, place: int, made: OptionFigures) -> dict[str, Any]:
         "gone": [wire_link(number) for number in made.gone],
         "main": _main(view, path, made),
         "nights": _nights(view, path, made),
-        "findings": [(one.message.partition(": ")[2], one.help) for one in told],
+        "findings": [(one.message.removeprefix(said), one.help) for one in told],
     }
 
 

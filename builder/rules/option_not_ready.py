@@ -42,6 +42,7 @@ from builder.electrics.figures import Figures
 from builder.rules.finding import Finding, Level, Remark
 from builder.rules.wording import say
 from builder.trailer.model import Option, Trailer
+from builder.trailer.origin import Origin
 
 NAME = "option not ready"
 IF_ADDED_SAYS = "if you add “{option}”: {message}"
@@ -70,12 +71,17 @@ def check(trailer: Trailer, figures: Figures) -> Iterator[Remark]:
 def told_of_option(option: Option, then: Collection[Finding], today: Collection[Finding]) -> Iterator[Remark]:
     """Yield a remark for each finding of a trailer with an option in it that is not one of today's.
 
-    The same rule at the same word speaks of the same thing, though its figure may be another one. What is only worth
-    knowing is not told of what is not built.
+    The same rule at the same word speaks of the same thing, though its figure may be another one; told is what is
+    graver than today. What is only worth knowing is not told of what is not built.
     """
-    known = {(finding.rule, finding.origin) for finding in today}
+    order = list(Level)
+    known: dict[tuple[str, Origin], int] = {}
+    for finding in today:
+        key = finding.rule, finding.origin
+        known[key] = min(order.index(finding.level), known.get(key, len(order)))
     for finding in then:
-        is_new = finding.level is not Level.WORTH and (finding.rule, finding.origin) not in known
+        before = known.get((finding.rule, finding.origin), len(order))
+        is_new = finding.level is not Level.WORTH and order.index(finding.level) < before
         if is_new and finding.rule not in NOT_YET:
             yield Remark(
                 origin=option.origin,

@@ -72,6 +72,8 @@ def test_it_is_measured_to_its_middle(
             "reaches beyond the outline",
         ),
         ("in: rear wall, up: 47 in, width: 8 in, height: 3 in", "3 in", "reaches above the body"),
+        ("in: roof, back: 1 in, length: 4 ft, width: 8 in", "1 in", "reaches ahead of the body's front"),
+        ("in: front wall, up: 1 in, width: 8 in, height: 3 ft", "1 in", "reaches below the body"),
         (
             "in: front wall, right: 28 in, up: 2 ft, width: 8 in, height: 3 in",
             "8 in",

@@ -239,3 +239,25 @@ def test_todays_figures_of_no_build_change_by_an_option(build: GeneratedBuild) -
     assert len(later.options) == 2
     assert replace(later, options=()) == today
     assert told(later, compute(later)) == told(today, compute(today))
+
+
+def test_a_spare_wire_that_is_pulled_or_has_its_hole_may_be_put_to_use() -> None:
+    later = f"options: {{rain: {{parts: {{pump: {PUMP}}}, circuits: {{rain: {PUMP_PATH}}}, spares: [rear spare]}}}}\n"
+    said = "pulled: {rear spare: 3 May}\nentry holes: {one: {bore: 1 in, takes: rear spare}}\n"
+    assert [wire.start.pin for wire in read(PLAN + later + said).options[0].spares] == ["rear spare"]
+
+
+def test_what_an_option_makes_graver_is_told_though_today_has_it_already() -> None:
+    """One hole at 89 % today, over twice its room with the option: then it must be put right before it is built."""
+    hole = (
+        "entry holes: {rest: {bore: 4.5 mm}, thick: {bore: 1 in, takes: [battery, sun, light, rear spare]}}\n"
+    )
+    fan = "parts: {bed fan: {kind: fan, draws: 1 A}}, circuits: {bed fan: {path: [bed fan: 6 ft]}}"
+    later = f"options: {{second: {{{fan}}}}}\n"
+    text = (PLAN + hole + later).replace(
+        "path: [fan: 12 ft], size: 14 AWG", "path: [fan: 12 ft], size: 16 AWG"
+    )
+    trailer = read(text)
+    found = find(trailer, compute(trailer))
+    assert [one.level for one in found if one.rule == "entry hole full"] == ["should fix"]
+    assert any(one.rule == "option not ready" and "“rest”" in one.message for one in found)

@@ -20,6 +20,7 @@ BUILD = HEAD + (
         ("", set()),
         ("pulled: {light: 2 May}\n", {"1A", "1B"}),
         ("pulled: {rear spare: yes}\n", {"S1"}),
+        ("pulled: {light: no, air: not yet}\n", set()),
     ],
 )
 def test_the_wires_of_what_is_told_as_pulled_are_in(said: str, wires: set[str]) -> None:
