@@ -535,6 +535,28 @@ def _rings_from_the_tin(b: Bench) -> bool:
     return True
 
 
+def _closes_up_without_a_photo(b: Bench) -> bool:
+    """Close the front wall over a wire, and take no picture."""
+    found = _straight_to(b)
+    if found is None or "battery" not in b.tree or b.tree.get("chases"):
+        return False
+    _measures(b, found[1], "3 ft", kind="groove")
+    for place in b.tree["places"].values():
+        place["back"] = "2 in"
+    corners = (("0 in", "0 in"), ("9 ft", "0 in"), ("9 ft", "9 ft"), ("0 in", "9 ft"))
+    b.tree["openings"] = b.tree["frames"] = {}
+    b.tree["body"] = {"width": "1 ft", "profile": [{"back": back, "up": up} for back, up in corners]}
+    b.tree["closed bays"] = {"front wall": {"date": "4 May"}}
+    return True
+
+
+def _a_spool_of_leftovers(b: Bench) -> bool:
+    """Has a rest in the drawer that is of no use here."""
+    rest = "pink 18 AWG" if b.gauges else "pink 1 mm²"
+    b.tree.setdefault("in stock", {}).setdefault("wire", {})[rest] = "3 ft" if b.gauges else "1 m"
+    return True
+
+
 HABITS: tuple[Habit, ...] = (
     _any_fuse_at_hand, _the_smallest_fuse, _the_fuse_that_came_with_the_block, _a_fuse_from_a_drawer,
     _taps_the_battery_line, _main_fuse_in_the_box, _no_main_fuse, _a_small_block, _a_small_connector,
@@ -549,6 +571,7 @@ HABITS: tuple[Habit, ...] = (
     _a_slip_of_the_tape, _measures_and_draws_no_chase, _a_tube_from_the_scrap_box,
     _screws_from_the_tin, _a_wall_measured_by_eye, _a_lining_from_memory, _a_tight_hinge,
     _builds_in_by_eye, _a_hole_for_the_plug, _a_block_in_front_of_the_wire, _a_wish_for_warm_feet, _rings_from_the_tin,
+    _closes_up_without_a_photo, _a_spool_of_leftovers,
 )  # fmt: skip
 
 
