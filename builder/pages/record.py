@@ -76,7 +76,7 @@ def record(
         ],
         "carried": [{"part": one.part, "current_a": one.current_a} for one in figures.carried],
         "supplies": [_supply(one) for one in figures.supplies],
-        "boxes": _boxes(figures),
+        "boxes": _boxes(trailer, figures),
         "plug": [_contact(one) for one in figures.plug],
         "plug_states": plug_state_entries(figures.plug_states),
         "plug_grounds": plug_ground_entries(figures.plug_grounds),
@@ -308,13 +308,15 @@ def _fuse(fuse: FuseFigures) -> Json:
     )
 
 
-def _boxes(figures: Figures) -> list[Json]:
+def _boxes(trailer: Trailer, figures: Figures) -> list[Json]:
     """Return every box and part with the wires that land on each of its terminals, the front box first."""
     names = list(dict.fromkeys(landing.part for landing in figures.landings))
     names.sort(key=lambda name: (name != FRONT_BOX, name))
+    where = trailer.front_box.where if trailer.front_box else ""
     return [
         {
             "name": name,
+            **({"where": where} if where and name == FRONT_BOX else {}),
             "terminals": [
                 {"terminal": at.pin, "place": at.place, "wires": list(at.wires), "splice": at.splice}
                 for at in figures.landings

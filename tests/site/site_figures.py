@@ -296,6 +296,24 @@ def a_conduit_or_bent(here: Here) -> bool:
     return kinds[here.top["name"]] == "conduit" or "bend_radius_length_m" in here.top
 
 
+def leads_to_a_box_that_nobody_placed(here: Here) -> bool:
+    """The first core of the plug's cable, where no word of the file tells where it ends."""
+    boxes = [one for one in here.record["boxes"] if one["name"] == "front box"]
+    if any("where" in one for one in boxes):
+        return False
+    cores = [
+        wire
+        for wire in here.record["wires"]
+        if {wire["from"]["part"], wire["to"]["part"]} == {"tow plug", "front box"}
+    ]
+    return bool(cores) and cores[0] is here.last
+
+
+def no_front_box(here: Here) -> bool:
+    """The file has no front box: its place is where the plug's cable ends."""
+    return not here.record["fuses"]
+
+
 def no_hinge(here: Here) -> bool:
     """What passes a hinge is laid in later."""
     return bool(here.top["kind"] != "hinge loop")
@@ -768,8 +786,14 @@ PAGES: Mapping[str, tuple[Shows, ...]] = {
         Shows("test_sheet/*/most_a", "A"),
         Shows("test_sheet/*/current_a", "A"),
     ),
-    "find": (Shows("fuses/*/rating_a", "A", rated),),
-    "fuses": (Shows("fuses/*/rating_a", "A", rated),),
+    "find": (
+        Shows("fuses/*/rating_a", "A", rated),
+        Shows("wires/*/length_m", "length", leads_to_a_box_that_nobody_placed),
+    ),
+    "fuses": (
+        Shows("fuses/*/rating_a", "A", rated),
+        Shows("wires/*/length_m", "length", both(no_front_box, leads_to_a_box_that_nobody_placed)),
+    ),
     "wires": (
         Shows("wires/*/length_m", "length"),
         Shows("spares/*/length_m", "length"),
@@ -781,6 +805,7 @@ PAGES: Mapping[str, tuple[Shows, ...]] = {
         Shows("plug_states/*/everything_a", "A", feeds_a_charger),
         Shows("fuses/*/rating_a", "A", fuse_on_the_car_line),
         Shows("road_lamps/*/height_length_m", "length"),
+        Shows("wires/*/length_m", "length", leads_to_a_box_that_nobody_placed),
     ),
     "adding": (
         Shows("headroom/*/left_w", "W", enough_left),
