@@ -283,7 +283,9 @@ def test_the_sun_is_kept_off_a_lithium_battery_on_a_drive_and_off_a_controller_w
         "circuits:\n", "circuits:\n  alarm: {from: battery, path: [alarm fuse: 4 in, gas alarm: 6 ft]}\n"
     )
     told = told_below(battery("lithium", rest=alarm), "Charge it")
-    assert "Drive in the cold only once someone who knows has parted the module from its controller" in told
+    assert (
+        "In the cold drive only once the module is parted from its controller by someone who knows." in told
+    )
     text = words_of(battery(rest=alarm))
     assert "Cover the solar module before the clamp comes off, and until it is back on." in text
     assert "Meanwhile gas alarm cannot warn you: do not sleep inside." in text

@@ -10,6 +10,7 @@ import pytest
 from browser_driver import Browser
 from published import EXAMPLE, SMALLEST, Site, published
 
+from builder.drawings.label_sheets import SHEETS
 from builder.pages.templates import environment
 
 sys.path.insert(0, str(Path(__file__).parents[1] / "publish"))
@@ -118,7 +119,9 @@ TALL_PX = 560
 def test_a_small_sheet_has_every_strip_in_one_piece(drawn: Site) -> None:
     """On A5, as the build file may ask for: all that a strip says stands on one sheet, the tall strips above all."""
     small = (
-        environment("en").get_template("print.css.jinja").render(name="", number="", content="", paper="A5")
+        environment("en")
+        .get_template("print.css.jinja")
+        .render(name="", number="", content="", paper="A5", label_sheet=SHEETS["A5"])
     )
     tall = []
     with Browser(width=480, height=680) as browser:
