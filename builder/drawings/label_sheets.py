@@ -99,7 +99,7 @@ def _wrapped(label: Wrapped, band: Band, at: tuple[float, float], wide: float) -
         base = y + place * line + line * 0.76
         yield (
             f'<text x="{_mm(x + EDGE_MM)}" y="{_mm(base)}" font-size="{_mm(size)}">'
-            f'<tspan font-weight="700">{escape(number)}</tspan>{escape(" " + rest if rest else "")}</text>'
+            f'<tspan font-weight="700">{escape(number)}</tspan>{escape(" " + rest if rest else "")}</text> '
         )
 
 
@@ -144,7 +144,7 @@ def _square(text: str, x: float, y: float, side: float) -> Iterator[str]:
 
 
 def _said(x: float, y: float, text: str, size: float) -> str:
-    return f'<text x="{_mm(x)}" y="{_mm(y)}" font-size="{_mm(size)}">{escape(visible(text))}</text>'
+    return f'<text x="{_mm(x)}" y="{_mm(y)}" font-size="{_mm(size)}">{escape(visible(text))}</text> '
 
 
 def _framed(shapes: Sequence[str], sheet: SheetSize, number: int, words: SheetWords) -> str:
