@@ -57,6 +57,8 @@ PRINTED_TEXTS: Mapping[str, tuple[str, ...]] = {
     "pulls": (r"pulls/\d+/(thickest|pieces/.*)", r"laid_by_hand/.*"),
     "tests": (r"wires/[^/]+/size", r"test_sheet/\d+/(part|parts/\d+|fuse|red/.*|black/.*)"),
     "system": (r"fuses/[^/]+/rating_a",),
+    "landings": (r"fuses/[^/]+/rating_a",),  # the face of the box has them
+    "wrap-labels": (r"wrap_labels/.*", r"wires/[^/]+/size"),  # labels of a size stand together
     # an option is told with what check would say of it, and with nights where there is more than one
     "adding": (r"headroom/\d+/(limit|part|fuse|wire|switch|left_w)", r"options/.*", r"findings/.*"),
     # a circuit stands there where a reader sees another figure than planned
