@@ -472,13 +472,31 @@ def _builds_in_by_eye(b: Bench) -> bool:
     return True
 
 
+def _a_bare_body(b: Bench) -> None:
+    """Give the trailer a body like a box, with nothing open in it and no frames."""
+    corners = (("0 in", "0 in"), ("9 ft", "0 in"), ("9 ft", "9 ft"), ("0 in", "9 ft"))
+    b.tree["openings"] = b.tree["frames"] = {}
+    b.tree["body"] = {"width": "1 ft", "profile": [{"back": back, "up": up} for back, up in corners]}
+
+
+def _a_wire_up_the_front(b: Bench, back: str) -> bool:
+    """Lead the wire of a part up near the front wall of such a body; False where there is none to lead."""
+    found = _straight_to(b)
+    if found is None or "battery" not in b.tree or b.tree.get("chases"):
+        return False
+    _measures(b, found[1], "3 ft", kind="groove")
+    for place in b.tree["places"].values():
+        place["back"] = back
+    _a_bare_body(b)
+    return True
+
+
 def _a_hole_for_the_plug(b: Bench) -> bool:
     """Lead the plug's cable through the front wall and leave it at that."""
     if b.tree.get("chases"):
         return False
-    corners = (("0 in", "0 in"), ("9 ft", "0 in"), ("9 ft", "9 ft"), ("0 in", "9 ft"))
-    b.tree["skins"] = b.tree["panels"] = b.tree["openings"] = b.tree["frames"] = {}
-    b.tree["body"] = {"width": "1 ft", "profile": [{"back": back, "up": up} for back, up in corners]}
+    b.tree["skins"] = b.tree["panels"] = {}
+    _a_bare_body(b)
     b.tree["places"] = {
         "front box": {"back": "1 ft", "up": "1 ft"},
         "front wall": {"back": "0 in", "up": "1 ft"},
@@ -491,15 +509,8 @@ def _a_hole_for_the_plug(b: Bench) -> bool:
 
 def _a_block_in_front_of_the_wire(b: Bench) -> bool:
     """Build a backing block into the front wall where a wire runs up."""
-    found = _straight_to(b)
-    if found is None or "battery" not in b.tree or b.tree.get("chases"):
+    if not _a_wire_up_the_front(b, "4 in"):
         return False
-    _measures(b, found[1], "3 ft", kind="groove")
-    for place in b.tree["places"].values():
-        place["back"] = "4 in"
-    corners = (("0 in", "0 in"), ("9 ft", "0 in"), ("9 ft", "9 ft"), ("0 in", "9 ft"))
-    b.tree["openings"] = b.tree["frames"] = {}
-    b.tree["body"] = {"width": "1 ft", "profile": [{"back": back, "up": up} for back, up in corners]}
     b.tree["backing blocks"] = {
         "rail block": {"in": "front wall", "up": "2 ft", "width": "6 in", "height": "3 in"}
     }
@@ -537,15 +548,8 @@ def _rings_from_the_tin(b: Bench) -> bool:
 
 def _closes_up_without_a_photo(b: Bench) -> bool:
     """Close the front wall over a wire, and take no picture."""
-    found = _straight_to(b)
-    if found is None or "battery" not in b.tree or b.tree.get("chases"):
+    if not _a_wire_up_the_front(b, "2 in"):
         return False
-    _measures(b, found[1], "3 ft", kind="groove")
-    for place in b.tree["places"].values():
-        place["back"] = "2 in"
-    corners = (("0 in", "0 in"), ("9 ft", "0 in"), ("9 ft", "9 ft"), ("0 in", "9 ft"))
-    b.tree["openings"] = b.tree["frames"] = {}
-    b.tree["body"] = {"width": "1 ft", "profile": [{"back": back, "up": up} for back, up in corners]}
     b.tree["closed bays"] = {"front wall": {"date": "4 May"}}
     return True
 

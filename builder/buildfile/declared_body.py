@@ -33,18 +33,14 @@ class BodyWords(Words):
     width: ShortM = Field(description="from its left outside to its right outside")
 
 
-class OpeningWords(Words):
-    """One opening: in which wall, where it begins, and how large it is."""
+class PatchWords(Words):
+    """A rectangle in one wall: where it is, and how large; what is measured to where says each kind of it."""
 
     in_: WallWord = Field(
         description="left wall, right wall, front wall, rear wall, roof or floor, facing forward"
     )
-    back: PlaceM | None = Field(
-        None, description="from the body's front to its front edge; in a side wall, roof or floor"
-    )
-    up: PlaceM | None = Field(
-        None, description="from the body's underside to its lower edge; in a side, front or rear wall"
-    )
+    back: PlaceM | None = Field(None)
+    up: PlaceM | None = Field(None)
     left: PlaceM | None = Field(
         None, description="how far left of the middle its own middle is; in the middle without a side"
     )
@@ -54,6 +50,17 @@ class OpeningWords(Words):
     length: ShortM | None = Field(None, description="from its front edge to its rear edge; in roof or floor")
     width: ShortM = Field(description="from its one side to the other, as one looks at it")
     height: ShortM | None = Field(None, description="from its lower edge to its upper edge; in a wall")
+
+
+class OpeningWords(PatchWords):
+    """One opening: in which wall, where it begins, and how large it is."""
+
+    back: PlaceM | None = Field(
+        None, description="from the body's front to its front edge; in a side wall, roof or floor"
+    )
+    up: PlaceM | None = Field(
+        None, description="from the body's underside to its lower edge; in a side, front or rear wall"
+    )
     radius: ShortM | None = Field(None, description="radius of its corners; square where left out")
 
 
@@ -72,26 +79,14 @@ class FrameWords(Words):
     thick: ShortM | None = Field(None, description="how thick they are, as seen in a drawing of their wall")
 
 
-class BlockWords(Words):
+class BlockWords(PatchWords):
     """One backing block: a piece of wood built in behind a skin, by its middle and its size, to hold screws."""
 
-    in_: WallWord = Field(
-        description="left wall, right wall, front wall, rear wall, roof or floor, facing forward"
-    )
     back: PlaceM | None = Field(
         None, description="from the body's front to its middle; in a side wall, roof or floor"
     )
     up: PlaceM | None = Field(
         None, description="from the body's underside to its middle; in a side, front or rear wall"
     )
-    left: PlaceM | None = Field(
-        None, description="how far left of the middle its own middle is; in the middle without a side"
-    )
-    right: PlaceM | None = Field(
-        None, description="how far right of the middle its own middle is; in the middle without a side"
-    )
-    length: ShortM | None = Field(None, description="from its front edge to its rear edge; in roof or floor")
-    width: ShortM = Field(description="from its one side to the other, as one looks at it")
-    height: ShortM | None = Field(None, description="from its lower edge to its upper edge; in a wall")
     thick: ShortM | None = Field(None, description="how thick it is, from the skin inwards")
     holds: FreeText | None = Field(None, description="what is screwed to it, such as a shelf or a lamp")

@@ -15,6 +15,8 @@ from builder.trailer.places import Geometry
 
 NOT_PULLED = ("no", "not", "not yet", "never", "false")
 """What stands for a date where wires are not in yet."""
+NO_PHOTO = ("none", "no")
+"""What stands for a photo's name where none was taken."""
 _MOST = 6
 """Names that one sentence has room for."""
 
@@ -52,14 +54,16 @@ def resolve_closed(declared: Declared, geometry: Geometry) -> tuple[tuple[Closed
         name = known.get(fold(key))
         if name is not None:
             photo = words.photo.value.strip() if words.photo else ""
+            without = fold(photo) in NO_PHOTO
             found.append(
                 ClosedBay(
                     name,
-                    photo,
+                    "" if without else photo,
                     words.ends_insulated.value if words.ends_insulated else None,
                     key.origin,
                     words.date.value if words.date else "",
                     words.note.value if words.note else "",
+                    without,
                 )
             )
         elif declared.broken.isdisjoint({"body", "frames", "skins", fold(key)}):

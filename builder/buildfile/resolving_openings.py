@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from math import sqrt
 
-from builder.buildfile.declared_body import BlockWords, OpeningWords
+from builder.buildfile.declared_body import BlockWords, OpeningWords, PatchWords
 from builder.buildfile.problems import BLANK, Problem, add, leave_out
 from builder.buildfile.written import Key, Written
 from builder.trailer.body import ENDS, FLATS, SIDES, Block, Opening, Patch, Wall
@@ -55,7 +55,7 @@ def _value(found: Written[float] | None) -> float:
     return found.value if found else 0.0
 
 
-def _rectangle(words: OpeningWords | BlockWords) -> tuple[float, float, float, float]:
+def _rectangle(words: PatchWords) -> tuple[float, float, float, float]:
     """Return along and across, as written, and how far it reaches both ways; from the middle where it has a side."""
     wall = Wall(words.in_.value)
     middle, wide = _value(words.right) - _value(words.left), words.width.value
@@ -95,7 +95,7 @@ def opening_problems(
         yield from _outside(key, words, (opening_of(key, words), "where it begins"), (points, width), tape_m)
 
 
-def _word_problems(key: Key, words: OpeningWords | BlockWords, wall: Wall, what: str) -> Iterator[Problem]:
+def _word_problems(key: Key, words: PatchWords, wall: Wall, what: str) -> Iterator[Problem]:
     needed, allowed = next(found for walls, found in _WORDS.items() if wall in walls)
     for word in needed:
         if getattr(words, word) is None:
@@ -128,7 +128,7 @@ def _word_problems(key: Key, words: OpeningWords | BlockWords, wall: Wall, what:
 
 def _outside(
     key: Key,
-    words: OpeningWords | BlockWords,
+    words: PatchWords,
     measured: tuple[Opening | Block, str],
     body: tuple[tuple[Point, ...], Written[float]],
     tape_m: float,

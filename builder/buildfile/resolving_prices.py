@@ -7,17 +7,19 @@ from collections.abc import Iterator, Mapping
 from pydantic_core import PydanticCustomError
 
 from builder.buildfile.problems import BLANK, Problem, instead
-from builder.buildfile.stock_keys import wire_named
+from builder.buildfile.stock_keys import PAIR, fuse_named, wire_named
 from builder.buildfile.written import Key, Written
+from builder.trailer.color import Color
 from builder.trailer.places import ChaseKind
 from builder.trailer.prices import Amount, Price
+from builder.trailer.size import Size
 
 _BY_LENGTH = (ChaseKind.CONDUIT.value, ChaseKind.CHANNEL.value)
 
 
 def resolve_prices(prices: Mapping[Key, Written[Amount]]) -> tuple[tuple[Price, ...], list[Problem]]:
     """Return every price, and the problems of those in a second currency, or without the length that they are for."""
-    found = tuple(Price(str(key), amount.value, key.origin) for key, amount in prices.items())
+    found = tuple(Price(_name(key), amount.value, key.origin) for key, amount in prices.items())
     return found, [*_of_two_currencies(prices), *_without_a_length(prices)]
 
 
@@ -61,10 +63,27 @@ def _without_a_length(prices: Mapping[Key, Written[Amount]]) -> Iterator[Problem
 
 def _is_by_length(key: Key) -> bool:
     """Tell whether a name is one of wire, by colour and size, or of conduit or channel."""
-    if key.casefold() in _BY_LENGTH:
-        return True
+    return key.casefold() in _BY_LENGTH or _wire(key) is not None
+
+
+def _name(key: Key) -> str:
+    """Return what a price is of as the shopping list has it, however size and rating are written."""
+    wire = _wire(key)
+    if wire is not None:
+        color, size = wire
+        return f"{color or PAIR} {size}"
+    first, _, rest = key.partition(" ")
+    if first.casefold() == "fuse":
+        try:
+            rating_a, series = fuse_named(Key.of(rest.strip(), key.origin))
+        except PydanticCustomError:
+            return str(key)
+        return f"fuse {rating_a:g} A {series}".rstrip()
+    return str(key)
+
+
+def _wire(key: Key) -> tuple[Color | None, Size] | None:
     try:
-        wire_named(key)
+        return wire_named(key)
     except PydanticCustomError:
-        return False
-    return True
+        return None

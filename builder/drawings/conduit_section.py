@@ -19,12 +19,11 @@ from builder.drawings.shapes import box, circle, line, number
 from builder.drawings.sheet import EDGE, WIDTH, whole
 from builder.drawings.text_width import text_width, wrapped
 from builder.drawings.wording import Words
-from builder.electrics.figures import Figures
+from builder.electrics.figures import Figures, every_size
 from builder.quantities.showing import System, show_measure
 from builder.routes.fill import StretchFill, wire_diameter_mm
 from builder.routes.network import Stretch
 from builder.trailer.model import Trailer
-from builder.trailer.size import Size
 
 _SMALL, _LARGE = 180.0, 290.0
 """How wide a bore is drawn whose wires have room for their numbers at that size, and any other, in CSS pixels."""
@@ -90,7 +89,7 @@ def _section(
             shapes.append(
                 f'<text class="wd-{name}" x="{number(EDGE)}" y="{number(y)}">{escape(part)}</text> '
             )
-    sizes = _sizes(trailer, figures)
+    sizes = every_size(trailer, figures.wires)
     known = (wire_diameter_mm(sizes[wire], trailer.shelf) for wire in first.wires)
     diameters = [diameter for diameter in known if diameter is not None]
     drawn = _Bore(first, diameters, tags, y + _BORE_PX)
@@ -103,11 +102,6 @@ def _section(
             shapes.append(f'<text class="wd-m" x="{number(EDGE)}" y="{number(y)}">{escape(part)}</text> ')
     svg = whole(shapes, (WIDTH, y + EDGE), f"section-{place}", title)
     return Section(tuple(one.stretch for one in run), start, end, svg)
-
-
-def _sizes(trailer: Trailer, figures: Figures) -> dict[str, Size]:
-    found = {wire.number: wire.size or trailer.shelf.sizes[0] for wire in trailer.spares}
-    return found | {number_: figure.size for number_, figure in figures.wires.items()}
 
 
 def _fits(wire: str, radius: float) -> bool:

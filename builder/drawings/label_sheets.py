@@ -137,8 +137,9 @@ def pen_sheets(texts: Sequence[str], paper: str, words: SheetWords) -> tuple[str
 
 def _square(text: str, x: float, y: float, side: float) -> Iterator[str]:
     yield f'<rect class="wl-cut" x="{_mm(x)}" y="{_mm(y)}" width="{_mm(side)}" height="{_mm(side)}"/>'
-    lines = wrapped(text, side - 2 * EDGE_MM, PEN_LETTERS_MM, most=MOST_LINES)
-    foot = y + side - EDGE_MM - (len(lines) - 1) * PEN_LETTERS_MM * 1.2
+    said = wrapped(text, side - 2 * EDGE_MM, PEN_LETTERS_MM, most=MOST_LINES)
+    lines = [""] * (MOST_LINES - len(said)) + list(said)  # of one form, whatever is written on it
+    foot = y + side - EDGE_MM - (MOST_LINES - 1) * PEN_LETTERS_MM * 1.2
     for place, line in enumerate(lines):
         yield _said(x + EDGE_MM, foot + place * PEN_LETTERS_MM * 1.2, line, PEN_LETTERS_MM)
 

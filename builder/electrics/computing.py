@@ -38,6 +38,7 @@ from builder.electrics.figures import (
     SizeChoice,
     SupplyFigures,
     WireFigures,
+    every_size,
 )
 from builder.electrics.fusing import fuse_figures
 from builder.electrics.groups import Basis, basis_of
@@ -55,7 +56,7 @@ from builder.electrics.sizing import Sized, choose_sizes
 from builder.electrics.switching import switch_figures
 from builder.electrics.with_options import option_figures
 from builder.routes.covers import TAPE, covers
-from builder.routes.fill import StretchFill, fill
+from builder.routes.fill import fill
 from builder.routes.laid import laid
 from builder.routes.runs import Runs, bundle, runs_of
 from builder.tables.part_kinds import part_kinds
@@ -133,7 +134,8 @@ def _figures(trailer: Trailer) -> Figures:
     found = energy(trailer, paths, currents)
     switches = switch_figures(trailer, paths, currents)
     states = plug_states(trailer, paths, currents)
-    covered = covers(trailer, runs, _every_size(trailer, wires))
+    every = every_size(trailer, wires)
+    covered = covers(trailer, runs, every)
     return Figures(
         wires=wires,
         circuits=_circuits(trailer, flow, loads, fuses, sized),
@@ -154,15 +156,15 @@ def _figures(trailer: Trailer) -> Figures:
         brakes=brake_figures(trailer),
         carried=carried_figures(trailer, wires),
         runs=runs,
-        fills=_fills(trailer, runs, wires),
+        fills=fill(trailer.geometry, runs, every, trailer.shelf),
         clearances=covered.clearances,
         panels=covered.panels,
         hinges=covered.hinges,
         tubes=covered.tubes,
         near_walls=covered.walls,
         bays=covered.bays,
-        laid=laid(trailer, runs, _every_size(trailer, wires)),
-        entries=entries(trailer, runs, _every_size(trailer, wires)),
+        laid=laid(trailer, runs, every),
+        entries=entries(trailer, runs, every),
     )
 
 
@@ -171,16 +173,6 @@ def _bundles(trailer: Trailer, runs: Runs, wires_a: Sequence[float], basis: Basi
     carrying = [wire.number for wire, a in zip(trailer.wires, wires_a, strict=True) if a > 0]
     most = bundle(runs, carrying)
     return tuple(max(basis.bundle, most.get(wire.number, 0)) for wire in trailer.wires)
-
-
-def _fills(trailer: Trailer, runs: Runs, wires: Mapping[str, WireFigures]) -> tuple[StretchFill, ...]:
-    """Return how full the conduits are, with the sizes found; a spare wire has the size that the file gives."""
-    return fill(trailer.geometry, runs, _every_size(trailer, wires), trailer.shelf)
-
-
-def _every_size(trailer: Trailer, wires: Mapping[str, WireFigures]) -> dict[str, Size]:
-    sizes = {number: made.size for number, made in wires.items()}
-    return sizes | {wire.number: wire.size or trailer.shelf.sizes[0] for wire in trailer.spares}
 
 
 def _wire(trailer: Trailer, index: int, flow: Flow, size: Size, basis: Basis) -> WireFigures:

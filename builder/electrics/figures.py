@@ -482,3 +482,9 @@ class Figures:
     circuit_changes: tuple[CircuitChange, ...] = ()
     lamp_changes: tuple[LampChange, ...] = ()
     options: tuple[OptionFigures, ...] = ()
+
+
+def every_size(trailer: Trailer, wires: Mapping[str, WireFigures]) -> dict[str, Size]:
+    """Return the size of every wire by its number; a spare one has that of the file, else the shelf's smallest."""
+    spares = {wire.number: wire.size or trailer.shelf.sizes[0] for wire in trailer.spares}
+    return {number: made.size for number, made in wires.items()} | spares

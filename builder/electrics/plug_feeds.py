@@ -7,7 +7,12 @@ from dataclasses import dataclass
 
 from builder.electrics.groups import Basis
 from builder.electrics.network import LoadPath
-from builder.electrics.protection import fuse_ceiling, fuse_min_rating, judged_against
+from builder.electrics.protection import (
+    fuse_ceiling,
+    fuse_min_rating,
+    judged_against,
+    next_standard_rating,
+)
 from builder.tables.table import NoRow
 from builder.tables.tow_plugs import PlugContact
 from builder.trailer.circuits import CircuitKind
@@ -49,6 +54,17 @@ class PlugFeed:
     def starves(self) -> bool:
         """Whether the largest fuse that a usual core bears is too small for what flows through it for hours."""
         return self.core_fuse_a is not None and self.needed_a > self.core_fuse_a
+
+    @property
+    def fitting_fuse_a(self) -> float | None:
+        """The smallest rating that is usual in the car, bears what flows and guards the wires; None where none does."""
+        if self.usual_fuse_a is None:
+            return None
+        try:
+            rating_a = next_standard_rating(max(self.needed_a, self.usual_fuse_a[0]), "blade regular")
+        except NoRow:
+            return None
+        return rating_a if rating_a <= min(self.wires_fuse_a, self.usual_fuse_a[1]) else None
 
     @property
     def may_be_too_large(self) -> bool:

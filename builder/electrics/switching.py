@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from builder.electrics.figures import SwitchFigures
+from builder.electrics.figures import Figures, SwitchFigures
 from builder.electrics.network import LoadPath
 from builder.electrics.protection import switch_min_rating
 from builder.trailer.model import Trailer
-from builder.trailer.parts import BREAKAWAY_SWITCH, CONTACTS, RELAY, Law
+from builder.trailer.parts import BREAKAWAY_SWITCH, CONTACTS, ISOLATOR, RELAY, Law, Part
 from builder.trailer.wires import Load
 
 SWITCHES = (*CONTACTS, "dimmer", RELAY, BREAKAWAY_SWITCH)
@@ -58,3 +58,19 @@ def switch_figures(
             )
         )
     return tuple(found)
+
+
+def line_rating_a(trailer: Trailer, figures: Figures, part: Part) -> float:
+    """Return what an isolating switch, or any switch in the battery's own line, has to bear in amperes; 0 for others.
+
+    That is what its fuse lets pass, not only what flows with everything on. Common practice.
+    """
+    behind = [wire for wire in trailer.wires if wire.start.part == part.name]
+    line = trailer.battery_line
+    in_line = line is not None and any(wire.circuit == line.number for wire in behind)
+    if part.kind != ISOLATOR and not (in_line and part.kind in SWITCHES):
+        return 0.0
+    circuits = {wire.circuit for wire in behind}
+    flows = [figures.wires[wire.number].current_a for wire in behind if wire.number in figures.wires]
+    passed = [fuse.rating_a or 0.0 for fuse in figures.fuses if fuse.circuit in circuits]
+    return max([*flows, *passed], default=0.0)

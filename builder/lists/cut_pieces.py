@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from builder.electrics.figures import Figures
+from builder.electrics.figures import Figures, every_size
 from builder.electrics.pairs import pair_sides
 from builder.trailer.assumed import assumption
 from builder.trailer.color import Color
@@ -76,11 +76,12 @@ def pieces(trailer: Trailer, figures: Figures) -> tuple[Piece, ...]:
 
 def _by_circuit(trailer: Trailer, figures: Figures) -> dict[tuple[int, Size], list[Wire]]:
     """Return the wires of each circuit by size; the spare ones come last, as circuit 0."""
+    sizes = every_size(trailer, figures.wires)
     found: dict[tuple[int, Size], list[Wire]] = {}
-    for wire in trailer.wires:
-        found.setdefault((wire.circuit, figures.wires[wire.number].size), []).append(wire)
-    for wire in trailer.spares:
-        found.setdefault((0, wire.size or trailer.shelf.sizes[0]), []).append(wire)
+    for wire in (*trailer.wires, *trailer.spares):
+        found.setdefault((0 if wire.role is Role.SPARE else wire.circuit, sizes[wire.number]), []).append(
+            wire
+        )
     return found
 
 

@@ -6,10 +6,10 @@ from collections.abc import Iterator
 
 from builder.electrics.figures import Figures
 from builder.electrics.landings import ground_screws, strip_positions
-from builder.electrics.switching import SWITCHES
+from builder.electrics.switching import line_rating_a
 from builder.lists.shopping import Item
 from builder.trailer.model import BATTERY, FRONT_BOX, SECOND_PLUG, TOW_PLUG, TowPlug, Trailer
-from builder.trailer.parts import ISOLATOR, Form, Part
+from builder.trailer.parts import Form, Part
 from builder.trailer.size import by_area
 
 
@@ -110,7 +110,7 @@ def _part(trailer: Trailer, figures: Figures, part: Part) -> Item:
     fuses = {fuse.name: fuse for fuse in figures.fuses if fuse.way is None}
     fuse = fuses.get(part.name)
     holder = fuse is not None and fuse.device == "fuse"
-    least_a = max(ratings.get(part.name, 0.0), _line_a(trailer, figures, part))
+    least_a = max(ratings.get(part.name, 0.0), line_rating_a(trailer, figures, part))
     return Item(
         id=f"part {part.name}",
         section="parts",
@@ -138,22 +138,6 @@ def _thickest(trailer: Trailer, figures: Figures, part: Part) -> str:
         if part.name in (wire.start.part, wire.end.part) and wire.number in figures.wires
     ]
     return str(max(sizes, key=by_area)) if sizes else ""
-
-
-def _line_a(trailer: Trailer, figures: Figures, part: Part) -> float:
-    """Return what an isolating switch, or any switch in the battery's own line, has to bear in amperes; 0 for others.
-
-    That is what its fuse lets pass, not only what flows with everything on. Common practice.
-    """
-    behind = [wire for wire in trailer.wires if wire.start.part == part.name]
-    line = trailer.battery_line
-    in_line = line is not None and any(wire.circuit == line.number for wire in behind)
-    if part.kind != ISOLATOR and not (in_line and part.kind in SWITCHES):
-        return 0.0
-    circuits = {wire.circuit for wire in behind}
-    flows = [figures.wires[wire.number].current_a for wire in behind if wire.number in figures.wires]
-    passed = [fuse.rating_a or 0.0 for fuse in figures.fuses if fuse.circuit in circuits]
-    return max([*flows, *passed], default=0.0)
 
 
 def _takes_a(figures: Figures, part: Part) -> float | None:

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable
 from dataclasses import dataclass
 from math import pi
 
-from builder.electrics.figures import Figures
+from builder.electrics.figures import Figures, every_size
 from builder.lists.labels import Label
 from builder.routes.fill import wire_diameter_mm
 from builder.trailer.model import Trailer
@@ -71,7 +71,7 @@ def wrap_of(diameter_mm: float) -> Wrap:
 
 def wrap_groups(trailer: Trailer, figures: Figures, labels: Iterable[Label]) -> tuple[WrapGroup, ...]:
     """Return the labels by size of wire, thin ones first, each group in the order in which they are handed out."""
-    sizes = _sizes(trailer, figures)
+    sizes = every_size(trailer, figures.wires)
     found: dict[Size, list[Label]] = {}
     for label in labels:
         found.setdefault(sizes[label.wire], []).append(label)
@@ -81,8 +81,3 @@ def wrap_groups(trailer: Trailer, figures: Figures, labels: Iterable[Label]) -> 
         wrap = wrap_of(diameter_mm) if diameter_mm is not None else None
         groups.append(WrapGroup(size, wrap, tuple(found[size])))
     return tuple(groups)
-
-
-def _sizes(trailer: Trailer, figures: Figures) -> Mapping[str, Size]:
-    wires = {number: wire.size for number, wire in figures.wires.items()}
-    return wires | {wire.number: wire.size or trailer.shelf.sizes[0] for wire in trailer.spares}

@@ -8,7 +8,7 @@ from markupsafe import Markup
 
 from builder.electrics.figures import CircuitChange
 from builder.pages.page_fuses import wire_link
-from builder.pages.rounding import shown
+from builder.pages.rounding import Reader, shown
 from builder.pages.view import View
 from builder.trailer.changes import Change
 from builder.trailer.color import Color
@@ -27,7 +27,7 @@ def as_built_page(view: View) -> dict[str, Any]:
         "circuits": [
             circuit_row(view, place)
             for place, one in enumerate(view.figures.circuit_changes)
-            if _reads_otherwise(view, one)
+            if _reads_otherwise(one)
         ],
     }
 
@@ -150,11 +150,13 @@ def _size(size: object) -> str:
     return str(size) if size is not None else "–"
 
 
-def _reads_otherwise(view: View, one: CircuitChange) -> bool:
-    """Tell whether a reader sees another figure of a circuit than was planned: an inch more of a wire shows in none."""
+def _reads_otherwise(one: CircuitChange) -> bool:
+    """Tell whether an owner sees another figure of a circuit than was planned: an inch more of a wire shows in none.
+
+    The workshop's finer figures are told of the same circuits.
+    """
     pairs = (one.planned_current_a, one.current_a), (one.planned_drop_v, one.drop_v)
-    reader = view.edition.reader
-    return any(shown(planned, reader) != shown(built, reader) for planned, built in pairs)
+    return any(shown(planned, Reader.OWNER) != shown(built, Reader.OWNER) for planned, built in pairs)
 
 
 def circuit_row(view: View, place: int) -> dict[str, Any]:

@@ -16,11 +16,6 @@ from builder.trailer.fittings import Carries
 from builder.trailer.places import Chase, ChaseKind
 
 
-def has_chases(view: View) -> bool:
-    """Tell whether the build file says what the wires run through."""
-    return bool(view.trailer.geometry.chases)
-
-
 def has_framing(view: View) -> bool:
     """Tell whether the build file says what the wires run through, or has backing blocks."""
     return bool(view.trailer.geometry.chases or view.trailer.geometry.blocks)

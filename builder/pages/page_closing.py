@@ -12,7 +12,7 @@ from builder.pages.view import View, joined, step
 from builder.routes.bays_held import BayHeld, InBay
 from builder.routes.network import Stretch
 from builder.rules.bay_closed_too_early import lying_in, not_pulled
-from builder.trailer.bays import UP, ClosedBay, photo_name
+from builder.trailer.bays import UP, closed_bay, photo_name
 from builder.trailer.places import Chase, ChaseKind
 
 
@@ -34,15 +34,11 @@ def closing_page(view: View) -> dict[str, Any]:
     }
 
 
-def _closed(view: View, held: BayHeld) -> ClosedBay | None:
-    return next((one for one in view.trailer.closed_bays if one.bay == held.bay.name), None)
-
-
 def _bay(view: View, held: BayHeld) -> dict[str, Any]:
     path = f"bays/{step(held.bay.name)}"
     edges = ("from_up", "to_up") if held.bay.axis == UP else ("from_back", "to_back")
     parted = bool(held.bay.from_frame or held.bay.to_frame)
-    closed = _closed(view, held)
+    closed = closed_bay(view.trailer.closed_bays, held.bay.name)
     return {
         "name": held.bay.name,
         "skin": bool(held.bay.skin),
@@ -56,10 +52,11 @@ def _bay(view: View, held: BayHeld) -> dict[str, Any]:
             for end in held.ends
         ],
         "photo": photo_name(held.bay.name),
-        "must": [finding.message for finding in lying_in(view.trailer, held, view.findings)],
+        "must": [finding.message for finding in lying_in(held, view.findings)],
         "not_pulled": list(not_pulled(view.trailer, held)),
         "closed": closed is not None,
         "closed_photo": closed.photo if closed else "",
+        "without_photo": bool(closed and closed.without_photo),
         "date": closed.date if closed else "",
         "note": closed.note if closed else "",
         "insulated": bool(closed and closed.insulated),
@@ -117,9 +114,10 @@ def closing_csv(view: View) -> str:
     units, chases = view.trailer.identity.units, view.trailer.geometry.chases
     rows = []
     for held in view.figures.bays:
-        closed = _closed(view, held)
+        closed = closed_bay(view.trailer.closed_bays, held.bay.name)
         told = "" if closed is None else closed.date or "yes"
         photo = closed.photo if closed and closed.photo else photo_name(held.bay.name)
+        photo = "none" if closed and closed.without_photo else photo
         ends = "; ".join(end.name for end in held.ends)
         for one in held.inside:
             chase = chases[one.stretch.chase]

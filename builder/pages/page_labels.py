@@ -77,7 +77,7 @@ def _end(view: View, label: Label, at: Terminal) -> Any:
 def labels_csv(view: View) -> str:
     """Return the labels in the order of the page."""
     head = (
-        "wire", "end", "for", "role", "at", "terminal", "far end", "terminal", "write", "number is", "size",
+        "wire", "end", "for", "role", "at", "terminal", "far end", "far terminal", "write", "number is", "size",
         "diameter mm", "printed mm", "tail mm",
     )  # fmt: skip
     wraps = wrap_cells(view)

@@ -105,7 +105,7 @@ def _hole(view: View, number: int) -> dict[str, Any]:
 def landings_csv(view: View) -> str:
     """Return what lands where in the order of the page: a line for each wire end, and one for each free place."""
     head = (
-        "on", "terminal", "place", "stud", "wire", "size", "color", "tracer", "crimp", "far end", "terminal",
+        "on", "terminal", "place", "stud", "wire", "size", "color", "tracer", "crimp", "far end", "far terminal",
         "entry hole", "number is",
     )  # fmt: skip
     holes = {wire: one.name for one in view.figures.entries.holes for wire in one.wires}

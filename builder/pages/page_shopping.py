@@ -6,6 +6,7 @@ from typing import Any
 
 from markupsafe import Markup
 
+from builder.lists.costs import CostLine
 from builder.lists.shopping import Item, WireItem
 from builder.lists.ways_needed import WayItem
 from builder.pages.csv_files import csv_text
@@ -125,7 +126,7 @@ def _costs(view: View) -> dict[str, Any] | None:
             {
                 "name": line.price.name,
                 "buy": view.fig(f"costs/lines/{n}/{'buy' if line.length_m is None else 'buy_length_m'}"),
-                "price": f"{line.price.amount.value:.2f}",
+                "price": _price(line),
                 "per": line.price.amount.per,
                 "sum": f"{line.sum:.2f}",
             }
@@ -249,6 +250,13 @@ def _capacity(view: View, item: Item) -> Markup:
     return view.fig("energy/capacity_ah", "Ah") if battery else Markup("")
 
 
+def _price(line: CostLine) -> str:
+    """Return a price with all its figures, two behind the point at least: wire by the foot costs parts of a cent."""
+    value = f"{line.price.amount.value:.10f}".rstrip("0")
+    whole, _, part = value.partition(".")
+    return f"{whole}.{part:0<2}"
+
+
 def costs_csv(view: View) -> str:
     """Return what it costs as a table, a line a price; lengths are printed in the build's units."""
     found, units = view.lists.costs, view.trailer.identity.units
@@ -257,7 +265,7 @@ def costs_csv(view: View) -> str:
         (
             line.price.name,
             line.count if line.length_m is None else length(line.length_m, units),
-            f"{line.price.amount.value:.2f}",
+            _price(line),
             line.price.amount.per,
             f"{line.sum:.2f}",
             found.currency,

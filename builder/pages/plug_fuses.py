@@ -33,15 +33,7 @@ def _told(view: View, one: PlugFeed) -> dict[str, Any]:
         "core_fuse": view.fig(f"{path}/core_fuse_a", "A") if one.core is not None else "",
         "takes": view.fig(f"plug_states/{one.pin}/everything_a", "A"),
         "starves": one.starves,
-        "fits": _fits(one),
+        "fits": (one.fitting_fuse_a, one.fitting_fuse_a) if one.fitting_fuse_a is not None else None,
         "brake": plug is not None and "brake" in plug.pattern.contact(one.pin).functions,
         "core_decides": one.core_fuse_a is not None and one.core_fuse_a < one.wires_fuse_a,
     }
-
-
-def _fits(one: PlugFeed) -> tuple[float, float] | None:
-    """Return the usual fuse that bears what flows and is borne by the wires, as a range; None where none is."""
-    for amps in one.usual_fuse_a or ():
-        if one.needed_a <= amps <= one.wires_fuse_a:
-            return amps, amps
-    return None

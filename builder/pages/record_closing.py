@@ -6,7 +6,7 @@ from builder.electrics.figures import Figures
 from builder.pages.record_covers import keep_clear_m
 from builder.pages.record_places import Json
 from builder.routes.bays_held import BayHeld, InBay
-from builder.trailer.bays import UP, photo_name
+from builder.trailer.bays import UP, closed_bay, photo_name
 from builder.trailer.model import Trailer
 
 
@@ -42,10 +42,11 @@ def _bay(trailer: Trailer, held: BayHeld) -> Json:
         made["waiting_ends"] = [
             {"name": end.name, "place": end.place, "wires": list(end.wires)} for end in held.ends
         ]
-    closed = next((one for one in trailer.closed_bays if one.bay == bay.name), None)
+    closed = closed_bay(trailer.closed_bays, bay.name)
     if closed is not None:
         said = {
             "photo": closed.photo,
+            "without_photo": closed.without_photo or None,
             "date": closed.date,
             "note": closed.note,
             "ends_insulated": closed.insulated,

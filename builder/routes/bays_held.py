@@ -88,7 +88,7 @@ def bays_held(trailer: Trailer, runs: Runs, clearances: Clearances, tape_m: floa
                 stretch, wires, max(depth_m, 0.0), left.get((cover, stretch)), hole_m
             )
     for one in clearances.found:
-        if one.skin in held and one.tube.wires:
+        if geometry.skins[one.skin].corners and one.tube.wires:
             stretch = one.tube.stretch
             held[one.skin][stretch] = InBay(
                 stretch,

@@ -93,7 +93,7 @@ def frames_passed(geometry: Geometry, chases: Iterable[Chase], inside: Inside) -
             for axis, measures in ((0, frame.back_m), (2, frame.up_m))
             for at_m in measures
             for how_far, point in _crossings(points, axis, at_m)
-            if any(_in_wall(outline, body.width_m / 2, point, wall) for wall in frame.walls or Wall)
+            if any(_in_wall(outline, body.width_m / 2, point, wall) for wall in frame.walls)
         ]
         found += [one for _, one in sorted(passed, key=lambda held: held[0])]
     return tuple(dict.fromkeys(found))

@@ -78,7 +78,7 @@ _MOST = 8
 def check(trailer: Trailer, figures: Figures) -> Iterator[Remark]:
     """Yield a remark for each closed bay without a photo, with wires that are not in, or with ends that wait open."""
     for closed, held in _closed(trailer, figures):
-        if not closed.photo:
+        if not closed.photo and not (closed.without_photo and trailer.identity.walls_closed):
             values = {"bay": closed.bay, "photo": f"{photo_name(closed.bay)}.jpg"}
             yield _remark(closed, say(PHOTO_SAYS, **values), (PHOTO_HELP, PHOTO_CLOSED_HELP), **values)
         names = not_pulled(trailer, held)
@@ -94,29 +94,18 @@ def check(trailer: Trailer, figures: Figures) -> Iterator[Remark]:
 def check_after(trailer: Trailer, figures: Figures, found: Sequence[Finding]) -> Iterator[Remark]:
     """Yield a remark for each closed bay and each finding that must be fixed and lies in it."""
     for closed, held in _closed(trailer, figures):
-        for finding in lying_in(trailer, held, found):
+        for finding in lying_in(held, found):
             message = say(MUST_SAYS, bay=closed.bay, message=finding.message)
             yield _remark(closed, message, (MUST_HELP, MUST_CLOSED_HELP))
 
 
-def lying_in(trailer: Trailer, held: BayHeld, found: Sequence[Finding]) -> tuple[Finding, ...]:
-    """Return the findings that must be fixed and are about a wire in a bay."""
+def lying_in(held: BayHeld, found: Sequence[Finding]) -> tuple[Finding, ...]:
+    """Return the findings that must be fixed and are about wires in a bay.
+
+    A fuse or a stud that is wrong is mended where it is, whatever wall its circuit runs in: such findings name no wire.
+    """
     inside = frozenset(held.wires)
-    return tuple(
-        finding
-        for finding in found
-        if finding.level is Level.MUST and not inside.isdisjoint(_about(trailer, finding))
-    )
-
-
-def _about(trailer: Trailer, finding: Finding) -> set[str]:
-    """Return the wires that a finding is about: its own, else those of its circuit, else those at its part."""
-    if finding.wires:
-        return set(finding.wires)
-    if finding.circuit is not None:
-        return {wire.number for wire in trailer.wires if wire.circuit == finding.circuit}
-    parts = {part.name for part in trailer.parts.values() if part.origin == finding.origin}
-    return {wire.number for wire in trailer.wires if {wire.start.part, wire.end.part} & parts}
+    return tuple(one for one in found if one.level is Level.MUST and not inside.isdisjoint(one.wires))
 
 
 def not_pulled(trailer: Trailer, held: BayHeld) -> tuple[str, ...]:

@@ -56,6 +56,7 @@ from collections.abc import Iterator
 
 from builder.electrics.figures import Figures
 from builder.routes.hinges import HingeLoop
+from builder.routes.network import Stretch
 from builder.rules.covering import measure
 from builder.rules.finding import Level, Remark, WayOut
 from builder.rules.wording import is_above, length_up, say
@@ -83,10 +84,13 @@ def check(trailer: Trailer, figures: Figures) -> Iterator[Remark]:
     for loop in figures.hinges:
         if loop.least_m is None or loop.most_m is None or not is_above(loop.most_m, loop.length_m):
             continue
-        yield _remark(trailer, loop, (loop.least_m, loop.most_m))
+        wires = figures.runs.inside.get(Stretch(loop.chase.name, 0), ())
+        yield _remark(trailer, loop, (loop.least_m, loop.most_m), wires)
 
 
-def _remark(trailer: Trailer, loop: HingeLoop, apart_m: tuple[float, float]) -> Remark:
+def _remark(
+    trailer: Trailer, loop: HingeLoop, apart_m: tuple[float, float], wires: tuple[str, ...]
+) -> Remark:
     surely = is_above(apart_m[0], loop.length_m)
     values = {
         "loop": loop.chase.name,
@@ -102,4 +106,5 @@ def _remark(trailer: Trailer, loop: HingeLoop, apart_m: tuple[float, float]) -> 
         known="file" if loop.chase.slack_given else "practice",
         basis=SHORT_BASIS,
         level=None if surely and loop.chase.slack_given else Level.SHOULD,
+        wires=wires,
     )

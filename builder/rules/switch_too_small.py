@@ -6,7 +6,8 @@ that the file gives it; or above what it switches for long, because the load is 
 Why: its contacts burn or weld together, and then it does not switch off.
 
 Limit: the rating in the file (*must fix* with loads that the file states). What a motor, coil or filament asks
-for on top comes from FAA AC 43.13-1B Table 11-4 (read), written for aircraft: a *should fix*.
+for on top comes from FAA AC 43.13-1B Table 11-4 (read), written for aircraft: a *should fix*. So is a switch in the
+battery's own line below the rating of its fuse (common practice): the fuse lets that pass for as long as it likes.
 
 Failing example::
 
@@ -34,6 +35,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from builder.electrics.figures import Figures
+from builder.electrics.switching import line_rating_a
 from builder.rules.finding import Level, Remark
 from builder.rules.loading import stated_on_wire_a
 from builder.rules.wording import amps, amps_up, is_above, say
@@ -44,10 +46,12 @@ TOO_SMALL_SAYS = "“{part}” carries {load} with everything on, and its rating
 HARD_LOAD_SAYS = (
     "“{part}” switches {load} of a motor, coil or filament; for that its {rating} should be {least}"
 )
+LINE_SAYS = "“{part}” stands in the battery's line with a rating of {rating}, and its fuse lets {least} pass"
 LARGER_HELP = "choose a larger one, rating: {least}, or let a relay switch the load"
 LARGER_LINE_HELP = "choose a larger one, rating: {least}"
 RATING_BASIS = "the rating in the file, and what hangs on it"
 HARD_LOAD_BASIS = "FAA AC 43.13-1B Table 11-4"
+LINE_BASIS = "common practice"
 OTHERS = ("fuse", "breaker", "connector")
 """Kinds with a rating that another rule judges."""
 
@@ -70,11 +74,14 @@ def check(trailer: Trailer, figures: Figures) -> Iterator[Remark]:
             )
         elif is_above(least_a, part.rating_a):
             yield _remark(trailer, part, (HARD_LOAD_SAYS, load_a, least_a), stated=False)
+        elif is_above(line_a := line_rating_a(trailer, figures, part), part.rating_a):
+            yield _remark(trailer, part, (LINE_SAYS, load_a, line_a), stated=False)
 
 
 def _remark(trailer: Trailer, part: Part, what: tuple[str, float, float], *, stated: bool) -> Remark:
     sentence, load_a, least_a = what
     hard = sentence == HARD_LOAD_SAYS
+    bases = {HARD_LOAD_SAYS: HARD_LOAD_BASIS, LINE_SAYS: LINE_BASIS}
     line = part.kind == "isolating switch"
     return Remark(
         origin=part.origin,
@@ -87,7 +94,7 @@ def _remark(trailer: Trailer, part: Part, what: tuple[str, float, float], *, sta
         ),
         help=say(LARGER_LINE_HELP if line else LARGER_HELP, least=amps_up(least_a)),
         known="read" if hard else "file" if stated else "practice",
-        basis=HARD_LOAD_BASIS if hard else RATING_BASIS,
+        basis=bases.get(sentence, RATING_BASIS),
         level=Level.MUST if stated else Level.SHOULD,
         circuit=next((c.number for c in trailer.circuits if any(s.part == part.name for s in c.stops)), None),
     )

@@ -123,6 +123,7 @@ def _of_span(trailer: Trailer, span: Span) -> Remark:
         known="file",
         basis=STRAIGHT_BASIS if straight else say(SHORT_BASIS, chases=", ".join(span.chases) or SAME_PLACE),
         circuit=span.wires[-1].circuit or None,
+        wires=tuple(wire.number for wire in span.wires),
     )
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from itertools import pairwise
 
@@ -40,8 +40,8 @@ class Bay:
 class ClosedBay:
     """A bay that the maker closed, by its name, and what he says of it.
 
-    ``photo`` is the name of the photo that was taken before; ``insulated`` tells whether the ends that wait in it are
-    insulated, None where he does not say.
+    ``photo`` is the name of the photo that was taken before, ``without_photo`` tells that none was. ``insulated`` tells
+    whether the ends that wait in it are insulated, None where he does not say.
     """
 
     bay: str
@@ -50,6 +50,12 @@ class ClosedBay:
     origin: Origin
     date: str = ""
     note: str = ""
+    without_photo: bool = False
+
+
+def closed_bay(bays: Iterable[ClosedBay], name: str) -> ClosedBay | None:
+    """Return what is said of a bay that was closed, by its name; None of any other."""
+    return next((one for one in bays if one.bay == name), None)
 
 
 @dataclass(frozen=True, slots=True)

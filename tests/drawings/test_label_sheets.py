@@ -132,7 +132,7 @@ def test_squares_for_a_pen_are_large_and_each_says_what_to_write(paper: str) -> 
             assert right - x == pytest.approx(bottom - y, abs=0.02)
             assert right - x > 25.4
             assert bottom <= SHEETS[paper].height + 0.02
-            lines = [t for t in written if x <= t[1] < right and y < t[2] <= bottom]
+            lines = [t for t in written if t[0] and x <= t[1] < right and y < t[2] <= bottom]
             assert min(t[2] - t[3] for t in lines) - y > 15.0  # room for a pen
             found.append(" ".join(t[0] for t in lines))
     assert found == texts

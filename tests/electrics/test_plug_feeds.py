@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -82,3 +83,13 @@ def test_another_table_gives_another_fuse() -> None:
     """33 CFR 183.425 Table 5: 16 AWG at 60 °C, 10 A; half as much again by 183.455(c)(1)."""
     boat = BUILD.replace("fuse ways: 2", "fuse ways: 2, check against: boat rule")
     assert feeds(boat)["5"].largest_fuse_a > feeds(BUILD)["5"].largest_fuse_a
+
+
+@pytest.mark.parametrize(
+    ("needed_a", "wires_a", "fits"),
+    [(22.0, 28.0, 25.0), (22.0, 24.0, None), (5.0, 40.0, 20.0), (32.0, 40.0, None)],
+)
+def test_a_fuse_between_the_usual_ones_fits_too(needed_a: float, wires_a: float, fits: float | None) -> None:
+    """Usual are 20 to 30 A; blade fuses are sold of 20, 25 and 30 A between."""
+    line = replace(feeds(BUILD)["4"], usual_fuse_a=(20.0, 30.0), needed_a=needed_a, wires_fuse_a=wires_a)
+    assert line.fitting_fuse_a == fits

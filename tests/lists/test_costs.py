@@ -101,3 +101,16 @@ def test_page_table_and_record_have_the_same_sums() -> None:
     assert sums[:-1] == [Decimal(f"{one['sum']:.2f}") for one in lines]
     assert sums[-1] == sum(sums[:-1]) == Decimal(f"{told['total']:.2f}")
     assert "Prices of what is not on the list: ring, tent." in page.get_text()
+
+
+def test_a_price_is_of_what_it_names_however_size_and_rating_are_written() -> None:
+    loose = FAN + "prices: {Orange 16AWG: 0.35 USD per ft, fuse 3A: 0.5 USD}\n"
+    found = listed(loose).lists.costs
+    assert found.unused == ()
+    assert [line.price.name for line in found.lines] == ["orange 16 AWG", "fuse 3 A"]
+
+
+def test_a_price_of_parts_of_a_cent_stands_whole_on_the_page() -> None:
+    view = view_of(FAN + "prices: {orange 16 AWG: 0.125 USD per ft, fan: 20 USD}\n")
+    rows = {row["what"]: row["price"] for row in csv.DictReader(io.StringIO(costs_csv(view)))}
+    assert (rows["orange 16 AWG"], rows["fan"]) == ("0.125", "20.00")

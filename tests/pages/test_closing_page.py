@@ -33,6 +33,12 @@ waiting: {fan: ordered}
 SAID
 """
 
+CLOSED = "closed bays: {left wall bay 1: {photo: none}}"
+
+
+def as_closed(data: bytes) -> bytes:
+    return data.replace(b"country: US", b"country: US, stage: walls closed")
+
 
 def build(said: str = "", long: str = "10 ft") -> bytes:
     return BUILD.replace("SAID", said).replace("LONG", long).encode()
@@ -148,3 +154,32 @@ def test_wires_that_no_bay_holds_are_listed_by_themselves() -> None:
     adrift = build().replace(b"  rear groove: {through: [lamp, fan], plate: 1/16 in}\n", b"")
     adrift = adrift.replace(b"{path: [fan]}", b"{path: [fan: 9 ft]}")
     assert "so they may lie in any bay: 2A, 2B, 3A, 3B, 3C." in words_of(page_of(view_of(adrift), "closing"))
+
+
+def test_where_no_photo_was_taken_none_is_told_of() -> None:
+    view = view_of(build("closed bays: {left wall bay 1: {photo: none}}"))
+    told = words_of(page_of(view, "closing"))
+    assert "No photo was taken, says the build file." in told
+    assert "Photo taken" not in told
+    assert next(csv.DictReader(io.StringIO(closing_csv(view))))["photo"] == "none"
+    # with the walls open there is still time for one; once they are closed it is only written down
+    found = [
+        [one.rule for one in view_of(data).findings] for data in (build(CLOSED), as_closed(build(CLOSED)))
+    ]
+    assert [rules.count("bay closed too early") for rules in found] == [1, 0]
+
+
+def test_a_fuse_that_must_be_fixed_is_no_reason_to_open_a_wall() -> None:
+    data = build("closed bays: {left wall bay 1: {photo: p7.jpg}}").replace(
+        b"{path: [lamp: 10 ft]}", b"{path: [lamp: 10 ft], size: 16 AWG, fuse: 40 A}"
+    )
+    rules = [one.rule for one in view_of(data).findings]
+    assert "fuse above wire" in rules
+    assert "bay closed too early" not in rules
+
+
+def test_a_skin_that_is_called_like_a_wall_puts_nothing_into_that_wall() -> None:
+    data = build().replace(b"left side: {lies on", b"roof: {lies on")
+    held = {one.bay.name: one.wires for one in view_of(data).figures.bays}
+    assert held["roof"] == ()
+    assert held["left wall bay 1"] != ()

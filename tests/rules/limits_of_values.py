@@ -45,6 +45,12 @@ AWAY = (
     "  away: {from: cell, fuse: 20 A, size: 10 AWG, path: [switch: 1 ft, left: 9 ft]}\n"
 )
 
+LINE_SWITCH = changed(LAMP, "parts: {", "parts: {isolating switch: {kind: isolating switch, rating: 30 A}, ")
+LINE_OF_30_A = (
+    "battery: {chemistry: agm, capacity: 9 Ah, fuse: 30 A, size: 8 AWG, "
+    "path: [main fuse: 5 in, isolating switch: 1 ft, front box: 1 ft]}"
+)
+
 VALUE_LIMITS = (
     # 33 CFR 183.425 Table 5: 18 AWG bears 10 A at 60 °C; × 0.816 at 40 °C.
     Limit(
@@ -112,6 +118,17 @@ VALUE_LIMITS = (
         Level.SHOULD,
         ("2.6 A of a motor", "5.2 A"),
         (("rating: 5.2 A", "rating: 5 A", "rating: 5.2 A"),),
+    ),
+    # Common practice: what the main fuse lets pass goes through the switch behind it.
+    Limit(
+        "a switch in the battery's line",
+        "switch too small",
+        build(LINE_SWITCH, battery=LINE_OF_30_A),
+        ("rating: 30 A", "rating: 29.9 A"),
+        ("parts", "isolating switch"),
+        Level.SHOULD,
+        ("“isolating switch”", "rating of 29.9 A", "lets 30 A pass"),
+        (("rating: 30 A", "rating: 29.9 A", "rating: 30 A"),),
     ),
     Limit(
         "a label for a higher voltage",

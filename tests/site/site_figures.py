@@ -83,8 +83,8 @@ def another_fuse_built(here: Here) -> bool:
 
 
 def reads_otherwise(here: Here) -> bool:
-    """A circuit of which the reader sees another figure as built than as planned."""
-    reader = Reader(here.edition)
+    """A circuit of which an owner sees another figure as built than as planned."""
+    reader = Reader.OWNER
     words = ("current_a", "drop_v")
     return any(
         shown(here.last[word], reader) != shown(here.last[f"planned_{word}"], reader) for word in words

@@ -63,10 +63,6 @@ def test_the_owners_folder_lacks_just_the_workshops_files(owner: Site, workshop:
     assert files_of(owner) <= files_of(workshop)
 
 
-SEEN_ONLY_WHEN_FINER = ("as-built.html", "What the circuits came to")
-"""A change that an owner's rounder figures do not show has no row there."""
-
-
 def test_the_owners_tables_lack_just_the_workshops_columns(owner: Site, workshop: Site) -> None:
     met = set()
     for page in owner.pages:
@@ -74,10 +70,7 @@ def test_the_owners_tables_lack_just_the_workshops_columns(owner: Site, workshop
         assert set(mine) <= set(theirs), page
         assert page == "fuses.html" or set(mine) == set(theirs), page  # the workshop lands more parts there
         for caption, rows in mine.items():
-            if (page, caption) == SEEN_ONLY_WHEN_FINER:
-                assert {row[0] for row in rows} < {row[0] for row in theirs[caption]}
-            else:
-                assert len(rows) == len(theirs[caption]), (page, caption)
+            assert len(rows) == len(theirs[caption]), (page, caption)
             gone = [name for name in theirs[caption][0] if name not in rows[0]]
             assert set(gone) <= WORKSHOP_COLUMNS, (page, caption)
             assert [name for name in theirs[caption][0] if name not in gone] == rows[0], (page, caption)
