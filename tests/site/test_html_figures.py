@@ -69,6 +69,8 @@ def test_figures_stand_only_in_the_article(site: Site) -> None:
 NOT_IN_THE_EXAMPLE = {
     # none of its switches has a rating in the file
     ("adding", "headroom/*/switch_w"),
+    # its box has a place, and so has every part at the end of a wire that runs to it
+    *((page, "wires/*/length_m") for page in ("find", "fuses", "towing")),
     # with an option its main fuse stays, and its battery lasts less than one night where all is used much
     ("adding", "options/*/main_fuse/today_rating_a"),
     ("adding", "options/*/nights/0"),
