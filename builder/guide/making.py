@@ -20,7 +20,7 @@ from builder.trailer.parts import BRAKE_MAGNET
 
 WIDEST = 2
 """So many of the widest groups are asked for in a guide's first step, beside those next to its own things."""
-NOT_DIM = (Cause.OFF, Cause.FUSE, Cause.BREAKER, Cause.HOUSING, Cause.COIL, Cause.ELSE, Cause.CAR, Cause.PLUG)
+NOT_DIM = (Cause.OFF, Cause.FUSE, Cause.BREAKER, Cause.HOUSING, Cause.COIL, Cause.ELSE, Cause.PLUG)
 FEW = 2
 """With so few suspects a reading is wanted that proves one of them; without, the fault is none of those named."""
 ELSE = Suspect(Cause.ELSE)
@@ -245,7 +245,7 @@ def _dim_probes(trailer: Trailer, chain: Chain, suspects: Sequence[Suspect]) -> 
     found = [supply] if supply else []
     if all(suspect.cause is Cause.LOAD for suspect in suspects):
         return [*found, *meter.across(chain.own)]
-    return [*found, *meter.dim(suspects)]
+    return [*found, *meter.coming(), *meter.dim(suspects)]
 
 
 def _wider(one: Segment, named: Sequence[tuple[str, Segment]]) -> list[tuple[str, Segment]]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterator
 from dataclasses import replace
+from itertools import islice
 
 from builder.guide.chains import OWN, Chain, Mark, Stage
 from builder.guide.model import Cause, Point, Reads, StepKind, Suspect
@@ -79,6 +80,12 @@ class Meter:
             yield from self._along(stage, (stage.feed, stage.feed_marks, self.feed_v), suspects)
             yield from self._along(stage, (stage.back, stage.back_marks, self.back_v), suspects)
         yield from self._car_metal()
+
+    def coming(self) -> Iterator[Probe]:
+        """Yield the reading where the car's feed is first met, with the thing on: what comes may be too little."""
+        for stage in self.chain.stages:
+            if stage.feed[0].cause is Cause.CAR and stage.ground is not None:
+                yield from islice(self._feed(stage, stage.ground), 1)
 
     def _along(
         self,

@@ -14,7 +14,7 @@ from babel.messages.catalog import Catalog
 from babel.messages.pofile import read_po
 from bs4 import BeautifulSoup
 
-from builder.pages.catalogue import language_of
+from builder.pages.catalogue import catalogue, language_of
 from builder.pages.manual import manual_source_of_file
 
 ROOT = Path(__file__).parents[2]
@@ -45,7 +45,7 @@ def pages(build: str) -> dict[str, str]:
 
 @pytest.mark.parametrize(
     ("country", "language"),
-    [("US", "en"), ("CA", "en"), ("GB", "en-GB"), ("DE", "en-GB"), ("AU", "en-GB"), ("other", "en")],
+    [("US", "en-US"), ("CA", "en"), ("GB", "en-GB"), ("DE", "en-GB"), ("AU", "en-GB"), ("other", "en")],
 )
 def test_the_country_decides(country: str, language: str) -> None:
     assert language_of(country) == language
@@ -75,6 +75,20 @@ def test_european_drawings_have_no_american_word(build: str) -> None:
 
 def test_an_american_manual_has_no_british_word() -> None:
     assert {name for name, text in pages("road_lamps").items() if BRITISH.search(text)} == set()
+
+
+def test_a_manual_of_the_united_states_is_spelt_as_there() -> None:
+    elsewhere = re.compile(r"\b(?:colou?red|colours?|moulded|spanners?|metres|number plates?)\b", re.IGNORECASE)
+    for name, text in pages("road_lamps").items():
+        assert set(elsewhere.findall(text)) <= {"colored", "Colored"}, name
+
+
+def test_names_of_values_and_words_of_the_file_keep_their_letters() -> None:
+    say = catalogue("en-US").gettext
+    assert say("Colours, or coloured: %(colour)s, {colour}, ``colour``, colour-of, colour_of, the colour") == (
+        "Colors, or colored: %(colour)s, {colour}, ``colour``, colour-of, colour_of, the color"
+    )
+    assert catalogue("en").gettext("the colour") == "the colour"
 
 
 def test_each_text_that_is_changed_is_a_text_of_the_manual() -> None:
