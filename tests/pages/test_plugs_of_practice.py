@@ -203,7 +203,7 @@ def test_bulbs_come_out_before_a_short_is_looked_for_and_led_lamps_stay() -> Non
 
 
 def test_a_contact_of_a_connector_carries_what_all_wires_behind_it_bring_back() -> None:
-    """At the hatch plug four lamps come back over one way: 1.1 + 0.5 + 1.1 + 0.15 A, as much as in the wire before it."""
+    """At the hatch plug four lamps come back over one way: 1.1 + 0.5 + 1.1 + 0.15 A, as in the wire before it."""
     (guide,) = (one for one in example("thirteen_pins").guides if one.id == "wrong")
     loads = [
         step.load_a
