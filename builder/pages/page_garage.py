@@ -11,7 +11,7 @@ from builder.electrics.plug_states import ContactState
 from builder.electrics.ways_back import grounds_met
 from builder.pages.colour_clashes import colour_clashes, other_cores
 from builder.pages.page_fuses import circuit_anchor, wire_link
-from builder.pages.page_towing import supplies_told, swaps_told
+from builder.pages.page_towing import mark_of, marked, numbering, supplies_told, swaps_told
 from builder.pages.plug_doubts import doubts_told
 from builder.pages.plug_fuses import plug_fuses, too_large
 from builder.pages.view import View
@@ -37,6 +37,7 @@ def garage_page(view: View) -> dict[str, Any]:
         "pattern": plug.pattern.name,
         "standard": plug.pattern.standard,
         "practice": plug.pattern.standard == PRACTICE,
+        **numbering(plug.pattern),
         "where": plug.kept,
         "second": plug.second.pattern.name if plug.second else "",
         "contacts": [_for_garage(view, one, states.get(one.pin)) for one in plug.pattern.contacts],
@@ -88,10 +89,10 @@ def _measured(view: View, contact: PlugContact) -> dict[str, Any]:
     """Return a row: what is measured at the car's socket on a contact by itself, against its ground."""
     plug = view.trailer.tow_plug
     return {
-        "number": contact.said,
+        "contact": marked(contact),
         "functions": functions_here(view.trailer, contact)[0],
         "instead": _instead(view, contact),
-        "ground": plug.pattern.ground_of(contact).said if plug else "",
+        "ground": marked(plug.pattern.ground_of(contact)) if plug else "",
     }
 
 
@@ -141,7 +142,7 @@ def _for_garage(view: View, contact: PlugContact, state: ContactState | None) ->
     path = f"plug_states/{contact.pin}"
     return {
         "number": contact.said,
-        "label": contact.label if contact.label.isupper() or contact.label[0].isdigit() else "",
+        "label": mark_of(contact),
         "functions": functions_here(view.trailer, contact)[0],
         "also": functions_here(view.trailer, contact)[1],
         "ground": contact.is_ground,

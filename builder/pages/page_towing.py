@@ -21,7 +21,7 @@ from builder.pages.plug_fuses import plug_fuses, too_large
 from builder.pages.plug_wires import contact_ways
 from builder.pages.view import View, joined, step
 from builder.pages.wiring import cable_end, feeds, is_core, known_where
-from builder.tables.tow_plugs import PRACTICE, PlugContact
+from builder.tables.tow_plugs import PRACTICE, PlugContact, PlugPattern
 from builder.trailer.circuits import Circuit, CircuitKind
 from builder.trailer.model import FRONT_BOX, TOW_PLUG, RoadLamp, Trailer
 from builder.trailer.parts import Terminal
@@ -63,9 +63,8 @@ def towing_page(view: View) -> dict[str, Any]:
         "pattern": plug.pattern.name,
         "standard": plug.pattern.standard,
         "practice": plug.pattern.standard == PRACTICE,
-        "unmarked": plug.pattern.name == UNMARKED,
         "face": PLUG_FACE,
-        "shape": plug.pattern.face.shape if plug.pattern.face else "",
+        **numbering(plug.pattern),
         "count": len(contacts),
         "turned": plug.pattern.name == TURNED,
         "where": plug.kept,
@@ -97,6 +96,21 @@ def towing_page(view: View) -> dict[str, Any]:
     }
 
 
+def numbering(pattern: PlugPattern) -> dict[str, Any]:
+    """Return how the numbers of contacts are found on a plug: the shape of its face, and whether it has no numbers."""
+    return {"shape": pattern.face.shape if pattern.face else "", "unmarked": pattern.name == UNMARKED}
+
+
+def mark_of(contact: PlugContact) -> str:
+    """Return the mark beside a contact's number, such as GD or 58R; empty where its label is a word."""
+    return contact.label if contact.label.isupper() or contact.label[0].isdigit() else ""
+
+
+def marked(contact: PlugContact) -> str:
+    """Return a contact's number with its mark, as in ``3 (TM)``: some plugs have the one moulded on, some the other."""
+    return f"{contact.said} ({mark_of(contact)})" if mark_of(contact) else contact.said
+
+
 def swaps_told(view: View) -> list[dict[str, Any]]:
     """Return a row for each colour that here is on one contact and in a ready-made cable on another."""
     return [
@@ -122,7 +136,7 @@ def _contact(view: View, contact: PlugContact) -> dict[str, Any]:
     wires = [wire for wire in view.trailer.wires if here in (wire.start, wire.end)]
     return {
         "number": contact.said,
-        "label": contact.label if contact.label.isupper() or contact.label[0].isdigit() else "",
+        "label": mark_of(contact),
         "functions": functions_here(view.trailer, contact)[0],
         "also": functions_here(view.trailer, contact)[1],
         "ground": contact.is_ground,

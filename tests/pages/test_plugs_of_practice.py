@@ -117,7 +117,7 @@ def test_a_garage_reads_a_contact_by_what_it_is_for_on_this_trailer() -> None:
     assert "reverse gear in" in row[3]
     assert "keep the plug out: electric brakes" in row[3]
     rows = table(page_of(built(BRAKED), "garage"), "Measure at the car's socket what feeds no lamp")
-    assert [row[0] for row in rows] == ["5", "6"]
+    assert [row[0] for row in rows] == ["5 (S)", "6 (A)"]
     assert "a foot on the brake" in rows[0][3]
     assert "keep the plug out: power from the car" in rows[0][3]
 
@@ -145,7 +145,7 @@ def test_no_standard_is_claimed_for_a_plug_that_has_none(text: str) -> None:
 def test_who_wires_a_flat_plug_with_nothing_on_it_finds_its_contacts_by_a_car() -> None:
     said = words_of(page_of(built(LOCK_OUT), "towing"))
     assert "on the plug; letters" not in said
-    assert "The numbers are those of this page. Such a plug may have none on it." in said
+    assert "The numbers are those of this manual. Such a plug may have none on it." in said
     assert "its number or mark" not in said
     assert "one contact has 12 V with the car's lamps on" in told_below(
         page_of(built(LOCK_OUT), "towing"), "Test each core before you join it"
