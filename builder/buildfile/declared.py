@@ -54,32 +54,29 @@ from builder.buildfile.declared_landings import EntryHoleWords, StudWords
 from builder.buildfile.declared_places import ChaseWords, PanelWords, PlaceWords, SkinWords
 from builder.buildfile.nodes import Text
 from builder.buildfile.stock_keys import BoreKey, BulbKey, FuseKey, SizeKey, TerminalKey, WireKey
+from builder.buildfile.value_reading import trouble
+from builder.buildfile.value_sizes import SizeText_, StudText
+from builder.buildfile.value_words import ColourWords, FreeText, Name
 from builder.buildfile.values import (
     CapacityAh,
-    ColourWords,
     ConnectorWays,
     Count,
     CurrentA,
     DiameterM,
     DrawText,
     Few,
-    FreeText,
     LabelM,
     LengthM,
     MassKg,
-    Name,
     PercentOf,
     Places,
     RiseM,
     RollM,
     ShortM,
-    SizeText_,
-    StudText,
     TemperatureC,
     VoltageV,
     Ways,
     YesNo,
-    trouble,
 )
 from builder.buildfile.written import Key, Written, origin_of
 from builder.quantities import read_length

@@ -16,7 +16,7 @@ from pydantic.fields import FieldInfo
 
 from builder.buildfile import declared as words
 from builder.buildfile.choices import listed, one_for_all
-from builder.buildfile.values import OneOf
+from builder.buildfile.value_words import OneOf
 from builder.tables.assumptions import defaults
 
 Json = dict[str, Any]

@@ -17,7 +17,7 @@ from builder.buildfile import declared_places as places
 from builder.buildfile.nodes import Text
 from builder.buildfile.problems import BLANK, Problem, add, instead
 from builder.buildfile.suggesting import did_you_mean, near_words, sure_of
-from builder.buildfile.values import list_words
+from builder.buildfile.value_reading import list_words
 from builder.buildfile.written import Key, Nothing, find_origin, fold
 from builder.trailer.origin import Origin
 

@@ -18,7 +18,7 @@ from builder.buildfile.problems import Problem
 from builder.buildfile.resolving import read_build
 from builder.buildfile.suggesting import did_you_mean, near_words, nearest, sure_of
 from builder.buildfile.telling import PLACES, nearest_words
-from builder.buildfile.values import OneOf
+from builder.buildfile.value_words import OneOf
 from builder.tables.assumptions import defaults
 from builder.tables.wire_colours import colour_words
 
