@@ -6,8 +6,8 @@ from typing import Any
 
 from builder.pages.leads_told import leads_told
 from builder.pages.page_fuses import wire_link
-from builder.pages.page_start import has_mains
 from builder.pages.view import View, joined, step
+from builder.pages.wiring import has_mains
 from builder.routes.apart import BesideMains
 from builder.routes.laid import Laid
 from builder.routes.passings import Passing

@@ -135,6 +135,13 @@ def test_cuts_are_the_same_on_the_page_in_the_table_and_in_the_record(workshop: 
     }
 
 
+SIDES = {
+    "in": ("input", "front side"),
+    "out": ("output", "far side"),
+}
+"""What a label's end is called: of what lies in the current's way, and of a connector."""
+
+
 def test_labels_are_the_same_on_the_page_and_in_the_table(workshop: Site) -> None:
     rows = [row for table in sheets(workshop.article("labels.html")).values() for row in table[1:]]
     table = table_of(workshop, "data/labels.csv")
@@ -145,6 +152,9 @@ def test_labels_are_the_same_on_the_page_and_in_the_table(workshop: Site) -> Non
         assert cells[2] == f"{row['for']} {sign}"
         assert row["at"] in cells[0] or row["at"] in ("front box", "tow plug", "frame")
         assert row["far end"] in cells[3] or row["far end"] in ("front box", "tow plug", "frame")
+        kind, _, side = row["terminal"].rpartition(" ")
+        if side in SIDES and (not kind or kind.startswith("way ")) and row["at"] != "front box":
+            assert cells[0].endswith(SIDES[side][bool(kind)]), cells
 
 
 def test_the_sheets_lines_are_the_same_on_the_page_and_in_the_table(workshop: Site) -> None:
