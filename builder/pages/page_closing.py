@@ -77,6 +77,7 @@ def _stretch(view: View, stretch: Stretch, wires: tuple[str, ...]) -> dict[str, 
         "start": chase.through[stretch.number],
         "end": chase.through[stretch.number + 1],
         "wires": joined([wire_link(number) for number in wires]),
+        "twice": joined([wire_link(number) for number in view.figures.runs.twice(stretch)]),
         "apart": view.fig(f"laid/{step(chase.name)}/supports/spacing_length_m") if supports else "",
         "string": chase.fittings.pull_string,
     }

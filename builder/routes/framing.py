@@ -27,7 +27,8 @@ _AXES = {**dict.fromkeys(SIDES, (0, 2)), **dict.fromkeys(ENDS, (1, 2)), **dict.f
 class FramePassed:
     """One frame that a chase passes: its name, and how far back or up it is, in metres; the other one is None.
 
-    ``point_m`` is where the middle of the chase meets it: back, right and up. ``wires`` are those that pass it there.
+    ``point_m`` is where the middle of the chase meets it: back, right and up. ``wires`` are those that pass it there,
+    ``twice`` those of them that come back through it.
     """
 
     chase: str
@@ -36,6 +37,7 @@ class FramePassed:
     up_m: float | None
     point_m: Vector
     wires: tuple[str, ...]
+    twice: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,10 +67,13 @@ class BlockPassed:
     wires: tuple[str, ...]
 
 
-def frames_passed(geometry: Geometry, chases: Iterable[Chase], inside: Inside) -> tuple[FramePassed, ...]:
+def frames_passed(
+    geometry: Geometry, chases: Iterable[Chase], inside: Inside, again: Inside | None = None
+) -> tuple[FramePassed, ...]:
     """Return the frames that some chases pass, along each chase; none where the file has no frames or no body.
 
-    A frame in a wall is passed by what runs within `WALL_M` of that wall. ``inside`` has the wires of each stretch.
+    A frame in a wall is passed by what runs within `WALL_M` of that wall. ``inside`` has the wires of each stretch,
+    ``again`` those that lie in it once more.
     """
     body = geometry.body
     if body is None or not body.frames:
@@ -87,6 +92,7 @@ def frames_passed(geometry: Geometry, chases: Iterable[Chase], inside: Inside) -
                     at_m if axis == 2 else None,
                     point,
                     _wires(chase, how_far, inside),
+                    _wires(chase, how_far, again or {}),
                 ),
             )
             for frame in body.frames
