@@ -137,6 +137,19 @@ def wire_tests(trailer: Trailer, figures: Figures) -> Iterator[Line]:
     yield from _spare_tests(trailer, figures)
 
 
+def loose_ends(trailer: Trailer) -> Iterator[Line]:
+    """Yield every end that lands on nothing: of wires to parts that wait, and both ends of each spare wire.
+
+    The tests before need it bare. Once a fuse is in, the end of a feed is live (common practice: insulate it first).
+    """
+    waiting = {part.name for part in trailer.parts.values() if part.waiting}
+    ends = [(wire, at.part) for wire in trailer.wires for at in (wire.start, wire.end) if at.part in waiting]
+    ends += [(wire, at.part) for wire in trailer.spares for at in (wire.start, wire.end)]
+    for wire, place in dict.fromkeys(ends):
+        circuit = None if wire.role is Role.SPARE else wire.circuit
+        yield Line(Group.ENDS, Kind.INSULATED, circuit, wire=wire.number, part=place)
+
+
 def _spare_tests(trailer: Trailer, figures: Figures) -> Iterator[Line]:
     """Yield one test a spare wire: behind the wall it is as hard to mend as any other."""
     warm_c = max((wire.temperature_c for wire in figures.wires.values()), default=None)

@@ -23,6 +23,8 @@ class Group(StrEnum):
     """Wire by wire, before the walls are closed."""
     SHORTS = "shorts"
     """Feed against return, before the battery is joined."""
+    ENDS = "ends"
+    """The ends that land on nothing, insulated before any supply is joined."""
     BATTERY = "battery"
     """The battery is joined, no circuit on yet."""
     CIRCUIT = "circuit"
@@ -33,7 +35,7 @@ class Group(StrEnum):
     """What charges the battery."""
 
 
-DEAD_GROUPS = (Group.DEAD, Group.WIRES, Group.SHORTS)
+DEAD_GROUPS = (Group.DEAD, Group.WIRES, Group.SHORTS, Group.ENDS)
 """The tests that are made with every supply taken off."""
 
 
@@ -46,6 +48,8 @@ class Kind(StrEnum):
     """As `OPEN`, where parts that no switch takes off are read as well."""
     WIRE = "wire"
     BOND = "bond"
+    INSULATED = "insulated"
+    """Nothing is measured: the end of ``wire`` at ``part`` is insulated."""
     BATTERY = "battery"
     RESTED = "battery rested"
     """As `BATTERY`, where a table tells the voltage of a battery of its kind that rests half full."""

@@ -54,6 +54,11 @@ def _kind(view: View, name: str) -> str:
     return part.kind if part else ""
 
 
+def _waits(view: View, name: str) -> bool:
+    part = view.trailer.parts.get(name)
+    return part is not None and bool(part.waiting)
+
+
 def _coil_apart(trailer: Trailer) -> bool:
     """Tell whether the coil of a relay is in another circuit than its contact."""
     stops = [(stop, circuit.number) for circuit in trailer.circuits for stop in circuit.stops]
@@ -99,6 +104,7 @@ def _row(view: View, number: int, line: Line) -> dict[str, Any]:
         "wire": wire_link(line.wire) if line.wire else "",
         "chip": view.wire_chip(wire.color, str(_size(view, wire))) if wire else None,
         "part": line.part,
+        "waits": _waits(view, line.part),
         "part_kind": _kind(view, line.part),
         "charger": _supply(view, line.part),
         "parts": ", ".join(line.parts),
