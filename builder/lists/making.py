@@ -8,7 +8,7 @@ from builder.electrics.figures import Figures
 from builder.lists.built_in import block_items, bridge_items, plate_items
 from builder.lists.costs import Costs, costs
 from builder.lists.cut_list import CutList, cut_list
-from builder.lists.dead_tests import nothing_live, short_tests, to_unplug, wire_tests
+from builder.lists.dead_tests import loose_ends, nothing_live, short_tests, to_unplug, wire_tests
 from builder.lists.labels import Label, labels
 from builder.lists.landing_sheet import BoxPiece, landing_sheet
 from builder.lists.live_tests import battery_tests, charging_tests, circuit_tests, road_tests
@@ -101,6 +101,7 @@ def _tests(trailer: Trailer, figures: Figures) -> Sheet:
             *nothing_live(trailer),
             *wire_tests(trailer, figures),
             *short_tests(trailer, figures),
+            *loose_ends(trailer),
             *battery_tests(trailer, figures),
             *circuit_tests(trailer, figures),
             *road_tests(trailer, figures),

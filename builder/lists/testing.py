@@ -23,6 +23,8 @@ class Group(StrEnum):
     """Wire by wire, before the walls are closed."""
     SHORTS = "shorts"
     """Feed against return, before the battery is joined."""
+    ENDS = "ends"
+    """The ends that land on nothing, insulated before any supply is joined."""
     BATTERY = "battery"
     """The battery is joined, no circuit on yet."""
     CIRCUIT = "circuit"
@@ -33,7 +35,7 @@ class Group(StrEnum):
     """What charges the battery."""
 
 
-DEAD_GROUPS = (Group.DEAD, Group.WIRES, Group.SHORTS)
+DEAD_GROUPS = (Group.DEAD, Group.WIRES, Group.SHORTS, Group.ENDS)
 """The tests that are made with every supply taken off."""
 
 
@@ -46,6 +48,8 @@ class Kind(StrEnum):
     """As `OPEN`, where parts that no switch takes off are read as well."""
     WIRE = "wire"
     BOND = "bond"
+    INSULATED = "insulated"
+    """Nothing is measured: the end of ``wire`` at ``part`` is insulated."""
     BATTERY = "battery"
     RESTED = "battery rested"
     """As `BATTERY`, where a table tells the voltage of a battery of its kind that rests half full."""
@@ -74,7 +78,7 @@ class Line:
     answer is yes or no. A voltage at a load is bound with its supply at its nominal voltage, ``below`` volts under it
     at most. ``current_a`` is what flows while a drop is measured. ``parts`` are those that must work or stop, or that
     are on as well while a voltage is measured; ``fuse``
-    names the fuse of the test, ``wire`` and ``part`` what it is about, ``supply`` what feeds it. ``bulbs`` are the
+    names the fuse of the test, ``wire`` and ``part`` what it is about (of a fuse that is probed: the wire on the contact), ``supply`` what feeds it. ``bulbs`` are the
     lamps whose bulbs are taken out for the test. In a dead test a post of the battery stands for the clamp that was
     taken off it, a pole of a solar module for the cable at its parted plug.
     """

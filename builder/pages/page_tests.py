@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from builder.lists.dead_tests import SUPPLIES
-from builder.lists.testing import DEAD_GROUPS, Group, Line
+from builder.lists.testing import DEAD_GROUPS, Group, Kind, Line
 from builder.pages.csv_files import csv_text
 from builder.pages.page_fuses import wire_link
 from builder.pages.rounding import Reader, shown
@@ -54,6 +54,11 @@ def _kind(view: View, name: str) -> str:
     return part.kind if part else ""
 
 
+def _waits(view: View, name: str) -> bool:
+    part = view.trailer.parts.get(name)
+    return part is not None and bool(part.waiting)
+
+
 def _coil_apart(trailer: Trailer) -> bool:
     """Tell whether the coil of a relay is in another circuit than its contact."""
     stops = [(stop, circuit.number) for circuit in trailer.circuits for stop in circuit.stops]
@@ -99,6 +104,7 @@ def _row(view: View, number: int, line: Line) -> dict[str, Any]:
         "wire": wire_link(line.wire) if line.wire else "",
         "chip": view.wire_chip(wire.color, str(_size(view, wire))) if wire else None,
         "part": line.part,
+        "waits": _waits(view, line.part),
         "part_kind": _kind(view, line.part),
         "charger": _supply(view, line.part),
         "parts": ", ".join(line.parts),
@@ -113,6 +119,7 @@ def _end(view: View, line: Line, at: Terminal | None) -> dict[str, Any] | None:
     """Return where a probe goes; in a dead test to what was taken off a supply, not to the supply itself.
 
     The end of a spare wire lies at its place and lands on nothing there; at a part that waits it is the wire's end.
+    A fuse has two contacts: that one is meant on which the wire of the test lands.
     """
     if at is None:
         return None
@@ -123,6 +130,8 @@ def _end(view: View, line: Line, at: Terminal | None) -> dict[str, Any] | None:
         return {"kind": taken_off, "part": at.part, "n": at.pin}
     part = view.trailer.parts.get(at.part)
     end = end_data(view.trailer, at)
+    if line.wire and line.kind in (Kind.OPEN, Kind.NO_SHORT, Kind.FEED_DROP) and at == line.red:
+        return {"kind": "contact", "end": end, "wire": wire_link(line.wire)}
     return {"kind": "waits", "end": end} if part is not None and part.waiting else end
 
 

@@ -39,6 +39,19 @@ def test_each_wire_is_tested_end_to_end(text: str) -> None:
             assert line.most == pytest.approx(build.figures.wires[line.wire].resistance_ohm + 0.1)
 
 
+def test_ends_that_land_on_nothing_are_insulated_before_any_supply_is_joined() -> None:
+    """The example's kitchen socket waits, and its spare wire is joined to nothing at either end."""
+    build = listed(EXAMPLE)
+    ends = [(line.wire, line.part) for line in lines(build, Kind.INSULATED)]
+    at_socket = [(number, "kitchen socket") for number in ("10D", "10G")]
+    assert ends == [*at_socket, ("S1", "front box"), ("S1", "kitchen socket")]
+    order = [line.group for line in build.lists.tests.lines]
+    last_dead = max(n for n, group in enumerate(order) if group in (Group.WIRES, Group.SHORTS))
+    first_live = min(n for n, group in enumerate(order) if group in (Group.BATTERY, Group.CIRCUIT))
+    assert last_dead < order.index(Group.ENDS) < first_live
+    assert lines(listed(SMALLEST), Kind.INSULATED) == []
+
+
 def test_resistance_of_a_spare_wire_by_hand() -> None:
     """NEC Chapter 9 Table 8 (quoted): 14 AWG stranded, 3.14 ohm a thousand feet at 75 °C; 14 ft and 0.1 ohm."""
     build = listed(

@@ -220,6 +220,7 @@ def test_cautions_stand_before_the_tables_they_guard(workshop: Site) -> None:
             seen.setdefault(heading, tag.name)
     guarded = (
         "First: take off every supply",
+        "Ends that land on nothing, before any supply is joined",
         "The battery is joined",
         "Road lamps, contact by contact",
         "Charging",
