@@ -9,9 +9,9 @@ from itertools import pairwise
 from builder.routes.behind import Part, parts_behind
 from builder.routes.faces import Face
 from builder.routes.network import Stretch
-from builder.routes.panels import DEEPEST_M
 from builder.routes.runs import Runs
 from builder.routes.skins import OUT_M, Clearances
+from builder.routes.standing import DEEPEST_M
 from builder.routes.vectors import Vector, along
 from builder.routes.wall_faces import faces_on
 from builder.trailer.bays import Bay, bays_of

@@ -482,3 +482,19 @@ def test_a_part_that_is_not_there_yet_is_an_open_place_and_its_list_says_so(form
         told += re.findall(r"\d ?kitchen socket ?(\S*)", words)
     assert marks == {"kitchen socket": {"wd-f"}, "pump switch": {"wd-k"}}
     assert set(told) == {"(waiting:"}
+
+
+@pytest.mark.parametrize("form", FORMS)
+def test_where_a_spare_wire_ends_no_part_stands(form: str) -> None:
+    """The kitchen's corner is the end of a spare: its dot stays open, and its row names nothing that stands there."""
+    spare = EXAMPLE.replace("to: kitchen socket, size: 14 AWG", "to: kitchen left, size: 14 AWG")
+    spare = spare.partition("\noptions:\n")[0] + "\n"
+    for text in (EXAMPLE, spare):
+        marks = {
+            one.attrib["class"]
+            for plan in drawn(text).views
+            for svg in getattr(plan, form)
+            for one in ET.fromstring(svg).iter()
+            if one.get("data-place") == "kitchen left"
+        }
+        assert marks == {"wd-f"}
