@@ -80,9 +80,10 @@ def bays_held(trailer: Trailer, runs: Runs, clearances: Clearances, tape_m: floa
     placed = _Placed(geometry, tape_m)
     left, holes = _left(geometry, clearances), _holes(geometry, clearances)
     held: dict[str, dict[Stretch, InBay]] = {bay.name: {} for bay in placed.bays}
+    of_skin = {bay.skin: bay.name for bay in placed.bays if bay.skin}
     for stretch, wires in runs.inside.items():
         for bay, depth_m in placed.bays_at(geometry, stretch):
-            cover = bay.skin or str(bay.wall)
+            cover = str(bay.wall)
             hole_m = holes.get((cover, stretch)) if depth_m <= OUT_M else None
             held[bay.name][stretch] = InBay(
                 stretch, wires, max(depth_m, 0.0), left.get((cover, stretch)), hole_m
@@ -90,7 +91,7 @@ def bays_held(trailer: Trailer, runs: Runs, clearances: Clearances, tape_m: floa
     for one in clearances.found:
         if geometry.skins[one.skin].corners and one.tube.wires:
             stretch = one.tube.stretch
-            held[one.skin][stretch] = InBay(
+            held[of_skin[one.skin]][stretch] = InBay(
                 stretch,
                 one.tube.wires,
                 max(one.depth_m, 0.0),
