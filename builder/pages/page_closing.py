@@ -6,10 +6,10 @@ from typing import Any
 
 from builder.pages.csv_files import csv_text
 from builder.pages.page_fuses import wire_link
-from builder.pages.page_start import has_mains
 from builder.pages.record_covers import keep_clear_m
 from builder.pages.rounding import length
 from builder.pages.view import View, joined, step
+from builder.pages.wiring import has_mains
 from builder.routes.bays_held import BayHeld, InBay, mains_stretches
 from builder.routes.network import Stretch
 from builder.rules.bay_closed_too_early import lying_in, not_pulled

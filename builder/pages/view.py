@@ -296,5 +296,13 @@ def standard_code(color: Color) -> str:
 
 
 def joined(items: list[Any], between: str = ", ") -> Markup:
-    """Return pieces of HTML one after the other."""
-    return escape(between).join(escape(item) for item in items)
+    """Return pieces of HTML one after the other; a link of one word keeps what follows it on its line."""
+    shown = [escape(item) for item in items]
+    mark = between.rstrip()
+    kept = [
+        Markup('<span class="kept">{}{}</span>').format(one, mark) + between.removeprefix(mark)
+        if one.startswith("<a ") and " " not in one.striptags()
+        else one + between
+        for one in shown[:-1]
+    ]
+    return Markup("").join([*kept, *shown[-1:]])

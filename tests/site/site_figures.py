@@ -1011,6 +1011,9 @@ PAGES: Mapping[str, tuple[Shows, ...]] = {
         Shows("panels/*/behind/*/each_side_length_m", "length", this_panel),
         Shows("panels/*/behind/*/start/*/far_length_m", "length", this_panel),
         Shows("panels/*/behind/*/end/*/far_length_m", "length", this_panel),
+        Shows("panels/*/parts/*/at/*/far_length_m", "length", this_panel),
+        Shows("panels/*/parts/*/depth_length_m", "length", this_panel),
+        Shows("panels/*/parts/*/rise_length_m", "length", this_panel),
     ),
     "care": (
         Shows("energy/kind/rest/*/rest_v", "V", percent_full(50, 75)),
