@@ -21,7 +21,8 @@ from builder.pages.catalogue import language_of
 from builder.pages.drawing_words import drawing_words
 from builder.pages.escaping import slug, unique_slugs
 from builder.pages.guide_places import guide_places
-from builder.pages.record import Json, record
+from builder.pages.json_entries import Json
+from builder.pages.record import record
 from builder.pages.rounding import Reader, length, mass, meter_volts, rating, shown, temperature
 from builder.routes.framing import by_frame
 from builder.rules.finding import Finding
