@@ -84,11 +84,11 @@ def test_the_plugs_cable_has_a_hole_a_grommet_and_what_the_file_says_of_it() -> 
     assert where.startswith("front wall")
     assert (through, grommet) == ("the body's skin", "needed")
     told = told_below(page, "Where the plug's cable enters the body")
-    assert told.count("Done, says the build file.") == 1
+    assert told.count("Done, as is on record.") == 1
     for word in ("Seal the hole", "strain relief", "drip loop", "common practice"):
         assert word in told
     open_ = page_of(view(TONGUE=", grommets: no"), "building-in")
-    assert table(open_, "Holes through skin and sheet metal")[0][3] == "none, says the build file"
+    assert table(open_, "Holes through skin and sheet metal")[0][3] == "none yet"
 
 
 def test_a_build_whose_cable_never_enters_a_body_is_told_nothing_of_a_hole() -> None:

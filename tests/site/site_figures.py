@@ -926,6 +926,13 @@ PAGES: Mapping[str, tuple[Shows, ...]] = {
     "building-in": (
         Shows("laid/*/hole_length_m", "length"),
         Shows("laid/*/from_the_edge_length_m", "length"),
+        Shows("laid/*/groove/wide_length_m", "length"),
+        Shows("laid/*/groove/deep_length_m", "length"),
+        Shows("laid/*/pieces/*/piece_length_m", "length"),
+        *(
+            Shows(f"laid/*/pieces/*/ends/*/{word}_length_m", "length")
+            for word in ("back", "ahead", "up", "below", "from_middle")
+        ),
         Shows("laid/*/frames/*/back_length_m", "length"),
         Shows("laid/*/frames/*/up_length_m", "length"),
         Shows("laid/*/supports/count", ""),
