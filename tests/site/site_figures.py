@@ -322,6 +322,15 @@ def no_hinge(here: Here) -> bool:
     return bool(here.top["kind"] != "hinge loop")
 
 
+def on_a_chase(here: Here) -> bool:
+    """A place that a chase goes through."""
+    return any(
+        here.top["name"] in (stretch["from"], stretch["to"])
+        for chase in here.record["chases"]
+        for stretch in chase["stretches"]
+    )
+
+
 def passes_a_frame(here: Here) -> bool:
     return "frames" in here.top
 
@@ -952,6 +961,10 @@ PAGES: Mapping[str, tuple[Shows, ...]] = {
         ),
         Shows("chases/*/whole_length_m", "length", no_hinge),
         Shows("chases/*/bore_length_m", "length", no_hinge),
+        *(
+            Shows(f"places/*/at/{word}_length_m", "length", on_a_chase)
+            for word in ("back", "ahead", "from_middle", "up", "under")
+        ),
         Shows("stands/*/own_leads_length_m", "length"),
     ),
     "frames": (
