@@ -987,6 +987,7 @@ PAGES: Mapping[str, tuple[Shows, ...]] = {
         Shows("loose/*/clear_length_m", "length"),
         Shows("ways/*/clear_length_m", "length"),
         Shows("ways/*/areas/*/depth_length_m", "length"),
+        Shows("ways/*/linings/*/depth_length_m", "length"),
         Shows("places/*/seen/*/far_length_m", "length", on_a_way),
     ),
     "runs": (
