@@ -77,10 +77,10 @@ class Line:
     ``most`` bound the reading in ``unit`` (V, A or ohm), ``about`` is what the figures expect; all are None where the
     answer is yes or no. A voltage at a load is bound with its supply at its nominal voltage, ``below`` volts under it
     at most. ``current_a`` is what flows while a drop is measured. ``parts`` are those that must work or stop, or that
-    are on as well while a voltage is measured; ``fuse``
-    names the fuse of the test, ``wire`` and ``part`` what it is about (of a fuse that is probed: the wire on the contact), ``supply`` what feeds it. ``bulbs`` are the
-    lamps whose bulbs are taken out for the test. In a dead test a post of the battery stands for the clamp that was
-    taken off it, a pole of a solar module for the cable at its parted plug.
+    are on as well while a voltage is measured; ``fuse`` names the fuse of the test, ``wire`` and ``part`` what it is
+    about (of a fuse that is probed, the wire on the contact that is meant), ``supply`` what feeds it. ``bulbs`` are
+    the lamps whose bulbs are taken out for the test. In a dead test a post of the battery stands for what was taken
+    off it, a pole of a solar module for the cable at its parted plug.
     """
 
     group: Group

@@ -11,7 +11,7 @@ from builder.pages.page_fuses import wire_link
 from builder.pages.rounding import Reader, shown
 from builder.pages.terminals import end_data
 from builder.pages.view import View
-from builder.pages.wiring import isolating_switch, main_fuse
+from builder.pages.wiring import has_post_studs, isolating_switch, main_fuse
 from builder.trailer.model import BATTERY, BATTERY_MINUS, TOW_PLUG, Trailer
 from builder.trailer.parts import Terminal
 from builder.trailer.size import Size
@@ -26,6 +26,7 @@ def tests_page(view: View) -> dict[str, Any]:
     """Return what the template of the test sheet is filled with."""
     sheet, trailer = view.lists.tests, view.trailer
     isolator, fuse = isolating_switch(trailer), main_fuse(trailer)
+    post = trailer.studs.get(BATTERY)
     shore = [name for name in sheet.unplug if _kind(view, name) == SUPPLIES[1]]
     return {
         "box": trailer.front_box is not None,
@@ -41,6 +42,8 @@ def tests_page(view: View) -> dict[str, Any]:
         "fuses_out": sheet.fuses_out,
         "isolator": isolator.name if isolator else "",
         "main_fuse": fuse.name if fuse else "",
+        "studs": has_post_studs(trailer),
+        "stud": str(post.size) if post and post.size else "",
         "clamp": any(line.black == BATTERY_MINUS for _, line in sheet.group(Group.SHORTS)),
         "groups": {
             group.value: [_row(view, number, line) for number, line in sheet.group(group)] for group in Group
@@ -136,11 +139,11 @@ def _end(view: View, line: Line, at: Terminal | None) -> dict[str, Any] | None:
 
 
 def _taken_off(view: View, line: Line, at: Terminal) -> str:
-    """Return the word for what was taken off a supply: clamp, cable; empty where it is still joined."""
+    """Return the word for what was taken off a supply: clamp, rings, cable; empty where it is still joined."""
     if line.group not in DEAD_GROUPS:
         return ""
     if at.part == BATTERY:
-        return "clamp"
+        return "rings" if has_post_studs(view.trailer) else "clamp"
     return "cable" if _kind(view, at.part) == SUPPLIES[0] else ""
 
 
