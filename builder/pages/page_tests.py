@@ -4,13 +4,15 @@ from __future__ import annotations
 
 from typing import Any
 
+from markupsafe import Markup
+
 from builder.lists.dead_tests import SUPPLIES
 from builder.lists.testing import DEAD_GROUPS, Group, Kind, Line
 from builder.pages.csv_files import csv_text
 from builder.pages.page_fuses import wire_link
 from builder.pages.rounding import Reader, shown
 from builder.pages.terminals import end_data
-from builder.pages.view import View
+from builder.pages.view import View, joined
 from builder.pages.wiring import has_post_studs, isolating_switch, main_fuse
 from builder.trailer.model import BATTERY, BATTERY_MINUS, TOW_PLUG, Trailer
 from builder.trailer.parts import Terminal
@@ -33,7 +35,11 @@ def tests_page(view: View) -> dict[str, Any]:
         "battery": BATTERY in sheet.unplug,
         "lithium": trailer.battery is not None and trailer.battery.chemistry == "lithium",
         "plug": TOW_PLUG in sheet.unplug,
-        "solar": [name for name in sheet.unplug if _kind(view, name) == SUPPLIES[0]],
+        "solar": [
+            {"part": name, "wires": joined(_wires_on(trailer, name))}
+            for name in sheet.unplug
+            if _kind(view, name) == SUPPLIES[0]
+        ],
         "shore": shore,
         "breakaway": [name for name in sheet.unplug if _kind(view, name) == SUPPLIES[2]],
         "shore_feeds": any(line.supply in shore for _, line in sheet.group(Group.CIRCUIT)),
@@ -45,6 +51,8 @@ def tests_page(view: View) -> dict[str, Any]:
         "studs": has_post_studs(trailer),
         "stud": str(post.size) if post and post.size else "",
         "clamp": any(line.black == BATTERY_MINUS for _, line in sheet.group(Group.SHORTS)),
+        "plug_most": view.fig("plug_test/most_current_a", "A") if sheet.plug_supply else "",
+        "plug_fuse": view.fig("plug_test/fuse_a", "A") if sheet.plug_supply else "",
         "groups": {
             group.value: [_row(view, number, line) for number, line in sheet.group(group)] for group in Group
         },
@@ -55,6 +63,10 @@ def tests_page(view: View) -> dict[str, Any]:
 def _kind(view: View, name: str) -> str:
     part = view.trailer.parts.get(name)
     return part.kind if part else ""
+
+
+def _wires_on(trailer: Trailer, part: str) -> list[Markup]:
+    return [wire_link(wire.number) for wire in trailer.wires if part in (wire.start.part, wire.end.part)]
 
 
 def _waits(view: View, name: str) -> bool:

@@ -785,6 +785,8 @@ PAGES: Mapping[str, tuple[Shows, ...]] = {
         Shows("test_sheet/*/about_a", "A"),
         Shows("test_sheet/*/most_a", "A"),
         Shows("test_sheet/*/current_a", "A"),
+        Shows("plug_test/most_current_a", "A"),
+        Shows("plug_test/fuse_a", "A"),
     ),
     "find": (
         Shows("fuses/*/rating_a", "A", rated),
