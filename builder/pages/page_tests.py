@@ -10,7 +10,7 @@ from builder.lists.dead_tests import SUPPLIES
 from builder.lists.testing import DEAD_GROUPS, Group, Kind, Line
 from builder.pages.csv_files import csv_text
 from builder.pages.page_fuses import wire_link
-from builder.pages.rounding import Reader, shown
+from builder.pages.rounding import Reader, sheet_volts, shown
 from builder.pages.terminals import end_data
 from builder.pages.view import View, joined
 from builder.pages.wiring import has_post_studs, isolating_switch, main_fuse
@@ -206,7 +206,7 @@ def tests_csv(view: View) -> str:
             *_point(view, line, line.red),
             *_point(view, line, line.black),
             line.unit,
-            *(_number(getattr(line, key)) for key in _KEYS),
+            *(_number(getattr(line, key), line.unit == "V" and key != "least") for key in _KEYS),
             _number(line.current_a),
             "",
             "",
@@ -221,5 +221,7 @@ def _point(view: View, line: Line, at: Terminal | None) -> tuple[str, str]:
     return (at.part, f"{at.pin} {_taken_off(view, line, at)}".rstrip()) if at else ("", "")
 
 
-def _number(value: float | None) -> str:
-    return "" if value is None else shown(value, Reader.WORKSHOP)
+def _number(value: float | None, volts_up: bool = False) -> str:
+    if value is None:
+        return ""
+    return sheet_volts(value) if volts_up else shown(value, Reader.WORKSHOP)
