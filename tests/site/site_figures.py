@@ -1065,11 +1065,12 @@ def printed(site: Site, path: str, value: Any, unit: str) -> str:
     reader = Reader.WORKSHOP if path.startswith("assumptions/") else Reader(site.edition)
     if path.endswith("/rest_v") or (path.startswith("guide/") and path.endswith("/least_v")):
         return f"{meter_volts(value)} {unit}"
-    if path.startswith("test_sheet/") and path.endswith(("/most_v", "/about_v", "/below_v")):
-        return f"{sheet_volts(value)} {unit}"
     if unit == "°C" and not path.startswith("assumptions/"):
         return " ".join(temperature(value, site.record["build"]["units"]).split())
-    text = rating(value) if path.endswith(_PRINTED_AS_ON_THE_PART) else shown(value, reader)
+    if path.startswith("test_sheet/") and path.endswith(("/most_v", "/about_v", "/below_v")):
+        text = sheet_volts(value)
+    else:
+        text = rating(value) if path.endswith(_PRINTED_AS_ON_THE_PART) else shown(value, reader)
     return f"{text} {unit}".strip()
 
 
