@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from builder.electrics.figures import Figures
+from builder.lists.built_in import block_items, bridge_items, plate_items
 from builder.lists.costs import Costs, costs
 from builder.lists.cut_list import CutList, cut_list
 from builder.lists.dead_tests import loose_ends, nothing_live, short_tests, to_unplug, wire_tests
@@ -28,7 +29,7 @@ from builder.lists.pull_plan import PullPlan, pull_plan
 from builder.lists.road_items import breakaway_items, bulb_items, reflector_items
 from builder.lists.shopping import Shopping
 from builder.lists.testing import Sheet
-from builder.lists.ways_needed import way_items
+from builder.lists.ways_needed import string_items, strip_items, way_items
 from builder.lists.wire_needs import wire_items
 from builder.lists.wrap_labels import WrapGroup, wrap_groups
 from builder.trailer.model import Trailer
@@ -51,12 +52,13 @@ class Lists:
 def make_lists(trailer: Trailer, figures: Figures) -> Lists:
     """Return the lists of a build. Pure: the same trailer gives the same lists."""
     cuts = cut_list(trailer, figures)
-    every, shopping = labels(trailer), _shopping(trailer, figures, cuts)
+    pulls = pull_plan(trailer, figures)
+    every, shopping = labels(trailer), _shopping(trailer, figures, cuts, pulls)
     return Lists(
         shopping,
         costs(trailer, shopping),
         cuts,
-        pull_plan(trailer, figures),
+        pulls,
         every,
         wrap_groups(trailer, figures, every),
         landing_sheet(trailer, figures),
@@ -64,18 +66,21 @@ def make_lists(trailer: Trailer, figures: Figures) -> Lists:
     )
 
 
-def _shopping(trailer: Trailer, figures: Figures, cuts: CutList) -> Shopping:
+def _shopping(trailer: Trailer, figures: Figures, cuts: CutList, pulls: PullPlan) -> Shopping:
     terminals, open_ends = terminal_items(trailer, figures)
     return Shopping(
         wire=wire_items(cuts),
-        ways=way_items(trailer),
+        ways=(*way_items(trailer), *string_items(trailer, pulls), *strip_items(trailer, figures)),
         items=(
             *terminals,
             *splice_items(trailer, figures),
             *connector_items(trailer, figures),
+            *bridge_items(figures),
             *grommet_items(trailer),
             *hole_items(trailer, figures),
             *support_items(trailer, figures),
+            *plate_items(trailer, figures),
+            *block_items(trailer),
             *fuse_items(trailer, figures),
             *label_items(trailer),
             *bulb_items(trailer),

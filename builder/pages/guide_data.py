@@ -27,8 +27,8 @@ from builder.pages.view import View, step
 from builder.pages.wiring import clamp_comes_off, known_where, supplies_data
 from builder.trailer.circuits import Circuit, CircuitKind
 from builder.trailer.model import BATTERY, FRONT_BOX, TOW_PLUG, Trailer
-from builder.trailer.parts import BRAKE_MAGNET, Terminal
-from builder.trailer.plug_functions import contact_mark
+from builder.trailer.parts import BRAKE_MAGNET, Law, Terminal
+from builder.trailer.plug_functions import contact_mark, functions_here
 
 
 def stops_link(view: View, circuit: Circuit) -> str:
@@ -55,8 +55,10 @@ def guide_data(view: View, guide: Guide, here: str) -> dict[str, Any]:
         "off": [_part(view, name) for name in guide.off],
         "tow": _fed_by_the_car(view, guide),
         "road": _of_road_lamps(view, guide),
+        "bulbs": guide.symptom is Symptom.FUSE and _has_bulbs(view, guide),
         "controller": _by_the_controller(view, guide),
         "cars_line": _fed_beside_an_engine(view, guide),
+        "by_gear": guide.tried is not None and in_reverse_gear(view.trailer, guide.tried.circuit),
         "on_by_pin": guide.tried is not None and braked_by(view, [guide.tried]) == "pin",
         "brakes": _for_brakes(view, guide),
         "hatch": any(
@@ -428,6 +430,19 @@ def _of_road_lamps(view: View, guide: Guide) -> bool:
     return bool(circuits) and not switched and all(one.kind is CircuitKind.TOW for one in circuits)
 
 
+def _has_bulbs(view: View, guide: Guide) -> bool:
+    """Tell whether filament bulbs of road lamps hang on a guide's circuit.
+
+    Cold, a bulb has about a tenth of its resistance, and several beside each other pass for a short on a cheap meter
+    (common practice).
+    """
+    if not _of_road_lamps(view, guide):
+        return False
+    circuits = {thing.circuit for thing in guide.things}
+    draws = (one.load.draw for number in circuits for one in view.figures.circuits[number].loads)
+    return any(draw is not None and draw.law is Law.RESISTANCE for draw in draws)
+
+
 def _for_brakes(view: View, guide: Guide) -> bool:
     """Tell whether brakes are among what a guide mends, lamps beside them or not."""
     return any(_is_magnet(view, thing) for thing in guide.things)
@@ -460,7 +475,18 @@ def _fed_beside_an_engine(view: View, guide: Guide) -> bool:
     tried = guide.tried
     if tried is None or guide.symptom is Symptom.CHARGE or _by_the_controller(view, guide):
         return False
-    return _on_the_cars_line(view.trailer, tried.circuit)
+    return _on_the_cars_line(view.trailer, tried.circuit) and not in_reverse_gear(view.trailer, tried.circuit)
+
+
+def in_reverse_gear(trailer: Trailer, number: int) -> bool:
+    """Tell whether the car feeds a circuit, none of the road lamps', over the contact of its reversing lamp.
+
+    Such a contact is live while the key is on and the reverse gear is in, with no engine running (common practice).
+    """
+    plug, start = trailer.tow_plug, trailer.circuit(number).start
+    if plug is None or not _on_the_cars_line(trailer, number):
+        return False
+    return "reverse" in functions_here(trailer, plug.pattern.contact(start.pin))[0]
 
 
 def _is_brake_contact(view: View, suspect: Suspect) -> bool:

@@ -12,11 +12,12 @@ from builder.electrics.figures import Drain, EnergyFigures
 from builder.pages.in_frost import frost_ways
 from builder.pages.page_assumed import SUN
 from builder.pages.page_fuses import circuit_anchor
-from builder.pages.page_start import has_mains, nights_under_one
+from builder.pages.page_start import nights_under_one
 from builder.pages.view import View, step
 from builder.pages.wiring import (
     clamp_comes_off,
     fuses_before,
+    has_mains,
     has_post_studs,
     isolating_switch,
     known_where,

@@ -6,8 +6,8 @@ from typing import Any
 
 from builder.pages.leads_told import leads_told
 from builder.pages.page_fuses import wire_link
-from builder.pages.page_start import has_mains
 from builder.pages.view import View, joined, step
+from builder.pages.wiring import has_mains
 from builder.routes.apart import BesideMains
 from builder.routes.laid import Laid
 from builder.routes.passings import Passing
@@ -43,7 +43,7 @@ def building_in_page(view: View) -> dict[str, Any]:
                 "place": turn.place,
                 "between": " · ".join(dict.fromkeys(stretch.chase for stretch in turn.stretches)),
                 "angle": view.fig(f"turns/{n}/angle_deg"),
-                "count": len(turn.wires),
+                "count": len(turn.wires) + len(turn.twice),
                 "least": view.fig(f"turns/{n}/least_bend_length_m") if turn.least_m is not None else "",
             }
             for n, turn in enumerate(laid.turns)
@@ -141,7 +141,8 @@ def _hole(view: View, hole: Passing, place: int) -> dict[str, Any]:
     return {
         "places": list(hole.places),
         "chases": list(hole.chases),
-        "count": len(hole.wires),
+        "count": len(hole.wires) + len(hole.twice),
+        "twice": joined([wire_link(wire) for wire in hole.twice]),
         "wires": joined([wire_link(wire) for wire in hole.wires]),
         "body": hole.skin,
         "sheet": hole.sheet,

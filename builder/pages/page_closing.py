@@ -6,10 +6,10 @@ from typing import Any
 
 from builder.pages.csv_files import csv_text
 from builder.pages.page_fuses import wire_link
-from builder.pages.page_start import has_mains
 from builder.pages.record_covers import keep_clear_m
 from builder.pages.rounding import length
 from builder.pages.view import View, joined, step
+from builder.pages.wiring import has_mains
 from builder.routes.bays_held import BayHeld, InBay, mains_stretches
 from builder.routes.network import Stretch
 from builder.rules.bay_closed_too_early import lying_in, not_pulled
@@ -94,6 +94,7 @@ def _stretch(view: View, stretch: Stretch, wires: tuple[str, ...]) -> dict[str, 
     return {
         **_places(view, stretch),
         "wires": joined([wire_link(number) for number in wires]),
+        "twice": joined([wire_link(number) for number in view.figures.runs.twice(stretch)]),
         "apart": view.fig(f"laid/{step(chase.name)}/supports/spacing_length_m") if supports else "",
         "string": chase.fittings.pull_string,
     }

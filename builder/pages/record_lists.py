@@ -110,9 +110,10 @@ def _way(item: WayItem) -> Json:
     return _without_none(
         {
             "id": item.id,
-            "section": "conduit",
+            "section": item.section,
             "kind": item.kind,
             "bore_length_m": item.bore_m,
+            "size": item.size,
             "built_in_length_m": item.used_m,
             "from_stock_length_m": item.stock_m,
             "buy_length_m": item.buy_m,
@@ -248,6 +249,9 @@ def _item(item: Item) -> Json:
             "ways_used": item.ways_used,
             "conductors": item.conductors,
             "bore_length_m": item.bore_m,
+            "wide_length_m": item.wide_m,
+            "high_length_m": item.high_m,
+            "thick_length_m": item.thick_m,
         }
     )
     made["used"] = item.used

@@ -65,6 +65,8 @@ def _chase(trailer: Trailer, figures: Figures, chase: Chase, fills: dict[Stretch
             "length_m": length_m,
             "wires": list(figures.runs.inside.get(stretch, ())),
         }
+        if twice := figures.runs.twice(stretch):
+            entry["wires_twice"] = list(twice)
         stretches.append(entry | (_fill(fills[stretch]) if stretch in fills else {}))
     whole_m = sum(length_m for _, _, length_m in lengths_of(trailer.geometry, chase))
     made: Json = {

@@ -21,7 +21,8 @@ from builder.pages.catalogue import language_of
 from builder.pages.drawing_words import drawing_words
 from builder.pages.escaping import slug, unique_slugs
 from builder.pages.guide_places import guide_places
-from builder.pages.record import Json, record
+from builder.pages.json_entries import Json
+from builder.pages.record import record
 from builder.pages.rounding import (
     Reader,
     length,
@@ -307,5 +308,13 @@ def standard_code(color: Color) -> str:
 
 
 def joined(items: list[Any], between: str = ", ") -> Markup:
-    """Return pieces of HTML one after the other."""
-    return escape(between).join(escape(item) for item in items)
+    """Return pieces of HTML one after the other; a link of one word keeps what follows it on its line."""
+    shown = [escape(item) for item in items]
+    mark = between.rstrip()
+    kept = [
+        Markup('<span class="kept">{}{}</span>').format(one, mark) + between.removeprefix(mark)
+        if one.startswith("<a ") and " " not in one.striptags()
+        else one + between
+        for one in shown[:-1]
+    ]
+    return Markup("").join([*kept, *shown[-1:]])

@@ -9,9 +9,9 @@ from itertools import pairwise
 from builder.routes.behind import Part, parts_behind
 from builder.routes.faces import Face
 from builder.routes.network import Stretch
-from builder.routes.panels import DEEPEST_M
 from builder.routes.runs import Runs
 from builder.routes.skins import OUT_M, Clearances
+from builder.routes.standing import DEEPEST_M
 from builder.routes.vectors import Vector, along
 from builder.routes.wall_faces import faces_on
 from builder.trailer.bays import Bay, bays_of
@@ -89,9 +89,10 @@ def bays_held(trailer: Trailer, runs: Runs, clearances: Clearances, tape_m: floa
     placed = _Placed(geometry, tape_m)
     left, holes = _left(geometry, clearances), _holes(geometry, clearances)
     held: dict[str, dict[Stretch, InBay]] = {bay.name: {} for bay in placed.bays}
+    of_skin = {bay.skin: bay.name for bay in placed.bays if bay.skin}
     for stretch, wires in runs.inside.items():
         for bay, depth_m in placed.bays_at(geometry, stretch):
-            cover = bay.skin or str(bay.wall)
+            cover = str(bay.wall)
             hole_m = holes.get((cover, stretch)) if depth_m <= OUT_M else None
             held[bay.name][stretch] = InBay(
                 stretch, wires, max(depth_m, 0.0), left.get((cover, stretch)), hole_m
@@ -99,7 +100,7 @@ def bays_held(trailer: Trailer, runs: Runs, clearances: Clearances, tape_m: floa
     for one in clearances.found:
         if geometry.skins[one.skin].corners and one.tube.wires:
             stretch = one.tube.stretch
-            held[one.skin][stretch] = InBay(
+            held[of_skin[one.skin]][stretch] = InBay(
                 stretch,
                 one.tube.wires,
                 max(one.depth_m, 0.0),

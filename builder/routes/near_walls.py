@@ -8,7 +8,7 @@ from itertools import pairwise
 
 from builder.routes.behind import parts_behind
 from builder.routes.network import Stretch
-from builder.routes.panels import DEEPEST_M
+from builder.routes.standing import DEEPEST_M
 from builder.routes.wall_faces import faces_on
 from builder.trailer.body import Wall
 from builder.trailer.places import Geometry

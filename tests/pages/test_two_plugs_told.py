@@ -67,7 +67,7 @@ def test_every_row_of_a_contact_names_its_plug(view: View, page: str, caption: s
 def test_the_reversing_lamp_of_the_second_plug_comes_back_by_the_earth_of_the_first(view: View) -> None:
     rows = table(page_of(view, "car-or-trailer"), "At the plug of the trailer")
     (row,) = (row for row in rows if row[0] == "12S 1")
-    assert row[1] == "contact 12N 3"
+    assert row[1] == "contact 12N 3 (31)"
 
 
 def test_the_second_plug_stands_among_what_corrodes_with_the_lamps_that_hang_on_it(view: View) -> None:

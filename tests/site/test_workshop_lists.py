@@ -76,7 +76,7 @@ def test_wire_to_buy_is_the_same_on_the_page_in_the_table_and_in_the_record(work
 
 def test_counts_are_the_same_on_the_page_in_the_table_and_in_the_record(workshop: Site) -> None:
     counted = [item for item in workshop.record["shopping"] if "buy" in item]
-    metres = ("wire", "conduit", "open ends")
+    metres = ("wire", "conduit", "by length", "open ends")
     table = [row for row in table_of(workshop, "data/shopping.csv") if row["section"] not in metres]
     assert len(table) == len(counted) > 60
     for row, item in zip(table, counted, strict=True):
@@ -135,6 +135,13 @@ def test_cuts_are_the_same_on_the_page_in_the_table_and_in_the_record(workshop: 
     }
 
 
+SIDES = {
+    "in": ("input", "front side"),
+    "out": ("output", "far side"),
+}
+"""What a label's end is called: of what lies in the current's way, and of a connector."""
+
+
 def test_labels_are_the_same_on_the_page_and_in_the_table(workshop: Site) -> None:
     rows = [row for table in sheets(workshop.article("labels.html")).values() for row in table[1:]]
     table = table_of(workshop, "data/labels.csv")
@@ -145,6 +152,9 @@ def test_labels_are_the_same_on_the_page_and_in_the_table(workshop: Site) -> Non
         assert cells[2] == f"{row['for']} {sign}"
         assert row["at"] in cells[0] or row["at"] in ("front box", "tow plug", "frame")
         assert row["far end"] in cells[3] or row["far end"] in ("front box", "tow plug", "frame")
+        kind, _, side = row["terminal"].rpartition(" ")
+        if side in SIDES and (not kind or kind.startswith("way ")) and row["at"] != "front box":
+            assert cells[0].endswith(SIDES[side][bool(kind)]), cells
 
 
 def test_the_sheets_lines_are_the_same_on_the_page_and_in_the_table(workshop: Site) -> None:
