@@ -203,6 +203,11 @@ def starts_at_battery(trailer: Trailer, circuit: Circuit) -> bool:
     return line is not None and any(stop.part == circuit.start.part for stop in line.stops)
 
 
+def has_post_studs(trailer: Trailer) -> bool:
+    """Tell whether the file says that the battery's posts are studs: rings lie on them under a nut, and no clamp."""
+    return BATTERY in trailer.studs
+
+
 def clamp_comes_off(trailer: Trailer, fuse: str) -> bool:
     """Tell whether the battery's minus clamp comes off before a hand goes to a fuse or breaker: the one rule for it.
 

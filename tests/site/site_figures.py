@@ -11,7 +11,7 @@ from typing import Any
 import pytest
 from published import LISTS, Site, step
 
-from builder.pages.rounding import Reader, length, meter_volts, rating, shown, temperature
+from builder.pages.rounding import Reader, length, meter_volts, rating, sheet_volts, shown, temperature
 from builder.quantities import show_mass
 
 Entry = Mapping[str, Any]
@@ -800,6 +800,8 @@ PAGES: Mapping[str, tuple[Shows, ...]] = {
         Shows("test_sheet/*/about_a", "A"),
         Shows("test_sheet/*/most_a", "A"),
         Shows("test_sheet/*/current_a", "A"),
+        Shows("plug_test/most_current_a", "A"),
+        Shows("plug_test/fuse_a", "A"),
     ),
     "find": (
         Shows("fuses/*/rating_a", "A", rated),
@@ -1095,7 +1097,10 @@ def printed(site: Site, path: str, value: Any, unit: str) -> str:
         return f"{meter_volts(value)} {unit}"
     if unit == "°C" and not path.startswith("assumptions/"):
         return " ".join(temperature(value, site.record["build"]["units"]).split())
-    text = rating(value) if path.endswith(_PRINTED_AS_ON_THE_PART) else shown(value, reader)
+    if path.startswith("test_sheet/") and path.endswith(("/most_v", "/about_v", "/below_v")):
+        text = sheet_volts(value)
+    else:
+        text = rating(value) if path.endswith(_PRINTED_AS_ON_THE_PART) else shown(value, reader)
     return f"{text} {unit}".strip()
 
 
