@@ -11,6 +11,7 @@ from builder.electrics.figures import Figures
 from builder.quantities.showing import System
 from builder.routes.network import Stretch
 from builder.routes.panels import PanelView
+from builder.routes.standing import placed_parts
 from builder.trailer.model import Trailer
 from builder.trailer.outline import Point, extents, pieces_of, points_of
 from builder.trailer.places import ChaseKind, Geometry, Place
@@ -30,7 +31,8 @@ END_M: dict[System, float] = {"feet": 0.6096, "metric": 0.6}
 class Bundle:
     """Stretches of one chase, one after the other, with the same wires in them; ``mark`` is its letter.
 
-    ``string`` tells that a pull string lies in them, ``mains`` that mains does.
+    ``string`` tells that a pull string lies in them, ``mains`` that mains does. ``again`` counts the wires that lie in
+    them once more, there and back.
     """
 
     mark: str
@@ -42,6 +44,7 @@ class Bundle:
     spares: tuple[str, ...] = ()
     string: bool = False
     mains: bool = False
+    again: int = 0
 
     @property
     def stretches(self) -> tuple[Stretch, ...]:
@@ -95,14 +98,17 @@ def bundles_of(trailer: Trailer, figures: Figures) -> tuple[Bundle, ...]:
     inside: Mapping[Stretch, tuple[str, ...]] = figures.runs.inside
     spares = {wire.number for wire in trailer.spares}
     found: list[tuple[str, list[str], int, tuple[str, ...]]] = []
+    before: list[str] = []
     for chase in geometry.chases.values():
         for number, (one, other) in enumerate(pairwise(chase.through)):
             wires = inside.get(Stretch(chase.name, number), ())
             last = found[-1] if found else None
-            if last is not None and last[0] == chase.name and set(last[3]) == set(wires):
+            laid = sorted(figures.runs.laid(Stretch(chase.name, number)))
+            if last is not None and last[0] == chase.name and before == laid:
                 last[1].append(other)
             else:
                 found.append((chase.name, [one, other], number, wires))
+            before = laid
     return tuple(
         Bundle(
             mark,
@@ -114,6 +120,7 @@ def bundles_of(trailer: Trailer, figures: Figures) -> tuple[Bundle, ...]:
             tuple(wire for wire in wires if wire in spares),
             geometry.chases[name].fittings.pull_string,
             geometry.chases[name].holds_mains,
+            len(figures.runs.again.get(Stretch(name, first), ())),
         )
         for mark, (name, places, first, wires) in zip(letter_marks(len(found)), found, strict=True)
     )
@@ -122,6 +129,11 @@ def bundles_of(trailer: Trailer, figures: Figures) -> tuple[Bundle, ...]:
 def marks_of(trailer: Trailer, figures: Figures) -> dict[Stretch, str]:
     """Return the letter of each stretch, that of the bundle it belongs to."""
     return {stretch: bundle.mark for bundle in bundles_of(trailer, figures) for stretch in bundle.stretches}
+
+
+def place_marks(geometry: Geometry) -> dict[str, str]:
+    """Return the number of each place, by its name."""
+    return {name: str(n) for n, name in enumerate(geometry.places, start=1)}
 
 
 def seen_in(
@@ -209,11 +221,11 @@ def _corners_of(geometry: Geometry, view: View) -> list[Point]:
 
 def _spots(trailer: Trailer, view: View, places: Sequence[Place]) -> list[Spot]:
     geometry = trailer.geometry
-    marks = {name: str(n) for n, name in enumerate(geometry.places, start=1)}
+    marks = place_marks(geometry)
     waiting = {part.name for part in trailer.parts.values() if part.waiting}
     here: dict[str, list[str]] = {}
-    for part, stand in geometry.stands.items():
-        here.setdefault(stand.place, []).append(part)
+    for part in placed_parts(trailer):
+        here.setdefault(geometry.stands[part].place, []).append(part)
     return [
         Spot(
             marks[place.name],

@@ -22,9 +22,8 @@ from builder.pages.guide_data import (
 from builder.pages.guide_names import braked_by, shared_by_brake, thing_data, things_data
 from builder.pages.guide_places import ALL, INDEX, TOGETHER, WRONG, pages_of_group
 from builder.pages.page_fuses import circuit_anchor
-from builder.pages.page_start import has_mains
 from builder.pages.view import View, step
-from builder.pages.wiring import isolating_switch, of_brakes
+from builder.pages.wiring import has_mains, isolating_switch, of_brakes
 from builder.trailer.circuits import Circuit, CircuitKind
 from builder.trailer.model import BATTERY, TOW_PLUG
 from builder.trailer.parts import BRAKE_MAGNET

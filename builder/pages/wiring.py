@@ -15,6 +15,11 @@ from builder.trailer.parts import HAND_WORKED, Form, Part
 from builder.trailer.wires import Wire
 
 
+def has_mains(trailer: Trailer) -> bool:
+    """Tell whether the file names mains or a part that needs it."""
+    return trailer.mains is not None or any(part.kind == "shore converter" for part in trailer.parts.values())
+
+
 def part_of(trailer: Trailer, stop: Stop) -> Part | None:
     """Return the part at a stop; None for the battery and the front box."""
     return trailer.parts.get(stop.part)
@@ -196,6 +201,11 @@ def starts_at_battery(trailer: Trailer, circuit: Circuit) -> bool:
         return True
     line = trailer.battery_line
     return line is not None and any(stop.part == circuit.start.part for stop in line.stops)
+
+
+def has_post_studs(trailer: Trailer) -> bool:
+    """Tell whether the file says that the battery's posts are studs: rings lie on them under a nut, and no clamp."""
+    return BATTERY in trailer.studs
 
 
 def clamp_comes_off(trailer: Trailer, fuse: str) -> bool:
