@@ -13,7 +13,7 @@ from builder.routes.network import lengths_of
 from builder.trailer.assumed import assumption
 from builder.trailer.model import Trailer
 from builder.trailer.places import Chase, ChaseKind
-from builder.trailer.prices import PULL_STRING, FLAT_STEEL
+from builder.trailer.prices import FLAT_STEEL, PULL_STRING
 
 SAME_BORE_M = 0.0001
 """Bores that are no further apart are one: finer than a rule."""
