@@ -7,9 +7,9 @@ from html import escape
 from math import atan2, degrees
 
 from builder.drawings.plan_key import scale_bar
-from builder.drawings.plan_labels import NAME_HEIGHT, Labels
+from builder.drawings.plan_labels import DOT, NAME_HEIGHT, Labels, Plate
 from builder.drawings.rect import Rect
-from builder.drawings.shapes import box, line, number
+from builder.drawings.shapes import box, circle, line, number
 from builder.drawings.sheet import whole
 from builder.drawings.text_width import text_width
 from builder.drawings.wording import Words
@@ -31,12 +31,16 @@ _LEAST_WIDE = 240.0
 
 
 def panel_face(
-    view: PanelView, prefix: str, words: Words, units: System, marks: Mapping[Stretch, str]
+    view: PanelView,
+    prefix: str,
+    words: Words,
+    units: System,
+    marks: tuple[Mapping[Stretch, str], Mapping[str, str]],
 ) -> str:
     """Return a panel to scale as one line of SVG; ``prefix`` begins its ids. Empty where it is not one flat piece.
 
     Each band is as wide as the wires of a stretch and twice what the measures may be off, and has the letter of its
-    way by ``marks``.
+    way by ``marks``; a dot with the number of its place stands where the wires of a part end.
     """
     if len(view.faces) != 1:
         return ""
@@ -62,8 +66,15 @@ def panel_face(
     shapes += [said for said, _ in names]
     within = Rect(MARGIN, MARGIN, wide * scale, high * scale)
     labels = Labels(within, [room for _, room in names])
+    labels.lines += [(at(one.part.start), at(one.part.end)) for one in view.behind]
+    letters, numbers = marks
+    spots = {numbers[part.place]: at(part.at) for part in view.parts}
+    labels.taken += [Rect(x - DOT + 1, y - DOT + 1, 2 * DOT - 2, 2 * DOT - 2) for x, y in spots.values()]
+    shapes += [circle(*spot, 4.2, "k") for spot in spots.values()]
     for one in view.behind:
-        shapes += _letter(labels, marks[one.tube.stretch], at(one.part.start), at(one.part.end))
+        shapes += _letter(labels, letters[one.tube.stretch], at(one.part.start), at(one.part.end))
+    for mark, spot in spots.items():
+        shapes += _plate(labels.plate(spot, (mark,)), "pl")
     bar, y = scale_bar(max(room.bottom for room in (within, *labels.taken)) + 6, scale, units, words)
     size = max(2 * MARGIN + wide * scale, _LEAST_WIDE), y + MARGIN / 2
     shapes += bar
@@ -78,15 +89,19 @@ def _letter(labels: Labels, mark: str, start: tuple[float, float], end: tuple[fl
         (ends[0][0] + (ends[1][0] - ends[0][0]) * share, ends[0][1] + (ends[1][1] - ends[0][1]) * share)
         for share in _SHARES
     ]
-    plate = labels.on_line(points, (mark,)) or labels.plate(points[0], (mark,))
+    return _plate(labels.on_line(points, (mark,)) or labels.plate(points[0], (mark,)), "pw")
+
+
+def _plate(plate: Plate, name: str) -> list[str]:
+    """Draw a plate with its one line of text, and the line to it."""
     room = plate.room
     middle = room.x + room.width / 2
     leader = [line(*plate.leader, middle, room.y + room.height / 2, "ld")] if plate.leader is not None else []
     return [
         *leader,
-        box(room.x, room.y, room.width, room.height, "pw", 3),
+        box(room.x, room.y, room.width, room.height, name, 3),
         f'<text class="wd-nr" x="{number(middle)}" y="{number(room.y + 12.5)}" text-anchor="middle">'
-        f"{escape(mark)}</text> ",
+        f"{escape(plate.lines[0])}</text> ",
     ]
 
 

@@ -162,15 +162,16 @@ def listed_rows(
     """Yield the list in pieces no higher than ``most`` CSS pixels, each with its height: its rows run down a column."""
     wide = (width - 2 * EDGE - (columns - 1) * _GAP) / columns
     blocks = [_block(row, wide) for row in rows]
-    total = sum(high for _, high in blocks)
-    goal = min(max(total / columns, max((high for _, high in blocks), default=0.0)), most)
+    heights = [high for _, high in blocks]
+    every = range(columns, columns * len(blocks) + 1, columns)
+    goal = next((high for high in (_column_px(heights, n, most) for n in every) if high < most), most)
     shapes: list[str] = []
     column, y, deepest = 0, 0.0, 0.0
     for place in count():
         if place == len(blocks):
             break
         make, high = blocks[place]
-        if y and y + high > goal + LINE:
+        if y and y + high > goal:
             column, y = column + 1, 0.0
         if column == columns:
             yield shapes, deepest
@@ -180,6 +181,19 @@ def listed_rows(
         deepest = max(deepest, y)
     if shapes:
         yield shapes, deepest
+
+
+def _column_px(heights: Sequence[float], columns: int, most: float) -> float:
+    """Return how high columns have to be for a list to fill no more than so many; ``most`` where that is not enough."""
+    goal = sum(heights) / columns
+    while goal < most:
+        used, y = 1, 0.0
+        for high in heights:
+            used, y = (used + 1, high) if y and y + high > goal else (used, y + high)
+        if used <= columns:
+            return goal
+        goal += 1.0
+    return most
 
 
 def _block(row: Row, wide: float) -> tuple[Callable[[float, float], list[str]], float]:

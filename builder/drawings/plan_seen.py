@@ -11,6 +11,7 @@ from builder.electrics.figures import Figures
 from builder.quantities.showing import System
 from builder.routes.network import Stretch
 from builder.routes.panels import PanelView
+from builder.routes.standing import placed_parts
 from builder.trailer.model import Trailer
 from builder.trailer.outline import Point, extents, pieces_of, points_of
 from builder.trailer.places import ChaseKind, Geometry, Place
@@ -130,6 +131,11 @@ def marks_of(trailer: Trailer, figures: Figures) -> dict[Stretch, str]:
     return {stretch: bundle.mark for bundle in bundles_of(trailer, figures) for stretch in bundle.stretches}
 
 
+def place_marks(geometry: Geometry) -> dict[str, str]:
+    """Return the number of each place, by its name."""
+    return {name: str(n) for n, name in enumerate(geometry.places, start=1)}
+
+
 def seen_in(
     trailer: Trailer, bundles: Sequence[Bundle], view: View, panels: Sequence[PanelView] = ()
 ) -> Seen | None:
@@ -215,11 +221,11 @@ def _corners_of(geometry: Geometry, view: View) -> list[Point]:
 
 def _spots(trailer: Trailer, view: View, places: Sequence[Place]) -> list[Spot]:
     geometry = trailer.geometry
-    marks = {name: str(n) for n, name in enumerate(geometry.places, start=1)}
+    marks = place_marks(geometry)
     waiting = {part.name for part in trailer.parts.values() if part.waiting}
     here: dict[str, list[str]] = {}
-    for part, stand in geometry.stands.items():
-        here.setdefault(stand.place, []).append(part)
+    for part in placed_parts(trailer):
+        here.setdefault(geometry.stands[part].place, []).append(part)
     return [
         Spot(
             marks[place.name],

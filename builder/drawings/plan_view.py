@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 from html import escape
+from itertools import pairwise
 from math import dist
 
 from builder.drawings.plan_key import beside
@@ -80,7 +81,7 @@ def draw_view(seen: Seen, frame: Frame, words: Words, sheet_width: float) -> Dra
     drawn.shapes.append(_cut_to(frame.room, inner))
     drawn.shapes += [panel_shape(one.name, [frame.at(point) for point in one.ring]) for one in seen.panels]
     drawn.kinds |= dict.fromkeys(["panel"] if seen.panels else [])
-    drawn.labels.lines += [one for trace in seen.traces for one in _straight(trace, frame)]
+    drawn.labels.lines += [one for trace in seen.traces for one in _pieces(trace, frame)]
     spots = [spot for spot in seen.spots if _shows(frame.room, frame.at(spot.at))]
     drawn.labels.taken += [_mark(frame.at(spot.at)) for spot in spots]
     pieces = _ways(drawn, seen.ways)
@@ -102,14 +103,11 @@ def _cut_to(room: Rect, shapes: Sequence[str]) -> str:
     )
 
 
-def _straight(trace: Trace, frame: Frame) -> Iterator[tuple[Point, Point]]:
-    """Yield the straight pieces of outlines, openings, edges and blocks, which names keep clear of."""
+def _pieces(trace: Trace, frame: Frame) -> Iterator[tuple[Point, Point]]:
+    """Yield outlines, openings, edges and blocks in straight pieces, which names keep clear of."""
     if trace.what in ("outline", "opening", "edge", "block"):
-        for before, step in zip(trace.points, trace.steps, strict=False):
-            if not step.radius_m:
-                yield frame.at(before), frame.at(step.to)
-        if trace.closed:
-            yield frame.at(trace.points[-1]), frame.at(trace.start)
+        for start, end in trace.straight_pieces():
+            yield frame.at(start), frame.at(end)
 
 
 def _shows(room: Rect, at: Point) -> bool:
@@ -164,7 +162,7 @@ def _bundle(drawn: Drawn, bundle: Bundle, pieces: Sequence[tuple[Point, Point]])
         if plate is not None:
             break
     else:
-        plate = drawn.labels.plate(points[0], (bundle.mark,))
+        plate = drawn.labels.plate(points[0], (bundle.mark,), points[1:])
     _plate(drawn, plate, "wd-pw")
     drawn.lettered.append(bundle)
 
@@ -219,7 +217,8 @@ def _panels(drawn: Drawn, seen: Seen) -> None:
         lines = (visible(panel.name), limit)
         top, low = min(y for _, y in points) - _OFF, max(y for _, y in points) + _OFF
         plate = drawn.labels.on_line([(middle[0], y) for y in (middle[1], low, top)], lines)
-        _plate(drawn, plate or drawn.labels.plate(middle, lines), "wd-pl")
+        edges = [_between(*ends) for ends in pairwise([*points, points[0]])]
+        _plate(drawn, plate or drawn.labels.plate(middle, lines, edges), "wd-pl")
 
 
 def _openings(drawn: Drawn, seen: Seen) -> None:

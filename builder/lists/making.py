@@ -8,7 +8,7 @@ from builder.electrics.figures import Figures
 from builder.lists.built_in import block_items, bridge_items, plate_items
 from builder.lists.costs import Costs, costs
 from builder.lists.cut_list import CutList, cut_list
-from builder.lists.dead_tests import nothing_live, short_tests, to_unplug, wire_tests
+from builder.lists.dead_tests import loose_ends, nothing_live, short_tests, to_unplug, wire_tests
 from builder.lists.labels import Label, labels
 from builder.lists.landing_sheet import BoxPiece, landing_sheet
 from builder.lists.live_tests import battery_tests, charging_tests, circuit_tests, road_tests
@@ -24,6 +24,7 @@ from builder.lists.pieces import (
     support_items,
     terminal_items,
 )
+from builder.lists.plug_supply import plug_supply
 from builder.lists.pull_plan import PullPlan, pull_plan
 from builder.lists.road_items import breakaway_items, bulb_items, reflector_items
 from builder.lists.shopping import Shopping
@@ -94,6 +95,7 @@ def _shopping(trailer: Trailer, figures: Figures, cuts: CutList, pulls: PullPlan
 
 def _tests(trailer: Trailer, figures: Figures) -> Sheet:
     """Return the tests in the order of the work: dead tests first, then live ones."""
+    road = tuple(road_tests(trailer, figures))
     return Sheet(
         unplug=to_unplug(trailer),
         fuses_out=any(fuse.device == "fuse" for fuse in figures.fuses),
@@ -101,9 +103,11 @@ def _tests(trailer: Trailer, figures: Figures) -> Sheet:
             *nothing_live(trailer),
             *wire_tests(trailer, figures),
             *short_tests(trailer, figures),
+            *loose_ends(trailer),
             *battery_tests(trailer, figures),
             *circuit_tests(trailer, figures),
-            *road_tests(trailer, figures),
+            *road,
             *charging_tests(trailer, figures),
         ),
+        plug_supply=plug_supply(trailer, road),
     )

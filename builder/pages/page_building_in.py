@@ -8,8 +8,8 @@ from typing import Any
 from builder.lists.plates import has_holes, plate_size
 from builder.pages.leads_told import leads_told
 from builder.pages.page_fuses import wire_link
-from builder.pages.page_start import has_mains
 from builder.pages.view import View, joined, step
+from builder.pages.wiring import has_mains
 from builder.routes.apart import BesideMains
 from builder.routes.laid import Laid
 from builder.routes.passings import Passing
@@ -70,6 +70,7 @@ def building_in_page(view: View) -> dict[str, Any]:
         "conduits": [_conduit(view, chase) for chase in chases.values() if chase.kind is not ChaseKind.HINGE],
         "conduit_pieces": _conduit_pieces(view),
         "grooves": bool(laid.grooves),
+        "places": _places(view),
         "strings": [chase.name for chase in chases.values() if chase.fittings.pull_string],
         "hot": [
             (chase.name, chase.fittings.near_heat) for chase in chases.values() if chase.fittings.near_heat
@@ -168,6 +169,28 @@ def _spot(view: View, path: str) -> dict[str, Any]:
     return {"side": told["side"]} | {
         key: view.fig(f"{path}/{key}_length_m") if f"{key}_length_m" in told else "" for key in keys
     }
+
+
+def _places(view: View) -> list[dict[str, Any]]:
+    """Return every place of a chase with the chases that meet there, in the order in which they are built in."""
+    held: dict[str, dict[str, None]] = {}
+    for chase in view.trailer.geometry.chases.values():
+        for name in chase.through:
+            held.setdefault(name, {})[chase.name] = None
+    return [
+        {"name": name, "chases": list(chases), **_point(view, f"places/{step(name)}/at")}
+        for name, chases in held.items()
+    ]
+
+
+def _point(view: View, path: str) -> dict[str, Any]:
+    """Return the measures of a place along, across and up: each figure under its own word, empty where it has none."""
+    entry = view.value(path)
+    told = {
+        word: view.fig(f"{path}/{word}_length_m") if f"{word}_length_m" in entry else ""
+        for word in ("back", "ahead", "from_middle", "up", "under")
+    }
+    return {**told, "side": entry["side"]}
 
 
 def _length(view: View, chase: Chase, word: str) -> Any:

@@ -15,6 +15,8 @@ from builder.trailer.model import FRONT_BOX, TOW_PLUG
 from builder.trailer.parts import Terminal
 from builder.trailer.wires import Role
 
+_SIDES = ("in", "out")
+"""Where the current comes in and goes out of what lies in its way, and the two halves of a connector."""
 PLACES = ("box", "plug", "parts", "spares")
 
 
@@ -78,7 +80,11 @@ def _has_the_loop(label: Label) -> bool:
 
 def _end(view: View, label: Label, at: Terminal) -> Any:
     """Return an end for the template; the ends of a spare wire are free text."""
-    return at.part if label.role is Role.SPARE else end_data(view.trailer, at)
+    if label.role is Role.SPARE:
+        return at.part
+    told = end_data(view.trailer, at)
+    sided = at.pin in _SIDES or (told["kind"] == "connector" and at.pin.endswith(_SIDES))
+    return {**told, "side": at.pin if sided else ""}
 
 
 def labels_csv(view: View) -> str:

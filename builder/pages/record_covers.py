@@ -12,6 +12,7 @@ from builder.routes.hinges import HingeLoop
 from builder.routes.network import Stretch
 from builder.routes.panels import Behind, PanelView, printed_screw_m
 from builder.routes.skins import Clearance
+from builder.routes.standing import Standing
 from builder.trailer.model import Trailer
 from builder.trailer.places import Skin
 
@@ -104,9 +105,23 @@ def _panel(trailer: Trailer, view: PanelView, marks: Mapping[Stretch, str]) -> J
         "behind": [{"mark": marks[one.tube.stretch], **_behind(trailer, view, one)} for one in view.behind],
         "line": view.panel.origin.line,
     }
+    if view.parts:
+        made["parts"] = [_standing(view, one, units) for one in view.parts]
     if view.screw_m is not None:
         made["screw_length_m"] = printed_screw_m(view.screw_m, units)
     return made
+
+
+def _standing(view: PanelView, one: Standing, units: str) -> Json:
+    at, _ = from_edges(view.faces[one.face], (one.at, one.at))
+    made: Json = {
+        "name": one.name,
+        "place": one.place,
+        "piece": one.face + 1,
+        "at": [_edge(view, one.face, far) for far in at],
+        "depth_length_m": at_least_m(one.depth_m, units),
+    }
+    return made | ({"rise_length_m": one.rise_m} if one.rise_m else {})
 
 
 def _behind(trailer: Trailer, view: PanelView, one: Behind) -> Json:
@@ -119,8 +134,8 @@ def _behind(trailer: Trailer, view: PanelView, one: Behind) -> Json:
         "to": through[one.tube.stretch.number + 1],
         "wires": list(one.tube.wires),
         "piece": one.face + 1,
-        "start": [_edge(view, one, far) for far in ends[0]],
-        "end": [_edge(view, one, far) for far in ends[1]],
+        "start": [_edge(view, one.face, far) for far in ends[0]],
+        "end": [_edge(view, one.face, far) for far in ends[1]],
         "depth_length_m": at_least_m(one.part.depth_m, units),
     }
     if one.tube.radius_m is not None:
@@ -130,9 +145,9 @@ def _behind(trailer: Trailer, view: PanelView, one: Behind) -> Json:
     return made
 
 
-def _edge(view: PanelView, one: Behind, far: FromEdge) -> Json:
+def _edge(view: PanelView, face: int, far: FromEdge) -> Json:
     corners = view.panel.corners
-    made: Json = {"edge": edge_names(view.faces[one.face])[far.edge], "far_length_m": far.far_m}
+    made: Json = {"edge": edge_names(view.faces[face])[far.edge], "far_length_m": far.far_m}
     if len(view.faces) == 1:
         made["corners"] = [corners[far.edge], corners[(far.edge + 1) % len(corners)]]
     return made

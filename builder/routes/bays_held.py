@@ -9,9 +9,9 @@ from itertools import pairwise
 from builder.routes.behind import Part, parts_behind
 from builder.routes.faces import Face
 from builder.routes.network import Stretch
-from builder.routes.panels import DEEPEST_M
 from builder.routes.runs import Runs
 from builder.routes.skins import OUT_M, Clearances
+from builder.routes.standing import DEEPEST_M
 from builder.routes.vectors import Vector, along
 from builder.routes.wall_faces import faces_on
 from builder.trailer.bays import Bay, bays_of
@@ -58,11 +58,20 @@ class WaitingEnd:
 
 @dataclass(frozen=True, slots=True)
 class BayHeld:
-    """One bay with what lies in it; ``wires`` are all of them, each once."""
+    """One bay with what lies in it; ``wires`` are all of them, each once.
+
+    ``mains`` are the stretches in it of chases that carry mains, with or without other wires.
+    """
 
     bay: Bay
     inside: tuple[InBay, ...]
     ends: tuple[WaitingEnd, ...] = ()
+    mains: tuple[Stretch, ...] = ()
+
+    @property
+    def holds(self) -> bool:
+        """Whether anything lies in it: a wire or mains."""
+        return bool(self.inside or self.mains)
 
     @property
     def wires(self) -> tuple[str, ...]:
@@ -80,9 +89,10 @@ def bays_held(trailer: Trailer, runs: Runs, clearances: Clearances, tape_m: floa
     placed = _Placed(geometry, tape_m)
     left, holes = _left(geometry, clearances), _holes(geometry, clearances)
     held: dict[str, dict[Stretch, InBay]] = {bay.name: {} for bay in placed.bays}
+    of_skin = {bay.skin: bay.name for bay in placed.bays if bay.skin}
     for stretch, wires in runs.inside.items():
         for bay, depth_m in placed.bays_at(geometry, stretch):
-            cover = bay.skin or str(bay.wall)
+            cover = str(bay.wall)
             hole_m = holes.get((cover, stretch)) if depth_m <= OUT_M else None
             held[bay.name][stretch] = InBay(
                 stretch, wires, max(depth_m, 0.0), left.get((cover, stretch)), hole_m
@@ -90,7 +100,7 @@ def bays_held(trailer: Trailer, runs: Runs, clearances: Clearances, tape_m: floa
     for one in clearances.found:
         if geometry.skins[one.skin].corners and one.tube.wires:
             stretch = one.tube.stretch
-            held[one.skin][stretch] = InBay(
+            held[of_skin[one.skin]][stretch] = InBay(
                 stretch,
                 one.tube.wires,
                 max(one.depth_m, 0.0),
@@ -98,14 +108,23 @@ def bays_held(trailer: Trailer, runs: Runs, clearances: Clearances, tape_m: floa
                 one.through_m,
             )
     ends = _waiting_ends(trailer)
+    mains = [(stretch, list(placed.bays_at(geometry, stretch))) for stretch in mains_stretches(geometry)]
     return tuple(
         BayHeld(
             bay,
             tuple(held[bay.name].values()),
             tuple(_ends_in(geometry, (bay, held[bay.name]), ends, tape_m)),
+            tuple(stretch for stretch, bays in mains if any(one.name == bay.name for one, _ in bays)),
         )
         for bay in placed.bays
     )
+
+
+def mains_stretches(geometry: Geometry) -> Iterator[Stretch]:
+    """Yield every stretch of the chases that carry mains; in those that carry it alone no wire is led."""
+    for chase in geometry.chases.values():
+        if chase.holds_mains:
+            yield from (Stretch(chase.name, number) for number in range(len(chase.through) - 1))
 
 
 class _Placed:

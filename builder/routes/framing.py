@@ -3,14 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import pairwise
 from math import ceil, dist, floor
 
 from builder.routes.network import Stretch
 from builder.routes.passings import SKIN_M
+from builder.routes.runs import Run
 from builder.routes.vectors import Vector, along
-from builder.trailer.body import ENDS, FLATS, SIDES, Block, Body, Wall
+from builder.trailer.body import ENDS, FLATS, SIDES, Block, Body, Frame, Wall
 from builder.trailer.outline import Point, pieces_of, points_of, spans
 from builder.trailer.places import Chase, Geometry, Place
 
@@ -68,12 +69,17 @@ class BlockPassed:
 
 
 def frames_passed(
-    geometry: Geometry, chases: Iterable[Chase], inside: Inside, again: Inside | None = None
+    geometry: Geometry,
+    chases: Iterable[Chase],
+    inside: Inside,
+    again: Inside | None = None,
+    runs: Iterable[Run] = (),
 ) -> tuple[FramePassed, ...]:
     """Return the frames that some chases pass, along each chase; none where the file has no frames or no body.
 
     A frame in a wall is passed by what runs within `WALL_M` of that wall. ``inside`` has the wires of each stretch,
-    ``again`` those that lie in it once more.
+    ``again`` those that lie in it once more. Wires of ``runs`` that come to a frame in one chase and leave it to the
+    other side in another one pass it too.
     """
     body = geometry.body
     if body is None or not body.frames:
@@ -102,7 +108,53 @@ def frames_passed(
             if any(_in_wall(outline, body.width_m / 2, point, wall) for wall in frame.walls)
         ]
         found += [one for _, one in sorted(passed, key=lambda held: held[0])]
-    return tuple(dict.fromkeys(found))
+    return tuple(dict.fromkeys(_with_changes(found, _changes_at_frames(geometry, body, outline, runs))))
+
+
+def _changes_at_frames(
+    geometry: Geometry, body: Body, outline: Sequence[Point], runs: Iterable[Run]
+) -> Iterator[FramePassed]:
+    """Yield for each wire the frames that it comes to in one chase and leaves in another, and where that is."""
+    planes: dict[tuple[int, float], list[Frame]] = {}
+    for frame in body.frames:
+        for axis, measures in ((0, frame.back_m), (2, frame.up_m)):
+            for at_m in measures:
+                planes.setdefault((axis, at_m), []).append(frame)
+    for run in runs:
+        names = [step.start for step in run.steps[:1]] + [step.end for step in run.steps]
+        points = [geometry.places[name].point_m for name in names]
+        chases = [step.stretch.chase for step in run.steps]
+        met = dict.fromkeys((axis, point[axis]) for point in points[1:-1] for axis in (0, 2))
+        for axis, at_m in met:
+            for frame in planes.get((axis, at_m), ()):
+                back_m, up_m = (at_m, None) if axis == 0 else (None, at_m)
+                for step, point in _at_places(points, chases, axis, at_m):
+                    if any(_in_wall(outline, body.width_m / 2, point, wall) for wall in frame.walls):
+                        yield FramePassed(chases[step], frame.name, back_m, up_m, point, (run.wire,))
+
+
+def _at_places(
+    points: Sequence[Vector], chases: Sequence[str], axis: int, at_m: float
+) -> Iterator[tuple[int, Vector]]:
+    """Yield where a wire comes to a plane in one chase and leaves it in another, and which step leads there."""
+    for how_far, point in _crossings(points, axis, at_m):
+        place = int(how_far)
+        if how_far == place and points[place] == point and chases[place - 1] != chases[place]:
+            yield place - 1, point
+
+
+def _with_changes(found: Sequence[FramePassed], more: Iterable[FramePassed]) -> Iterator[FramePassed]:
+    """Yield the holes of chases and those between two chases; what is at one point of a frame is one hole."""
+    known = frozenset(found)
+    holes: dict[tuple[str, float | None, float | None, Vector], list[FramePassed]] = {}
+    for one in (*found, *more):
+        holes.setdefault((one.frame, one.back_m, one.up_m, one.point_m), []).append(one)
+    for alike in holes.values():
+        by_chase = [one for one in alike if one in known] or alike[:1]
+        wires = tuple(dict.fromkeys(wire for one in alike for wire in one.wires))
+        twice = tuple(dict.fromkeys(wire for one in alike for wire in one.twice))
+        for one in by_chase:
+            yield replace(one, wires=wires, twice=twice) if len(by_chase) == 1 else one
 
 
 def by_frame(geometry: Geometry, passed: Iterable[FramePassed]) -> tuple[FrameHoles, ...]:

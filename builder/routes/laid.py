@@ -45,7 +45,7 @@ def laid(trailer: Trailer, runs: Runs, sizes: Mapping[str, Size]) -> Laid:
         turns_of(geometry, runs, sizes, measured_mm),
         supports_of(trailer, runs),
         passings_of(trailer, runs),
-        frames_passed(geometry, chases, runs.inside, runs.again),
+        frames_passed(geometry, chases, runs.inside, runs.again, runs.runs.values()),
         beside_mains(trailer, runs, sizes),
         blocks_passed(geometry, geometry.chases.values(), runs.inside, assumption(trailer, TAPE).value),
         grooves_of(trailer, runs, sizes),

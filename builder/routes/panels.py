@@ -14,15 +14,19 @@ from builder.routes.fits import misfits
 from builder.routes.loose import reaches_m
 from builder.routes.runs import Runs
 from builder.routes.skins import tube_parts
+from builder.routes.standing import (
+    DEEPEST_M,
+    Standing,
+    ends_behind,
+    holds,
+    placed_parts,
+    standing_behind,
+)
 from builder.routes.tubes import Tube
-from builder.routes.vectors import Vector, from_outline
 from builder.trailer.left import left_wires
 from builder.trailer.model import Trailer
 from builder.trailer.parts import BRAKE_MAGNET
 from builder.trailer.places import ChaseKind, Geometry, Panel
-
-DEEPEST_M = 0.15
-"""What lies deeper behind a panel is not told of: no screw for a trailer's lining is as long (common practice)."""
 
 STEPS_M = {"feet": 0.00635, "metric": 0.005}
 """Screws are sold by the quarter of an inch, or by 5 mm: what is printed is rounded down to it."""
@@ -46,6 +50,7 @@ class Open(StrEnum):
     NO_DIAMETER = "the diameter of a wire is not known"
     LOOSE = "a wire goes on to its part outside the chases"
     PART = "a part stands behind it, and how much room it takes is not known"
+    END = "an end of a spare wire waits behind it, and how it lies is not known"
     FREE = "an open bay is behind it, where wires may hang off their line"
     EMPTY = "a chase runs behind it in which no wire is recorded"
     BENT = "it is bent, and how it runs from corner to corner is not recorded"
@@ -76,7 +81,7 @@ class PanelView:
     """What is known of one panel: its faces, what lies behind them, and why that is not the whole of it.
 
     ``screw_m`` is the longest screw for the whole panel, None where the record is not whole or no wire is recorded
-    behind it. ``missing`` has each reason with the names concerned.
+    behind it. ``missing`` has each reason with the names concerned, ``parts`` what stands behind it.
     """
 
     panel: Panel
@@ -84,6 +89,7 @@ class PanelView:
     behind: tuple[Behind, ...]
     missing: tuple[tuple[Open, tuple[str, ...]], ...]
     unclear: Unclear | None = None
+    parts: tuple[Standing, ...] = ()
 
     @property
     def is_whole(self) -> bool:
@@ -119,6 +125,7 @@ def _view(trailer: Trailer, runs: Runs, tubes: Sequence[Tube], asked: tuple[Pane
         for tube in tubes
         for part in tube_parts(face, tube, tape_m, DEEPEST_M)
     )
+    parts = standing_behind(trailer.geometry, faces, placed_parts(trailer), tape_m)
     missing = {
         **_unsaid(trailer, panel, faces, tape_m),
         Open.NO_RUN: tuple(runs.unknown),
@@ -129,11 +136,12 @@ def _view(trailer: Trailer, runs: Runs, tubes: Sequence[Tube], asked: tuple[Pane
             dict.fromkeys(one.tube.stretch.chase for one in behind if one.screw_m is None)
         ),
         Open.LOOSE: _loose(trailer, runs, faces, tape_m),
-        Open.PART: _parts(trailer.geometry, faces, tape_m),
+        Open.PART: tuple(one.name for one in parts),
+        Open.END: ends_behind(trailer, faces, tape_m),
         **_held_badly(trailer.geometry, behind, (faces, tape_m)),
     }
     told = tuple((why, names) for why, names in missing.items() if names or why in NAMELESS)
-    return PanelView(panel, faces, behind, told)
+    return PanelView(panel, faces, behind, told, parts=parts)
 
 
 def _behind(face: Face, held: tuple[Tube, int], part: Part, tape_m: float) -> Behind:
@@ -210,23 +218,5 @@ def _loose(trailer: Trailer, runs: Runs, faces: Sequence[Face], tape_m: float) -
     return tuple(
         name
         for name, far_m in reaches_m(trailer, runs).items()
-        if _holds(faces, trailer.geometry.places[stands[name].place].point_m, far_m + tape_m)
-    )
-
-
-def _parts(geometry: Geometry, faces: Sequence[Face], tape_m: float) -> tuple[str, ...]:
-    """Return the parts that stand behind the panel: their own size is recorded nowhere."""
-    return tuple(
-        name
-        for name, stand in geometry.stands.items()
-        if _holds(faces, geometry.places[stand.place].point_m, tape_m)
-    )
-
-
-def _holds(faces: Sequence[Face], point: Vector, reach_m: float) -> bool:
-    """Tell whether something that reaches so far from a point may be behind a panel."""
-    seen = [(face, face.seen(point)) for face in faces]
-    return any(
-        -reach_m <= depth <= DEEPEST_M + reach_m and from_outline((x, y), face.outline) <= reach_m
-        for face, (x, y, depth) in seen
+        if holds(faces, trailer.geometry.places[stands[name].place].point_m, far_m + tape_m)
     )

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Collection, Iterable, Iterator
 from dataclasses import dataclass
 from itertools import pairwise
 
@@ -81,11 +81,21 @@ def bays_of(geometry: Geometry) -> tuple[Bay, ...]:
     """Return every bay: wall by wall from the front to the rear, or from below upwards, then skins with corners.
 
     Upright frames part the side walls, roof and floor, level ones the front and the rear wall. A wall without frames is
-    one bay.
+    one bay. A skin that is called like a wall or one of its bays has a bay called after it with “skin” behind.
     """
-    walls = _bays_of_walls(geometry.body) if geometry.body is not None else ()
-    skins = (Bay(skin.name, skin=skin.name) for skin in geometry.skins.values() if skin.corners)
-    return (*walls, *skins)
+    walls = tuple(_bays_of_walls(geometry.body)) if geometry.body is not None else ()
+    theirs = {bay.name.casefold() for bay in walls} | {str(bay.wall) for bay in walls}
+    skins = [skin.name for skin in geometry.skins.values() if skin.corners]
+    taken = theirs.union(name.casefold() for name in skins)
+    return (*walls, *(Bay(_own_name(name, theirs, taken), skin=name) for name in skins))
+
+
+def _own_name(skin: str, walls: Collection[str], taken: Collection[str]) -> str:
+    """Return what the bay of a skin is called: no wall and none of its bays has that name."""
+    name = skin
+    while name.casefold() in (taken if name != skin else walls):
+        name = f"{name} skin"
+    return name
 
 
 def _bays_of_walls(body: Body) -> Iterator[Bay]:

@@ -8,6 +8,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
+from itertools import pairwise
+from math import asin, atan2, cos, dist, sin, sqrt
 
 from builder.trailer.body import ENDS, FLATS, SIDES, Block, Body, Frame, Opening, Wall
 from builder.trailer.outline import Point, extents, pieces_of, points_of, spans
@@ -16,6 +18,8 @@ TICK_M = 0.05
 """How far a frame that one sees on end is drawn into the body."""
 _SAMPLES = 24
 """Straight pieces that stand for the part of the profile that an opening takes."""
+_ARC_PIECES = 12
+"""Straight pieces that stand for an arc where names are to keep clear of it."""
 
 
 class View(StrEnum):
@@ -61,6 +65,28 @@ class Trace:
     def points(self) -> tuple[Point, ...]:
         """Every point that it leads to."""
         return (self.start, *(step.to for step in self.steps))
+
+    def straight_pieces(self) -> Iterator[tuple[Point, Point]]:
+        """Yield straight pieces from end to end of it; several stand for an arc."""
+        points = [self.start]
+        for step in self.steps:
+            points += [*_along_arc(points[-1], step), step.to]
+        yield from pairwise([*points, self.start] if self.closed else points)
+
+
+def _along_arc(start: Point, step: Step) -> list[Point]:
+    """Return points between the ends of an arc; none of a straight piece."""
+    chord = dist(start, step.to)
+    if not step.radius_m or not chord:
+        return []
+    radius = max(step.radius_m, chord / 2)
+    away = sqrt(max(radius**2 - chord**2 / 4, 0.0)) / chord * (1 if step.clockwise else -1)
+    across = start[1] - step.to[1], step.to[0] - start[0]
+    centre = tuple((start[k] + step.to[k]) / 2 + across[k] * away for k in (0, 1))
+    turn = 2 * asin(min(chord / 2 / radius, 1.0)) * (1 if step.clockwise else -1)
+    first = atan2(start[1] - centre[1], start[0] - centre[0])
+    angles = [first + turn * n / _ARC_PIECES for n in range(1, _ARC_PIECES)]
+    return [(centre[0] + radius * cos(angle), centre[1] + radius * sin(angle)) for angle in angles]
 
 
 def seen(view: View, point_m: tuple[float, float, float]) -> Point:

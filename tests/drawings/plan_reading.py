@@ -33,6 +33,9 @@ class Sheet:
     panels: dict[str, list[Point]] = field(default_factory=dict)
     frames: dict[str, list[list[Point]]] = field(default_factory=dict)
     plates: list[str] = field(default_factory=list)
+    plate_rooms: list[Rect] = field(default_factory=list)
+    """In pixels, as the lines to the plates."""
+    leaders: list[tuple[Point, Point]] = field(default_factory=list)
 
 
 def read_sheet(svg: str) -> Sheet | None:
@@ -73,6 +76,18 @@ def _read(sheet: Sheet, element: ET.Element) -> None:
         sheet.frames.setdefault(told["data-frame"], []).append(
             [_metres(sheet, point) for point in _frame(element)]
         )
+    else:
+        _read_plate(sheet, element)
+
+
+def _read_plate(sheet: Sheet, element: ET.Element) -> None:
+    told = element.attrib
+    if told.get("class") in ("wd-pl", "wd-pw"):
+        x, y, width, height = (float(told[key]) for key in ("x", "y", "width", "height"))
+        sheet.plate_rooms.append((x, y, x + width, y + height))
+    elif told.get("class") == "wd-ld":
+        start, end = _points(told["d"])
+        sheet.leaders.append((start, end))
     elif told.get("class") == "wd-nr":
         sheet.plates.append("".join(element.itertext()))
 

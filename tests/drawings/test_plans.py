@@ -7,12 +7,14 @@ import xml.etree.ElementTree as ET
 from collections.abc import Iterator
 from functools import cache
 from itertools import combinations, pairwise
+from math import hypot
 from pathlib import Path
 
 import pytest
 from example_numbers import numbers_of
 from plan_build import PLAN_BUILD
-from plan_reading import Sheet, read_sheet, texts
+from plan_reading import Point, Sheet, read_sheet, texts
+from plan_reading import Rect as Room
 
 from builder.drawings.plan_labels import clipped
 from builder.drawings.plan_seen import letter_marks
@@ -20,6 +22,7 @@ from builder.drawings.plans import Plan, Plans, plans
 from builder.drawings.rect import Rect
 from builder.pages.drawing_words import drawing_words
 from builder.pages.verdict import Judgement, judge_build
+from builder.trailer.outline import pieces_of, points_of
 
 EXAMPLE = (Path(__file__).parents[2] / "example_build" / "trailer.yaml").read_text(encoding="utf-8")
 INCH_M = 0.0254
@@ -305,6 +308,69 @@ def test_no_text_lies_on_another_and_none_outside_and_none_is_small(text: str) -
             assert apart, (one, other)
 
 
+def seen_px(leader: tuple[Point, Point], rooms: list[Room]) -> tuple[float, float]:
+    """Return how long the line to a plate is up to that plate, and how much of it can be seen, in steps of a pixel."""
+    (ax, ay), (bx, by) = leader
+
+    def hides(room: Room, x: float, y: float) -> bool:
+        return room[0] <= x <= room[2] and room[1] <= y <= room[3]
+
+    own = next(room for room in rooms if hides(room, bx, by))
+    steps = max(int(hypot(bx - ax, by - ay)), 1)
+    points = [(ax + (bx - ax) * n / steps, ay + (by - ay) * n / steps) for n in range(steps)]
+    outside = [(x, y) for x, y in points if not hides(own, x, y)]
+    return len(outside), sum(not any(hides(room, x, y) for room in rooms) for x, y in outside)
+
+
+@pytest.mark.parametrize("form", FORMS)
+@pytest.mark.parametrize("text", [PLAN_BUILD, EXAMPLE], ids=["plan build", "example"])
+def test_the_line_from_a_plate_to_what_it_stands_for_can_be_seen(text: str, form: str) -> None:
+    """Lines shorter than a plate is high need not be followed."""
+    count = 0
+    for plan, sheet in sheets(text, form):
+        for leader in sheet.leaders:
+            long, shown = seen_px(leader, sheet.plate_rooms)
+            count += 1
+            assert long <= 17 or shown >= 0.4 * long, (plan.name, leader)
+    assert count > 20
+
+
+def from_line(point: Point, a: Point, b: Point) -> float:
+    along = b[0] - a[0], b[1] - a[1]
+    square = along[0] ** 2 + along[1] ** 2
+    share = ((point[0] - a[0]) * along[0] + (point[1] - a[1]) * along[1]) / square if square else 0.0
+    share = min(max(share, 0.0), 1.0)
+    return hypot(point[0] - a[0] - share * along[0], point[1] - a[1] - share * along[1])
+
+
+@pytest.mark.parametrize("form", FORMS)
+def test_no_name_is_written_across_the_round_roof(form: str) -> None:
+    """The roof of the example is three arcs; a name of a place stands clear of them and of all straight outlines."""
+    names = 0
+    for plan, sheet in sheets(EXAMPLE, form):
+        if plan.name not in ("left", "right"):
+            continue
+        body = judged(EXAMPLE).trailer.geometry.body
+        assert body is not None
+        ring = [in_view(plan.name, (back, 0.0, up)) for back, up in points_of(pieces_of(body.profile))]
+        svg = next(one for one in getattr(plan, form) if read_sheet(one) == sheet)
+        for said, (left, top, right, bottom), _ in texts(svg):
+            if said.strip() not in sheet.places:
+                continue
+            names += 1
+            for step in range(11):
+                x, y = left + (right - left) * step / 10, (top + bottom) / 2
+                at = (x - sheet.zero[0]) / sheet.px, (y - sheet.zero[1]) / sheet.px
+                off = min(from_line(at, a, b) for a, b in pairwise([*ring, ring[0]]))
+                assert off * sheet.px > 3, said
+    assert names > 4
+
+
+def test_a_list_goes_on_upon_another_sheet_only_where_it_is_long() -> None:
+    """Each of the lists of this build has room beneath its drawing: no row stands alone on a sheet of its own."""
+    assert [len(plan.wide) for plan in drawn(PLAN_BUILD).views] == [1, 1, 1, 1, 1]
+
+
 def test_a_crowded_build_names_all_that_it_has() -> None:
     wires = len(judged(crowded()).trailer.wires)
     assert wires >= 60
@@ -416,3 +482,19 @@ def test_a_part_that_is_not_there_yet_is_an_open_place_and_its_list_says_so(form
         told += re.findall(r"\d ?kitchen socket ?(\S*)", words)
     assert marks == {"kitchen socket": {"wd-f"}, "pump switch": {"wd-k"}}
     assert set(told) == {"(waiting:"}
+
+
+@pytest.mark.parametrize("form", FORMS)
+def test_where_a_spare_wire_ends_no_part_stands(form: str) -> None:
+    """The kitchen's corner is the end of a spare: its dot stays open, and its row names nothing that stands there."""
+    spare = EXAMPLE.replace("to: kitchen socket, size: 14 AWG", "to: kitchen left, size: 14 AWG")
+    spare = spare.partition("\noptions:\n")[0] + "\n"
+    for text in (EXAMPLE, spare):
+        marks = {
+            one.attrib["class"]
+            for plan in drawn(text).views
+            for svg in getattr(plan, form)
+            for one in ET.fromstring(svg).iter()
+            if one.get("data-place") == "kitchen left"
+        }
+        assert marks == {"wd-f"}

@@ -195,7 +195,8 @@ def test_each_band_has_the_letter_of_its_row_and_a_length_to_measure_by() -> Non
     for svg, one in zip(pictures, shown, strict=True):
         drawn = BeautifulSoup(svg, "html.parser")
         lines = view.value(f"panels/{one.panel.name}")["behind"]
-        assert [text.get_text() for text in drawn.select("text.wd-nr")] == [line["mark"] for line in lines]
+        marks = [text.get_text() for text in drawn.select("text.wd-nr")]
+        assert [mark for mark in marks if not mark.isdigit()] == [line["mark"] for line in lines]
         for line in lines:
             assert ways[line["mark"]]["chase"] == line["chase"]
             assert {line["from"], line["to"]} <= set(ways[line["mark"]]["places"])
@@ -206,6 +207,44 @@ def test_each_band_has_the_letter_of_its_row_and_a_length_to_measure_by() -> Non
         px = (max(corners) - min(corners)) / wide_m
         begins, ends = re.findall(r"[ML]([\d.]+) ", str(bar["d"]))
         assert float(ends) - float(begins) == pytest.approx(float(str(bar["data-metres"])) * px, abs=0.2)
+
+
+def test_parts_behind_a_panel_are_listed_by_its_edges_with_the_numbers_of_the_picture() -> None:
+    """A joint in the middle of the panel's length, a foot under its upper edge; the lamp behind it stays off the list.
+
+    A fuse at the same place shares its number; each leads to its row of Find it.
+    """
+    text = LINED.replace("parts: {", "parts: {joint: {kind: splice}, lamp fuse: {kind: fuse, place: joint}, ")
+    text = text.replace(
+        "  lamp: {back: 6 ft", "  joint: {back: 3 ft 6 in, left: 2 ft 5 in, up: 2 ft}\n  lamp: {back: 6 ft"
+    )
+    text = text.replace("[corner, lamp]", "[corner, joint, lamp]")
+    view, found = page(text.replace("[lamp: 8 ft]", "[joint, lamp fuse: 4 in, lamp]"))
+    rows = table(found, "Parts behind it or in it")
+    where = "1 ft from the lower edge, 1 ft 6 in from the rear edge"
+    assert rows == [
+        ["5 joint joint of wires", where, "2 in"],
+        ["5 lamp fuse fuse in its own holder", where, "2 in"],
+    ]
+    links = [link["href"] for link in found.select("th a[href^='find.html']")]
+    assert links == ["find.html#part-joint", "find.html#part-lamp-fuse"]
+    assert "behind it or in it, and how much room they take is not recorded: joint, lamp fuse." in words_of(
+        found
+    )
+    ((_, svg),) = panel_files(view).items()
+    drawn = BeautifulSoup(svg, "html.parser")
+    assert [text.get_text() for text in drawn.select("text.wd-nr")].count("5") == 1
+
+
+def test_the_end_of_a_spare_wire_behind_a_panel_is_told_by_its_number() -> None:
+    text = LINED.replace(
+        "  lamp: {back: 6 ft", "  joint: {back: 3 ft 6 in, left: 2 ft 5 in, up: 2 ft}\n  lamp: {back: 6 ft"
+    )
+    text = text.replace("[corner, lamp]", "[corner, joint, lamp]")
+    _, found = page(text + "spares: {later: {from: front box, to: joint, size: 16 AWG}}\n")
+    assert "Spare wires end behind it, and how their ends lie is not recorded: S1." in words_of(found)
+    assert "Do not drill or screw into this panel." in words_of(found)
+    assert "Parts behind it" not in words_of(found)
 
 
 def test_the_workshop_lists_what_is_left_and_what_is_not_known() -> None:

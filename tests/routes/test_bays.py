@@ -73,6 +73,31 @@ def test_walls_are_parted_by_their_frames_and_skins_with_corners_come_last() -> 
     assert (second.from_frame, second.to_frame) == ("studs", "studs")
 
 
+def test_a_skin_with_corners_that_is_called_like_a_wall_has_a_bay_of_another_name() -> None:
+    """The wall keeps its name, parted by frames or not; each of the two bays is closed by its own."""
+    corners = (
+        "places: {a: {back: 0 m, left: 800 mm, up: 0 m}, b: {back: 3 m, left: 800 mm, up: 0 m}, "
+        "c: {back: 3 m, left: 800 mm, up: 1 m}}\n"
+    )
+    skin = "{corners: [a, b, c], fasteners go in: 10 mm}"
+    named = f"skins: {{rear wall: {skin}, Left Wall: {skin}, floor skin: {skin}, floor: {skin}}}\n"
+    trailer, held = read(
+        HEAD + corners + named + "closed bays: {rear wall: {photo: one.jpg}, left wall skin: {}}\n"
+    )
+    names = [bay.name for bay in bays_of(trailer.geometry)]
+    assert names[-4:] == ["rear wall skin", "Left Wall skin", "floor skin", "floor skin skin"]
+    assert len(set(names)) == len(names) == len(held)
+    assert [bay.skin for bay in bays_of(trailer.geometry)][-4:] == [
+        "rear wall",
+        "Left Wall",
+        "floor skin",
+        "floor",
+    ]
+    assert [one.bay for one in trailer.closed_bays] == ["rear wall", "Left Wall skin"]
+    bare, _ = read(HEAD[: HEAD.index("body:")] + corners + named)
+    assert [bay.name for bay in bays_of(bare.geometry)] == ["rear wall", "Left Wall", "floor skin", "floor"]
+
+
 def test_without_body_and_skins_there_are_no_bays() -> None:
     trailer, held = read(HEAD[: HEAD.index("body:")])
     assert bays_of(trailer.geometry) == ()

@@ -219,6 +219,29 @@ def test_a_place_on_a_frame_is_a_hole_where_the_way_goes_on_and_none_where_it_en
     assert passed("2 ft", "stud, lamp") == 0
 
 
+def test_wires_that_change_their_chase_at_a_frame_pass_it_there() -> None:
+    """The stud stands where one groove ends and the next begins: one hole, in which the first of them is named.
+
+    Where both grooves stay on one side of it there is none, and a groove through it has the hole to itself.
+    """
+    text = (
+        "places:\n  front box: {back: 1 ft, left: 2 ft 4 in, up: 1 ft}\n"
+        "  stud: {back: 4 ft, left: 2 ft 4 in, up: 1 ft}\n"
+        "  lamp: {back: FAR, left: 2 ft 4 in, up: 2 ft}\n  sill: {back: 6 ft, left: 2 ft 4 in, up: 1 ft}\n"
+        "frames: {studs: {in: left wall, back: 4 ft}}\n"
+        "chases: {first: {through: [front box, FIRST]}, second: {through: [stud, lamp]}}\n" + BOX + LAMP
+    )
+
+    def holes(far: str, first: str = "stud") -> list[tuple[str, tuple[str, ...], tuple[float, ...]]]:
+        frames = laid(text.replace("FAR", far).replace("FIRST", first)).frames
+        return [(one.chase, one.wires, one.point_m) for one in frames]
+
+    at = pytest.approx((4 * 0.3048, -28 * 0.0254, 0.3048))
+    assert holes("6 ft") == [("first", ("1A", "1B"), at)]
+    assert holes("2 ft") == []
+    assert holes("6 ft", "stud, sill") == [("first", ("1A", "1B"), at)]
+
+
 MAINS = (
     "places:\n  front box: {back: 1 ft, up: 1 ft}\n  lamp: {back: 7 ft, up: 1 ft}\n"
     "  inlet: {INLET}\n  outlet: {OUTLET}\n"

@@ -11,7 +11,7 @@ from plan_build import PLAN_BUILD
 
 from builder.routes.landmarks import AT_SIDE_M, Landmark, landmarks
 from builder.routes.near_walls import near_walls
-from builder.routes.panels import DEEPEST_M
+from builder.routes.standing import DEEPEST_M
 from builder.trailer.body import Body, Opening, Wall
 from builder.trailer.places import Geometry, Place
 

@@ -15,9 +15,10 @@ from builder.routes.edges import edge_names, from_edges
 from builder.routes.faces import Unclear, laid_faces
 from builder.routes.fill import wire_diameter_mm
 from builder.routes.network import Stretch
-from builder.routes.panels import DEEPEST_M, Open, PanelView, chases_behind, panel_views, printed_screw_m
+from builder.routes.panels import Open, PanelView, chases_behind, panel_views, printed_screw_m
 from builder.routes.runs import NoRun, Runs, bundle
 from builder.routes.skins import clearances
+from builder.routes.standing import DEEPEST_M
 from builder.routes.tubes import tubes_of
 from builder.trailer.places import Geometry, Place
 
@@ -156,6 +157,33 @@ def test_what_has_no_wires_in_the_file_takes_the_limit(old: str, new: str, names
     view = lining(changed(old, new))
     assert dict(view.missing).get(Open.NO_WIRES, ()) == names
     assert (view.screw_m is None) == bool(names)
+
+
+def test_an_end_of_a_spare_wire_behind_the_panel_takes_the_limit_and_is_no_part() -> None:
+    """At the post, a foot from two edges and 2 in deep; an end in the front box or beyond the panel is none."""
+    spare = "spares: {later: {from: front box, to: END, size: 16 AWG}}\n"
+    view = lining(LINED + spare.replace("END", "post"))
+    assert view.missing == ((Open.END, ("S1",)),)
+    assert view.screw_m is None
+    assert view.parts == ()
+    assert lining(LINED + spare.replace("END", "lamp")).is_whole
+
+
+def test_a_part_behind_the_panel_has_its_place_by_the_edges_and_its_depth() -> None:
+    """The fan in the middle of the panel's length, 4 in under its upper edge, 2 in behind it; its wires rise 8 in."""
+    text = changed("up: 3 ft 4 in}", "up: 2 ft 8 in}").replace(
+        "fan: {kind: fan", "fan: {rise: 8 in, kind: fan"
+    )
+    view = lining(text)
+    (fan,) = view.parts
+    assert (fan.name, fan.place, fan.face) == ("fan", "fan", 0)
+    assert fan.depth_m == pytest.approx(2 * INCH_M)
+    assert fan.rise_m == pytest.approx(8 * INCH_M)
+    names = edge_names(view.faces[0])
+    at, _ = from_edges(view.faces[0], (fan.at, fan.at))
+    assert {names[one.edge]: one.far_m for one in at} == pytest.approx(
+        {"upper edge": 4 * INCH_M, "rear edge": 12 * INCH_M}
+    )
 
 
 def test_a_chase_without_a_wire_takes_the_limit() -> None:

@@ -142,7 +142,7 @@ def test_a_small_sheet_has_every_strip_in_one_piece(drawn: Site) -> None:
     small = (
         environment("en")
         .get_template("print.css.jinja")
-        .render(name="", number="", content="", paper="A5", label_sheet=SHEETS["A5"])
+        .render(name="", number="", content="", paper="A5", label_sheet=SHEETS["A5"], titles={})
     )
     tall = []
     with Browser(width=480, height=680) as browser:

@@ -83,6 +83,10 @@ NOT_IN_THE_EXAMPLE = {
     # its battery lasts less than one night where all is used much
     ("index", "energy/nights/0"),
     ("battery", "energy/nights/0"),
+    # no inner skin of it is on record
+    ("ways", "ways/*/linings/*/depth_length_m"),
+    # no part behind its panels rises from its place
+    ("panel", "panels/*/parts/*/rise_length_m"),
     # both ends of these are printed alike, or its battery is another one
     ("battery", "energy/charging/*/current_a/1"),
     ("battery", "energy/kind/charge_from_temperature_c/*"),
@@ -93,6 +97,8 @@ NOT_IN_THE_EXAMPLE = {
     ("runs", "spares/*/length_m"),
     # all its frames are upright, and mains lies in a chase far from all others
     ("building-in", "laid/*/frames/*/up_length_m"),
+    # nothing of it lies below the underside of its body
+    ("building-in", "places/*/at/under_length_m"),
     *(("closing", f"bays/*/{end}_up_length_m") for end in ("from", "to")),
     ("building-in", "beside_mains/*/gap_length_m"),
     ("frames", "laid/*/frames/*/up_length_m"),
