@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from typing import Annotated
 
-from builder.buildfile.values import quantity, schema_of
+from builder.buildfile.value_reading import quantity, schema_of
 from builder.buildfile.written import Written
 from builder.quantities import Misread
 from builder.trailer.prices import Amount

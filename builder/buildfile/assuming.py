@@ -9,7 +9,8 @@ from dataclasses import dataclass, field
 from builder import quantities
 from builder.buildfile.problems import Problem, instead
 from builder.buildfile.suggesting import did_you_mean, near_words, sure_of
-from builder.buildfile.values import HIGHEST_INSULATION_C, LOWEST_INSULATION_C, list_words
+from builder.buildfile.value_reading import list_words
+from builder.buildfile.values import HIGHEST_INSULATION_C, LOWEST_INSULATION_C
 from builder.buildfile.written import Key, Written, fold
 from builder.quantities import Draw, Misread
 from builder.tables.assumptions import defaults

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from builder.buildfile.declared import ItemWords
+from builder.buildfile.declared_circuits import ItemWords
 from builder.buildfile.loom import Loom, Thread
 from builder.buildfile.weaving import Tip, add_feed, add_return
 from builder.buildfile.written import fold

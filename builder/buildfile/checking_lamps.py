@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
-from builder.buildfile.declared import RoadLampWords
+from builder.buildfile.declared_road import RoadLampWords
 from builder.buildfile.loom import Loom
 from builder.buildfile.other_plugs import other_pattern, plugs_with_all, that_have_one
 from builder.buildfile.problems import BLANK, Mend, instead, leave_out

@@ -9,10 +9,8 @@ from pydantic import (
     WithJsonSchema,
 )
 
-from builder.buildfile.values import (
-    OneOf,
-    trouble,
-)
+from builder.buildfile.value_reading import trouble
+from builder.buildfile.value_words import OneOf
 from builder.buildfile.written import Key, Written, origin_of
 from builder.tables.brakes import drums
 from builder.tables.bulbs import bulb_names

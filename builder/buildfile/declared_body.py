@@ -8,7 +8,8 @@ from pydantic import BeforeValidator, Field
 
 from builder.buildfile.choices import WallWord, listed
 from builder.buildfile.declared_base import Words
-from builder.buildfile.values import FreeText, PlaceM, ShortM, YesNo
+from builder.buildfile.value_words import FreeText
+from builder.buildfile.values import PlaceM, ShortM, YesNo
 
 
 class CornerWords(Words):

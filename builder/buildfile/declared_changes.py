@@ -8,7 +8,9 @@ from pydantic import BeforeValidator, Field
 
 from builder.buildfile.choices import NameKey, listed, one_for_all
 from builder.buildfile.declared_base import Words
-from builder.buildfile.values import ColourWords, CurrentA, DrawText, FreeText, LengthM, Name, SizeText_
+from builder.buildfile.value_sizes import SizeText_
+from builder.buildfile.value_words import ColourWords, FreeText, Name
+from builder.buildfile.values import CurrentA, DrawText, LengthM
 
 WHOLE = "all"
 """The name under which a lone value of ``draws`` stands: what all of a part takes."""

@@ -5,7 +5,8 @@ from __future__ import annotations
 from pydantic import Field
 
 from builder.buildfile.declared_base import Words
-from builder.buildfile.values import FreeText, YesNo
+from builder.buildfile.value_words import FreeText
+from builder.buildfile.values import YesNo
 
 
 class ClosedBayWords(Words):

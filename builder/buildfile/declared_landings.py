@@ -8,7 +8,9 @@ from pydantic import BeforeValidator, Field
 
 from builder.buildfile.choices import BoxWallWord, listed
 from builder.buildfile.declared_base import Words
-from builder.buildfile.values import BoreM, FacePlaceM, Few, Name, Places, StudText
+from builder.buildfile.value_sizes import StudText
+from builder.buildfile.value_words import Name
+from builder.buildfile.values import BoreM, FacePlaceM, Few, Places
 
 
 class StudWords(Words):

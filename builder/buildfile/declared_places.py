@@ -9,20 +9,19 @@ from pydantic import BeforeValidator, Field, model_validator
 from builder.buildfile.choices import CarriesWord, ChaseKindWord, FastenedFrom, WallWord, listed
 from builder.buildfile.declared_base import Words
 from builder.buildfile.nodes import Text
+from builder.buildfile.value_reading import trouble
+from builder.buildfile.value_words import FreeText, Name
 from builder.buildfile.values import (
     BendM,
     BoreM,
     EdgeM,
     FastenerM,
-    FreeText,
-    Name,
     OpeningDeg,
     PlaceM,
     PlateM,
     SlackM,
     SupportM,
     YesNo,
-    trouble,
 )
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 
-from builder.buildfile.declared import ItemWords
+from builder.buildfile.declared_circuits import ItemWords
 from builder.buildfile.problems import BLANK, Mend, Problem, add, instead
 from builder.buildfile.suggesting import did_you_mean, near_words
 from builder.buildfile.written import Written, fold

@@ -24,7 +24,7 @@ from builder.buildfile.ledger_text import (
 )
 from builder.buildfile.loom import LETTERS
 from builder.buildfile.problems import Problem, quote, sort_and_merge
-from builder.buildfile.values import read_wire_size
+from builder.buildfile.value_sizes import read_wire_size
 from builder.quantities import Misread
 from builder.trailer.ledger import Group, IssuedCircuit, IssuedSpare, IssuedWire, Ledger, Use
 from builder.trailer.origin import Origin

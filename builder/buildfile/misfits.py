@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from builder.buildfile.declared import PartWords
+from builder.buildfile.declared_parts import PartWords
 from builder.buildfile.problems import BLANK, Problem, add
 from builder.buildfile.written import Key, Written, fold
 from builder.quantities import read_count

@@ -13,10 +13,13 @@ from pydantic.fields import FieldInfo
 from builder.buildfile import declared as words
 from builder.buildfile import declared_body as body
 from builder.buildfile import declared_changes as changes
+from builder.buildfile import declared_circuits as circuits
 from builder.buildfile import declared_closing as closing
 from builder.buildfile import declared_face as face
 from builder.buildfile import declared_landings as landing
+from builder.buildfile import declared_parts as parts
 from builder.buildfile import declared_places as places
+from builder.buildfile import declared_road as road
 from builder.buildfile.reference_examples import ANYWHERE, FACE, HEADINGS, SHOWN
 from builder.buildfile.schema import LAMPS, models, value_schema
 from builder.buildfile.telling import EXAMPLES
@@ -28,27 +31,27 @@ TITLES: Mapping[type[BaseModel], str] = {
     words.BuildFileWords: HEADINGS,
     words.BuildWords: "build",
     words.TrailerWords: "trailer",
-    words.BatteryWords: "battery",
-    words.FrontBoxWords: "front box",
+    parts.BatteryWords: "battery",
+    parts.FrontBoxWords: "front box",
     face.FrontBoxFaceWords: FACE,
     face.InsideWords: "front box face: inside",
     face.PieceWords: "front box face: supply bar",
     face.RowsWords: "front box face: a piece with rows",
     landing.StudWords: "terminal studs: each thing",
     landing.EntryHoleWords: "entry holes: each hole",
-    words.TowPlugWords: "tow plug",
-    words.SecondPlugWords: "second plug",
-    words.WireWords: "wire",
-    words.PartWords: "parts: each part",
-    words.CircuitWords: "circuits: each circuit",
-    words.RoadLampWords: "road lamps: each lamp or pair",
-    words.ReflectorWords: "reflectors: each one or pair",
+    road.TowPlugWords: "tow plug",
+    road.SecondPlugWords: "second plug",
+    parts.WireWords: "wire",
+    parts.PartWords: "parts: each part",
+    circuits.CircuitWords: "circuits: each circuit",
+    road.RoadLampWords: "road lamps: each lamp or pair",
+    road.ReflectorWords: "reflectors: each one or pair",
     words.SpareWords: "spares: each wire",
     closing.ClosedBayWords: "closed bays: each bay that was closed",
     changes.ChangeWords: "changes: each change",
     words.OptionWords: "options: each option",
     words.MainsWords: "mains",
-    words.BrakesWords: "brakes",
+    road.BrakesWords: "brakes",
     words.StockWords: "in stock",
     places.PlaceWords: "places: each place",
     places.ChaseWords: "chases: each chase",
@@ -59,9 +62,9 @@ TITLES: Mapping[type[BaseModel], str] = {
     body.OpeningWords: "openings: each opening",
     body.FrameWords: "frames: each frame, or several alike",
     body.BlockWords: "backing blocks: each block",
-    words.ItemWords: "path: each item",
-    words.ReturnWords: "return",
-    words.BranchWords: "branches: each branch",
+    circuits.ItemWords: "path: each item",
+    circuits.ReturnWords: "return",
+    circuits.BranchWords: "branches: each branch",
 }
 _NOTES: dict[type[BaseModel], str] = {
     closing.ClosedBayWords: "by the name that the closing list gives it: a wall, or a bay of it between two frames "
@@ -70,9 +73,9 @@ _NOTES: dict[type[BaseModel], str] = {
     "is its line; the plan stays",
     words.OptionWords: "second fan: {parts: {bed fan: {kind: fan}}, circuits: {bed fan: {path: [bed fan: 9 ft]}}}; "
     "no figure of today counts it, and check tells what it would need",
-    words.ItemWords: "an item is a name, or a name and a length (step lamp: 6 ft), "
+    circuits.ItemWords: "an item is a name, or a name and a length (step lamp: 6 ft), "
     "or a name and these words (step lamp: {length: 6 ft, size: 14 AWG})",
-    words.ReturnWords: "a length (return: 4 ft), a name (return: frame), or these words",
+    circuits.ReturnWords: "a length (return: 4 ft), a name (return: frame), or these words",
     places.PlaceWords: "back or ahead, up or down, and left or right where it is not in the middle; each as measured, "
     "without a sign, from the middle of the body's front at its underside; left and right facing forward",
     places.ChaseWords: "left groove: {through: [front box, left wall, galley]}; wires run from one of its places to "
@@ -84,7 +87,7 @@ _NOTES: dict[type[BaseModel], str] = {
     "rectangle round it",
     body.FrameWords: "left studs: {in: left wall, back: [16 in, 32 in], thick: 3/4 in}; back for upright ones, up for "
     "level ones",
-    words.BranchWords: "branches: [{from: water pump, path: [galley lamp: 4 ft]}]",
+    circuits.BranchWords: "branches: [{from: water pump, path: [galley lamp: 4 ft]}]",
     face.FrontBoxFaceWords: "look at the box with its lid open and measure; what is measured is drawn to scale",
     face.InsideWords: "the room inside the box, without its walls",
     face.PieceWords: "its outer measures as it hangs there, and where its upper left corner sits",
@@ -155,7 +158,7 @@ def _place(model: type[BaseModel]) -> int:
 def _group(model: type[BaseModel]) -> Group:
     title = TITLES[model]
     fields = {info.alias or name: info for name, info in model.model_fields.items()}
-    if model is words.ItemWords:
+    if model is circuits.ItemWords:
         del fields["name"]  # it stands before the colon and is no word of its own
     doc = (model.__doc__ or "").strip().splitlines()[0].rstrip(".")
     note = _NOTES.get(model, doc[:1].lower() + doc[1:])
@@ -175,7 +178,7 @@ def _word(title: str, word: str, info: FieldInfo) -> Word:
 
 
 def _left_out(title: str, word: str) -> str:
-    if word in _BY_KIND and title == TITLES[words.PartWords]:
+    if word in _BY_KIND and title == TITLES[parts.PartWords]:
         return "by its kind where left out"
     if (title, word) in _ASSUMED:
         row = defaults()[_ASSUMED[title, word]]

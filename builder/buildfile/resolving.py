@@ -8,7 +8,7 @@ from dataclasses import dataclass, field, replace
 
 from builder.buildfile.assuming import Assumer, check_assume, replacements
 from builder.buildfile.checking_lamps import check_bulbs, check_shared_contact
-from builder.buildfile.declared import RoadLampWords
+from builder.buildfile.declared_road import RoadLampWords
 from builder.buildfile.file_units import in_file_units
 from builder.buildfile.foreign_limits import drop_foreign_limits
 from builder.buildfile.laying_out import Layout

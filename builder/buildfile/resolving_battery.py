@@ -6,7 +6,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from builder.buildfile.assuming import Assumer
-from builder.buildfile.declared import BatteryWords, ItemWords
+from builder.buildfile.declared_circuits import ItemWords
+from builder.buildfile.declared_parts import BatteryWords
 from builder.buildfile.loom import DraftWire, Loom, Thread, fixed_base
 from builder.buildfile.nodes import Text
 from builder.buildfile.problems import BLANK, add, instead

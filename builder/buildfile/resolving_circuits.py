@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from builder.buildfile.breaking_away import has_breakaway_switch
-from builder.buildfile.declared import CircuitWords, ItemWords
+from builder.buildfile.declared_circuits import CircuitWords, ItemWords
 from builder.buildfile.loom import Loom, Thread, fixed_base
 from builder.buildfile.nodes import Text
 from builder.buildfile.problems import BLANK, heading, instead

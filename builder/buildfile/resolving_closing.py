@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from builder.buildfile.problems import Problem, instead, leave_out
 from builder.buildfile.suggesting import did_you_mean, near_words
 from builder.buildfile.validating import Declared
-from builder.buildfile.values import list_words
+from builder.buildfile.value_reading import list_words
 from builder.buildfile.written import fold
 from builder.trailer.bays import EVERYTHING, ClosedBay, Pulled, bays_of
 from builder.trailer.model import Trailer

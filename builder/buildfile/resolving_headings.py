@@ -4,14 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from builder.buildfile.declared import (
-    BrakesWords,
-    BuildWords,
-    FrontBoxWords,
-    MainsWords,
-    TrailerWords,
-    WireWords,
-)
+from builder.buildfile.declared import BuildWords, MainsWords, TrailerWords
+from builder.buildfile.declared_parts import FrontBoxWords, WireWords
+from builder.buildfile.declared_road import BrakesWords
 from builder.buildfile.problems import Problem
 from builder.buildfile.stock_keys import size_named
 from builder.tables.assumptions import defaults

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
-from builder.buildfile.declared import PartWords
+from builder.buildfile.declared_parts import PartWords
 from builder.buildfile.laying_out import Layout
 from builder.buildfile.problems import Problem, instead, leave_out
 from builder.buildfile.suggesting import did_you_mean, near_words

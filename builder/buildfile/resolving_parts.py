@@ -6,7 +6,7 @@ import re
 from collections.abc import Mapping
 
 from builder.buildfile.assuming import Assumer
-from builder.buildfile.declared import PartWords
+from builder.buildfile.declared_parts import PartWords
 from builder.buildfile.misfits import a_kind, misfits
 from builder.buildfile.problems import BLANK, Problem, beside, instead
 from builder.buildfile.suggesting import did_you_mean, near_words

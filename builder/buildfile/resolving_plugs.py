@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import replace
 
-from builder.buildfile.declared import SecondPlugWords, TowPlugWords
+from builder.buildfile.declared_road import SecondPlugWords, TowPlugWords
 from builder.buildfile.problems import BLANK, Problem, heading, instead, leave_out
 from builder.tables.tow_plugs import beside, plug_pattern
 from builder.trailer.model import SECOND_PLUG, TOW_PLUG, TowPlug

@@ -11,10 +11,10 @@ from builder.buildfile.stock_keys import PAIR, fuse_named, wire_named
 from builder.buildfile.written import Key, Written
 from builder.trailer.color import Color
 from builder.trailer.places import ChaseKind
-from builder.trailer.prices import Amount, Price
+from builder.trailer.prices import PULL_STRING, STEEL_STRIP, Amount, Price
 from builder.trailer.size import Size
 
-_BY_LENGTH = (ChaseKind.CONDUIT.value, ChaseKind.CHANNEL.value)
+_BY_LENGTH = (ChaseKind.CONDUIT.value, ChaseKind.CHANNEL.value, PULL_STRING, STEEL_STRIP)
 
 
 def resolve_prices(prices: Mapping[Key, Written[Amount]]) -> tuple[tuple[Price, ...], list[Problem]]:
@@ -62,7 +62,7 @@ def _without_a_length(prices: Mapping[Key, Written[Amount]]) -> Iterator[Problem
 
 
 def _is_by_length(key: Key) -> bool:
-    """Tell whether a name is one of wire, by colour and size, or of conduit or channel."""
+    """Tell whether a name is one of wire, by colour and size, or of what else is sold by length."""
     return key.casefold() in _BY_LENGTH or _wire(key) is not None
 
 

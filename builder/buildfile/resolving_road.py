@@ -6,7 +6,9 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
-from builder.buildfile.declared import ItemWords, ReflectorWords, RoadLampWords, TrailerWords
+from builder.buildfile.declared import TrailerWords
+from builder.buildfile.declared_circuits import ItemWords
+from builder.buildfile.declared_road import ReflectorWords, RoadLampWords
 from builder.buildfile.loom import Loom
 from builder.buildfile.nodes import Text
 from builder.buildfile.other_plugs import (

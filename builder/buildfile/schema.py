@@ -15,8 +15,9 @@ from pydantic import BaseModel, BeforeValidator, WithJsonSchema
 from pydantic.fields import FieldInfo
 
 from builder.buildfile import declared as words
+from builder.buildfile import declared_circuits as circuits
 from builder.buildfile.choices import listed, one_for_all
-from builder.buildfile.values import OneOf
+from builder.buildfile.value_words import OneOf
 from builder.tables.assumptions import defaults
 
 Json = dict[str, Any]
@@ -82,18 +83,18 @@ def _models_in(annotation: Any) -> list[type[BaseModel]]:
 
 
 def _definition(model: type[BaseModel]) -> Json:
-    if model is words.ItemWords:
+    if model is circuits.ItemWords:
         return _item()
-    if model is words.ReturnWords:
+    if model is circuits.ReturnWords:
         return {"oneOf": [{"type": "string", "minLength": 1}, _object_of(model)]}
     return _object_of(model)
 
 
 def _item() -> Json:
     """Return an item of a path: a lone name, a name with a length, or a name with a group of words."""
-    more = _object_of(words.ItemWords)
+    more = _object_of(circuits.ItemWords)
     del more["properties"]["name"], more["required"]
-    length = value_schema(words.ItemWords.model_fields["length"])
+    length = value_schema(circuits.ItemWords.model_fields["length"])
     return {
         "oneOf": [
             {"type": _SCALAR, "description": "a part where the wire's length is known without it"},

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from builder.buildfile.declared import CircuitWords
+from builder.buildfile.declared_circuits import CircuitWords
 from builder.buildfile.loom import Loom, fixed_base
 from builder.buildfile.other_plugs import (
     add_second,

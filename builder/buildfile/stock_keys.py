@@ -16,7 +16,9 @@ from builder.buildfile.choices import FUSE_WORDS
 from builder.buildfile.nodes import Text
 from builder.buildfile.problems import instead
 from builder.buildfile.suggesting import did_you_mean, near_words
-from builder.buildfile.values import list_words, read_colour, read_wire_size, trouble
+from builder.buildfile.value_reading import list_words, trouble
+from builder.buildfile.value_sizes import read_wire_size
+from builder.buildfile.value_words import read_colour
 from builder.buildfile.written import Key, origin_of
 from builder.quantities import Misread
 from builder.tables.bulbs import bulb_names

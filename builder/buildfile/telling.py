@@ -10,41 +10,44 @@ from pydantic_core import ErrorDetails
 
 from builder.buildfile import declared as words
 from builder.buildfile import declared_body as body
+from builder.buildfile import declared_circuits as circuits
 from builder.buildfile import declared_closing as closing
 from builder.buildfile import declared_face as face
 from builder.buildfile import declared_landings as landing
+from builder.buildfile import declared_parts as parts
 from builder.buildfile import declared_places as places
+from builder.buildfile import declared_road as road
 from builder.buildfile.nodes import Text
 from builder.buildfile.problems import BLANK, Problem, add, instead
 from builder.buildfile.suggesting import did_you_mean, near_words, sure_of
-from builder.buildfile.values import list_words
+from builder.buildfile.value_reading import list_words
 from builder.buildfile.written import Key, Nothing, find_origin, fold
 from builder.trailer.origin import Origin
 
 _THIS: Mapping[type[BaseModel], str] = {
     words.BuildFileWords: "the build file",
     words.BuildWords: "the heading “build”",
-    words.BatteryWords: "the battery",
-    words.FrontBoxWords: "the front box",
+    parts.BatteryWords: "the battery",
+    parts.FrontBoxWords: "the front box",
     face.FrontBoxFaceWords: "the heading “front box face”",
     face.InsideWords: "the inside of the front box",
     face.PieceWords: "this piece of the front box",
     face.RowsWords: "this piece of the front box",
     landing.StudWords: "this entry of “terminal studs”",
     landing.EntryHoleWords: "this entry hole",
-    words.TowPlugWords: "the tow plug",
-    words.SecondPlugWords: "the second plug",
+    road.TowPlugWords: "the tow plug",
+    road.SecondPlugWords: "the second plug",
     words.TrailerWords: "the heading “trailer”",
-    words.WireWords: "the heading “wire”",
+    parts.WireWords: "the heading “wire”",
     words.MainsWords: "the heading “mains”",
-    words.BrakesWords: "the heading “brakes”",
-    words.ReflectorWords: "this reflector",
-    words.PartWords: "this part",
-    words.CircuitWords: "this circuit",
-    words.BranchWords: "this branch",
-    words.ItemWords: "this item of the path",
-    words.ReturnWords: "this return",
-    words.RoadLampWords: "this road lamp",
+    road.BrakesWords: "the heading “brakes”",
+    road.ReflectorWords: "this reflector",
+    parts.PartWords: "this part",
+    circuits.CircuitWords: "this circuit",
+    circuits.BranchWords: "this branch",
+    circuits.ItemWords: "this item of the path",
+    circuits.ReturnWords: "this return",
+    road.RoadLampWords: "this road lamp",
     words.SpareWords: "this spare wire",
     words.OptionWords: "this option",
     words.StockWords: "the heading “in stock”",
@@ -119,8 +122,8 @@ EXAMPLES = {
 }
 
 _EXAMPLES_THERE: Mapping[tuple[type[BaseModel], str], str] = {
-    (words.BrakesWords, "kind"): "kind: electric",
-    (words.ReflectorWords, "at"): "at: rear",
+    (road.BrakesWords, "kind"): "kind: electric",
+    (road.ReflectorWords, "at"): "at: rear",
     (words.SpareWords, "from"): "from: front box",
     (body.BodyWords, "width"): "width: 5 ft",
     (body.OpeningWords, "width"): "width: 26 in",
@@ -129,27 +132,27 @@ _EXAMPLES_THERE: Mapping[tuple[type[BaseModel], str], str] = {
 """Words that mean something else there than elsewhere, or are larger."""
 
 _GROUPS: Mapping[type[BaseModel], str] = {
-    words.PartWords: "fan: {kind: fan, draws: 3 A}",
-    words.CircuitWords: "fan: {path: [fan: 12 ft]}",
-    words.RoadLampWords: "plate lamp: {shows: plate, wire: 17 ft}",
-    words.ReflectorWords: "rear reflector: {at: rear, side: both, color: red}",
-    words.BatteryWords: "battery: {chemistry: agm, capacity: 35 Ah, to main fuse: 5 in, to front box: 4 ft}",
-    words.FrontBoxWords: "front box: {fuse ways: 8}",
+    parts.PartWords: "fan: {kind: fan, draws: 3 A}",
+    circuits.CircuitWords: "fan: {path: [fan: 12 ft]}",
+    road.RoadLampWords: "plate lamp: {shows: plate, wire: 17 ft}",
+    road.ReflectorWords: "rear reflector: {at: rear, side: both, color: red}",
+    parts.BatteryWords: "battery: {chemistry: agm, capacity: 35 Ah, to main fuse: 5 in, to front box: 4 ft}",
+    parts.FrontBoxWords: "front box: {fuse ways: 8}",
     face.FrontBoxFaceWords: "front box face: {inside: {width: 12 in, height: 14 in}}",
     face.InsideWords: "inside: {width: 12 in, height: 14 in}",
     face.PieceWords: "supply bar: {width: 4 in, height: 1 in}",
     face.RowsWords: "fuse block: {width: 4 in, height: 6 1/2 in}",
     landing.StudWords: "supply bar: {count: 2, size: 5/16 in}",
     landing.EntryHoleWords: "left hole: {bore: 1 in, in: left wall}",
-    words.TowPlugWords: "tow plug: {pattern: 4-way flat, to front box: 7 ft}",
-    words.SecondPlugWords: "second plug: {pattern: 7-pin 12S, to front box: 7 ft}",
-    words.WireWords: "wire: {on the shelf: [16 AWG, 14 AWG]}",
+    road.TowPlugWords: "tow plug: {pattern: 4-way flat, to front box: 7 ft}",
+    road.SecondPlugWords: "second plug: {pattern: 7-pin 12S, to front box: 7 ft}",
+    parts.WireWords: "wire: {on the shelf: [16 AWG, 14 AWG]}",
     words.BuildWords: "build: {name: Quarry Bend, country: US}",
     words.TrailerWords: "trailer: {length: 12 ft, width: 5 ft}",
     words.SpareWords: "rear spare: {from: front box, to: rear wall, wire: 21 ft}",
     words.MainsWords: "mains: {what: inlet and one socket, done by: …}",
-    words.BrakesWords: "brakes: {kind: electric, drum: 10 in, magnets: 2, breakaway battery: 5 Ah}",
-    words.BranchWords: "branches: [{from: fuse, path: [step lamp: 6 ft]}]",
+    road.BrakesWords: "brakes: {kind: electric, drum: 10 in, magnets: 2, breakaway battery: 5 Ah}",
+    circuits.BranchWords: "branches: [{from: fuse, path: [step lamp: 6 ft]}]",
     words.StockWords: "in stock: {wire: {red 16 AWG: 20 ft}, fuses: {5 A: 3}}",
     places.PlaceWords: "roof fan: {back: 5 ft, left: 4 in, up: 6 ft}",
     places.ChaseWords: "left groove: {through: [front box, left wall, galley]}",
@@ -193,19 +196,19 @@ PLACES: Mapping[type[BaseModel], str] = {
     words.BuildFileWords: "heading",
     words.BuildWords: "build",
     words.TrailerWords: "trailer",
-    words.BatteryWords: "battery",
-    words.FrontBoxWords: "front box",
+    parts.BatteryWords: "battery",
+    parts.FrontBoxWords: "front box",
     landing.StudWords: "studs",
     landing.EntryHoleWords: "hole",
-    words.TowPlugWords: "tow plug",
-    words.SecondPlugWords: "tow plug",
-    words.WireWords: "wire",
-    words.PartWords: "part",
-    words.CircuitWords: "circuit",
-    words.BranchWords: "branch",
-    words.ItemWords: "item",
-    words.ReturnWords: "return",
-    words.RoadLampWords: "road lamp",
+    road.TowPlugWords: "tow plug",
+    road.SecondPlugWords: "tow plug",
+    parts.WireWords: "wire",
+    parts.PartWords: "part",
+    circuits.CircuitWords: "circuit",
+    circuits.BranchWords: "branch",
+    circuits.ItemWords: "item",
+    circuits.ReturnWords: "return",
+    road.RoadLampWords: "road lamp",
     words.SpareWords: "spare",
     words.MainsWords: "mains",
     words.StockWords: "stock",
@@ -364,9 +367,9 @@ def ours(detail: ErrorDetails) -> Problem:
 def _model_at(model: Any, path: tuple[int | str, ...]) -> type[BaseModel]:
     """Return the declaration that a path of an error leads into."""
     by_step: dict[str, type[BaseModel]] = {
-        "path": words.ItemWords,
-        "branches": words.BranchWords,
-        "return": words.ReturnWords,
+        "path": circuits.ItemWords,
+        "branches": circuits.BranchWords,
+        "return": circuits.ReturnWords,
     }
     if model is body.BodyWords:
         by_step = {"profile": body.CornerWords}
@@ -386,7 +389,7 @@ def model_words(model: type[BaseModel]) -> tuple[str, ...]:
 
 def nearest_words(word: str, model: type[BaseModel]) -> tuple[str, ...]:
     """Return the words of a declaration that an unknown word may stand for, the likeliest first."""
-    known = tuple(one for one in model_words(model) if not (model is words.ItemWords and one == "name"))
+    known = tuple(one for one in model_words(model) if not (model is circuits.ItemWords and one == "name"))
     return near_words(word, known, PLACES.get(model, ""))
 
 
@@ -402,10 +405,10 @@ def _siblings(value: object, path: tuple[int | str, ...]) -> frozenset[str]:
 
 def _unknown(key: Key, model: type[BaseModel], beside: frozenset[str] = frozenset()) -> Problem:
     near = tuple(word for word in nearest_words(key, model) if word not in beside)
-    known = [word for word in model_words(model) if not (model is words.ItemWords and word == "name")]
+    known = [word for word in model_words(model) if not (model is circuits.ItemWords and word == "name")]
     help_ = did_you_mean(near) or f"the words here are: {list_words(known, 40)}"
     where = _THIS.get(model, "this place")
-    if model is words.BatteryWords and fold(key) in ("voltage", "volts"):
+    if model is parts.BatteryWords and fold(key) in ("voltage", "volts"):
         return Problem(
             key.origin,
             "unknown word",
@@ -423,10 +426,10 @@ def _unknown(key: Key, model: type[BaseModel], beside: frozenset[str] = frozense
 _HOMES: Mapping[str, type[BaseModel]] = {
     "build": words.BuildWords,
     "trailer": words.TrailerWords,
-    "battery": words.BatteryWords,
-    "front box": words.FrontBoxWords,
-    "tow plug": words.TowPlugWords,
-    "wire": words.WireWords,
+    "battery": parts.BatteryWords,
+    "front box": parts.FrontBoxWords,
+    "tow plug": road.TowPlugWords,
+    "wire": parts.WireWords,
     "in stock": words.StockWords,
 }
 

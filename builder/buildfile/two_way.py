@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from builder.buildfile.declared import ItemWords
+from builder.buildfile.declared_circuits import ItemWords
 from builder.buildfile.loom import Loom
 from builder.trailer.parts import Form, Part
 

@@ -12,10 +12,13 @@ from pydantic import BaseModel, TypeAdapter, ValidationError
 from builder.buildfile import declared as words
 from builder.buildfile import declared_body as body_words
 from builder.buildfile import declared_changes as change_words
+from builder.buildfile import declared_circuits as circuits
 from builder.buildfile import declared_closing as closing_words
 from builder.buildfile import declared_face as face
 from builder.buildfile import declared_landings as landing_words
+from builder.buildfile import declared_parts as parts
 from builder.buildfile import declared_places as place_words
+from builder.buildfile import declared_road as road
 from builder.buildfile.nodes import Pairs, Text
 from builder.buildfile.problems import BLANK, Problem, heading, instead
 from builder.buildfile.telling import (
@@ -46,21 +49,21 @@ class Declared:
 
     build: words.BuildWords | None = None
     trailer: words.TrailerWords | None = None
-    battery: words.BatteryWords | None = None
-    front_box: words.FrontBoxWords | None = None
+    battery: parts.BatteryWords | None = None
+    front_box: parts.FrontBoxWords | None = None
     front_box_face: face.FrontBoxFaceWords | None = None
     terminal_studs: Mapping[Key, landing_words.StudWords] = field(default_factory=dict)
     entry_holes: Mapping[Key, landing_words.EntryHoleWords] = field(default_factory=dict)
-    tow_plug: words.TowPlugWords | None = None
-    second_plug: words.SecondPlugWords | None = None
-    wire: words.WireWords | None = None
+    tow_plug: road.TowPlugWords | None = None
+    second_plug: road.SecondPlugWords | None = None
+    wire: parts.WireWords | None = None
     mains: words.MainsWords | None = None
-    brakes: words.BrakesWords | None = None
+    brakes: road.BrakesWords | None = None
     in_stock: words.StockWords | None = None
-    parts: Mapping[Key, words.PartWords] = field(default_factory=dict)
-    circuits: Mapping[Key, words.CircuitWords] = field(default_factory=dict)
-    road_lamps: Mapping[Key, words.RoadLampWords] = field(default_factory=dict)
-    reflectors: Mapping[Key, words.ReflectorWords] = field(default_factory=dict)
+    parts: Mapping[Key, parts.PartWords] = field(default_factory=dict)
+    circuits: Mapping[Key, circuits.CircuitWords] = field(default_factory=dict)
+    road_lamps: Mapping[Key, road.RoadLampWords] = field(default_factory=dict)
+    reflectors: Mapping[Key, road.ReflectorWords] = field(default_factory=dict)
     spares: Mapping[Key, words.SpareWords] = field(default_factory=dict)
     places: Mapping[Key, place_words.PlaceWords] = field(default_factory=dict)
     chases: Mapping[Key, place_words.ChaseWords] = field(default_factory=dict)
@@ -195,7 +198,7 @@ def _entries(
     for name, entry in value.items():
         key, trouble = _check_key(types[0], name)
         valid, more = validate(types[1], entry, name)
-        if isinstance(entry, Text) and entry.value in ("led", "filament") and types[1] is words.RoadLampWords:
+        if isinstance(entry, Text) and entry.value in ("led", "filament") and types[1] is road.RoadLampWords:
             more = [lamps_word(name, entry)]
         problems += trouble + more
         if valid is None or key is None:

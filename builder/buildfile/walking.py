@@ -8,7 +8,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field, replace
 
 from builder.buildfile.breaking_away import meet_brakes, meets_brakes
-from builder.buildfile.declared import BranchWords, CircuitWords, ItemWords
+from builder.buildfile.declared_circuits import BranchWords, CircuitWords, ItemWords
 from builder.buildfile.laying_out import check_through, laid_out
 from builder.buildfile.loom import Loom, Thread
 from builder.buildfile.problems import BLANK, beside, instead, leave_out

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 
-from builder.buildfile.declared import ItemWords
+from builder.buildfile.declared_circuits import ItemWords
 from builder.buildfile.laying_out import is_worked_out
 from builder.buildfile.loom import DraftWire, Loom, ReturnBase, Thread
 from builder.buildfile.problems import instead

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field, replace
 
 from builder.buildfile.assuming import Assumer
-from builder.buildfile.declared import ItemWords
+from builder.buildfile.declared_circuits import ItemWords
 from builder.buildfile.laying_out import is_worked_out
 from builder.buildfile.loom import DraftWire, Loom, ReturnBase, Thread, fixed_base
 from builder.buildfile.problems import add, instead

@@ -77,7 +77,7 @@ def draw_ways(piece: Piece, rect: Rect, ways: Sequence[Place], around: Around) -
         fuse = Rect(cell.x + said + 4, cell.y + (0 if named else (cell.height - height) / 2), width, height)
         shapes += _way(way, cell, fuse, named=named)
         beside = Rect(fuse.right + 4, fuse.y, longest, 20)
-        below = Rect(cell.x, fuse.bottom + _LINE + 2, longest, 20)
+        below = Rect(cell.x, fuse.bottom + _LINE, longest, 20)
         at = next((spot for spot in (beside, *([below] if named else [])) if cell.holds(spot)), None)
         if at is not None:
             shapes += [
@@ -96,7 +96,7 @@ def _way(way: Place, cell: Rect, fuse: Rect, *, named: bool) -> list[str]:
     ]
     if named:
         shown = escape(cut(visible(way.name), cell.width - 2, 11))
-        at = f'x="{number(cell.x + 1)}" y="{number(fuse.bottom + 12)}"'
+        at = f'x="{number(cell.x + 1)}" y="{number(fuse.bottom + 10.5)}"'
         shapes.append(f'<text class="wd-m" {at}>{shown}</text> ')
     return shapes
 

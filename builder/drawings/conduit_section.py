@@ -56,7 +56,7 @@ def conduit_sections(trailer: Trailer, figures: Figures, words: Words) -> tuple[
         if (
             last is not None
             and last.stretch.chase == fill.stretch.chase
-            and set(last.wires) == set(fill.wires)
+            and sorted(last.laid) == sorted(fill.laid)
         ):
             found[-1].append(fill)
         else:
@@ -90,13 +90,13 @@ def _section(
                 f'<text class="wd-{name}" x="{number(EDGE)}" y="{number(y)}">{escape(part)}</text> '
             )
     sizes = every_size(trailer, figures.wires)
-    known = (wire_diameter_mm(sizes[wire], trailer.shelf) for wire in first.wires)
+    known = (wire_diameter_mm(sizes[wire], trailer.shelf) for wire in first.laid)
     diameters = [diameter for diameter in known if diameter is not None]
     drawn = _Bore(first, diameters, tags, y + _BORE_PX)
     shapes += drawn.shapes()
     y = drawn.bottom
     if drawn.left:
-        said = words.section_left.format(", ".join(first.wires[n] for n in drawn.left))
+        said = words.section_left.format(", ".join(first.laid[n] for n in drawn.left))
         for part in wrapped(said, WIDTH - 2 * EDGE, 11, most=12):
             y += 15
             shapes.append(f'<text class="wd-m" x="{number(EDGE)}" y="{number(y)}">{escape(part)}</text> ')
@@ -119,8 +119,7 @@ class _Bore:
         self.fill, self.tags = fill, tags
         wide = _LARGE
         if all(
-            _fits(wire, mm * _SMALL / fill.bore_mm / 2)
-            for wire, mm in zip(fill.wires, diameters, strict=True)
+            _fits(wire, mm * _SMALL / fill.bore_mm / 2) for wire, mm in zip(fill.laid, diameters, strict=True)
         ):
             wide = _SMALL
         self.px = wide / fill.bore_mm
@@ -136,7 +135,7 @@ class _Bore:
         drawn, texts, outside = [edge], [], []
         for one in self.inside:
             drawn.append(self._wire(one))
-            wire = self.fill.wires[one.wire]
+            wire = self.fill.laid[one.wire]
             room = self._inner(one, wire)
             half = one.radius * self.px
             x, y = self.x + one.x * self.px, self.y + one.y * self.px
@@ -166,7 +165,7 @@ class _Bore:
 
     def _wire(self, one: Round) -> str:
         """Return a wire: its insulation in its colour, with its tracer, round a middle that is left for its number."""
-        wire = self.fill.wires[one.wire]
+        wire = self.fill.laid[one.wire]
         tag = self.tags.get(wire)
         base, tracer = (tag.base, tag.tracer) if tag else (GREY, "")
         x, y, r = self.x + one.x * self.px, self.y + one.y * self.px, one.radius * self.px

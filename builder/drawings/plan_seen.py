@@ -31,7 +31,8 @@ END_M: dict[System, float] = {"feet": 0.6096, "metric": 0.6}
 class Bundle:
     """Stretches of one chase, one after the other, with the same wires in them; ``mark`` is its letter.
 
-    ``string`` tells that a pull string lies in them, ``mains`` that mains does.
+    ``string`` tells that a pull string lies in them, ``mains`` that mains does. ``again`` counts the wires that lie in
+    them once more, there and back.
     """
 
     mark: str
@@ -43,6 +44,7 @@ class Bundle:
     spares: tuple[str, ...] = ()
     string: bool = False
     mains: bool = False
+    again: int = 0
 
     @property
     def stretches(self) -> tuple[Stretch, ...]:
@@ -96,14 +98,17 @@ def bundles_of(trailer: Trailer, figures: Figures) -> tuple[Bundle, ...]:
     inside: Mapping[Stretch, tuple[str, ...]] = figures.runs.inside
     spares = {wire.number for wire in trailer.spares}
     found: list[tuple[str, list[str], int, tuple[str, ...]]] = []
+    before: list[str] = []
     for chase in geometry.chases.values():
         for number, (one, other) in enumerate(pairwise(chase.through)):
             wires = inside.get(Stretch(chase.name, number), ())
             last = found[-1] if found else None
-            if last is not None and last[0] == chase.name and set(last[3]) == set(wires):
+            laid = sorted(figures.runs.laid(Stretch(chase.name, number)))
+            if last is not None and last[0] == chase.name and before == laid:
                 last[1].append(other)
             else:
                 found.append((chase.name, [one, other], number, wires))
+            before = laid
     return tuple(
         Bundle(
             mark,
@@ -115,6 +120,7 @@ def bundles_of(trailer: Trailer, figures: Figures) -> tuple[Bundle, ...]:
             tuple(wire for wire in wires if wire in spares),
             geometry.chases[name].fittings.pull_string,
             geometry.chases[name].holds_mains,
+            len(figures.runs.again.get(Stretch(name, first), ())),
         )
         for mark, (name, places, first, wires) in zip(letter_marks(len(found)), found, strict=True)
     )

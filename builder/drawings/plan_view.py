@@ -151,7 +151,9 @@ def _bundle(drawn: Drawn, bundle: Bundle, pieces: Sequence[tuple[Point, Point]])
     held = []
     if bundle.wires:
         few = len(bundle.wires) <= _FEW
-        held.append(" ".join(bundle.wires) if few else drawn.words.plan_wires.format(len(bundle.wires)))
+        held.append(
+            " ".join(bundle.wires) if few else drawn.words.plan_wires.format(len(bundle.wires) + bundle.again)
+        )
     held += beside(bundle, drawn.words)
     if held:
         told += ": " + ", ".join(held)

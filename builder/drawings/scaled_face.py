@@ -22,9 +22,10 @@ from builder.quantities.showing import System, show_measure
 from builder.trailer.box_face import BoxFace, Piece, PieceName
 from builder.trailer.model import FRONT_BOX, GROUND_BAR, SUPPLY_BAR, Trailer
 
-WIDE = 640.0
+WIDE = 600.0
+"""As wide as leaves its smallest letters, 11 px, 9 pt high where it fills a sheet of A4 or letter."""
 _EDGE, _LINE = 6.0, 15.0
-_TALLEST = {WIDTH: 480.0, WIDE: 620.0}
+_TALLEST = {WIDTH: 480.0, WIDE: 600.0}
 """How high the box may be drawn, in CSS pixels: with its scale it must fit a sheet, a small one the narrow form."""
 _MARKS = {
     "feet": tuple(inches * 0.0254 for inches in (12, 6, 4, 3, 2, 1, 0.5)),

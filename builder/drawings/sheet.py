@@ -18,11 +18,15 @@ _WIRE = 12.0
 
 @dataclass(slots=True)
 class Sheet:
-    """What has been drawn so far, and how far down; ``wires`` tells each wire's colours by its number."""
+    """What has been drawn so far, and how far down; ``wires`` tells each wire's colours by its number.
+
+    ``width`` is that of the whole sheet in CSS pixels.
+    """
 
     shapes: list[str]
     wires: Mapping[str, Tag]
     y: float = EDGE
+    width: float = WIDTH
 
     def text(self, x: float, text: str, name: str = "m", *, room: float = 0.0) -> None:
         """Write a text on the row's middle line, cut where it is longer than its room.
@@ -59,8 +63,8 @@ class Sheet:
     def framed(self, prefix: str, title: str) -> str:
         """Return all as one line of SVG in a frame; ``prefix`` begins its id, ``title`` is read aloud."""
         height = self.y + EDGE
-        frame = box(3, 3, WIDTH - 6, height - 6, "p", 8)
-        return whole([frame, *self.shapes], (WIDTH, height), prefix, title)
+        frame = box(3, 3, self.width - 6, height - 6, "p", 8)
+        return whole([frame, *self.shapes], (self.width, height), prefix, title)
 
 
 def plate_width(wire: str) -> float:

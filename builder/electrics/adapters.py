@@ -63,6 +63,12 @@ def other_sockets(trailer: Trailer) -> tuple[OtherSocket, ...]:
     return tuple(_meets(own, one, used) for one in patterns if set(one.countries) & set(own.countries))
 
 
+def own_doubts(trailer: Trailer) -> tuple[Doubt, ...]:
+    """Return what the trailer takes from contacts that cars wire differently behind a socket of its own form."""
+    plug = trailer.tow_plug
+    return _doubts(plug.pattern, used_functions(trailer)) if plug else ()
+
+
 def _meets(own: PlugPattern, socket: PlugPattern, used: tuple[str, ...]) -> OtherSocket:
     fed = tuple(function for function in used if socket.contact_for(function, "left") is not None)
     doubts = _doubts(socket, fed)

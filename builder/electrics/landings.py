@@ -165,6 +165,24 @@ def ground_screws(found: Sequence[Landing]) -> int:
     return sum(landing.part == FRONT_BOX and landing.pin == GROUND_BAR.pin for landing in found)
 
 
+def supply_wires(found: Sequence[Landing]) -> int:
+    """Return how many wire ends land on the supply bar of the front box."""
+    return sum(
+        len(landing.wires)
+        for landing in found
+        if (landing.part, landing.pin) == (SUPPLY_BAR.part, SUPPLY_BAR.pin)
+    )
+
+
+def strip_groups(found: Sequence[Landing]) -> tuple[tuple[int, int, str], ...]:
+    """Return what of the strip is bridged: first and last position of each group of more than one, and its contact."""
+    taken: dict[str, list[int]] = {}
+    for landing in found:
+        if landing.part == FRONT_BOX and landing.place.startswith("strip "):
+            taken.setdefault(landing.pin, []).append(int(landing.place.removeprefix("strip ")))
+    return tuple((min(at), max(at), pin.removeprefix("strip: ")) for pin, at in taken.items() if len(at) > 1)
+
+
 def way_figures(trailer: Trailer) -> tuple[WayFigures, ...]:
     """Return every way of the fuse block in order, spare ones too, and last the ways beyond it that are taken."""
     taken = {circuit.way: circuit.number for circuit in trailer.circuits if circuit.way is not None}

@@ -52,7 +52,7 @@ class Stage:
 
     ``lowest_v`` is its supply when low. ``ground`` is the mark that readings are taken against, None where none can
     be touched; ``left_v`` is what reaches the load when the supply is low, ``home_v`` what all its return loses.
-    ``currents_a`` flow in its wires and in those that leave the same terminals, all on.
+    ``currents_a`` flow in its wires and in those that share their terminals, all on.
     ``end`` is the part that uses the current; None for the input of a converter, which the next stage begins with,
     for what a dimmer takes itself, which the next stage passes, and for a battery that is charged.
     """
@@ -182,9 +182,13 @@ class Chains:
         )
 
     def _beside(self, path: LoadPath, known: Mapping[str, float]) -> dict[str, float]:
-        """Return the currents of the wires that leave a terminal of a path beside its own, as to coil and contact."""
+        """Return the currents of the wires beside those of a path, which share a terminal with it.
+
+        On its feed they leave that, as to coil and contact; on its return they come to it.
+        """
         starts = {self.trailer.wires[index].start for index in path.feeds}
-        beside = (wire.number for wire in self.trailer.wires if wire.start in starts)
+        ends = {self.trailer.wires[index].end for index in path.returns}
+        beside = (wire.number for wire in self.trailer.wires if wire.start in starts or wire.end in ends)
         return {number: self.currents.get(number, 0.0) for number in beside if number not in known}
 
     def _between_box_and_battery(self) -> tuple[tuple[Wire, ...], tuple[Wire, ...]]:

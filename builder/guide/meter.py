@@ -310,16 +310,18 @@ class Meter:
         """Return the most that flows through a stretch with everything on, in amperes.
 
         A contact has no wire of its own: the lesser of the currents at its two sides flows through it, for one side
-        may be a bar that feeds more. Behind it all wires count that leave it.
+        may be a bar that feeds more. Behind it all wires count that leave it, and on the way back all that come to it.
         """
         numbers = [number for suspect in between for number in suspect.wires]
         if numbers:
             return max(stage.currents_a.get(number, 0.0) for number in numbers)
         one, other = ends
-        leaving = [other.wire]
+        coming, leaving = [one.wire], [other.wire]
         if one.terminal != other.terminal and other in stage.feed_marks:
             leaving = [wire.number for wire in self.trailer.wires if wire.start == other.terminal]
-        sides = [[n for n in side if n in stage.currents_a] for side in ([one.wire], leaving)]
+        elif one.terminal != other.terminal and one in stage.back_marks:
+            coming = [wire.number for wire in self.trailer.wires if wire.end == one.terminal]
+        sides = [[n for n in side if n in stage.currents_a] for side in (coming, leaving)]
         return min((sum(stage.currents_a[n] for n in side) for side in sides if side), default=0.0)
 
     def _cost(self, mark: Mark) -> float | None:

@@ -52,9 +52,7 @@ def short_tests(trailer: Trailer, figures: Figures) -> Iterator[Line]:
             )
 
 
-def _open(
-    trailer: Trailer, figures: Figures, circuit: int | None, red: Terminal, black: Terminal, fuse: str = ""
-) -> Line:
+def _open(trailer: Trailer, figures: Figures, circuit: int | None, red: Terminal, black: Terminal) -> Line:
     """Return a test that two points are not joined, with what the meter reads besides the wires.
 
     What brake magnets read is known: whoever expects only that it is not near nothing takes them for a short.
@@ -63,13 +61,14 @@ def _open(
     kind = Kind.NO_SHORT if parts else Kind.OPEN
     ohm = magnets_ohm(trailer, parts)
     unit = "" if ohm is None else "ohm"
-    return Line(Group.SHORTS, kind, circuit, red, black, unit, about=ohm, fuse=fuse, parts=parts, bulbs=bulbs)
+    return Line(Group.SHORTS, kind, circuit, red, black, unit, about=ohm, parts=parts, bulbs=bulbs)
 
 
 def _behind_fuses(trailer: Trailer, figures: Figures) -> Iterator[Line]:
     """Yield for every fuse that its feed does not touch its return.
 
     A breaker behind a way of the front box is left out: the way's own test goes through it. A fuse there is out.
+    Each names the wire that leaves the fuse: its contact is meant, not the one towards the supply.
     """
     loads = [load for circuit in figures.circuits.values() for load in circuit.loads]
     for spot in fuse_spots(trailer):
@@ -80,7 +79,9 @@ def _behind_fuses(trailer: Trailer, figures: Figures) -> Iterator[Line]:
         load = next((one for one in loads if behind.intersection(s.wire for s in one.steps)), None)
         if load is not None:
             black = GROUND_BAR if spot.way is not None else _return_of(trailer, load)
-            yield _open(trailer, figures, spot.circuit.number, spot.terminal, black, spot.name)
+            line = _open(trailer, figures, spot.circuit.number, spot.terminal, black)
+            leaves = next(wire.number for wire in trailer.wires if wire.number in behind)
+            yield replace(line, fuse=spot.name, wire=leaves)
 
 
 def _return_of(trailer: Trailer, load: LoadFigures) -> Terminal:
@@ -103,7 +104,7 @@ def _at_the_plug(trailer: Trailer, figures: Figures) -> Iterator[Line]:
 
 
 def _solar_cables(trailer: Trailer, figures: Figures) -> Iterator[Line]:
-    """Yield for every solar module that the two wires of its cable do not touch, its plug parted."""
+    """Yield for every solar module that the two wires of its cable do not touch, taken off it."""
     for circuit in trailer.circuits:
         part = trailer.parts.get(circuit.start.part)
         if part is not None and part.kind == SUPPLIES[0]:
@@ -135,6 +136,19 @@ def wire_tests(trailer: Trailer, figures: Figures) -> Iterator[Line]:
             wire=wire.number,
         )
     yield from _spare_tests(trailer, figures)
+
+
+def loose_ends(trailer: Trailer) -> Iterator[Line]:
+    """Yield every end that lands on nothing: of wires to parts that wait, and both ends of each spare wire.
+
+    The tests before need it bare. Once a fuse is in, the end of a feed is live (common practice: insulate it first).
+    """
+    waiting = {part.name for part in trailer.parts.values() if part.waiting}
+    ends = [(wire, at.part) for wire in trailer.wires for at in (wire.start, wire.end) if at.part in waiting]
+    ends += [(wire, at.part) for wire in trailer.spares for at in (wire.start, wire.end)]
+    for wire, place in dict.fromkeys(ends):
+        circuit = None if wire.role is Role.SPARE else wire.circuit
+        yield Line(Group.ENDS, Kind.INSULATED, circuit, wire=wire.number, part=place)
 
 
 def _spare_tests(trailer: Trailer, figures: Figures) -> Iterator[Line]:

@@ -215,7 +215,8 @@ def _drops(
         start = wires[feeds[0]].start
         # a probe on the bar before the fuse takes in the fuse and its holder
         red = SUPPLY_BAR if start.part == FRONT_BOX and start.pin.startswith("way ") else start
-        test = Line(group, Kind.FEED_DROP, circuit, red, worst.load.plus)
+        at_fuse = _kind(trailer, red.part) in ("fuse", "breaker")
+        test = Line(group, Kind.FEED_DROP, circuit, red, worst.load.plus, wire=feeds[0] if at_fuse else "")
         yield _drop(test, worst, sum(own_v[number] for number in feeds), _feed_joints_v(trailer, worst))
     if returns:
         test = Line(group, Kind.RETURN_DROP, circuit, worst.load.minus, wires[returns[-1]].end)

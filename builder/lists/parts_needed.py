@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from builder.electrics.figures import Figures
-from builder.electrics.landings import ground_screws, strip_positions
+from builder.electrics.landings import ground_screws, strip_positions, supply_wires
 from builder.electrics.switching import line_rating_a
 from builder.lists.shopping import Item
+from builder.trailer.landing_points import GROUND_SCREWS, SUPPLY_STUDS
 from builder.trailer.model import BATTERY, FRONT_BOX, SECOND_PLUG, TOW_PLUG, TowPlug, Trailer
 from builder.trailer.parts import Form, Part
 from builder.trailer.size import by_area
@@ -32,23 +34,44 @@ def part_items(trailer: Trailer, figures: Figures) -> tuple[Item, ...]:
 
 
 def _headings(trailer: Trailer, figures: Figures) -> list[Item]:
-    """Return the front box with its fuse block, bar and strip, the battery and the tow plug."""
+    """Return the front box, what wires land on in it, the battery and the tow plug.
+
+    The front box as a part in stock has all of that in it.
+    """
     found = []
     box, plug = trailer.front_box, trailer.tow_plug
     screws, positions = ground_screws(figures.landings), strip_positions(figures.landings)
     there = int(FRONT_BOX in trailer.stock.parts)
     if box is not None:
+        face = trailer.box_face
+        room = (face.width_m, face.height_m) if face else (None, None)
+        found.append(replace(_heading(FRONT_BOX, there), wide_m=room[0], high_m=room[1]))
+        found += _supply_bar(trailer, figures, there)
         ways = sum(way.circuit is not None for way in figures.ways)
         found.append(_heading("fuse block", there, box.fuse_ways, ways, box.fuse_format))
     given = (box.ground_bar, box.strip) if box else (None, None)
-    for kind, places, used in (("ground bar", given[0], screws), ("strip", given[1], positions)):
+    for kind, places, used in ((GROUND_SCREWS, given[0], screws), ("strip", given[1], positions)):
         if places or used:
-            found.append(_heading(kind, there, places, used))
+            found.append(replace(_heading(kind, there, places, used), stud=_stud(trailer, kind)))
     if trailer.battery is not None:
         found.append(_heading(BATTERY, int(BATTERY in trailer.stock.parts), series=trailer.battery.chemistry))
     if plug is not None:
         found += _plugs(trailer, figures, plug)
     return found
+
+
+def _supply_bar(trailer: Trailer, figures: Figures, there: int) -> Iterator[Item]:
+    """Yield the supply bar: its studs where the file counts them, else the wire ends that it takes."""
+    ends = supply_wires(figures.landings)
+    studs = trailer.studs.get(SUPPLY_STUDS)
+    if ends or studs is not None:
+        bar = _heading(SUPPLY_STUDS, there, studs.count if studs else None, ends)
+        yield replace(bar, stud=_stud(trailer, SUPPLY_STUDS))
+
+
+def _stud(trailer: Trailer, name: str) -> str:
+    studs = trailer.studs.get(name)
+    return str(studs.size) if studs is not None and studs.size is not None else ""
 
 
 def _plugs(trailer: Trailer, figures: Figures, plug: TowPlug) -> Iterator[Item]:

@@ -56,8 +56,9 @@ class Item:
     ``rating_a`` and ``ways`` are empty or None where they say nothing. ``least_rating_a`` is what a switch must bear,
     ``takes_a`` what a part draws by the file, ``gives_a`` or ``gives_w`` what a supply or charger delivers, in amperes
     or watts, ``capacity_ah`` what a breakaway battery holds. ``reflector`` tells that a lamp must have one built in.
-    ``bore_m`` is that of the hole that a grommet goes into, in metres.
-    ``conductors`` counts the wires and leads that a splice takes;
+    ``bore_m`` is that of the hole that a grommet goes into, in metres. ``wide_m``, ``high_m`` and ``thick_m`` are the
+    measures of a piece of wood, the first two those of the room inside the front box. The ``size`` of a plate is how
+    thick it is. ``conductors`` counts the wires and leads that a splice takes;
     of a connector ``ways_used`` counts the ways in use. ``used`` is what is built in, ``spare`` what is bought beyond,
     ``stock`` what is there already and is used up. ``wires`` and ``names`` tell where the number comes from.
     """
@@ -83,6 +84,9 @@ class Item:
     ways_used: int | None = None
     conductors: int | None = None
     bore_m: float | None = None
+    wide_m: float | None = None
+    high_m: float | None = None
+    thick_m: float | None = None
     reflector: bool = False
     wires: tuple[str, ...] = ()
     names: tuple[str, ...] = ()

@@ -23,6 +23,8 @@ class Group(StrEnum):
     """Wire by wire, before the walls are closed."""
     SHORTS = "shorts"
     """Feed against return, before the battery is joined."""
+    ENDS = "ends"
+    """The ends that land on nothing, insulated before any supply is joined."""
     BATTERY = "battery"
     """The battery is joined, no circuit on yet."""
     CIRCUIT = "circuit"
@@ -33,7 +35,7 @@ class Group(StrEnum):
     """What charges the battery."""
 
 
-DEAD_GROUPS = (Group.DEAD, Group.WIRES, Group.SHORTS)
+DEAD_GROUPS = (Group.DEAD, Group.WIRES, Group.SHORTS, Group.ENDS)
 """The tests that are made with every supply taken off."""
 
 
@@ -46,6 +48,8 @@ class Kind(StrEnum):
     """As `OPEN`, where parts that no switch takes off are read as well."""
     WIRE = "wire"
     BOND = "bond"
+    INSULATED = "insulated"
+    """Nothing is measured: the end of ``wire`` at ``part`` is insulated."""
     BATTERY = "battery"
     RESTED = "battery rested"
     """As `BATTERY`, where a table tells the voltage of a battery of its kind that rests half full."""
@@ -73,10 +77,10 @@ class Line:
     ``most`` bound the reading in ``unit`` (V, A or ohm), ``about`` is what the figures expect; all are None where the
     answer is yes or no. A voltage at a load is bound with its supply at its nominal voltage, ``below`` volts under it
     at most. ``current_a`` is what flows while a drop is measured. ``parts`` are those that must work or stop, or that
-    are on as well while a voltage is measured; ``fuse``
-    names the fuse of the test, ``wire`` and ``part`` what it is about, ``supply`` what feeds it. ``bulbs`` are the
-    lamps whose bulbs are taken out for the test. In a dead test a post of the battery stands for the clamp that was
-    taken off it, a pole of a solar module for the cable at its parted plug.
+    are on as well while a voltage is measured; ``fuse`` names the fuse of the test, ``wire`` and ``part`` what it is
+    about (of a fuse that is probed, the wire on the contact that is meant), ``supply`` what feeds it. ``bulbs`` are
+    the lamps whose bulbs are taken out for the test. In a dead test a post of the battery stands for what was taken
+    off it, a pole of a solar module for the wire that was taken off it.
     """
 
     group: Group
@@ -99,16 +103,29 @@ class Line:
 
 
 @dataclass(frozen=True, slots=True)
+class PlugSupply:
+    """What stands for the car while the road lamps are tested, in amperes.
+
+    ``most_a`` is the most that flows on one contact, ``fuse_a`` the fuse in the supply's plus wire.
+    """
+
+    most_a: float
+    fuse_a: float
+
+
+@dataclass(frozen=True, slots=True)
 class Sheet:
     """All tests in the order in which they are made.
 
     ``unplug`` are the supplies to part from the trailer first: words ``battery`` and ``tow plug``, and the names of
     solar modules and converters from shore power. ``fuses_out`` tells that there are fuses to take out.
+    ``plug_supply`` is None where no contact of a plug is tested, or no standard fuse carries its lamps.
     """
 
     unplug: tuple[str, ...]
     fuses_out: bool
     lines: tuple[Line, ...]
+    plug_supply: PlugSupply | None = None
 
     def group(self, group: Group) -> tuple[tuple[int, Line], ...]:
         """Return the tests of a group, each with its number on the sheet, from 1."""

@@ -1,14 +1,19 @@
-"""Conduit and channel by bore and length: what is built in, what is cut from stock, and what is bought."""
+"""What is bought by length besides wire: conduit and channel by bore, pull string, steel plate over grooves."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
 
+from builder.electrics.figures import Figures
 from builder.lists.cut_list import rounded_up_m
 from builder.lists.cutting import cut_from
+from builder.lists.plates import has_holes, plate_size
+from builder.lists.pull_plan import PullPlan, drawn_through
 from builder.routes.network import lengths_of
+from builder.trailer.assumed import assumption
 from builder.trailer.model import Trailer
 from builder.trailer.places import Chase, ChaseKind
+from builder.trailer.prices import PULL_STRING, STEEL_STRIP
 
 SAME_BORE_M = 0.0001
 """Bores that are no further apart are one: finer than a rule."""
@@ -17,10 +22,11 @@ _SOLD = (ChaseKind.CONDUIT, ChaseKind.CHANNEL)
 
 @dataclass(frozen=True, slots=True)
 class WayItem:
-    """Conduit of one bore, or channel, lengths in metres; ``bore_m`` is None where the file has none.
+    """Conduit of one bore, channel, pull string, or steel strip of one thickness, lengths in metres.
 
-    ``used_m`` is built in, ``stock_m`` is cut from what is there, ``buy_m`` the rest, rounded up to whole feet or
-    metres. ``names`` tells the chases.
+    ``bore_m`` is None where it says nothing, ``size`` is how thick a strip is. ``used_m`` is built in,
+    ``stock_m`` is cut from what is there, ``buy_m`` the rest, rounded up to whole feet or metres. ``names`` tells the
+    chases.
     """
 
     id: str
@@ -30,6 +36,12 @@ class WayItem:
     stock_m: float
     buy_m: float
     names: tuple[str, ...]
+    size: str = ""
+
+    @property
+    def section(self) -> str:
+        """The section of the list that it stands in."""
+        return "by length" if self.kind in (PULL_STRING, STEEL_STRIP) else "conduit"
 
 
 def way_items(trailer: Trailer) -> tuple[WayItem, ...]:
@@ -54,7 +66,7 @@ def _bore(bore_m: float | None, found: dict[tuple[ChaseKind, float | None], list
 
 
 def _item(trailer: Trailer, kind: ChaseKind, bore_m: float | None, chases: list[Chase]) -> WayItem:
-    cuts = [sum(length_m for _, _, length_m in lengths_of(trailer.geometry, chase)) for chase in chases]
+    cuts = [_long_m(trailer, chase) for chase in chases]
     there = [
         one.length_m
         for one in trailer.stock.conduit
@@ -73,3 +85,53 @@ def _item(trailer: Trailer, kind: ChaseKind, bore_m: float | None, chases: list[
         buy_m=rounded_up_m(bought_m, trailer.identity.units),
         names=tuple(chase.name for chase in chases),
     )
+
+
+def string_items(trailer: Trailer, plan: PullPlan) -> tuple[WayItem, ...]:
+    """Return the pull string: one that stays in each conduit and each chase with a string, and one to draw by.
+
+    The one that stays is drawn in with the wires, so that the longest pull through any of them asks for as much again.
+    At each of its ends a string has the tail of a wire to be held by. Common practice.
+    """
+    chases = [one for one in trailer.geometry.chases.values() if drawn_through(one) and one.takes_wires]
+    if not chases:
+        return ()
+    tails_m = 2 * assumption(trailer, "tail at each end").value
+    stay_m = sum(_long_m(trailer, chase) + tails_m for chase in chases)
+    pulls = [pull.way_m for pull in plan.pulls if pull.strings or pull.bare]
+    used_m = stay_m + (max(pulls) + tails_m if pulls else 0.0)
+    buy_m = rounded_up_m(used_m, trailer.identity.units)
+    names = tuple(chase.name for chase in chases)
+    return (WayItem(PULL_STRING, PULL_STRING, None, used_m, 0.0, buy_m, names),)
+
+
+def strip_items(trailer: Trailer, figures: Figures) -> tuple[WayItem, ...]:
+    """Return the steel plates over wires that lie in no bored holes: as long as their chases, by thickness.
+
+    The file's ``plate`` is what lies between the wires and the skins over them, so that it lies along the whole chase.
+    """
+    lie = {stretch.chase for stretch in figures.runs.inside}
+    found: dict[str, list[Chase]] = {}
+    for chase in trailer.geometry.chases.values():
+        laid = chase.plate_m is not None and not has_holes(chase) and chase.kind is not ChaseKind.HINGE
+        if laid and chase.takes_wires and chase.name in lie:
+            found.setdefault(plate_size(chase, trailer.identity.units), []).append(chase)
+    return tuple(_strip(trailer, size, chases) for size, chases in sorted(found.items()))
+
+
+def _strip(trailer: Trailer, size: str, chases: list[Chase]) -> WayItem:
+    used_m = sum(_long_m(trailer, chase) for chase in chases)
+    return WayItem(
+        id=f"{STEEL_STRIP} {size}",
+        kind=STEEL_STRIP,
+        bore_m=None,
+        used_m=used_m,
+        stock_m=0.0,
+        buy_m=rounded_up_m(used_m, trailer.identity.units),
+        names=tuple(chase.name for chase in chases),
+        size=size,
+    )
+
+
+def _long_m(trailer: Trailer, chase: Chase) -> float:
+    return sum(length_m for _, _, length_m in lengths_of(trailer.geometry, chase))

@@ -27,8 +27,8 @@ from builder.pages.view import View, step
 from builder.pages.wiring import clamp_comes_off, known_where, supplies_data
 from builder.trailer.circuits import Circuit, CircuitKind
 from builder.trailer.model import BATTERY, FRONT_BOX, TOW_PLUG, Trailer
-from builder.trailer.parts import BRAKE_MAGNET, Terminal
-from builder.trailer.plug_functions import contact_mark
+from builder.trailer.parts import BRAKE_MAGNET, Law, Terminal
+from builder.trailer.plug_functions import contact_mark, functions_here
 
 
 def stops_link(view: View, circuit: Circuit) -> str:
@@ -55,8 +55,10 @@ def guide_data(view: View, guide: Guide, here: str) -> dict[str, Any]:
         "off": [_part(view, name) for name in guide.off],
         "tow": _fed_by_the_car(view, guide),
         "road": _of_road_lamps(view, guide),
+        "bulbs": guide.symptom is Symptom.FUSE and _has_bulbs(view, guide),
         "controller": _by_the_controller(view, guide),
         "cars_line": _fed_beside_an_engine(view, guide),
+        "by_gear": guide.tried is not None and in_reverse_gear(view.trailer, guide.tried.circuit),
         "on_by_pin": guide.tried is not None and braked_by(view, [guide.tried]) == "pin",
         "brakes": _for_brakes(view, guide),
         "hatch": any(
@@ -177,7 +179,7 @@ def spot_data(view: View, point: Point | None) -> dict[str, Any] | None:
     spot = _terminal(view, point.terminal)
     wire = view.wires.get(point.wire)
     chip = view.wire_chip(wire.color) if wire else None
-    where = "" if point.beyond else known_where(view.trailer, point.terminal.part)
+    where = "" if point.beyond else known_where(view.trailer, point.terminal.part, point.terminal.pin)
     kind = "socket" if point.beyond else spot["kind"]
     return spot | {
         "kind": kind,
@@ -315,7 +317,7 @@ def suspect_data(view: View, suspect: Suspect, guide: Guide) -> dict[str, Any]:
         "pin": suspect.pin,
         "kind": view.trailer.parts[suspect.part].kind if suspect.part in view.trailer.parts else "",
         "brake": _is_brake_contact(view, suspect),
-        "where": known_where(view.trailer, suspect.part),
+        "where": known_where(view.trailer, suspect.part, suspect.pin),
         "fuse": None,
         "numbers": suspect.wires,
         "wires": [wire_data(view, number) for number in suspect.wires],
@@ -351,7 +353,7 @@ def wire_data(view: View, number: str) -> dict[str, Any]:
         "number": wire_link(number),
         "chip": view.wire_chip(wire.color, str(view.figures.wires[number].size)),
         "ends": [
-            end_data(view.trailer, end) | {"where": known_where(view.trailer, end.part)}
+            end_data(view.trailer, end) | {"where": known_where(view.trailer, end.part, end.pin)}
             for end in (wire.start, wire.end)
         ],
     }
@@ -428,6 +430,19 @@ def _of_road_lamps(view: View, guide: Guide) -> bool:
     return bool(circuits) and not switched and all(one.kind is CircuitKind.TOW for one in circuits)
 
 
+def _has_bulbs(view: View, guide: Guide) -> bool:
+    """Tell whether filament bulbs of road lamps hang on a guide's circuit.
+
+    Cold, a bulb has about a tenth of its resistance, and several beside each other pass for a short on a cheap meter
+    (common practice).
+    """
+    if not _of_road_lamps(view, guide):
+        return False
+    circuits = {thing.circuit for thing in guide.things}
+    draws = (one.load.draw for number in circuits for one in view.figures.circuits[number].loads)
+    return any(draw is not None and draw.law is Law.RESISTANCE for draw in draws)
+
+
 def _for_brakes(view: View, guide: Guide) -> bool:
     """Tell whether brakes are among what a guide mends, lamps beside them or not."""
     return any(_is_magnet(view, thing) for thing in guide.things)
@@ -460,7 +475,18 @@ def _fed_beside_an_engine(view: View, guide: Guide) -> bool:
     tried = guide.tried
     if tried is None or guide.symptom is Symptom.CHARGE or _by_the_controller(view, guide):
         return False
-    return _on_the_cars_line(view.trailer, tried.circuit)
+    return _on_the_cars_line(view.trailer, tried.circuit) and not in_reverse_gear(view.trailer, tried.circuit)
+
+
+def in_reverse_gear(trailer: Trailer, number: int) -> bool:
+    """Tell whether the car feeds a circuit, none of the road lamps', over the contact of its reversing lamp.
+
+    Such a contact is live while the key is on and the reverse gear is in, with no engine running (common practice).
+    """
+    plug, start = trailer.tow_plug, trailer.circuit(number).start
+    if plug is None or not _on_the_cars_line(trailer, number):
+        return False
+    return "reverse" in functions_here(trailer, plug.pattern.contact(start.pin))[0]
 
 
 def _is_brake_contact(view: View, suspect: Suspect) -> bool:

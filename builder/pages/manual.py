@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import hashlib
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
@@ -79,6 +79,16 @@ class BuildFileProblems(ValueError):  # noqa: N818 - it holds problems, it is no
 
 
 @dataclass(frozen=True, slots=True)
+class _Leaf:
+    """One page as it is written: its address without an ending, title, template, and what fills it."""
+
+    path: str
+    title: str
+    template: str
+    data: Mapping[str, Any]
+
+
+@dataclass(frozen=True, slots=True)
 class Page:
     """One page of the manual: its file, title and template, who reads it, what fills it, which builds have it."""
 
@@ -142,21 +152,21 @@ PAGES = (
     Page("as-built", "As built", "as_built", ("owner",), as_built_page, has_changes),
     Page("worked", "How it was worked out", "worked", ("owner",), worked_page),
     Page("assumed", "What we assumed", "assumed", ("owner",), assumed_page),
+    Page("findings", "Findings", "findings", WORKSHOP, findings_page),
     Page("lamps", "Lamps by the rule", "lamps", WORKSHOP, lamps_page, has_tow_plug),
+    Page("shopping", "Shopping list", "shopping", WORKSHOP, shopping_page),
     Page("building-in", "Build in while framing", "building_in", WORKSHOP, building_in_page, has_framing),
     Page("frames", "Frame by frame", "frames", WORKSHOP, frames_page, has_frames),
-    Page("shopping", "Shopping list", "shopping", WORKSHOP, shopping_page),
     Page("cuts", "Cut list", "cuts", WORKSHOP, cuts_page),
-    Page("pulls", "Pull plan", "pulls", WORKSHOP, pulls_page, has_pulls),
-    Page("closing", "Closing list", "closing", WORKSHOP, closing_page, has_bays),
-    Page("runs", "Chases and lengths", "runs", WORKSHOP, runs_page, has_places),
-    Page("fasteners", "Fasteners and wires", "fasteners", WORKSHOP, fasteners_page, has_covers),
-    Page("landings", "What lands where", "landings", WORKSHOP, landings_page, has_landings),
     Page("labels", "Labels", "labels", WORKSHOP, labels_page),
     Page("wrap-labels", "Labels to wrap round", "wrap_labels", WORKSHOP, wrap_page, has_labels),
     Page("pen-labels", "Labels for a pen", "pen_labels", WORKSHOP, pen_page, has_labels),
+    Page("pulls", "Pull plan", "pulls", WORKSHOP, pulls_page, has_pulls),
+    Page("runs", "Chases and lengths", "runs", WORKSHOP, runs_page, has_places),
+    Page("landings", "What lands where", "landings", WORKSHOP, landings_page, has_landings),
     Page("tests", "Test sheet", "tests", WORKSHOP, tests_page),
-    Page("findings", "Findings", "findings", WORKSHOP, findings_page),
+    Page("closing", "Closing list", "closing", WORKSHOP, closing_page, has_bays),
+    Page("fasteners", "Fasteners and wires", "fasteners", WORKSHOP, fasteners_page, has_covers),
     Page("check", "What check says", "check", WORKSHOP, check_page),
 )
 
@@ -219,28 +229,16 @@ def manual_source(judged: Judgement, content: str, edition: str) -> ManualSource
     view = View(judged.trailer, judged.figures, judged.findings, Edition(Reader(edition), content))
     texts = catalogue(view.language)
     pages = [page for page in PAGES if view.edition.reads(*page.readers) and page.when(view)]
-    written: dict[str, str] = {}
-    for page in pages:
-        written[f"{page.path}.md"] = _page(
-            view, texts.gettext(page.title), page.template, page.data(view), page.path
-        )
     drawings = drawn(view, view.language)
-    for page, told in _drawn_pages(drawings):
-        written[f"{page.path}.md"] = _page(view, texts.gettext(page.title), page.template, told, page.path)
-    for circuit in view.trailer.circuits:
-        path = view.pages_of[circuit.number]
-        data = circuit_page(view, circuit) | {"drawing": drawings.circuits[circuit.number]}
-        written[f"{path}.md"] = _page(view, first_upper(circuit.name), "circuit", data, path)
-    for path, panel in panel_pages(view).items():
-        title = first_upper(panel.panel.name)
-        written[f"{path}.md"] = _page(view, title, "panel", panel_page(view, path, panel), path)
-    for path in view.guide_pages:
-        template, told = guides_page(view, path)
-        title = guides_title(view, path, texts.gettext)
-        written[f"{path}.md"] = _page(view, title, template, told, path)
+    titles: dict[str, str] = {}
+    written: dict[str, str] = {}
+    for leaf in _leaves(view, pages, drawings, texts.gettext):
+        titles[leaf.path] = leaf.title
+        written[f"{leaf.path}.md"] = _page(view, leaf)
+    titles[WORDS.path] = texts.gettext(WORDS.title)
     assets = theme_assets()
     files: dict[str, str | bytes] = {**_with_words(view, written), **assets}
-    files["assets/print.css"] = _print_sheet(view)
+    files["assets/print.css"] = _print_sheet(view, titles)
     files |= view.pictures
     if view.edition.reads():
         files |= lid_files(view) | frame_files(view) | label_sheet_files(view)
@@ -258,6 +256,22 @@ def manual_source(judged: Judgement, content: str, edition: str) -> ManualSource
         style_sheets=(*(path for path in assets if path.endswith(".css")), "assets/print.css"),
         scripts=tuple(path for path in assets if path.endswith(".js")),
     )
+
+
+def _leaves(view: View, pages: Iterable[Page], drawings: Drawn, say: Callable[[str], str]) -> Iterator[_Leaf]:
+    """Yield the pages of a manual, all but that of the words."""
+    for page in pages:
+        yield _Leaf(page.path, say(page.title), page.template, page.data(view))
+    for page, told in _drawn_pages(drawings):
+        yield _Leaf(page.path, say(page.title), page.template, told)
+    for circuit in view.trailer.circuits:
+        data = circuit_page(view, circuit) | {"drawing": drawings.circuits[circuit.number]}
+        yield _Leaf(view.pages_of[circuit.number], first_upper(circuit.name), "circuit", data)
+    for path, panel in panel_pages(view).items():
+        yield _Leaf(path, first_upper(panel.panel.name), "panel", panel_page(view, path, panel))
+    for path in view.guide_pages:
+        template, told = guides_page(view, path)
+        yield _Leaf(path, guides_title(view, path, say), template, told)
 
 
 def _data(view: View) -> dict[str, str]:
@@ -285,7 +299,7 @@ def _with_words(view: View, written: Mapping[str, str]) -> dict[str, str]:
     words = marker(view.language)
     linked, used = link_words(written, words)
     title = catalogue(view.language).gettext(WORDS.title)
-    page = _page(view, title, WORDS.template, words_page(used, words), WORDS.path)
+    page = _page(view, _Leaf(WORDS.path, title, WORDS.template, words_page(used, words)))
     return {**linked, f"{WORDS.path}.md": page}
 
 
@@ -331,7 +345,7 @@ def _stops(view: View, page: Page, say: Callable[[str], str]) -> NavEntry:
     return NavEntry(say(page.title), children=(NavEntry(say(page.title), f"{page.path}.md"), *guides))
 
 
-def _page(view: View, title: str, template: str, data: Mapping[str, Any], path: str) -> str:
+def _page(view: View, leaf: _Leaf) -> str:
     """Return one page: front matter, head of the page, title, banner where something must be fixed, body."""
     identity = view.trailer.identity
     head = render(
@@ -341,19 +355,20 @@ def _page(view: View, title: str, template: str, data: Mapping[str, Any], path: 
             "identity": identity,
             "owner": view.edition.reader is Reader.OWNER,
             "content": view.edition.number,
-            "find_link": "" if path == "find" else "find.html",
+            "path": leaf.path,
+            "find_link": "" if leaf.path == "find" else "find.html",
             "must_fix": sum(finding.level is Level.MUST for finding in view.findings),
-            "numbered": template in _NUMBERED and bool(view.trailer.wires),
+            "numbered": leaf.template in _NUMBERED and bool(view.trailer.wires),
             "drafts": view.drafts(),
         },
     )
-    mark = None if template == WORDS.template else marker(view.language).mark
-    body = render(f"pages/{template}.md.jinja", view.language, data, mark) + _foot(view, path)
+    mark = None if leaf.template == WORDS.template else marker(view.language).mark
+    body = render(f"pages/{leaf.template}.md.jinja", view.language, leaf.data, mark) + _foot(view, leaf.path)
     before, _, after = head.partition("<!-- title -->")
     # a search for a part finds the part's own circuit first, then the guide that names it in every step
     # what check may say of any build is no answer to a search in the manual of this one
-    front = f"---\nhide: [toc]\n{_RANKS.get(template, '')}---"
-    text = f"{front}\n{before.strip()}\n\n# {markdown_text(title)}\n\n{after.strip()}\n\n{body}"
+    front = f"---\nhide: [toc]\n{_RANKS.get(leaf.template, '')}---"
+    text = f"{front}\n{before.strip()}\n\n# {markdown_text(leaf.title)}\n\n{after.strip()}\n\n{body}"
     return text.replace("\n\n\n", "\n\n")
 
 
@@ -363,7 +378,7 @@ def _foot(view: View, path: str) -> str:
     return "\n" + render("more.jinja", view.language, {"lines": lines}) if lines else ""
 
 
-def _print_sheet(view: View) -> str:
+def _print_sheet(view: View, titles: Mapping[str, str]) -> str:
     identity = view.trailer.identity
     return render(
         "print.css.jinja",
@@ -374,5 +389,6 @@ def _print_sheet(view: View) -> str:
             "content": view.edition.number,
             "paper": identity.paper,
             "label_sheet": SHEETS[identity.paper],
+            "titles": titles,
         },
     )

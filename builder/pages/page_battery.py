@@ -12,11 +12,13 @@ from builder.electrics.figures import Drain, EnergyFigures
 from builder.pages.in_frost import frost_ways
 from builder.pages.page_assumed import SUN
 from builder.pages.page_fuses import circuit_anchor
-from builder.pages.page_start import has_mains, nights_under_one
+from builder.pages.page_start import nights_under_one
 from builder.pages.view import View, step
 from builder.pages.wiring import (
     clamp_comes_off,
     fuses_before,
+    has_mains,
+    has_post_studs,
     isolating_switch,
     known_where,
     main_fuse,
@@ -52,6 +54,7 @@ def battery_page(view: View) -> dict[str, Any]:
         return {}
     return {
         **_what_it_is(view, battery),
+        "studs": has_post_studs(view.trailer),
         **_how_long(view, energy),
         "rest": [
             (percent, view.fig(f"energy/kind/rest/{place}/rest_v", "V"))

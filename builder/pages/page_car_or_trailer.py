@@ -7,6 +7,7 @@ from typing import Any
 
 from builder.electrics.plug_states import ContactState
 from builder.pages.guide_names import driver_turns_on, shared_by_brake
+from builder.pages.page_towing import mark_of, marked, numbering
 from builder.pages.view import View
 from builder.tables.tow_plugs import PlugContact, PlugPattern
 from builder.trailer.plug_functions import functions_here
@@ -37,6 +38,8 @@ def car_or_trailer_page(view: View) -> dict[str, Any]:
     tested = {one.said for one in contacts if _is_lamp(view, one)}
     return {
         "pattern": plug.pattern.name,
+        **numbering(plug.pattern),
+        "marked": any(mark_of(one) for one in plug.pattern.contacts),
         "where": plug.kept,
         "second": plug.second.pattern.name if plug.second else "",
         "lit": lit + (by_pedal := _by_the_pedal(view, plug.pattern, lit)),
@@ -57,12 +60,14 @@ def car_or_trailer_page(view: View) -> dict[str, Any]:
 
 def _by_the_pedal(view: View, pattern: PlugPattern, lit: Sequence[dict[str, Any]]) -> list[dict[str, Any]]:
     """Return the row of the contacts that the brake pedal feeds together; of them each stands by its turn signal."""
-    numbers = [pattern.contact(pin).said for pin in shared_by_brake(view)]
+    contacts = [pattern.contact(pin) for pin in shared_by_brake(view)]
+    numbers = [one.said for one in contacts]
     mine = [one for one in lit if one["number"] in numbers]
     if not mine:
         return []
     lamps = list(dict.fromkeys(name for one in mine for name in one["lamps"]))
-    return [{"number": ", ".join(numbers), "turn_on_alone": ["brake"], "lamps": lamps}]
+    told = ", ".join(marked(one) for one in contacts)
+    return [{"contact": told, "turn_on_alone": ["brake"], "lamps": lamps}]
 
 
 def _is_lamp(view: View, contact: PlugContact) -> bool:
@@ -94,8 +99,9 @@ def _tested(view: View, pattern: PlugPattern, contact: PlugContact, state: Conta
     number, shared = contact.pin, shared_by_brake(view)
     return {
         "number": contact.said,
+        "contact": marked(contact),
         "functions": functions_here(view.trailer, contact)[0],
-        "ground": pattern.ground_of(contact).said,
+        "ground": marked(pattern.ground_of(contact)),
         "turn_on": (turned_on := _turned_on(view, number)),
         "turn_on_alone": [word for word in turned_on if number not in shared or word != "brake"],
         "least": _least_at_socket(view, number),

@@ -127,7 +127,14 @@ def fuse_data(view: View, fuse: FuseFigures | None) -> dict[str, Any] | None:
         "ceiling": view.fig(f"{path}/ceiling_a", "A"),
         "thinnest": f"{fuse.thinnest_wire} ({fuse.thinnest})",
         "source": fuse.ceiling_source,
+        "above_bearing": _above_bearing(view, fuse),
     }
+
+
+def _above_bearing(view: View, fuse: FuseFigures) -> bool:
+    """Tell whether a fuse is larger than what its thinnest wire bears where it lies, as the fuse's own table allows."""
+    wire = view.figures.wires.get(fuse.thinnest_wire)
+    return wire is not None and fuse.rating_a is not None and fuse.rating_a > wire.ampacity_a
 
 
 def size_data(view: View, circuit: int) -> dict[str, Any]:

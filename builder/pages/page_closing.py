@@ -9,7 +9,8 @@ from builder.pages.page_fuses import wire_link
 from builder.pages.record_covers import keep_clear_m
 from builder.pages.rounding import length
 from builder.pages.view import View, joined, step
-from builder.routes.bays_held import BayHeld, InBay
+from builder.pages.wiring import has_mains
+from builder.routes.bays_held import BayHeld, InBay, mains_stretches
 from builder.routes.network import Stretch
 from builder.rules.bay_closed_too_early import lying_in, not_pulled
 from builder.trailer.bays import UP, closed_bay, photo_name
@@ -17,16 +18,20 @@ from builder.trailer.places import Chase, ChaseKind
 
 
 def has_bays(view: View) -> bool:
-    """Tell whether any bay of the build holds a wire."""
-    return any(held.inside for held in view.figures.bays)
+    """Tell whether any bay of the build holds a wire or mains."""
+    return any(held.holds for held in view.figures.bays)
 
 
 def closing_page(view: View) -> dict[str, Any]:
     """Return what the template of the closing list is filled with."""
-    held = [one for one in view.figures.bays if one.inside]
+    held = [one for one in view.figures.bays if one.holds]
+    mains = list(mains_stretches(view.trailer.geometry))
     return {
         "bays": [_bay(view, one) for one in held],
-        "empty": [one.bay.name for one in view.figures.bays if not one.inside],
+        "empty": [one.bay.name for one in view.figures.bays if not one.holds],
+        "mains": has_mains(view.trailer) or bool(mains),
+        "mains_placed": bool(mains),
+        "mains_between": [_places(view, one) for one in _mains_in_no_bay(view)],
         "between": [_stretch(view, stretch, wires) for stretch, wires in _in_no_bay(view)],
         "unknown": joined([wire_link(number) for number in view.figures.runs.unknown]),
         "body": view.trailer.geometry.body is not None,
@@ -53,7 +58,11 @@ def _bay(view: View, held: BayHeld) -> dict[str, Any]:
         ],
         "photo": photo_name(held.bay.name),
         "must": [finding.message for finding in lying_in(held, view.findings)],
-        "not_pulled": list(not_pulled(view.trailer, held)),
+        "not_pulled": [
+            {"name": name, "wires": joined([wire_link(number) for number in wires])}
+            for name, wires in not_pulled(view.trailer, held).items()
+        ],
+        "mains": [_places(view, stretch) for stretch in held.mains],
         "closed": closed is not None,
         "closed_photo": closed.photo if closed else "",
         "without_photo": bool(closed and closed.without_photo),
@@ -69,14 +78,23 @@ def _in_no_bay(view: View) -> list[tuple[Stretch, tuple[str, ...]]]:
     return [(stretch, wires) for stretch, wires in view.figures.runs.inside.items() if stretch not in held]
 
 
+def _mains_in_no_bay(view: View) -> list[Stretch]:
+    in_bays = {stretch for held in view.figures.bays for stretch in held.mains}
+    return [one for one in mains_stretches(view.trailer.geometry) if one not in in_bays]
+
+
+def _places(view: View, stretch: Stretch) -> dict[str, Any]:
+    through = view.trailer.geometry.chases[stretch.chase].through
+    return {"chase": stretch.chase, "start": through[stretch.number], "end": through[stretch.number + 1]}
+
+
 def _stretch(view: View, stretch: Stretch, wires: tuple[str, ...]) -> dict[str, Any]:
     chase = view.trailer.geometry.chases[stretch.chase]
     supports = any(held.chase.name == chase.name for held in view.figures.laid.supports)
     return {
-        "chase": chase.name,
-        "start": chase.through[stretch.number],
-        "end": chase.through[stretch.number + 1],
+        **_places(view, stretch),
         "wires": joined([wire_link(number) for number in wires]),
+        "twice": joined([wire_link(number) for number in view.figures.runs.twice(stretch)]),
         "apart": view.fig(f"laid/{step(chase.name)}/supports/spacing_length_m") if supports else "",
         "string": chase.fittings.pull_string,
     }
@@ -136,11 +154,17 @@ def closing_csv(view: View) -> str:
                     told,
                 )
             )
+        rows += [
+            (held.bay.name, *_places(view, one).values(), "mains", "", "", "", "", photo, told)
+            for one in held.mains
+        ]
     for stretch, wires in _in_no_bay(view):
         chase = chases[stretch.chase]
         places = chase.through[stretch.number], chase.through[stretch.number + 1]
         string = "yes" if chase.fittings.pull_string else ""
         rows.append(("in no bay", chase.name, *places, " ".join(wires), "", "", string, "", "", ""))
+    for stretch in _mains_in_no_bay(view):
+        rows.append(("in no bay", *_places(view, stretch).values(), "mains", "", "", "", "", "", ""))
     return csv_text([head, *rows])
 
 

@@ -8,6 +8,7 @@ from typing import Any
 from markupsafe import Markup
 
 from builder.electrics.figures import Landing
+from builder.electrics.landings import strip_groups
 from builder.guide.supplies import supplies_of
 from builder.pages.faces import SCALED, box_faces, scaled_faces
 from builder.pages.terminals import end_data
@@ -146,7 +147,7 @@ def landing_tables(view: View) -> list[dict[str, Any]]:
         rows = [_landing(view, at) for at in view.figures.landings if at.part == name]
         if rows:
             box = name == FRONT_BOX
-            tables.append({"name": name, "box": box, "rows": rows, "bridges": _bridges(rows) if box else []})
+            tables.append({"name": name, "box": box, "rows": rows, "bridges": bridged(view) if box else []})
     return tables
 
 
@@ -157,22 +158,10 @@ def _has_a_table(view: View, part: Part) -> bool:
     return view.edition.reads() and sum(at.part == part.name for at in view.figures.landings) > MANY
 
 
-def _bridges(rows: list[dict[str, Any]]) -> list[dict[str, Any]]:
-    """Return the runs of strip positions that are one and must be bridged: first, last and what they are."""
-    runs: dict[str, list[str]] = {}
-    for row in rows:
-        if row["kind"] == "strip":
-            runs.setdefault(row["pin"], []).append(row["n"])
-    return [
-        {"first": places[0], "last": places[-1], "what": pin.removeprefix("strip: ")}
-        for pin, places in runs.items()
-        if len(places) > 1
-    ]
-
-
 def bridged(view: View) -> list[dict[str, Any]]:
     """Return the runs of strip positions of the front box that must be bridged."""
-    return _bridges([_landing(view, at) for at in view.figures.landings if at.part == FRONT_BOX])
+    groups = strip_groups(view.figures.landings)
+    return [{"first": first, "last": last, "what": what} for first, last, what in groups]
 
 
 def spare_ends(view: View) -> list[dict[str, Any]]:

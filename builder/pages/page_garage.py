@@ -11,17 +11,18 @@ from builder.electrics.plug_states import ContactState
 from builder.electrics.ways_back import grounds_met
 from builder.pages.colour_clashes import colour_clashes, other_cores
 from builder.pages.page_fuses import circuit_anchor, wire_link
-from builder.pages.page_towing import supplies_told, swaps_told
+from builder.pages.page_towing import mark_of, marked, numbering, supplies_told, swaps_told
+from builder.pages.plug_doubts import doubts_told
 from builder.pages.plug_fuses import plug_fuses, too_large
 from builder.pages.view import View
 from builder.tables.brakes import brake_rules
-from builder.tables.tow_plugs import PlugContact
+from builder.tables.tow_plugs import PRACTICE, PlugContact
 from builder.trailer.model import TOW_PLUG, TowPlug
 from builder.trailer.parts import Terminal
 from builder.trailer.plug_functions import functions_here
 
-MEASURED = ("battery", "switched supply", "brake")
-"""Contacts that a meter is put on in the car's socket, and that nobody feeds."""
+MEASURED = ("battery", "switched supply", "brake", "reverse")
+"""Contacts that a meter is put on in the car's socket, and that nobody feeds, where no road lamp hangs on them."""
 
 
 def garage_page(view: View) -> dict[str, Any]:
@@ -35,6 +36,8 @@ def garage_page(view: View) -> dict[str, Any]:
     return {
         "pattern": plug.pattern.name,
         "standard": plug.pattern.standard,
+        "practice": plug.pattern.standard == PRACTICE,
+        **numbering(plug.pattern),
         "where": plug.kept,
         "second": plug.second.pattern.name if plug.second else "",
         "contacts": [_for_garage(view, one, states.get(one.pin)) for one in plug.pattern.contacts],
@@ -55,7 +58,10 @@ def garage_page(view: View) -> dict[str, Any]:
         "other_cores": other_cores(view),
         "swaps": swaps_told(view),
         "supplies": supplies_told(view),
-        "measured": [_measured(plug, one) for one in plug.pattern.contacts if _is_measured(one, states)],
+        "doubts": doubts_told(view),
+        "measured": [
+            _measured(view, one) for one in plug.pattern.contacts if _is_measured(view, one, states)
+        ],
         "sockets": other_sockets(view.trailer),
         "brakes": _brakes(view),
         "surge": view.trailer.brakes is not None and view.trailer.brakes.kind == "surge",
@@ -64,16 +70,29 @@ def garage_page(view: View) -> dict[str, Any]:
     }
 
 
-def _is_measured(contact: PlugContact, states: Mapping[str, ContactState]) -> bool:
-    return contact.pin in states and bool(set(contact.functions).intersection(MEASURED))
+def _is_measured(view: View, contact: PlugContact, states: Mapping[str, ContactState]) -> bool:
+    """Tell whether a contact in use is read by itself: it feeds no road lamp, or cars have different things there."""
+    if contact.pin not in states:
+        return False
+    here = set(functions_here(view.trailer, contact)[0])
+    lamps = any(at == contact.pin for lamp in view.trailer.road_lamps for _, at in lamp.contacts)
+    return bool(here.intersection(MEASURED)) and (not lamps or bool(_instead(view, contact)))
 
 
-def _measured(plug: TowPlug, contact: PlugContact) -> dict[str, Any]:
-    """Return a row: what is measured at the car's socket on a contact that leads to no lamp, against its ground."""
+def _instead(view: View, contact: PlugContact) -> tuple[str, ...]:
+    """Return what else some cars have on a contact; nothing where it is for the same in every car."""
+    told = (one["instead"] for one in doubts_told(view) if one["number"] == contact.said)
+    return next(told, ())
+
+
+def _measured(view: View, contact: PlugContact) -> dict[str, Any]:
+    """Return a row: what is measured at the car's socket on a contact by itself, against its ground."""
+    plug = view.trailer.tow_plug
     return {
-        "number": contact.said,
-        "functions": contact.functions,
-        "ground": plug.pattern.ground_of(contact).said,
+        "contact": marked(contact),
+        "functions": functions_here(view.trailer, contact)[0],
+        "instead": _instead(view, contact),
+        "ground": marked(plug.pattern.ground_of(contact)) if plug else "",
     }
 
 
@@ -123,7 +142,7 @@ def _for_garage(view: View, contact: PlugContact, state: ContactState | None) ->
     path = f"plug_states/{contact.pin}"
     return {
         "number": contact.said,
-        "label": contact.label if contact.label.isupper() or contact.label[0].isdigit() else "",
+        "label": mark_of(contact),
         "functions": functions_here(view.trailer, contact)[0],
         "also": functions_here(view.trailer, contact)[1],
         "ground": contact.is_ground,

@@ -15,6 +15,8 @@ from builder.trailer.model import FRONT_BOX, TOW_PLUG
 from builder.trailer.parts import Terminal
 from builder.trailer.wires import Role
 
+_SIDES = ("in", "out")
+"""Where the current comes in and goes out of what lies in its way, and the two halves of a connector."""
 PLACES = ("box", "plug", "parts", "spares")
 
 
@@ -30,6 +32,7 @@ def labels_page(view: View) -> dict[str, Any]:
         "long": [
             _long(view, n, label) for n, label in enumerate(view.lists.labels) if _too_long(view, label)
         ],
+        "without_loop": bool(view.lists.cuts.no_loop),
         "tables": [{"place": place, "rows": rows} for place, rows in tables.items() if rows],
     }
 
@@ -65,13 +68,23 @@ def _row(view: View, label: Label) -> dict[str, Any]:
         "draft": view.is_draft(wire),
         "chip": view.wire_chip(wire.color),
         "role": label.role.value,
+        "no_loop": label.wire in view.lists.cuts.no_loop and _has_the_loop(label),
         "name": label.circuit_name,
     }
 
 
+def _has_the_loop(label: Label) -> bool:
+    """Tell whether a wire's loop would be at this end: at the front box, where it has an end there."""
+    return label.far.part != FRONT_BOX
+
+
 def _end(view: View, label: Label, at: Terminal) -> Any:
     """Return an end for the template; the ends of a spare wire are free text."""
-    return at.part if label.role is Role.SPARE else end_data(view.trailer, at)
+    if label.role is Role.SPARE:
+        return at.part
+    told = end_data(view.trailer, at)
+    sided = at.pin in _SIDES or (told["kind"] == "connector" and at.pin.endswith(_SIDES))
+    return {**told, "side": at.pin if sided else ""}
 
 
 def labels_csv(view: View) -> str:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any
 
+from builder.electrics.box_sides import box_sides
 from builder.guide.supplies import supplies_of
 from builder.lists.ends import Fit
 from builder.lists.landing_sheet import BoxPiece, Place
@@ -26,6 +27,7 @@ def has_landings(view: View) -> bool:
 def landings_page(view: View) -> dict[str, Any]:
     """Return what the template of the page is filled with."""
     pieces = view.lists.landings
+    walls = {hole.name: hole.wall for hole in view.trailer.holes}
     every = tuple(circuit.number for circuit in view.trailer.circuits)
     return {
         "drafts": view.drafts(),
@@ -41,6 +43,16 @@ def landings_page(view: View) -> dict[str, Any]:
         "spare_ends": spare_ends(view),
         "faces": {form: SCALED[form] for form in scaled_faces(view)},
         "holes": [_hole(view, n) for n in range(len(view.trailer.holes))],
+        "sides": [
+            {
+                "sides": list(one.sides),
+                "chase": one.chase,
+                "wires": joined([wire_link(wire) for wire in one.wires]),
+                "hole": one.hole,
+                "wall": walls.get(one.hole) or "",
+            }
+            for one in box_sides(view.trailer, view.figures.runs, view.figures.entries)
+        ],
         "without": joined([wire_link(wire) for wire in view.figures.entries.without]),
     }
 

@@ -6,6 +6,7 @@ from typing import Any
 
 from markupsafe import Markup
 
+from builder.lists.built_in import to_count, to_measure
 from builder.lists.costs import CostLine
 from builder.lists.shopping import Item, WireItem
 from builder.lists.ways_needed import WayItem
@@ -21,8 +22,11 @@ COUNTED = (
     "terminals",
     "splices",
     "connectors",
+    "bridges",
     "grommets",
     "supports",
+    "plates",
+    "blocks",
     "fuses",
     "bulbs",
     "reflectors",
@@ -57,7 +61,10 @@ def shopping_page(view: View) -> dict[str, Any]:
         "more_terminals": _assumed(view, "terminals to spare", "%"),
         "wire": [_wire(view, item, places) for item in shopping.wire],
         "costs": _costs(view),
-        "ways": [_way(view, item, places) for item in shopping.ways],
+        "ways": [_way(view, item, places) for item in shopping.ways if item.section == "conduit"],
+        "lengths": [_way(view, item, places) for item in shopping.ways if item.section == "by length"],
+        "to_measure": list(to_measure(view.trailer, view.figures)),
+        "to_count": list(to_count(view.trailer, view.figures)),
         "sections": sections,
         "open_ends": [_item(view, item, places) for item in shopping.open_ends],
         "shared": [
@@ -143,6 +150,7 @@ def _way(view: View, item: WayItem, places: dict[str, int]) -> dict[str, Any]:
     return {
         "kind": item.kind,
         "bore": view.fig(f"{path}/bore_length_m") if item.bore_m is not None else "",
+        "size": item.size,
         "anchor": f"from-{places[item.id]}",
         "buy": view.fig(f"{path}/buy_length_m"),
         "bought": item.buy_m > 0,
@@ -216,7 +224,10 @@ def _item(view: View, item: Item, places: dict[str, int]) -> dict[str, Any]:
         "reflector": item.reflector,
         "shows": _shows(view, item),
         "capacity": _capacity(view, item),
-        "bore": view.fig(f"{path}/bore_length_m") if item.bore_m is not None else "",
+        **{
+            word: view.fig(f"{path}/{word}_length_m") if getattr(item, f"{word}_m") is not None else ""
+            for word in ("bore", "wide", "high", "thick")
+        },
         **{key: view.fig(f"{path}/{key}") for key in counts},
         **dict.fromkeys(amounts, ""),
         **numbers,
@@ -303,7 +314,7 @@ def _way_row(item: WayItem, units: str) -> tuple[object, ...]:
     bore = f"bore {length(item.bore_m, units)}" if item.bore_m is not None else ""
     amounts = (item.buy_m, item.used_m, item.used_m, 0.0, item.stock_m)
     lengths = (length(metres, units) for metres in amounts)
-    return ("conduit", item.kind, "", "", bore, *lengths, "", "; ".join(item.names))
+    return (item.section, item.kind, "", item.size, bore, *lengths, "", "; ".join(item.names))
 
 
 def _color_words(color: Color, other: Color | None) -> str:
@@ -325,13 +336,15 @@ def _row(item: Item, units: str) -> tuple[object, ...]:
     ways = f"{item.ways} ways" if item.ways is not None else ""
     used = f"{item.ways_used} used" if item.ways_used is not None else ""
     bore = f"bore {length(item.bore_m, units)}" if item.bore_m is not None else ""
+    sides = [length(metres, units) for metres in (item.wide_m, item.high_m) if metres is not None]
+    thick = f"{length(item.thick_m, units)} thick" if item.thick_m is not None else ""
     built_in = "with a reflector" if item.reflector else ""
     splice = f"{item.conductors} conductors" if item.conductors is not None else ""
     detail = ", ".join(
         filter(
             None,
             (
-                *(item.place, item.stud, item.series, bore, rating, least, takes),
+                *(item.place, item.stud, item.series, bore, " by ".join(sides), thick, rating, least, takes),
                 *(*gives, ways, used, splice, built_in),
             ),
         )

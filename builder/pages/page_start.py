@@ -5,9 +5,15 @@ from __future__ import annotations
 from typing import Any
 
 from builder.pages.in_frost import frost_ways
+from builder.pages.page_building_in import has_framing
+from builder.pages.page_closing import has_bays
+from builder.pages.page_fasteners import has_covers
+from builder.pages.page_frames import has_frames
+from builder.pages.page_landings import has_landings
 from builder.pages.view import View
 from builder.pages.wiring import (
     feeds,
+    has_mains,
     is_ground_contact,
     isolating_switch,
     known_where,
@@ -31,8 +37,11 @@ def start_page(view: View) -> dict[str, Any]:
     return {
         "identity": trailer.identity,
         "in_workshop": view.edition.reads(),
-        "has_bays": any(held.inside for held in view.figures.bays),
-        "has_landings": any(piece.taken for piece in view.lists.landings),
+        "has_framing": has_framing(view),
+        "has_frames": has_frames(view),
+        "has_covers": has_covers(view),
+        "has_bays": has_bays(view),
+        "has_landings": has_landings(view),
         "has_chases": bool(trailer.geometry.chases),
         "has_battery": trailer.battery is not None,
         "to_scale": bool(trailer.geometry),
@@ -90,11 +99,6 @@ def _rest(view: View) -> tuple[Any, Any] | None:
     if view.figures.energy is None or not isolating_switch(view.trailer):
         return None
     return view.fig("energy/weeks_to_half_off/0"), view.fig("energy/weeks_to_half_off/1")
-
-
-def has_mains(trailer: Trailer) -> bool:
-    """Tell whether the file names mains or a part that needs it."""
-    return trailer.mains is not None or any(part.kind == "shore converter" for part in trailer.parts.values())
 
 
 def off_steps(trailer: Trailer) -> list[dict[str, str]]:

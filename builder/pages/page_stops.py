@@ -14,6 +14,7 @@ from builder.pages.guide_data import (
     contact_data,
     fuse_data,
     guide_data,
+    in_reverse_gear,
     labels_data,
     title_data,
     unplug_data,
@@ -21,9 +22,8 @@ from builder.pages.guide_data import (
 from builder.pages.guide_names import braked_by, shared_by_brake, thing_data, things_data
 from builder.pages.guide_places import ALL, INDEX, TOGETHER, WRONG, pages_of_group
 from builder.pages.page_fuses import circuit_anchor
-from builder.pages.page_start import has_mains
 from builder.pages.view import View, step
-from builder.pages.wiring import isolating_switch, of_brakes
+from builder.pages.wiring import has_mains, isolating_switch, of_brakes
 from builder.trailer.circuits import Circuit, CircuitKind
 from builder.trailer.model import BATTERY, TOW_PLUG
 from builder.trailer.parts import BRAKE_MAGNET
@@ -55,6 +55,11 @@ def stops_page(view: View) -> dict[str, Any]:
         "all_dim": _whole_link(view, shared.get("dim-all")),
         "fuses": _fuses(view),
         "left_out": [fuse_data(view, name) for name in without_guide(view.figures, view.guides)],
+        "car_lines": [
+            circuit.name
+            for circuit in view.trailer.circuits
+            if circuit.start.part == TOW_PLUG and circuit.kind is CircuitKind.FROM
+        ],
         "charges": [
             {
                 "name": guide.things[0].part,
@@ -161,13 +166,17 @@ def _shared_guides(view: View, here: str) -> dict[str, Any]:
 
 
 def _stands(view: View, made: Sequence[Guide]) -> dict[str, bool]:
-    """Tell what a page's guides measure at while the trailer is held: road lamps, on the hatch, brakes and by what."""
+    """Tell what a page's guides measure at while the trailer is held: road lamps, on the hatch, brakes and by what.
+
+    What works by the reverse gear is measured as road lamps are: engine off, brake set, wheels chocked.
+    """
     things = {thing for guide in made for thing in guide.things}
     parts, hatch = view.trailer.parts, {lamp.name for lamp in view.trailer.road_lamps if lamp.on_hatch}
     magnets = [t for t in things if t.part in parts and parts[t.part].kind == BRAKE_MAGNET]
     by_pin = [thing for thing in magnets if braked_by(view, [thing]) == "pin"]
     return {
-        "road": not things.isdisjoint(view.road_things),
+        "road": not things.isdisjoint(view.road_things)
+        or any(in_reverse_gear(view.trailer, thing.circuit) for thing in things),
         "hatch": any(thing.part in hatch for thing in things),
         "brakes": bool(magnets),
         "by_pin": bool(by_pin),
@@ -192,6 +201,7 @@ def _has(view: View) -> dict[str, Any]:
         "has_box": trailer.front_box is not None,
         "alarms": _alarms(view),
         "brakes": trailer.brakes is not None,
+        "surge": trailer.brakes is not None and trailer.brakes.kind == "surge",
         "breakaway": view.figures.brakes is not None and view.figures.brakes.breakaway is not None,
     }
 

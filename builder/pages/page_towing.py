@@ -16,11 +16,12 @@ from builder.pages.colour_clashes import by_standard, colour_clashes, colour_swa
 from builder.pages.faces import PLUG_FACE, lamp_views
 from builder.pages.lamp_check import lamp_check
 from builder.pages.page_fuses import circuit_anchor, wire_link
+from builder.pages.plug_doubts import doubts_told
 from builder.pages.plug_fuses import plug_fuses, too_large
 from builder.pages.plug_wires import contact_ways
 from builder.pages.view import View, joined, step
 from builder.pages.wiring import cable_end, feeds, is_core, known_where
-from builder.tables.tow_plugs import PlugContact
+from builder.tables.tow_plugs import PRACTICE, PlugContact, PlugPattern
 from builder.trailer.circuits import Circuit, CircuitKind
 from builder.trailer.model import FRONT_BOX, TOW_PLUG, RoadLamp, Trailer
 from builder.trailer.parts import Terminal
@@ -29,6 +30,8 @@ from builder.trailer.wires import Wire
 
 TURNED = "13-pin"
 """The plug that is turned as it goes in; from memory."""
+UNMARKED = "5-way flat"
+"""The plug with nothing moulded beside its contacts, and no place of theirs known; common practice."""
 
 
 def has_tow_plug(view: View) -> bool:
@@ -55,11 +58,13 @@ def towing_page(view: View) -> dict[str, Any]:
         "box_where": known_where(trailer, FRONT_BOX),
         "box_cable": cable_end(view),
         "sockets": bool(other_sockets(view.trailer)),
+        "doubts": doubts_told(view),
         "parts_lamps": any(one.converter in ("apart", "together") for one in other_sockets(view.trailer)),
         "pattern": plug.pattern.name,
         "standard": plug.pattern.standard,
+        "practice": plug.pattern.standard == PRACTICE,
         "face": PLUG_FACE,
-        "shape": plug.pattern.face.shape if plug.pattern.face else "",
+        **numbering(plug.pattern),
         "count": len(contacts),
         "turned": plug.pattern.name == TURNED,
         "where": plug.kept,
@@ -91,6 +96,21 @@ def towing_page(view: View) -> dict[str, Any]:
     }
 
 
+def numbering(pattern: PlugPattern) -> dict[str, Any]:
+    """Return how the numbers of contacts are found on a plug: the shape of its face, and whether it has no numbers."""
+    return {"shape": pattern.face.shape if pattern.face else "", "unmarked": pattern.name == UNMARKED}
+
+
+def mark_of(contact: PlugContact) -> str:
+    """Return the mark beside a contact's number, such as GD or 58R; empty where its label is a word."""
+    return contact.label if contact.label.isupper() or contact.label[0].isdigit() else ""
+
+
+def marked(contact: PlugContact) -> str:
+    """Return a contact's number with its mark, as in ``3 (TM)``: some plugs have the one moulded on, some the other."""
+    return f"{contact.said} ({mark_of(contact)})" if mark_of(contact) else contact.said
+
+
 def swaps_told(view: View) -> list[dict[str, Any]]:
     """Return a row for each colour that here is on one contact and in a ready-made cable on another."""
     return [
@@ -116,7 +136,7 @@ def _contact(view: View, contact: PlugContact) -> dict[str, Any]:
     wires = [wire for wire in view.trailer.wires if here in (wire.start, wire.end)]
     return {
         "number": contact.said,
-        "label": contact.label if contact.label.isupper() or contact.label[0].isdigit() else "",
+        "label": mark_of(contact),
         "functions": functions_here(view.trailer, contact)[0],
         "also": functions_here(view.trailer, contact)[1],
         "ground": contact.is_ground,
@@ -203,12 +223,15 @@ def _supply(view: View, circuit: Circuit) -> dict[str, Any]:
     plug = view.trailer.tow_plug
     loads = view.figures.circuits[circuit.number].loads
     charging = next((n for n, load in enumerate(loads) if load.load.charged_from), None)
+    does = set(functions_here(view.trailer, plug.pattern.contact(circuit.start.pin))[0]) if plug else set()
     path = f"circuits/{circuit.number}"
     fed = [n for n, load in enumerate(loads) if load.load.section.startswith(f"{TOW_PLUG} ") and load.drop_v]
     farthest = max(fed, key=lambda n: loads[n].drop_v, default=None)
     return {
         "link": circuit_anchor(view, circuit),
         "contact": plug.said(circuit.start.pin) if plug else circuit.start.pin,
+        "live": bool(does.intersection(("battery", "switched supply"))),
+        "brakes": "brake" in does,
         "charges": charging is not None,
         "takes": view.fig(f"plug_states/{circuit.start.pin}/everything_a", "A")
         if _by_charger(view, loads)

@@ -7,6 +7,7 @@ from typing import Any
 from builder.electrics.plug_feeds import PlugFeed
 from builder.pages.page_fuses import wire_link
 from builder.pages.view import View
+from builder.trailer.plug_functions import functions_here
 
 
 def plug_fuses(view: View) -> dict[str, dict[str, Any]]:
@@ -34,6 +35,7 @@ def _told(view: View, one: PlugFeed) -> dict[str, Any]:
         "takes": view.fig(f"plug_states/{one.pin}/everything_a", "A"),
         "starves": one.starves,
         "fits": (one.fitting_fuse_a, one.fitting_fuse_a) if one.fitting_fuse_a is not None else None,
-        "brake": plug is not None and "brake" in plug.pattern.contact(one.pin).functions,
+        "brake": plug is not None
+        and "brake" in functions_here(view.trailer, plug.pattern.contact(one.pin))[0],
         "core_decides": one.core_fuse_a is not None and one.core_fuse_a < one.wires_fuse_a,
     }

@@ -5,6 +5,7 @@ from __future__ import annotations
 from builder.electrics.figures import Figures
 from builder.routes.framing import middle_of
 from builder.routes.landmarks import Landmark, landmarks
+from builder.routes.vectors import Vector
 from builder.trailer.body import ENDS, FLATS, SIDES, Block
 from builder.trailer.model import Trailer
 
@@ -36,6 +37,14 @@ def across_entry(right_m: float) -> Json:
     if abs(right_m) < MIDDLE_M:
         return {"side": "middle"}
     return {"side": "right" if right_m > 0 else "left", "from_middle_length_m": abs(right_m)}
+
+
+def point_entry(point_m: Vector) -> Json:
+    """Return a place as a tape finds it: each measure above zero, under the side of the body's zero that it lies at."""
+    back_m, right_m, up_m = point_m
+    along = {"ahead_length_m": -back_m} if back_m < 0 else {"back_length_m": back_m}
+    high = {"under_length_m": -up_m} if up_m < 0 else {"up_length_m": up_m}
+    return {**along, **across_entry(right_m), **high}
 
 
 def _block(trailer: Trailer, figures: Figures, block: Block) -> Json:

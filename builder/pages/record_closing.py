@@ -11,8 +11,8 @@ from builder.trailer.model import Trailer
 
 
 def closing_entries(trailer: Trailer, figures: Figures) -> Json:
-    """Return the bays that hold wires, and which circuits are pulled; nothing of what the file does not have."""
-    bays = [_bay(trailer, held) for held in figures.bays if held.inside]
+    """Return the bays that hold something, and which circuits are pulled; nothing of what the file does not have."""
+    bays = [_bay(trailer, held) for held in figures.bays if held.holds]
     pulled = [{"name": one.name, "when": one.when} for one in trailer.pulled]
     return ({"bays": bays} if bays else {}) | ({"pulled": pulled} if pulled else {})
 
@@ -38,6 +38,8 @@ def _bay(trailer: Trailer, held: BayHeld) -> Json:
         | _left(trailer, one)
         for one in held.inside
     ]
+    if held.mains:
+        made["mains"] = [{"chase": one.chase, "stretch": one.number} for one in held.mains]
     if held.ends:
         made["waiting_ends"] = [
             {"name": end.name, "place": end.place, "wires": list(end.wires)} for end in held.ends

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from builder.electrics.box_sides import BoxSide, box_sides
 from builder.electrics.entry_holes import HoleFill
 from builder.electrics.figures import Figures
 from builder.trailer.landing_points import EntryHole
@@ -11,14 +12,21 @@ Json = dict[str, object]
 
 
 def entry_entries(trailer: Trailer, figures: Figures) -> Json:
-    """Return the holes with the wires through them, and the wires that no hole takes."""
+    """Return from which side wires come to the box, the holes with those through them, and what no hole takes."""
+    sides = box_sides(trailer, figures.runs, figures.entries)
+    made: Json = {"box_sides": [_side(one) for one in sides]} if sides else {}
     if not trailer.holes:
-        return {}
+        return made
     filled = zip(trailer.holes, figures.entries.holes, strict=True)
-    return {
+    return made | {
         "entry_holes": [_hole(hole, one) for hole, one in filled],
         "without_entry_hole": list(figures.entries.without),
     }
+
+
+def _side(one: BoxSide) -> Json:
+    made: Json = {"sides": list(one.sides), "chase": one.chase, "wires": list(one.wires)}
+    return made | ({"hole": one.hole} if one.hole else {})
 
 
 def _hole(hole: EntryHole, one: HoleFill) -> Json:

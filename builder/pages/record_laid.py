@@ -8,6 +8,7 @@ from builder.electrics.figures import Figures
 from builder.pages.record_blocks import Json, across_entry
 from builder.routes.apart import BesideMains, least_gap
 from builder.routes.bends import Bends, Turn
+from builder.routes.cut_to_fit import ConduitPiece, Groove
 from builder.routes.laid import Laid
 from builder.routes.passings import Passing
 from builder.routes.supports import Supports
@@ -55,10 +56,49 @@ def _chase(trailer: Trailer, laid: Laid, bends: Bends) -> Json:
         {"frame": one.frame}
         | ({"back_length_m": one.back_m} if one.up_m is None else {"up_length_m": one.up_m})
         | {"at": _point(one.point_m), "wires": list(one.wires)}
+        | _twice(one.twice)
         for one in laid.frames
         if one.chase == name
     ]
-    return made | ({"frames": frames} if frames else {})
+    made |= {"frames": frames} if frames else {}
+    groove = next((one for one in laid.grooves if one.chase == name), None)
+    made |= {"groove": _groove(trailer, groove)} if groove is not None else {}
+    pieces = [_piece(trailer, one) for one in laid.pieces if one.chase == name]
+    return made | ({"pieces": pieces} if pieces else {})
+
+
+def _groove(trailer: Trailer, one: Groove) -> Json:
+    """Return how wide and deep a groove is where it is widest, both rounded up as they are printed."""
+    made: Json = {"from": one.start, "to": one.end}
+    if one.wide_m is None or one.deep_m is None:
+        return made | {"without_diameter": [str(size) for size in one.unsized]}
+    return made | {
+        "wide_length_m": up_to_a_mark(one.wide_m, trailer),
+        "deep_length_m": up_to_a_mark(one.deep_m, trailer),
+    }
+
+
+def _piece(trailer: Trailer, one: ConduitPiece) -> Json:
+    places = trailer.geometry.places
+    return {
+        "from": one.start,
+        "to": one.end,
+        "piece_length_m": one.length_m,
+        "ends": [_spot(places[name].point_m) for name in (one.start, one.end)],
+    }
+
+
+def _spot(point_m: Vector) -> Json:
+    """Return where a point is by measures above zero: back of the body's front or ahead of it, above or below."""
+    back_m, right_m, up_m = point_m
+    along = {"ahead_length_m": -back_m} if back_m < 0 else {"back_length_m": back_m}
+    high = {"below_length_m": -up_m} if up_m < 0 else {"up_length_m": up_m}
+    return {**along, **high, **across_entry(right_m)}
+
+
+def _twice(wires: tuple[str, ...]) -> Json:
+    """Return the wires that pass twice, there and back; nothing where there are none."""
+    return {"wires_twice": list(wires)} if wires else {}
 
 
 def _point(point_m: Vector) -> Json:
@@ -101,6 +141,7 @@ def _turn(trailer: Trailer, turn: Turn) -> Json:
         "chases": list(dict.fromkeys(stretch.chase for stretch in turn.stretches)),
         "angle_deg": round(turn.angle_deg),
         "wires": list(turn.wires),
+        **_twice(turn.twice),
     }
     if turn.least_m is not None:
         made["least_bend_length_m"] = up_to_a_mark(turn.least_m, trailer)
@@ -112,6 +153,7 @@ def _hole(hole: Passing) -> Json:
         "places": list(hole.places),
         "chases": list(hole.chases),
         "wires": list(hole.wires),
+        **_twice(hole.twice),
         "body": hole.skin,
         "sheet": hole.sheet,
         "tow_plug": hole.plug,

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from builder.electrics.figures import Figures
-from builder.pages.record_blocks import block_entries, landmark_entry
+from builder.pages.record_blocks import block_entries, landmark_entry, point_entry
 from builder.pages.record_ways import loose_entries, way_entries
 from builder.routes.fill import StretchFill
 from builder.routes.landmarks import landmarks
@@ -30,6 +30,7 @@ def geometry_entries(trailer: Trailer, figures: Figures) -> Json:
                     "back_length_m": place.back_m,
                     "right_length_m": place.right_m,
                     "up_length_m": place.up_m,
+                    "at": point_entry(place.point_m),
                     "seen": [landmark_entry(one) for one in landmarks(geometry, place)],
                     "line": place.origin.line,
                 }
@@ -65,6 +66,8 @@ def _chase(trailer: Trailer, figures: Figures, chase: Chase, fills: dict[Stretch
             "length_m": length_m,
             "wires": list(figures.runs.inside.get(stretch, ())),
         }
+        if twice := figures.runs.twice(stretch):
+            entry["wires_twice"] = list(twice)
         stretches.append(entry | (_fill(fills[stretch]) if stretch in fills else {}))
     whole_m = sum(length_m for _, _, length_m in lengths_of(trailer.geometry, chase))
     made: Json = {

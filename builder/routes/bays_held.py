@@ -58,11 +58,20 @@ class WaitingEnd:
 
 @dataclass(frozen=True, slots=True)
 class BayHeld:
-    """One bay with what lies in it; ``wires`` are all of them, each once."""
+    """One bay with what lies in it; ``wires`` are all of them, each once.
+
+    ``mains`` are the stretches in it of chases that carry mains, with or without other wires.
+    """
 
     bay: Bay
     inside: tuple[InBay, ...]
     ends: tuple[WaitingEnd, ...] = ()
+    mains: tuple[Stretch, ...] = ()
+
+    @property
+    def holds(self) -> bool:
+        """Whether anything lies in it: a wire or mains."""
+        return bool(self.inside or self.mains)
 
     @property
     def wires(self) -> tuple[str, ...]:
@@ -99,14 +108,23 @@ def bays_held(trailer: Trailer, runs: Runs, clearances: Clearances, tape_m: floa
                 one.through_m,
             )
     ends = _waiting_ends(trailer)
+    mains = [(stretch, list(placed.bays_at(geometry, stretch))) for stretch in mains_stretches(geometry)]
     return tuple(
         BayHeld(
             bay,
             tuple(held[bay.name].values()),
             tuple(_ends_in(geometry, (bay, held[bay.name]), ends, tape_m)),
+            tuple(stretch for stretch, bays in mains if any(one.name == bay.name for one, _ in bays)),
         )
         for bay in placed.bays
     )
+
+
+def mains_stretches(geometry: Geometry) -> Iterator[Stretch]:
+    """Yield every stretch of the chases that carry mains; in those that carry it alone no wire is led."""
+    for chase in geometry.chases.values():
+        if chase.holds_mains:
+            yield from (Stretch(chase.name, number) for number in range(len(chase.through) - 1))
 
 
 class _Placed:

@@ -24,7 +24,8 @@ STRAIGHT_DEG = 5.0
 class Turn:
     """One turn of wires at a place, between two stretches: by ``angle_deg``, nothing being straight on.
 
-    ``least_m`` is the smallest radius for the thickest of ``wires``; None where a diameter is not known.
+    ``least_m`` is the smallest radius for the thickest of ``wires``; None where a diameter is not known. ``twice`` are
+    those of the wires that turn there once more on their way back.
     """
 
     place: str
@@ -32,6 +33,7 @@ class Turn:
     angle_deg: float
     wires: tuple[str, ...]
     least_m: float | None
+    twice: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,7 +93,7 @@ def turns_of(
 
     A turn from one chase into another counts like one within a chase.
     """
-    wires: dict[tuple[str, Stretch, Stretch], dict[str, None]] = {}
+    wires: dict[tuple[str, Stretch, Stretch], dict[str, int]] = {}
     angles: dict[tuple[str, Stretch, Stretch], float] = {}
     for number, run in runs.runs.items():
         for one, other in pairwise(run.steps):
@@ -102,7 +104,8 @@ def turns_of(
             if key not in angles:
                 places = (geometry.places[name].point_m for name in (one.start, one.end, other.end))
                 angles[key] = angle_deg(*places)
-            wires.setdefault(key, {})[number] = None
+            times = wires.setdefault(key, {})
+            times[number] = times.get(number, 0) + 1
     order = {stretch: place for place, stretch in enumerate(runs.inside)}
     turned = [key for key, angle in angles.items() if angle >= STRAIGHT_DEG]
     return tuple(
@@ -112,6 +115,7 @@ def turns_of(
             angles[place, first, last],
             tuple(wires[place, first, last]),
             _least_m(thickest_mm((sizes[wire] for wire in wires[place, first, last]), measured_mm)),
+            tuple(wire for wire, count in wires[place, first, last].items() if count > 1),
         )
         for place, first, last in sorted(turned, key=lambda key: (order[key[1]], order[key[2]]))
     )

@@ -33,8 +33,8 @@ class StretchFill:
     ``limit_percent`` is that of the table for as many wires. ``ratio`` is the bore over the mean diameter where there
     are three of them, else None; ``jams`` tells that it is between the table's two figures. ``more`` is how many
     further wires of the size ``more_of`` go in within the limit; ``room`` tells the same of each size of the shelf.
-    ``thickest_mm`` is the largest diameter. A wire that passes a stretch twice counts twice; a stretch without wires is
-    0 % full.
+    ``thickest_mm`` is the largest diameter. A wire that passes a stretch twice counts twice, and
+    ``again`` has it once more; a stretch without wires is 0 % full.
     """
 
     stretch: Stretch
@@ -50,6 +50,12 @@ class StretchFill:
     more_of: Size | None = None
     thickest_mm: float = 0.0
     room: tuple[tuple[Size, int], ...] = ()
+    again: tuple[str, ...] = ()
+
+    @property
+    def laid(self) -> tuple[str, ...]:
+        """What lies side by side: its wires, each as often as it passes."""
+        return (*self.wires, *self.again)
 
 
 def wire_diameter(size: Size) -> Fact | None:
@@ -133,7 +139,8 @@ def fill(
         _stretch(
             chase,
             stretch,
-            (runs.inside.get(stretch, ()), [sizes[wire] for wire in runs.laid(stretch)]),
+            (runs.inside.get(stretch, ()), runs.again.get(stretch, ())),
+            sizes,
             shelf,
         )
         for chase in geometry.chases.values()
@@ -143,15 +150,20 @@ def fill(
 
 
 def _stretch(
-    chase: Chase, stretch: Stretch, held: tuple[tuple[str, ...], Sequence[Size]], shelf: WireShelf
+    chase: Chase,
+    stretch: Stretch,
+    held: tuple[tuple[str, ...], tuple[str, ...]],
+    every_size: Mapping[str, Size],
+    shelf: WireShelf,
 ) -> StretchFill:
-    wires, sizes = held
+    wires, again = held
+    sizes = [every_size[wire] for wire in (*wires, *again)]
     bore_mm = (chase.bore_m or 0.0) * 1000
     known = [wire_diameter_mm(size, shelf) for size in sizes]
     limit = conduit_fill_limit(max(len(sizes), 1))
     unsized = tuple(dict.fromkeys(size for size, mm in zip(sizes, known, strict=True) if mm is None))
     if unsized:
-        return StretchFill(stretch, wires, bore_mm, None, limit.value, limit.source, unsized)
+        return StretchFill(stretch, wires, bore_mm, None, limit.value, limit.source, unsized, again=again)
     diameters = [mm for mm in known if mm is not None]
     others = ((size, wire_diameter_mm(size, shelf)) for size in shelf.sizes)
     room = tuple((size, still_fits(diameters, bore_mm, mm)) for size, mm in others if mm is not None)
@@ -170,4 +182,5 @@ def _stretch(
         more_of=shelf.sizes[0] if first is not None else None,
         thickest_mm=max(diameters, default=0.0),
         room=room,
+        again=again,
     )

@@ -28,7 +28,8 @@ _AXES = {**dict.fromkeys(SIDES, (0, 2)), **dict.fromkeys(ENDS, (1, 2)), **dict.f
 class FramePassed:
     """One frame that a chase passes: its name, and how far back or up it is, in metres; the other one is None.
 
-    ``point_m`` is where the middle of the chase meets it: back, right and up. ``wires`` are those that pass it there.
+    ``point_m`` is where the middle of the chase meets it: back, right and up. ``wires`` are those that pass it there,
+    ``twice`` those of them that come back through it.
     """
 
     chase: str
@@ -37,6 +38,7 @@ class FramePassed:
     up_m: float | None
     point_m: Vector
     wires: tuple[str, ...]
+    twice: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,12 +69,17 @@ class BlockPassed:
 
 
 def frames_passed(
-    geometry: Geometry, chases: Iterable[Chase], inside: Inside, runs: Iterable[Run] = ()
+    geometry: Geometry,
+    chases: Iterable[Chase],
+    inside: Inside,
+    again: Inside | None = None,
+    runs: Iterable[Run] = (),
 ) -> tuple[FramePassed, ...]:
     """Return the frames that some chases pass, along each chase; none where the file has no frames or no body.
 
-    A frame in a wall is passed by what runs within `WALL_M` of that wall. ``inside`` has the wires of each stretch.
-    Wires of ``runs`` that come to a frame in one chase and leave it to the other side in another one pass it too.
+    A frame in a wall is passed by what runs within `WALL_M` of that wall. ``inside`` has the wires of each stretch,
+    ``again`` those that lie in it once more. Wires of ``runs`` that come to a frame in one chase and leave it to the
+    other side in another one pass it too.
     """
     body = geometry.body
     if body is None or not body.frames:
@@ -91,6 +98,7 @@ def frames_passed(
                     at_m if axis == 2 else None,
                     point,
                     _wires(chase, how_far, inside),
+                    _wires(chase, how_far, again or {}),
                 ),
             )
             for frame in body.frames
@@ -144,8 +152,9 @@ def _with_changes(found: Sequence[FramePassed], more: Iterable[FramePassed]) -> 
     for alike in holes.values():
         by_chase = [one for one in alike if one in known] or alike[:1]
         wires = tuple(dict.fromkeys(wire for one in alike for wire in one.wires))
+        twice = tuple(dict.fromkeys(wire for one in alike for wire in one.twice))
         for one in by_chase:
-            yield replace(one, wires=wires if len(by_chase) == 1 else one.wires)
+            yield replace(one, wires=wires, twice=twice) if len(by_chase) == 1 else one
 
 
 def by_frame(geometry: Geometry, passed: Iterable[FramePassed]) -> tuple[FrameHoles, ...]:

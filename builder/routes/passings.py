@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from enum import Enum
+from itertools import pairwise
 
 from builder.routes.network import Stretch
 from builder.routes.runs import Runs
@@ -23,7 +25,8 @@ class Passing:
     """One hole that wires pass: at a place, or between the two ``places`` of a stretch.
 
     ``skin`` tells that it leads through the body's outline, ``sheet`` that the file has sheet metal there. ``chases``
-    are those that meet there; ``plug`` tells that the tow plug's cable goes through it.
+    are those that meet there; ``plug`` tells that the tow plug's cable goes through it. ``twice`` are the wires that
+    come back through it.
     """
 
     places: tuple[str, ...]
@@ -32,6 +35,7 @@ class Passing:
     skin: bool
     sheet: bool
     plug: bool
+    twice: tuple[str, ...] = ()
 
 
 class _Lies(Enum):
@@ -64,10 +68,31 @@ def passings_of(trailer: Trailer, runs: Runs) -> tuple[Passing, ...]:
             held[1].update(dict.fromkeys(_beside(runs, chase, place)))
     plug = {wire.number for wire in trailer.wires if TOW_PLUG in (wire.start.part, wire.end.part)}
     return tuple(
-        Passing(places, tuple(chases), tuple(wires), places in skin, places in sheet, bool(plug & set(wires)))
+        Passing(
+            places,
+            tuple(chases),
+            tuple(wires),
+            places in skin,
+            places in sheet,
+            bool(plug & set(wires)),
+            _twice(trailer, runs, places, tuple(chases)),
+        )
         for places, (chases, wires) in holes.items()
         if wires
     )
+
+
+def _twice(trailer: Trailer, runs: Runs, places: tuple[str, ...], chases: tuple[str, ...]) -> tuple[str, ...]:
+    """Return the wires that pass a hole there and back: they lie twice on both sides of it."""
+    through = [(name, trailer.geometry.chases[name].through) for name in chases]
+    near = [
+        Stretch(name, number)
+        for name, named in through
+        for number, ends in enumerate(pairwise(named))
+        if set(places) == set(ends) or (len(places) == 1 and places[0] in ends)
+    ]
+    held = Counter(wire for stretch in near for wire in runs.twice(stretch))
+    return tuple(wire for wire, count in held.items() if count > 1 or len(near) == 1)
 
 
 def _beside(runs: Runs, chase: Chase, place: str) -> list[str]:

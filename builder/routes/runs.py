@@ -77,6 +77,10 @@ class Runs:
         """Return what lies side by side in a stretch: its wires, each as often as it passes."""
         return (*self.inside.get(stretch, ()), *self.again.get(stretch, ()))
 
+    def twice(self, stretch: Stretch) -> tuple[str, ...]:
+        """Return the wires that lie in a stretch more than once: those that go there and back."""
+        return tuple(dict.fromkeys(self.again.get(stretch, ())))
+
 
 def runs_of(trailer: Trailer) -> Runs:
     """Return where every wire runs, the spare ones too; nothing where the file has no places.

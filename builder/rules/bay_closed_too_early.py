@@ -47,7 +47,7 @@ Passing example::
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 
 from builder.electrics.figures import Figures
 from builder.routes.bays_held import BayHeld
@@ -83,8 +83,9 @@ def check(trailer: Trailer, figures: Figures) -> Iterator[Remark]:
             yield _remark(closed, say(PHOTO_SAYS, **values), (PHOTO_HELP, PHOTO_CLOSED_HELP), **values)
         names = not_pulled(trailer, held)
         if names:
-            line = ", ".join(f"{name}: yes" for name in names[:_MOST])
-            message = say(PULLED_SAYS, bay=closed.bay, names=_listed(names))
+            line = ", ".join(f"{_as_written(name)}: yes" for name in list(names)[:_MOST])
+            told = [f"{name} ({', '.join(wires)})" for name, wires in names.items()]
+            message = say(PULLED_SAYS, bay=closed.bay, names=_listed(told, "; "))
             yield _remark(closed, message, (PULLED_HELP, PULLED_CLOSED_HELP), line=line)
         if held.ends and not closed.insulated:
             message = say(ENDS_SAYS, bay=closed.bay, names=_listed([end.name for end in held.ends]))
@@ -108,18 +109,23 @@ def lying_in(held: BayHeld, found: Sequence[Finding]) -> tuple[Finding, ...]:
     return tuple(one for one in found if one.level is Level.MUST and not inside.isdisjoint(one.wires))
 
 
-def not_pulled(trailer: Trailer, held: BayHeld) -> tuple[str, ...]:
-    """Return the circuits and spare wires with wires in a bay that are not told as pulled; none where nothing is."""
+def not_pulled(trailer: Trailer, held: BayHeld) -> Mapping[str, tuple[str, ...]]:
+    """Return the wires in a bay that are not told as pulled, by circuit or spare wire; none where nothing is told."""
     told = {one.name for one in trailer.pulled}
     if not told or EVERYTHING in told:
-        return ()
+        return {}
     inside = frozenset(held.wires)
-    names = {
-        wire.start.pin if wire.role is Role.SPARE else trailer.circuit(wire.circuit).name: None
-        for wire in (*trailer.wires, *trailer.spares)
-        if wire.number in inside
-    }
-    return tuple(name for name in names if name not in told)
+    found: dict[str, tuple[str, ...]] = {}
+    for wire in (*trailer.wires, *trailer.spares):
+        name = wire.start.pin if wire.role is Role.SPARE else trailer.circuit(wire.circuit).name
+        if wire.number in inside and name not in told:
+            found[name] = (*found.get(name, ()), wire.number)
+    return found
+
+
+def _as_written(name: str) -> str:
+    """Return a name as it stands in braces: in quotes where a comma would end it."""
+    return f'"{name}"' if "," in name and '"' not in name else name
 
 
 def _closed(trailer: Trailer, figures: Figures) -> Iterator[tuple[ClosedBay, BayHeld]]:
@@ -127,9 +133,9 @@ def _closed(trailer: Trailer, figures: Figures) -> Iterator[tuple[ClosedBay, Bay
     yield from ((closed, held[closed.bay]) for closed in trailer.closed_bays if held[closed.bay].inside)
 
 
-def _listed(names: Sequence[str]) -> str:
+def _listed(names: Sequence[str], between: str = ", ") -> str:
     told = tuple(dict.fromkeys(names))
-    return ", ".join(told[:_MOST]) + (" …" if len(told) > _MOST else "")
+    return between.join(told[:_MOST]) + (" …" if len(told) > _MOST else "")
 
 
 def _remark(closed: ClosedBay, message: str, help_: tuple[str, str], **values: str) -> Remark:

@@ -87,7 +87,7 @@ def _remark(trailer: Trailer, one: StretchFill, share: float) -> Remark:
     chase = trailer.geometry.chases[one.stretch.chase]
     beyond = share > ALL or one.thickest_mm >= one.bore_mm
     values = {
-        "count": len(one.wires),
+        "count": len(one.laid),
         "chase": chase.name,
         "start": chase.through[one.stretch.number],
         "end": chase.through[one.stretch.number + 1],
@@ -96,7 +96,7 @@ def _remark(trailer: Trailer, one: StretchFill, share: float) -> Remark:
         "bore": bore_up(one.bore_mm * (share / one.limit_percent) ** 0.5, trailer),
         "wires": ", ".join(one.wires),
     }
-    says = OVER_SAYS if beyond else FULL_SAYS if len(one.wires) > 1 else ONE_FULL_SAYS
+    says = OVER_SAYS if beyond else FULL_SAYS if len(one.laid) > 1 else ONE_FULL_SAYS
     return Remark(
         origin=chase.bore_origin or chase.origin,
         message=say(says, **values),

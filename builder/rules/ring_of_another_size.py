@@ -48,6 +48,10 @@ from builder.trailer.size import Size
 
 SMALL_SAYS = "the rings at hand for {size} ({rings}) do not go on the {stud} studs of “{name}”: {wires}"
 LARGE_SAYS = "the rings at hand for {size} ({rings}) are too wide for the {stud} studs of “{name}”: {wires}"
+MIXED_SAYS = (
+    "of the rings at hand for {size} those for {smaller} do not go on the {stud} studs of “{name}”, and those for "
+    "{larger} are too wide for them: {wires}"
+)
 RING_HELP = "get rings for {stud}, and write them too, as in rings: {{{size}: [{rings}, {stud}]}}"
 RING_BASIS = "sizes of stud and of rings in the file; which go together is common practice"
 
@@ -69,17 +73,21 @@ def _remark(
     studs: Studs, stud: StudSize, made: tuple[Size, Sequence[StudSize]], wires: Sequence[str]
 ) -> Remark:
     size, rings = made
-    small = all(one.ring < stud.ring for one in rings)
+    smaller = [one for one in rings if one.ring < stud.ring]
+    larger = [one for one in rings if one not in smaller]
+    small = not larger
     values = {
         "size": size,
         "rings": ", ".join(map(str, rings)),
+        "smaller": ", ".join(map(str, smaller)),
+        "larger": ", ".join(map(str, larger)),
         "stud": stud,
         "name": studs.name,
         "wires": ", ".join(dict.fromkeys(wires)),
     }
     return Remark(
         origin=studs.size_origin or studs.origin,
-        message=say(SMALL_SAYS if small else LARGE_SAYS, **values),
+        message=say(SMALL_SAYS if small else MIXED_SAYS if smaller else LARGE_SAYS, **values),
         help=say(RING_HELP, **values),
         known="file" if small else "practice",
         basis=RING_BASIS,

@@ -16,6 +16,9 @@ FUNCTIONS = (
 )  # fmt: skip
 """Every word that a contact's functions are made of."""
 
+PRACTICE = "common practice"
+"""What stands in place of a standard where a plug has none."""
+
 _WITH_TAIL = ("marker", "plate", "clearance", "identification", "front position")
 _WITHOUT_SIDE = ("tail", *_WITH_TAIL)
 

@@ -12,7 +12,7 @@ import yaml
 from generated_builds import GeneratedBuild, builds
 from hypothesis import given, settings
 
-from builder.buildfile import declared, kind_reference, reference, reference_words, schema
+from builder.buildfile import declared, declared_circuits, kind_reference, reference, reference_words, schema
 from builder.buildfile.reading import read_build_text
 from builder.buildfile.resolving import read_build
 from builder.buildfile.validating import declare
@@ -26,7 +26,8 @@ DECLARED = sorted(
     (model.__name__, info.alias or name)
     for model in MODELS
     for name, info in model.model_fields.items()
-    if (model, name) != (declared.ItemWords, "name")  # stands before an item's colon, is no word of its own
+    if (model, name)
+    != (declared_circuits.ItemWords, "name")  # stands before an item's colon, is no word of its own
 )
 SCHEMA = schema.build_schema()
 WORDS = [word for group in reference_words.groups() for word in group.words]

@@ -8,7 +8,7 @@ from itertools import pairwise
 
 import pytest
 
-from builder.buildfile.values import read_stud
+from builder.buildfile.value_sizes import read_stud
 from builder.quantities import Misread
 from builder.tables.studs import MOST_WIRES, stud_sizes
 from builder.trailer.landing_points import StudSize

@@ -13,12 +13,12 @@ from pathlib import Path
 
 import pytest
 
-from builder.buildfile import choices, declared
+from builder.buildfile import choices, declared_parts
 from builder.buildfile.problems import Problem
 from builder.buildfile.resolving import read_build
 from builder.buildfile.suggesting import did_you_mean, near_words, nearest, sure_of
 from builder.buildfile.telling import PLACES, nearest_words
-from builder.buildfile.values import OneOf
+from builder.buildfile.value_words import OneOf
 from builder.tables.assumptions import defaults
 from builder.tables.wire_colours import colour_words
 
@@ -195,7 +195,7 @@ def test_the_word_that_is_meant_is_asked_back_in_the_help(good: str, bad: str, a
 def test_a_word_that_is_far_from_all_is_not_guessed_at() -> None:
     (problem,) = told(SOUND.replace("kind: fan", "kind: toaster"))
     assert problem.help.startswith("the choices are: ")
-    assert nearest("toaster", declared.PartWords.model_fields) is None
+    assert nearest("toaster", declared_parts.PartWords.model_fields) is None
 
 
 def test_words_that_are_equally_near_are_all_named() -> None:

@@ -215,7 +215,14 @@ def test_print_style_says_which_manual_a_sheet_belongs_to() -> None:
 
     def sheet(paper: str, number: str = "") -> str:
         size = SHEETS[paper]
-        return style.render(name="Mill Lane", number=number, content="7K4M", paper=paper, label_sheet=size)
+        return style.render(
+            name="Mill Lane",
+            number=number,
+            content="7K4M",
+            paper=paper,
+            label_sheet=size,
+            titles={"cuts": "Cut list"},
+        )
 
     a4, letter = sheet("A4", "3"), sheet("letter")
     assert "size: A4 portrait" in a4
@@ -224,6 +231,8 @@ def test_print_style_says_which_manual_a_sheet_belongs_to() -> None:
     assert '"Mill Lane" ", trailer no. " "3"' in a4
     assert "trailer no." not in letter
     assert '"7K4M"' in letter
+    assert re.search(r'@page sheet-cuts \{\s*@top-right \{\s*content: "Cut list";', letter)
+    assert re.search(r'body:has\(\[data-page="cuts"\]\) \{\s*page: sheet-cuts;', letter)
 
 
 # ------------------------------------------------------------------ colours of the style sheets

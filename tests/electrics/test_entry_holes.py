@@ -7,6 +7,7 @@ from math import pi
 import pytest
 
 from builder.buildfile.resolving import read_build
+from builder.electrics.box_sides import BoxSide, box_sides
 from builder.electrics.computing import compute
 from builder.electrics.entry_holes import Entries
 from builder.trailer.model import FRONT_BOX, Trailer
@@ -98,3 +99,44 @@ def test_a_wire_of_no_known_diameter_leaves_the_share_open() -> None:
     assert trailer is not None
     (one,) = compute(trailer).entries.holes
     assert (one.fill_percent, [str(size) for size in one.unsized], one.more) == (None, ["4 AWG"], None)
+
+
+PLACED = """places:
+  front box: {back: 1 ft, up: 2 ft}
+  lamp: {back: 5 ft, right: 6 in, up: 2 ft}
+  fan: {back: 1 ft, left: 3 ft, up: 4 ft}
+  rear lamp left: {back: 1 ft, left: 3 ft, up: 2 ft}
+  rear lamp right: {back: 1 ft, right: 3 ft, up: 2 ft}
+chases:
+  groove: {through: [front box, lamp]}
+  upright: {through: [front box, fan]}
+  wall: {through: [rear lamp left, front box, rear lamp right]}
+"""
+
+
+def test_wires_come_from_where_their_chase_leads_past_the_box() -> None:
+    """The lamp is 4 ft behind and 6 in right, less than half as much; the fan 3 ft left and 2 ft above, more."""
+    trailer = read_build(
+        (BUILD + PLACED + "entry holes: {side: {bore: 1 in, takes: groove}}\n").encode()
+    ).trailer
+    assert trailer is not None
+    figures = compute(trailer)
+    found = box_sides(trailer, figures.runs, figures.entries)
+    ends = {wire.number: wire.end.part for wire in trailer.wires} | {
+        wire.number: wire.start.part for wire in trailer.wires if wire.end.part == FRONT_BOX
+    }
+
+    def told(one: BoxSide) -> tuple[str, str, str, set[str]]:
+        return " ".join(one.sides), one.chase, one.hole, {ends[wire] for wire in one.wires}
+
+    assert [told(one) for one in found] == [
+        ("behind", "groove", "side", {"lamp"}),
+        ("left above", "upright", "", {"fan"}),
+        ("left", "wall", "", {"rear lamp left"}),
+        ("right", "wall", "", {"rear lamp right"}),
+    ]
+
+
+def test_without_places_no_side_is_told() -> None:
+    trailer, found = entries("")
+    assert box_sides(trailer, compute(trailer).runs, found) == ()

@@ -39,6 +39,19 @@ def test_each_wire_is_tested_end_to_end(text: str) -> None:
             assert line.most == pytest.approx(build.figures.wires[line.wire].resistance_ohm + 0.1)
 
 
+def test_ends_that_land_on_nothing_are_insulated_before_any_supply_is_joined() -> None:
+    """The example's kitchen socket waits, and its spare wire is joined to nothing at either end."""
+    build = listed(EXAMPLE)
+    ends = [(line.wire, line.part) for line in lines(build, Kind.INSULATED)]
+    at_socket = [(number, "kitchen socket") for number in ("10D", "10G")]
+    assert ends == [*at_socket, ("S1", "front box"), ("S1", "kitchen socket")]
+    order = [line.group for line in build.lists.tests.lines]
+    last_dead = max(n for n, group in enumerate(order) if group in (Group.WIRES, Group.SHORTS))
+    first_live = min(n for n, group in enumerate(order) if group in (Group.BATTERY, Group.CIRCUIT))
+    assert last_dead < order.index(Group.ENDS) < first_live
+    assert lines(listed(SMALLEST), Kind.INSULATED) == []
+
+
 def test_resistance_of_a_spare_wire_by_hand() -> None:
     """NEC Chapter 9 Table 8 (quoted): 14 AWG stranded, 3.14 ohm a thousand feet at 75 °C; 14 ft and 0.1 ohm."""
     build = listed(
@@ -233,6 +246,31 @@ def test_a_contact_lights_its_lamps_against_its_own_ground() -> None:
         current = next(c.current_a for c in build.figures.plug if c.number == contact.number)
         assert line.about == pytest.approx(current)
     assert {line.parts for line in lines(build, Kind.LAMPS)} >= {("rear lamp left",), ("rear lamp right",)}
+
+
+@pytest.mark.parametrize(
+    ("draw_a", "fuse_a"), [(0.5, 3), (2.0, 3), (2.4, 3), (2.5, 4), (4.0, 5), (9.0, 15), (60.0, None)]
+)
+def test_the_supply_that_stands_for_the_car_has_a_fuse_for_its_busiest_contact(
+    draw_a: float, fuse_a: float | None
+) -> None:
+    """Four fifths of a rating are carried for hours: 2.4 A of 3 A, 4 A of 5 A; 1 A and 2 A are hard to find.
+
+    The blade series goes 3, 4, 5, 7.5, 10, 15 … 40 A (trade list of ratings, quoted).
+    """
+    text = ROAD_ONLY.replace(
+        "wire: 14 ft", f"wire: 14 ft, draws: {{tail: 0.1 A, stop: {draw_a} A, turn: 0.2 A}}"
+    )
+    supply = listed(text).lists.tests.plug_supply
+    if fuse_a is None:
+        assert supply is None
+        return
+    assert supply is not None
+    assert (supply.most_a, supply.fuse_a) == (pytest.approx(draw_a), fuse_a)
+
+
+def test_without_road_lamps_nothing_stands_for_the_car() -> None:
+    assert listed(EMPTY).lists.tests.plug_supply is None
 
 
 def test_charging_is_bound_by_the_charger() -> None:

@@ -64,6 +64,25 @@ def test_charge_lines_of_a_european_plug_have_their_own_ground() -> None:
     assert (Terminal(TOW_PLUG, "9"), Terminal(TOW_PLUG, "13")) in tested
 
 
+def test_a_short_test_names_the_wire_on_the_contact_that_is_meant() -> None:
+    """A fuse has two contacts. The charger is joined to the other one of a charge line's fuse and would be read."""
+    build = listed(EXAMPLE)
+    wires = {wire.number: wire for wire in build.trailer.wires}
+    found = {one.fuse: one for one in no_short(build) if one.fuse}
+    assert (found["battery fuse"].wire, found["solar fuse"].wire) == ("14D", "15C")
+    assert wires["14D"].end.part == wires["15C"].end.part == BATTERY
+    for line in found.values():
+        assert wires[line.wire].start == line.red
+    (gas,) = (
+        one for one in build.lists.tests.lines if one.kind is Kind.FEED_DROP and one.part == "gas alarm"
+    )
+    assert (gas.red, gas.wire) == (wires["12A"].start, "12A")
+    others = [
+        one for one in build.lists.tests.lines if one.kind is Kind.FEED_DROP and one.part != "gas alarm"
+    ]
+    assert {one.wire for one in others} == {""}
+
+
 def test_what_no_switch_takes_off_is_not_said_to_read_open() -> None:
     build = listed(EXAMPLE)
     by_fuse = {one.fuse: one for one in no_short(build) if one.fuse}

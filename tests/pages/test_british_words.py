@@ -78,16 +78,18 @@ def test_an_american_manual_has_no_british_word() -> None:
 
 
 def test_a_manual_of_the_united_states_is_spelt_as_there() -> None:
-    elsewhere = re.compile(r"\b(?:colou?red|colours?|moulded|spanners?|metres|number plates?)\b", re.IGNORECASE)
+    elsewhere = re.compile(
+        r"\b(?:colou?red|colours?|moulded|spanners?|metres|number plates?)\b", re.IGNORECASE
+    )
     for name, text in pages("road_lamps").items():
         assert set(elsewhere.findall(text)) <= {"colored", "Colored"}, name
 
 
 def test_names_of_values_and_words_of_the_file_keep_their_letters() -> None:
     say = catalogue("en-US").gettext
-    assert say("Colours, or coloured: %(colour)s, {colour}, ``colour``, colour-of, colour_of, the colour") == (
-        "Colors, or colored: %(colour)s, {colour}, ``colour``, colour-of, colour_of, the color"
-    )
+    assert say(
+        "Colours, or coloured: %(colour)s, {colour}, ``colour``, colour-of, colour_of, the colour"
+    ) == ("Colors, or colored: %(colour)s, {colour}, ``colour``, colour-of, colour_of, the color")
     assert catalogue("en").gettext("the colour") == "the colour"
 
 

@@ -78,17 +78,35 @@ def test_holes_stand_with_their_frames_and_with_what_is_left_of_the_wood() -> No
     assert [row[2:4] for row in table(bare, "Holes through frames and studs")] == [["–", "measure it"]]
 
 
+def test_each_place_of_a_chase_has_its_measures_before_any_opening_is_cut() -> None:
+    page = page_of(view(), "building-in")
+    rows = {row[0]: row[1:4] for row in table(page, "Where these places are")}
+    assert rows["tow plug tongue"] == ["3 ft ahead of the front", "in the middle", "0 in up"]
+    assert rows["corner left"] == ["1 ft from the front", "2 ft 4 in left of the middle", "1 ft up"]
+    assert rows["inlet cable"] == ["1 ft from the front", "2 ft 5 in right of the middle", "2 ft up"]
+    assert rows["front box tongue · left · right"][0] == "1 ft from the front"
+    sunk = (
+        build().decode().replace("tow plug: {ahead: 3 ft, up: 0 in}", "tow plug: {ahead: 3 ft, down: 6 in}")
+    )
+    owner = view_of(sunk.encode())
+    deep = View(owner.trailer, owner.figures, owner.findings, Edition(Reader.WORKSHOP, "TEST-TEST"))
+    (row,) = [
+        row for row in table(page_of(deep, "building-in"), "Where these places are") if "plug" in row[0]
+    ]
+    assert row[3] == "6 in below the underside"
+
+
 def test_the_plugs_cable_has_a_hole_a_grommet_and_what_the_file_says_of_it() -> None:
     page = page_of(view(), "building-in")
     ((where, through, _, grommet, _),) = table(page, "Holes through skin and sheet metal")
     assert where.startswith("front wall")
     assert (through, grommet) == ("the body's skin", "needed")
     told = told_below(page, "Where the plug's cable enters the body")
-    assert told.count("Done, says the build file.") == 1
+    assert told.count("Done, as is on record.") == 1
     for word in ("Seal the hole", "strain relief", "drip loop", "common practice"):
         assert word in told
     open_ = page_of(view(TONGUE=", grommets: no"), "building-in")
-    assert table(open_, "Holes through skin and sheet metal")[0][3] == "none, says the build file"
+    assert table(open_, "Holes through skin and sheet metal")[0][3] == "none yet"
 
 
 def test_a_build_whose_cable_never_enters_a_body_is_told_nothing_of_a_hole() -> None:

@@ -33,6 +33,11 @@ def view(request: pytest.FixtureRequest) -> View:
     return view_of(BUILDS[request.param].read_bytes())
 
 
+def numbers(cell: str) -> str:
+    """Return the numbers of contacts without the marks beside them, as ``5, 6`` of ``5 (LT), 6 (RT)``."""
+    return re.sub(r" \([^)]*\)", "", cell)
+
+
 def test_each_lamp_contact_is_tested_with_all_its_lamps_and_no_other_contact_is(view: View) -> None:
     rows = table(page_of(view, "car-or-trailer"), "At the plug of the trailer")
     plug, wanted = view.trailer.tow_plug, {}
@@ -40,14 +45,14 @@ def test_each_lamp_contact_is_tested_with_all_its_lamps_and_no_other_contact_is(
     for lamp in view.trailer.road_lamps:
         for _, contact in lamp.contacts:
             wanted.setdefault(plug.said(contact), []).append(lamp.name)
-    assert {row[0]: row[2] for row in rows} == {
+    assert {numbers(row[0]): row[2] for row in rows} == {
         contact: ", ".join(dict.fromkeys(names)) for contact, names in wanted.items()
     }
 
 
 def test_no_supply_is_put_on_a_contact_that_leads_to_a_battery_or_to_brakes(view: View) -> None:
     page = page_of(view, "car-or-trailer")
-    tested = {row[0] for row in table(page, "At the plug of the trailer")}
+    tested = {numbers(row[0]) for row in table(page, "At the plug of the trailer")}
     plug = view.trailer.tow_plug
     assert plug is not None
     for contact in plug.pattern.contacts:
@@ -68,9 +73,7 @@ def test_the_fuse_of_the_test_lead_carries_every_lamp_circuit(view: View) -> Non
 
 
 def test_the_garage_reads_what_each_contact_carries_in_each_state(view: View) -> None:
-    rows = {
-        row[0].split(" (")[0]: row for row in table(page_of(view, "garage"), "The plug, contact by contact")
-    }
+    rows = {numbers(row[0]): row for row in table(page_of(view, "garage"), "The plug, contact by contact")}
     plug = view.trailer.tow_plug
     assert plug is not None
     for one in view.figures.plug_states:
@@ -119,7 +122,7 @@ road lamps:
 def test_a_contact_that_can_be_for_brakes_is_not_fed_even_where_a_lamp_hangs_on_it() -> None:
     """Contact 5 of the 5-way flat is for brakes or for reversing (common practice)."""
     page = page_of(view_of(FIVE.encode()), "car-or-trailer")
-    assert {row[0] for row in table(page, "At the plug of the trailer")} == {"2", "3", "4"}
+    assert {numbers(row[0]) for row in table(page, "At the plug of the trailer")} == {"2", "3", "4"}
     assert "5 (" in words_of(page).split("Never put a supply on these contacts:")[1]
 
 
@@ -162,7 +165,9 @@ def test_each_row_at_the_socket_says_what_the_driver_turns_on_and_which_reading_
 ) -> None:
     plug = view.trailer.tow_plug
     assert plug is not None
-    rows = {row[0]: row for row in table(page_of(view, "car-or-trailer"), "At the socket of the car")}
+    rows = {
+        numbers(row[0]): row for row in table(page_of(view, "car-or-trailer"), "At the socket of the car")
+    }
     shown: dict[str, set[str]] = {}
     for lamp in view.trailer.road_lamps:
         for told, at in lamp.contacts:
@@ -295,7 +300,7 @@ def test_lamps_that_one_contact_lights_stand_in_one_line_and_a_lamp_alone_accuse
         for told, at in lamp.contacts:
             combined.setdefault(plug.said(at), set()).update(told.split(", "))
     both = [pin for pin, words in combined.items() if {"stop", "turn"} <= words]
-    rows = {row[0]: row for row in table(page, "Which lamps go together")}
+    rows = {numbers(row[0]): row for row in table(page, "Which lamps go together")}
     if both:
         wanted[", ".join(both)] = [name for pin in both for name in wanted[pin]]
         assert "a foot on the brake" in rows[", ".join(both)][1]
@@ -350,3 +355,40 @@ def test_a_flashing_reading_is_told_to_come_and_go(view: View) -> None:
                     assert (flash in words_of(block)) == flashes, (guide.id, step.id)
                     seen += 1
     assert seen
+
+
+def test_a_contact_is_named_by_its_number_and_the_mark_that_may_stand_in_its_place() -> None:
+    """Some plugs have numbers moulded on, others letters: both stand wherever a probe or a clip goes."""
+    view = view_of((ROOT / "example_build" / "braked" / "trailer.yaml").read_bytes())
+    page = page_of(view, "car-or-trailer")
+    assert [row[0] for row in table(page, "At the plug of the trailer")] == ["3 (TM)", "5 (LT)", "6 (RT)"]
+    assert {row[1] for row in table(page, "At the plug of the trailer")} == {"contact 1 (GD)"}
+    assert [row[0] for row in table(page, "Which lamps go together")][-1] == "5 (LT), 6 (RT)"
+    flat = view_of((ROOT / "example_build" / "road_lamps" / "trailer.yaml").read_bytes())
+    for name in ("car-or-trailer", "garage", "towing"):
+        assert "The numbers count along the row from the end with the ground." in words_of(
+            page_of(flat, name)
+        )
+
+
+def test_a_dim_lamp_has_a_line_of_its_own() -> None:
+    view = view_of((ROOT / "example_build" / "road_lamps" / "trailer.yaml").read_bytes())
+    rows = {row[0]: row for row in table(page_of(view, "car-or-trailer"), "What do you see?")}
+    assert "One lamp is dead, all else works" in rows
+    assert rows["One lamp is dim"][2] == "Go to that lamp in Something is weak, dim or flickers."
+    (link,) = page_of(view, "car-or-trailer").select('a[href="stops.html#dim"]')
+    assert link
+    assert page_of(view, "stops").select("#dim")
+
+
+def test_a_phone_that_shows_no_head_of_a_table_still_says_what_a_bare_number_is() -> None:
+    """There every row stands as a card: the name of its column is beside each number that a probe or clip goes to."""
+    view = view_of((ROOT / "example_build" / "braked" / "trailer.yaml").read_bytes())
+    page = page_of(view, "car-or-trailer")
+    heads = [one.select_one("tbody th") for one in page.select("table.sheet-stacks.told")]
+    assert [str(one["data-label"]) for one in heads if one is not None] == [
+        "Contact",
+        "Red probe on contact",
+        "Plus on contact",
+    ]
+    assert page_of(view, "garage").select("table.told tbody th[data-label='Red probe on contact']")

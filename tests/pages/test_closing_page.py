@@ -33,6 +33,8 @@ waiting: {fan: ordered}
 SAID
 """
 
+NOT_PULLED = "The build file does not say that these wires are pulled. Tick once each is in:"
+MAINS = "  mains cable: {through: [inlet, heater], carries: mains}\nskins:"
 CLOSED = "closed bays: {left wall bay 1: {photo: none}}"
 
 
@@ -53,7 +55,7 @@ def test_each_bay_lists_its_stretches_with_depth_and_what_holds_them() -> None:
     assert front[0][1] == "1A, 1B, 2A, 2B"
     # 2 in behind the wall, fasteners of 1 in, half a row of four wires of 3.0 mm: 19.4 mm are left
     assert front[0][2] == "2 in 3/4 in left to fasteners"
-    assert front[0][3] == "every 1 ft 5 1/2 in; string left in"
+    assert front[0][3] == "held every 1 ft 5 1/2 in; string left in"
     assert rear[1][2].endswith("steel plates over it")
     assert "From 0 in to 4 ft back. Wires in it: 4." in told_below(page, "left wall bay 1")
     assert (
@@ -80,13 +82,11 @@ def test_what_the_maker_wrote_down_stands_on_the_page() -> None:
     rear, front = told_below(page, "left wall bay 2"), told_below(page, "left wall bay 1")
     assert "Closed: 4 May. cold day" in rear
     assert "Photo taken: p7.jpg" in rear
-    assert "insulated, says the build file" in rear
+    assert "insulated, as is on record" in rear
     for one in (rear, front):
-        assert "Still to be pulled: air." in one
+        assert NOT_PULLED + " 2A, 2B (air)." in one
     assert "Closed" not in front.replace("Closed by", "")
-    assert "Still to be pulled" not in words_of(
-        page_of(view_of(build("pulled: {everything: 3 May}")), "closing")
-    )
+    assert NOT_PULLED not in words_of(page_of(view_of(build("pulled: {everything: 3 May}")), "closing"))
 
 
 def test_the_table_has_the_stretches_of_the_page() -> None:
@@ -145,7 +145,7 @@ def test_wires_that_no_bay_holds_are_listed_by_themselves() -> None:
     )
     view = view_of(middle)
     page = page_of(view, "closing")
-    assert table(page, "In no bay") == [["rear groove lamp to fan", "2A, 2B", "every 1 ft 5 1/2 in"]]
+    assert table(page, "In no bay") == [["rear groove lamp to fan", "2A, 2B", "held every 1 ft 5 1/2 in"]]
     rows = csv.DictReader(io.StringIO(closing_csv(view)))
     assert [row["wires"] for row in rows if row["bay"] == "in no bay"] == ["2A 2B"]
     told = {row["wires"] for row in csv.DictReader(io.StringIO(closing_csv(view)))}
@@ -159,7 +159,7 @@ def test_wires_that_no_bay_holds_are_listed_by_themselves() -> None:
 def test_where_no_photo_was_taken_none_is_told_of() -> None:
     view = view_of(build("closed bays: {left wall bay 1: {photo: none}}"))
     told = words_of(page_of(view, "closing"))
-    assert "No photo was taken, says the build file." in told
+    assert "No photo was taken, as is on record." in told
     assert "Photo taken" not in told
     assert next(csv.DictReader(io.StringIO(closing_csv(view))))["photo"] == "none"
     # with the walls open there is still time for one; once they are closed it is only written down
@@ -183,3 +183,55 @@ def test_a_skin_that_is_called_like_a_wall_puts_nothing_into_that_wall() -> None
     held = {one.bay.name: one.wires for one in view_of(data).figures.bays}
     assert held["roof"] == ()
     assert held["left wall bay 1"] != ()
+
+
+def test_wires_that_are_not_pulled_are_named_by_number_with_their_circuits() -> None:
+    """Circuits of road lamps have commas in their names: a list of names alone cannot be told apart."""
+    road = build("pulled: {air: 3 May}").replace(
+        b"circuits:",
+        b"tow plug: {pattern: 7-way blade, to front box: 7 ft}\n"
+        b"road lamps: {rear marker: {shows: marker, side: left, wire: 12 ft}}\ncircuits:",
+    )
+    road = road.replace(b"places:", b"places:\n  rear marker: {back: 8 ft, left: 28 in, up: 2 ft}")
+    road = road.replace(b"chases:", b"chases:\n  last groove: {through: [lamp, rear marker]}")
+    front = told_below(page_of(view_of(road), "closing"), "left wall bay 1")
+    told = front.partition(NOT_PULLED)[2].partition(".")[0]
+    assert told.strip() == ("1A, 1B (light); 3B (road lamps, ground); 4B (road lamps, marker)")
+
+
+def test_a_bay_asks_for_the_dead_tests_of_its_wires_until_it_is_closed() -> None:
+    asked = "Each wire above is tested dead, end to end, and reads as the Test sheet says."
+    view = view_of(build("closed bays: {left wall bay 2: {photo: p7.jpg}}"))
+    page = page_of(view, "closing")
+    assert asked in told_below(page, "left wall bay 1")
+    assert asked not in told_below(page, "left wall bay 2")
+
+
+def test_mains_is_named_in_the_bay_where_it_lies_and_waits_for_the_licensed_persons_word() -> None:
+    """Behind the right wall lies mains and nothing else: that bay is on the list all the same."""
+    places = b"  inlet: {back: 2 ft, right: 28 in, up: 1 ft}\n  heater: {back: 6 ft, right: 28 in, up: 1 ft}\nbody:"
+    mains = build().replace(b"body:", places, 1).replace(b"skins:", MAINS.encode(), 1)
+    view = view_of(mains)
+    page = page_of(view, "closing")
+    right = told_below(page, "right wall")
+    assert "Mains lies here: mains cable, from inlet to heater." in right
+    assert "The licensed person has looked at it here and says that this may be closed:" in right
+    assert "Mains lies here" not in told_below(page, "left wall bay 1")
+    assert "In no bay" not in words_of(page)
+    rows = csv.DictReader(io.StringIO(closing_csv(view)))
+    assert [(row["bay"], row["chase"]) for row in rows if row["wires"] == "mains"] == [
+        ("right wall", "mains cable")
+    ]
+    inside = mains.replace(b"right: 28 in", b"right: 6 in").replace(
+        b"up: 1 ft}\n  heater", b"up: 2 ft}\n  heater"
+    )
+    inside = inside.replace(
+        b"heater: {back: 6 ft, right: 6 in, up: 1 ft}", b"heater: {back: 6 ft, right: 6 in, up: 2 ft}"
+    )
+    assert "Mains lies here" in told_below(page_of(view_of(inside), "closing"), "In no bay")
+
+
+def test_mains_without_a_way_may_lie_in_any_bay() -> None:
+    page = page_of(view_of(build() + b"mains: {what: one outlet}\n"), "closing")
+    assert "it may lie in any bay. Have the licensed person look at each of them" in words_of(page)
+    assert "Mains" not in words_of(page_of(view_of(build()), "closing"))

@@ -24,5 +24,6 @@ spares:
 @pytest.mark.parametrize("name", ["rear spare", "2", "way 3"])
 def test_the_test_sheet_names_the_places_of_a_spare_wire(place: str, name: str) -> None:
     page = page_of(view_of(BUILD.replace("NAME", f'"{name}"').replace("FROM", place).encode()), "tests")
-    (row,) = (tag for tag in page.find_all("tr") if "S1" in words_of(tag).split())
-    assert f" 16 AWG {place} lamp " in words_of(row)
+    row, *ends = (words_of(tag) for tag in page.find_all("tr") if "S1" in words_of(tag).split())
+    assert f" 16 AWG {place} lamp " in row
+    assert [end.partition(" 16 AWG ")[2].strip() for end in ends] == [place, "lamp"]

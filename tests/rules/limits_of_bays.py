@@ -38,7 +38,7 @@ BAY_LIMITS = (
         ("pulled: {light: 2 May, ", "pulled: {"),
         AT,
         Level.SHOULD,
-        ("not all wires in it are pulled: light",),
+        ("not all wires in it are pulled: light (1A, 1B)",),
         (
             ("write under pulled: light: yes", "pulled: {", "pulled: {light: yes, "),
             ("pulled", "pulled: {", "pulled: {everything: yes, "),

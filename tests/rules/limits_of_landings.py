@@ -97,8 +97,21 @@ LANDING_LIMITS = (
         ("[M3.5, M4]", "[M3.5, M5]"),
         ("terminal studs", "No. 8"),
         Level.SHOULD,
-        ("16 AWG (M3.5, M5) are too wide for the No. 8 studs",),
+        (
+            "of the rings at hand for 16 AWG those for M3.5 do not go on the No. 8 studs of “ground bar”",
+            "those for M5 are too wide for them",
+        ),
         (("[M3.5, M5, No. 8]", "[M3.5, M5]", "[M3.5, M5, No. 8]"),),
+    ),
+    Limit(
+        "rings that are all wider than the screw",
+        "ring of another size",
+        build(RINGS.replace("RING", "[M4, M6]"), shelf=""),
+        ("[M4, M6]", "[M5, M6]"),
+        ("terminal studs", "No. 8"),
+        Level.SHOULD,
+        ("16 AWG (M5, M6) are too wide for the No. 8 studs",),
+        (("[M5, M6, No. 8]", "[M5, M6]", "[M5, M6, No. 8]"),),
     ),
     # Two wires of 3.0 mm in 7.62 mm: 2 × 9 / 58.1 = 31.0 %; the table allows 31 %.
     Limit(

@@ -11,7 +11,7 @@ from typing import Any
 import pytest
 from published import LISTS, Site, step
 
-from builder.pages.rounding import Reader, length, meter_volts, rating, shown, temperature
+from builder.pages.rounding import Reader, length, meter_volts, rating, sheet_volts, shown, temperature
 from builder.quantities import show_mass
 
 Entry = Mapping[str, Any]
@@ -20,8 +20,11 @@ COUNTED = (
     "terminals",
     "splices",
     "connectors",
+    "bridges",
     "grommets",
     "supports",
+    "plates",
+    "blocks",
     "fuses",
     "bulbs",
     "reflectors",
@@ -317,6 +320,15 @@ def no_front_box(here: Here) -> bool:
 def no_hinge(here: Here) -> bool:
     """What passes a hinge is laid in later."""
     return bool(here.top["kind"] != "hinge loop")
+
+
+def on_a_chase(here: Here) -> bool:
+    """A place that a chase goes through."""
+    return any(
+        here.top["name"] in (stretch["from"], stretch["to"])
+        for chase in here.record["chases"]
+        for stretch in chase["stretches"]
+    )
 
 
 def passes_a_frame(here: Here) -> bool:
@@ -705,6 +717,9 @@ PAGES: Mapping[str, tuple[Shows, ...]] = {
         Shows("shopping/*/from_stock_length_m", "length", some("from_stock_length_m")),
         Shows("shopping/*/wired_length_m", "length"),
         Shows("shopping/*/bore_length_m", "length"),
+        Shows("shopping/*/wide_length_m", "length"),
+        Shows("shopping/*/high_length_m", "length"),
+        Shows("shopping/*/thick_length_m", "length"),
         Shows("shopping/*/built_in_length_m", "length"),
         Shows("shopping/*/tails_length_m", "length"),
         Shows("shopping/*/to_spare_length_m", "length"),
@@ -785,6 +800,8 @@ PAGES: Mapping[str, tuple[Shows, ...]] = {
         Shows("test_sheet/*/about_a", "A"),
         Shows("test_sheet/*/most_a", "A"),
         Shows("test_sheet/*/current_a", "A"),
+        Shows("plug_test/most_current_a", "A"),
+        Shows("plug_test/fuse_a", "A"),
     ),
     "find": (
         Shows("fuses/*/rating_a", "A", rated),
@@ -920,6 +937,13 @@ PAGES: Mapping[str, tuple[Shows, ...]] = {
     "building-in": (
         Shows("laid/*/hole_length_m", "length"),
         Shows("laid/*/from_the_edge_length_m", "length"),
+        Shows("laid/*/groove/wide_length_m", "length"),
+        Shows("laid/*/groove/deep_length_m", "length"),
+        Shows("laid/*/pieces/*/piece_length_m", "length"),
+        *(
+            Shows(f"laid/*/pieces/*/ends/*/{word}_length_m", "length")
+            for word in ("back", "ahead", "up", "below", "from_middle")
+        ),
         Shows("laid/*/frames/*/back_length_m", "length"),
         Shows("laid/*/frames/*/up_length_m", "length"),
         Shows("laid/*/supports/count", ""),
@@ -939,6 +963,10 @@ PAGES: Mapping[str, tuple[Shows, ...]] = {
         ),
         Shows("chases/*/whole_length_m", "length", no_hinge),
         Shows("chases/*/bore_length_m", "length", no_hinge),
+        *(
+            Shows(f"places/*/at/{word}_length_m", "length", on_a_chase)
+            for word in ("back", "ahead", "from_middle", "up", "under")
+        ),
         Shows("stands/*/own_leads_length_m", "length"),
     ),
     "frames": (
@@ -1069,7 +1097,10 @@ def printed(site: Site, path: str, value: Any, unit: str) -> str:
         return f"{meter_volts(value)} {unit}"
     if unit == "°C" and not path.startswith("assumptions/"):
         return " ".join(temperature(value, site.record["build"]["units"]).split())
-    text = rating(value) if path.endswith(_PRINTED_AS_ON_THE_PART) else shown(value, reader)
+    if path.startswith("test_sheet/") and path.endswith(("/most_v", "/about_v", "/below_v")):
+        text = sheet_volts(value)
+    else:
+        text = rating(value) if path.endswith(_PRINTED_AS_ON_THE_PART) else shown(value, reader)
     return f"{text} {unit}".strip()
 
 

@@ -90,6 +90,27 @@ def test_every_text_of_a_drawing_can_be_read_on_paper(drawn: Site, sheet_mm: int
             assert faults(browser, drawn.folder / page, LEAST_PX) == [], page
 
 
+NINE_PT = 12.0
+"""Nine points, at 96 px and 72 pt an inch: read at arm's length."""
+AT_THE_BOX = {"landings.html": ["landings-box"], "fuses.html": ["front-box-scaled", "front-box-face"]}
+LETTERS = """
+const texts = [...document.querySelectorAll(`#${arguments[0]} svg text`)].filter((t) => t.getClientRects().length);
+return texts.map((t) => parseFloat(getComputedStyle(t).fontSize) * t.ownerSVGElement.getScreenCTM().a);
+"""
+
+
+@pytest.mark.parametrize("sheet_mm", [180, 184], ids=["A4", "letter"])
+def test_the_front_box_is_read_from_where_the_head_is(workshop: Site, sheet_mm: int) -> None:
+    with Browser(width=round(sheet_mm / 25.4 * 96), height=1000) as browser:
+        browser.command("Emulation.setEmulatedMedia", media="print")
+        for page, figures in AT_THE_BOX.items():
+            browser.open(workshop.folder / page)
+            for figure in figures:
+                letters = browser.run(LETTERS, figure)
+                assert len(letters) > 30
+                assert min(letters) >= NINE_PT, (page, figure)
+
+
 def test_the_check_sees_what_is_too_small(drawn: Site, browser: Browser) -> None:
     page = drawn.folder / next(iter(drawn.circuit_pages))
     assert {fault[0] for fault in faults(browser, page, 40.0)} == {"small"}
@@ -121,7 +142,7 @@ def test_a_small_sheet_has_every_strip_in_one_piece(drawn: Site) -> None:
     small = (
         environment("en")
         .get_template("print.css.jinja")
-        .render(name="", number="", content="", paper="A5", label_sheet=SHEETS["A5"])
+        .render(name="", number="", content="", paper="A5", label_sheet=SHEETS["A5"], titles={})
     )
     tall = []
     with Browser(width=480, height=680) as browser:

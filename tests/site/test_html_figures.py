@@ -97,6 +97,8 @@ NOT_IN_THE_EXAMPLE = {
     ("runs", "spares/*/length_m"),
     # all its frames are upright, and mains lies in a chase far from all others
     ("building-in", "laid/*/frames/*/up_length_m"),
+    # nothing of it lies below the underside of its body
+    ("building-in", "places/*/at/under_length_m"),
     *(("closing", f"bays/*/{end}_up_length_m") for end in ("from", "to")),
     ("building-in", "beside_mains/*/gap_length_m"),
     ("frames", "laid/*/frames/*/up_length_m"),

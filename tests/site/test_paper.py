@@ -125,6 +125,15 @@ def test_paper_keeps_every_column(printed: Printed) -> None:
         assert {words for words in wanted if words not in squeezed(text)} == set(), page
 
 
+def test_every_sheet_says_of_which_page_it_is(printed: Printed) -> None:
+    for page, text in printed.texts.items():
+        title, paper = printed.site.article(page).select_one("h1"), squeezed(text)
+        count = len(re.findall(FOOT.format(content=printed.content), text))
+        assert title is not None
+        named = squeezed(title.get_text().removesuffix("¶"))
+        assert all(f"{named}sheet{n}of{count}" in paper for n in range(1, count + 1)), page
+
+
 def test_every_sheet_names_the_trailer_its_number_and_the_file(printed: Printed) -> None:
     for page, text in printed.texts.items():
         feet = re.findall(FOOT.format(content=printed.content), text)

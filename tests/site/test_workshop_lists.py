@@ -11,7 +11,7 @@ from bs4 import Tag
 from hostile_build import NAMES, TEXTS, build
 from published import SMALLEST, Site, published, sheets, source_of, text_of
 
-from builder.pages.rounding import Reader, length, shown
+from builder.pages.rounding import Reader, length, sheet_volts, shown
 
 PAGES = ("shopping.html", "cuts.html", "labels.html", "tests.html", "landings.html")
 TABLES = (
@@ -76,7 +76,7 @@ def test_wire_to_buy_is_the_same_on_the_page_in_the_table_and_in_the_record(work
 
 def test_counts_are_the_same_on_the_page_in_the_table_and_in_the_record(workshop: Site) -> None:
     counted = [item for item in workshop.record["shopping"] if "buy" in item]
-    metres = ("wire", "conduit", "open ends")
+    metres = ("wire", "conduit", "by length", "open ends")
     table = [row for row in table_of(workshop, "data/shopping.csv") if row["section"] not in metres]
     assert len(table) == len(counted) > 60
     for row, item in zip(table, counted, strict=True):
@@ -135,6 +135,13 @@ def test_cuts_are_the_same_on_the_page_in_the_table_and_in_the_record(workshop: 
     }
 
 
+SIDES = {
+    "in": ("input", "front side"),
+    "out": ("output", "far side"),
+}
+"""What a label's end is called: of what lies in the current's way, and of a connector."""
+
+
 def test_labels_are_the_same_on_the_page_and_in_the_table(workshop: Site) -> None:
     rows = [row for table in sheets(workshop.article("labels.html")).values() for row in table[1:]]
     table = table_of(workshop, "data/labels.csv")
@@ -145,6 +152,9 @@ def test_labels_are_the_same_on_the_page_and_in_the_table(workshop: Site) -> Non
         assert cells[2] == f"{row['for']} {sign}"
         assert row["at"] in cells[0] or row["at"] in ("front box", "tow plug", "frame")
         assert row["far end"] in cells[3] or row["far end"] in ("front box", "tow plug", "frame")
+        kind, _, side = row["terminal"].rpartition(" ")
+        if side in SIDES and (not kind or kind.startswith("way ")) and row["at"] != "front box":
+            assert cells[0].endswith(SIDES[side][bool(kind)]), cells
 
 
 def test_the_sheets_lines_are_the_same_on_the_page_and_in_the_table(workshop: Site) -> None:
@@ -162,6 +172,9 @@ def test_the_sheets_lines_are_the_same_on_the_page_and_in_the_table(workshop: Si
                 assert row["unit"].casefold() == unit
         for key, column in columns.items():
             value = next((v for k, v in line.items() if re.fullmatch(rf"{key}_(v|a|ohm)", k)), None)
+            if value is not None and row["unit"] == "V" and key != "least":
+                assert row[column] == sheet_volts(value)
+                continue
             assert row[column] == ("" if value is None else shown(value, Reader.WORKSHOP))
         assert (row["reading"], row["date"], row["initials"]) == ("", "", "")
 
@@ -210,6 +223,7 @@ def test_cautions_stand_before_the_tables_they_guard(workshop: Site) -> None:
             seen.setdefault(heading, tag.name)
     guarded = (
         "First: take off every supply",
+        "Ends that land on nothing, before any supply is joined",
         "The battery is joined",
         "Road lamps, contact by contact",
         "Charging",
@@ -217,8 +231,8 @@ def test_cautions_stand_before_the_tables_they_guard(workshop: Site) -> None:
     assert {name: seen[name] for name in guarded} == dict.fromkeys(guarded, "div")
 
 
-def test_a_dead_test_at_the_battery_is_made_at_the_clamp(workshop: Site) -> None:
-    """Both clamps are off: a probe on the post reads open whatever is wrong in the trailer."""
+def test_a_dead_test_at_the_battery_is_made_at_what_was_taken_off(workshop: Site) -> None:
+    """All rings are off both studs: a probe on a stud reads open whatever is wrong in the trailer."""
     article = workshop.article("tests.html")
     lines = {str(line["number"]): line for line in workshop.record["test_sheet"]}
     dead = live = 0
@@ -227,18 +241,20 @@ def test_a_dead_test_at_the_battery_is_made_at_the_clamp(workshop: Site) -> None
         points = [line[key] for key in ("red", "black") if line.get(key, {}).get("part") == "battery"]
         if line["group"] in ("dead", "wires", "shorts"):
             dead += len(points)
-            assert text_of(row).count("the clamp") == len(points)
+            assert text_of(row).count(", the rings") == len(points)
         else:
             live += len(points)
-            assert "the clamp" not in text_of(row)
+            assert ", the rings" not in text_of(row)
     assert dead
     assert live
-    assert "Hold the black probe to the clamp that you took off, not to the post." in text_of(article)
+    assert "Hold the black probe to the rings that you took off the stud, not to the stud." in text_of(
+        article
+    )
     table = {row["number"]: row for row in table_of(workshop, "data/test_sheet.csv")}
     meter = next(
         n for n, line in lines.items() if line.get("fuse") == "meter fuse" and line["group"] == "shorts"
     )
-    assert (table[meter]["black"], table[meter]["terminal 2"]) == ("battery", "− clamp")
+    assert (table[meter]["black"], table[meter]["terminal 2"]) == ("battery", "− rings")
 
 
 def test_a_short_test_says_what_the_meter_reads_besides(workshop: Site, tmp_path: Path) -> None:
