@@ -125,7 +125,7 @@ def numbered_options(trailer: Trailer, changes: Changes, spares: Collection[Wire
         numbered = number_trailer(option.trailer, ledger).trailer if ledger else option.trailer
         own = {fold(name) for name in (*option.parts, *option.circuits)}
         built, _ = as_built(numbered, changes_that_fit(numbered, changes, own))
-        made = replace(built or numbered, plan=None, changes=(), gone=())
+        made = replace(built or numbered, plan=None, changes=(), gone=(), optional=option.parts)
         taken = {wire.start.pin for wire in option.spares}
         own_spares = tuple(wire for wire in spares if wire.start.pin in taken)
         options.append(replace(option, trailer=made, spares=own_spares))

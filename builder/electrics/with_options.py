@@ -34,7 +34,7 @@ def _option(
     new = [wire for wire in option.trailer.wires if wire.number not in there]
     place = _place_of(option.trailer, trailer)
     stand_in = spares_in_use(new, option.spares, place)
-    held = _held(option.trailer, today, stand_in, place)
+    held = _held(option.trailer, (trailer, today), stand_in, place)
     figures = compute(held)
     used = {spare.number for spare in stand_in.values()}
     kept = {wire.number for wire in held.wires}
@@ -127,17 +127,21 @@ def _place_of(*trailers: Trailer) -> Callable[[str], str | None]:
 
 
 def _held(
-    trailer: Trailer, today: Figures, stand_in: dict[str, Wire], place: Callable[[str], str | None]
+    trailer: Trailer,
+    today: tuple[Trailer, Figures],
+    stand_in: dict[str, Wire],
+    place: Callable[[str], str | None],
 ) -> Trailer:
     """Return a trailer with the sizes of today's wires, and of the spares that stand for new ones.
 
     Such a spare counts in its own length, and lies where it lies where its ends are those of the wire.
     """
+    today_trailer, figures = today
 
     def held(wire: Wire) -> Wire:
         spare = stand_in.get(wire.number)
         if spare is None:
-            made = today.wires.get(wire.number)
+            made = figures.wires.get(wire.number)
             return replace(wire, size=wire.size or (made.size if made is not None else None))
         taken = replace(wire, size=spare.size, length_m=spare.length_m, length_source=spare.length_source)
         if not wire.legs or not spare.legs or ends_of(spare, wire, place) is not Ends.SAME:
@@ -147,7 +151,9 @@ def _held(
         turned = place(start) != place(spare.legs[0].start)
         return replace(taken, legs=(Leg(start, end, past[::-1] if turned else past),))
 
-    return replace(trailer, wires=tuple(map(held, trailer.wires)))
+    pulled = {one.name for one in today_trailer.pulled}
+    in_already = tuple(number for number, spare in stand_in.items() if spare.start.pin in pulled)
+    return replace(trailer, wires=tuple(map(held, trailer.wires)), in_already=in_already)
 
 
 def _is_touched(circuit: Circuit, new: list[Wire], today: Figures, figures: Figures) -> bool:

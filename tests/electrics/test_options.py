@@ -241,6 +241,47 @@ def test_an_option_takes_its_spare_wire_as_it_was_built() -> None:
     assert any("S1 is shorter than each wire" in one for one in said_of(short, numbers))
 
 
+def helps_of(text: str, numbers: NumbersFile | None = None) -> list[str]:
+    """Return the ways out of what is said of the options of a build."""
+    trailer = read(text, numbers)
+    return [one.help for one in find(trailer, compute(trailer)) if one.rule == "option not ready"]
+
+
+def test_once_walls_are_closed_a_part_of_an_option_is_not_to_be_written_under_changes() -> None:
+    """An oven on the spare's 12 AWG, and another version of a lamp whose wires are in the walls."""
+    oven = placed(SPARE_TO.replace("PLACE", "shelf"), "shelf").replace(
+        "kind: lamp, draws: 3 W, place", "kind: heater, draws: 25 A, place"
+    )
+    closed = oven.replace("country: US}", "country: US, stage: walls closed}")
+    ways = [one for one in helps_of(closed) if "“bed lamp” so that it takes less" in one]
+    assert ways
+    assert not [one for one in ways if "write it under changes" in one]
+    there = closed.replace("options:\n", "options:\n  fan: {parts: {lamp: {kind: lamp, draws: 90 W}}}\n")
+    assert all(
+        "“lamp” so that it takes less" not in one or "under changes" not in one for one in helps_of(there)
+    )
+
+
+BODY = (
+    "body: {width: 5 ft, profile: [{back: 0 in, up: 0 in}, {back: 9 ft, up: 0 in}, {back: 9 ft, up: 4 ft}, "
+    "{back: 0 in, up: 4 ft}]}\n"
+)
+
+
+@pytest.mark.parametrize(("spares", "told_of"), [(", spares: rear spare", False), ("", True)])
+def test_a_spare_wire_that_is_pulled_is_in_its_closed_bay_already(spares: str, told_of: bool) -> None:
+    """All wire of the option in the left wall is the spare, where it takes that; its return goes to the frame."""
+    text = placed(SPARE_TO.replace("PLACE", "shelf"), "shelf").replace("left: 2 ft,", "left: 2 ft 4 in,")
+    text = text.replace("path: [bed lamp]", "return: {to: frame, length: 1 ft}, path: [bed lamp]")
+    done = (
+        "pulled: {rear spare: 2 May, light: 2 May}\n"
+        "closed bays: {left wall: {photo: a.jpg, ends insulated: yes}}\n"
+    )
+    text = text.replace(", spares: rear spare", spares).replace("options:\n", done + BODY + "options:\n")
+    said = [one for one in said_of(text) if "not all wires in it are pulled" in one]
+    assert bool(said) == told_of
+
+
 def test_another_version_of_a_part_keeps_the_wires_and_may_need_another_fuse() -> None:
     later = option(PLAN + "options:\n  brighter lamp: {parts: {lamp: {kind: lamp, draws: 60 W}}}\n")
     (circuit,) = later.circuits
