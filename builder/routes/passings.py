@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from enum import Enum
 from itertools import pairwise
@@ -48,7 +48,9 @@ def passings_of(trailer: Trailer, runs: Runs) -> tuple[Passing, ...]:
     """Return every hole through the body's outline that wires pass, then those in sheet metal that the file names.
 
     A hole in both stands once. What ends on the skin itself, such as a lamp there, is not known to pass it; but the
-    trailer's frame is under the body and a solar module on it, so what comes to them from inside does.
+    trailer's frame is under the body and a solar module on it, so what comes to them from inside does. A part on the
+    skin with wires on both sides of it, such as an isolating switch, is taken to be outside: of its wires those from
+    inside pass, and the others do not (common practice).
     """
     geometry = trailer.geometry
     holes: dict[tuple[str, ...], tuple[dict[str, None], dict[str, None]]] = {}
@@ -65,7 +67,8 @@ def passings_of(trailer: Trailer, runs: Runs) -> tuple[Passing, ...]:
             sheet.add((place,))
             held = holes.setdefault((place,), ({}, {}))
             held[0][chase.name] = None
-            held[1].update(dict.fromkeys(_beside(runs, chase, place)))
+            judged = _ending(runs, place) if (place,) in skin else ()
+            held[1].update(dict.fromkeys(wire for wire in _beside(runs, chase, place) if wire not in judged))
     plug = {wire.number for wire in trailer.wires if TOW_PLUG in (wire.start.part, wire.end.part)}
     return tuple(
         Passing(
@@ -75,7 +78,7 @@ def passings_of(trailer: Trailer, runs: Runs) -> tuple[Passing, ...]:
             places in skin,
             places in sheet,
             bool(plug & set(wires)),
-            _twice(trailer, runs, places, tuple(chases)),
+            tuple(wire for wire in _twice(trailer, runs, places, tuple(chases)) if wire in wires),
         )
         for places, (chases, wires) in holes.items()
         if wires
@@ -93,6 +96,15 @@ def _twice(trailer: Trailer, runs: Runs, places: tuple[str, ...], chases: tuple[
     ]
     held = Counter(wire for stretch in near for wire in runs.twice(stretch))
     return tuple(wire for wire, count in held.items() if count > 1 or len(near) == 1)
+
+
+def _ending(runs: Runs, place: str) -> dict[str, None]:
+    """Return the wires with an end at a place."""
+    return {
+        number: None
+        for number, run in runs.runs.items()
+        if run.steps and place in (run.steps[0].start, run.steps[-1].end)
+    }
 
 
 def _beside(runs: Runs, chase: Chase, place: str) -> list[str]:
@@ -127,10 +139,27 @@ def _through_skin(
                 yield (place,), (way,), (number,)
     for chase in geometry.chases.values():
         for first, last in _changes([state(name) for name in chase.through]):
-            wires = {
-                wire: None for n in range(first, last) for wire in runs.inside.get(Stretch(chase.name, n), ())
-            }
-            yield _hole(chase.through, first, last), (chase.name,), tuple(wires)
+            yield (
+                _hole(chase.through, first, last),
+                (chase.name,),
+                _through_chase(chase, runs, first, last, state),
+            )
+
+
+def _through_chase(
+    chase: Chase, runs: Runs, first: int, last: int, state: Callable[[str], _Lies]
+) -> tuple[str, ...]:
+    """Return the wires of a chase that pass the skin between two of its places.
+
+    Those that lie on both sides of it, and of those that end on it at a part with wires on both sides the inner ones.
+    """
+    held = [runs.inside.get(Stretch(chase.name, number), ()) for number in range(first, last)]
+    through = [wire for wire in held[0] if wire in held[-1]]
+    ending = _ending(runs, chase.through[first + 1]) if last - first > 1 else {}
+    outer, inner = (held[0], held[-1]) if state(chase.through[first]) is _Lies.OUT else (held[-1], held[0])
+    if any(wire in ending for wire in outer if wire not in inner):
+        through += [wire for wire in inner if wire in ending and wire not in outer]
+    return tuple(through)
 
 
 def _beyond(trailer: Trailer) -> dict[tuple[str, str], tuple[_Lies, ...]]:
