@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from typing import Any
 
 from builder.pages.leads_told import leads_told
@@ -31,7 +32,7 @@ def building_in_page(view: View) -> dict[str, Any]:
     ]
     plug = next((n for n, hole in enumerate(laid.passings) if hole.plug and hole.skin), None)
     return {
-        "bored": [_bored(view, laid, chase) for chase in bored],
+        "bored": [row for chase in bored for row in _bored(view, laid, chase)],
         "edge": view.fig("laid_limits/edge_length_m") if chases else "",
         "holes": [_hole(view, hole, n) for n, hole in enumerate(laid.passings)],
         "plug": " – ".join(laid.passings[plug].places) if plug is not None else "",
@@ -141,23 +142,31 @@ def _length(view: View, chase: Chase, word: str) -> Any:
     return view.fig(path) if f"{word}_length_m" in view.value(f"laid/{step(chase.name)}") else ""
 
 
-def _bored(view: View, laid: Laid, chase: Chase) -> dict[str, Any]:
+def _bored(view: View, laid: Laid, chase: Chase) -> Iterator[dict[str, Any]]:
+    """Yield each hole of a chase through a frame; one without a frame where the file has its size alone."""
     frames = [one for one in laid.frames if one.chase == chase.name]
-    at = f"laid/{step(chase.name)}/frames"
-    return {
+    alike = {
         "name": chase.name,
-        "frames": [
-            {
-                "name": one.frame,
-                "back": view.fig(f"{at}/{n}/back_length_m") if one.back_m is not None else "",
-                "up": view.fig(f"{at}/{n}/up_length_m") if one.up_m is not None else "",
-            }
-            for n, one in enumerate(frames)
-        ],
+        "kind": chase.kind.value,
         "hole": _length(view, chase, "hole"),
         "edge": _length(view, chase, "from_the_edge"),
         "plated": chase.plate_m is not None,
     }
+    for n, one in enumerate(frames):
+        path = f"laid/{step(chase.name)}/frames/{n}"
+        yield {
+            **alike,
+            "frame": one.frame,
+            "at": _point(view, f"{path}/at"),
+            "least": least_hole(view, path),
+        }
+    if not frames:
+        yield {**alike, "frame": "", "least": ""}
+
+
+def least_hole(view: View, path: str) -> Any:
+    """Return the least bore of a hole for its wires; empty where a wire has no known diameter."""
+    return view.fig(f"{path}/least_hole_length_m") if "least_hole_length_m" in view.value(path) else ""
 
 
 def _hole(view: View, hole: Passing, place: int) -> dict[str, Any]:
@@ -173,7 +182,17 @@ def _hole(view: View, hole: Passing, place: int) -> dict[str, Any]:
         "grommets": hole_told(view, hole, "grommets"),
         "sealed": hole_told(view, hole, "sealed"),
         "number": place + 1,
+        "at": _point(view, f"holes/{place}/at"),
+        "hole": "",
+        "least": least_hole(view, f"holes/{place}"),
+        "kind": _kind(view, hole),
     }
+
+
+def _kind(view: View, hole: Passing) -> str:
+    """Return whether a conduit or a channel goes through a hole; empty for any other chase."""
+    kinds = {view.trailer.geometry.chases[name].kind for name in hole.chases}
+    return next((kind.value for kind in (ChaseKind.CONDUIT, ChaseKind.CHANNEL) if kind in kinds), "")
 
 
 def hole_told(view: View, hole: Passing, word: str) -> str:

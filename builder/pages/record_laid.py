@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from math import ceil
 
-from builder.electrics.figures import Figures
-from builder.pages.record_blocks import Json, across_entry
+from builder.electrics.figures import Figures, every_size
+from builder.pages.record_blocks import Json, point_entry
 from builder.routes.apart import BesideMains, least_gap
 from builder.routes.bends import Bends, Turn
-from builder.routes.laid import Laid
+from builder.routes.fill import least_bore_mm, wire_diameter_mm
 from builder.routes.passings import Passing
 from builder.routes.supports import Supports
-from builder.routes.vectors import Vector
 from builder.tables.installation import framing_distance
 from builder.trailer.fittings import Carries, Fittings
 from builder.trailer.model import Trailer
@@ -25,9 +25,9 @@ def laid_entries(trailer: Trailer, figures: Figures) -> Json:
     if not trailer.geometry.chases:
         return {}
     return {
-        "laid": [_chase(trailer, laid, bends) for bends in laid.bends],
+        "laid": [_chase(trailer, figures, bends) for bends in laid.bends],
         "turns": [_turn(trailer, turn) for turn in laid.turns],
-        "holes": [_hole(hole) for hole in laid.passings],
+        "holes": [_hole(trailer, figures, hole) for hole in laid.passings],
         "beside_mains": [_beside(one) for one in laid.beside_mains],
         "laid_limits": {
             "edge_length_m": framing_distance("bored hole edge distance", "wood", "in").value * INCH_M,
@@ -42,8 +42,22 @@ def up_to_a_mark(metres: float, trailer: Trailer) -> float:
     return ceil(metres / step_m - 1e-6) * step_m
 
 
-def _chase(trailer: Trailer, laid: Laid, bends: Bends) -> Json:
-    name = bends.chase.name
+def _least(trailer: Trailer, figures: Figures, wires: Iterable[str]) -> Json:
+    """Return the least bore of a hole for some wires, as often as they pass it; nothing where one has no diameter.
+
+    The limits are those of a conduit, NEC Chapter 9 Table 1: for a hole that is common practice.
+    """
+    numbers = list(wires)
+    sizes = every_size(trailer, figures.wires)
+    known = [wire_diameter_mm(sizes[one], trailer.shelf) for one in numbers]
+    diameters = [mm for mm in known if mm is not None]
+    if not numbers or len(diameters) < len(numbers):
+        return {}
+    return {"least_hole_length_m": up_to_a_mark(least_bore_mm(diameters) / 1000, trailer)}
+
+
+def _chase(trailer: Trailer, figures: Figures, bends: Bends) -> Json:
+    name, laid = bends.chase.name, figures.laid
     made: Json = {"name": name, "turned_deg": round(bends.turned_deg), **_fittings(bends.chase.fittings)}
     if bends.least_m is not None:
         least_m = up_to_a_mark(bends.least_m, trailer)
@@ -54,16 +68,12 @@ def _chase(trailer: Trailer, laid: Laid, bends: Bends) -> Json:
     frames = [
         {"frame": one.frame}
         | ({"back_length_m": one.back_m} if one.up_m is None else {"up_length_m": one.up_m})
-        | {"at": _point(one.point_m), "wires": list(one.wires)}
+        | {"at": point_entry(one.point_m), "wires": list(one.wires)}
+        | _least(trailer, figures, (*one.wires, *one.twice))
         for one in laid.frames
         if one.chase == name
     ]
     return made | ({"frames": frames} if frames else {})
-
-
-def _point(point_m: Vector) -> Json:
-    back_m, right_m, up_m = point_m
-    return {"back_length_m": back_m, "up_length_m": up_m, **across_entry(right_m)}
 
 
 def _fittings(told: Fittings) -> Json:
@@ -107,8 +117,8 @@ def _turn(trailer: Trailer, turn: Turn) -> Json:
     return made
 
 
-def _hole(hole: Passing) -> Json:
-    return {
+def _hole(trailer: Trailer, figures: Figures, hole: Passing) -> Json:
+    made: Json = {
         "places": list(hole.places),
         "chases": list(hole.chases),
         "wires": list(hole.wires),
@@ -116,6 +126,8 @@ def _hole(hole: Passing) -> Json:
         "sheet": hole.sheet,
         "tow_plug": hole.plug,
     }
+    at: Json = {"at": point_entry(hole.point_m)} if hole.point_m is not None else {}
+    return made | at | _least(trailer, figures, (*hole.wires, *hole.twice))
 
 
 def _beside(one: BesideMains) -> Json:

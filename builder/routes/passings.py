@@ -10,7 +10,7 @@ from itertools import pairwise
 
 from builder.routes.network import Stretch
 from builder.routes.runs import Runs
-from builder.routes.vectors import Vector, from_outline, inside, to_edge
+from builder.routes.vectors import Vector, along, from_outline, inside, to_edge
 from builder.trailer.body import Body
 from builder.trailer.model import FRAME, TOW_PLUG, Trailer
 from builder.trailer.outline import Point, pieces_of, points_of
@@ -18,6 +18,8 @@ from builder.trailer.places import Chase
 
 SKIN_M = 0.01
 """What is no further from the body's outline stands on it: a tape's tolerance (common practice)."""
+FINE = 1e-6
+"""How finely the place of a hole between two places is looked for, as a share of the way between them."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,7 +28,7 @@ class Passing:
 
     ``skin`` tells that it leads through the body's outline, ``sheet`` that the file has sheet metal there. ``chases``
     are those that meet there; ``plug`` tells that the tow plug's cable goes through it. ``twice`` are the wires that
-    come back through it.
+    come back through it. ``point_m`` is where its middle is: back, right and up.
     """
 
     places: tuple[str, ...]
@@ -36,6 +38,7 @@ class Passing:
     sheet: bool
     plug: bool
     twice: tuple[str, ...] = ()
+    point_m: Vector | None = None
 
 
 class _Lies(Enum):
@@ -79,6 +82,7 @@ def passings_of(trailer: Trailer, runs: Runs) -> tuple[Passing, ...]:
             places in sheet,
             bool(plug & set(wires)),
             tuple(wire for wire in _twice(trailer, runs, places, tuple(chases)) if wire in wires),
+            _middle(trailer, places),
         )
         for places, (chases, wires) in holes.items()
         if wires
@@ -96,6 +100,32 @@ def _twice(trailer: Trailer, runs: Runs, places: tuple[str, ...], chases: tuple[
     ]
     held = Counter(wire for stretch in near for wire in runs.twice(stretch))
     return tuple(wire for wire, count in held.items() if count > 1 or len(near) == 1)
+
+
+def _middle(trailer: Trailer, places: tuple[str, ...]) -> Vector:
+    """Return where a hole is: at its place, or where the straight way between its two places meets the outline.
+
+    Halved until a tape cannot tell the difference.
+    """
+    geometry = trailer.geometry
+    first, *rest = (geometry.places[name].point_m for name in places)
+    if not rest or geometry.body is None:
+        return first
+    outline, half_m = points_of(pieces_of(geometry.body.profile)), geometry.body.width_m / 2
+    low, high = 0.0, 1.0
+    inside_first = _within(outline, half_m, first)
+    while high - low > FINE:
+        middle = (low + high) / 2
+        if _within(outline, half_m, along(first, rest[0], middle)) is inside_first:
+            low = middle
+        else:
+            high = middle
+    return along(first, rest[0], (low + high) / 2)
+
+
+def _within(outline: Sequence[Point], half_m: float, point: Vector) -> bool:
+    back, right, up = point
+    return inside((back, up), outline) and abs(right) <= half_m
 
 
 def _ending(runs: Runs, place: str) -> dict[str, None]:

@@ -935,8 +935,13 @@ PAGES: Mapping[str, tuple[Shows, ...]] = {
     "building-in": (
         Shows("laid/*/hole_length_m", "length"),
         Shows("laid/*/from_the_edge_length_m", "length"),
-        Shows("laid/*/frames/*/back_length_m", "length"),
-        Shows("laid/*/frames/*/up_length_m", "length"),
+        *(
+            Shows(f"{hole}/at/{word}_length_m", "length")
+            for hole in ("laid/*/frames/*", "holes/*")
+            for word in ("back", "ahead", "from_middle", "up", "under")
+        ),
+        Shows("laid/*/frames/*/least_hole_length_m", "length"),
+        Shows("holes/*/least_hole_length_m", "length"),
         Shows("laid/*/supports/count", ""),
         Shows("laid/*/supports/spacing_length_m", "length"),
         Shows("laid/*/supports/between/*/count", "", some("count")),
@@ -968,6 +973,7 @@ PAGES: Mapping[str, tuple[Shows, ...]] = {
         Shows("laid/*/frames/*/at/up_length_m", "length", in_an_upright_frame),
         Shows("laid/*/frames/*/at/from_middle_length_m", "length"),
         Shows("laid/*/hole_length_m", "length", passes_a_frame),
+        Shows("laid/*/frames/*/least_hole_length_m", "length"),
         Shows("laid/*/from_the_edge_length_m", "length", passes_a_frame),
     ),
     "ways": (
