@@ -39,7 +39,7 @@ def left_across(trailer: Trailer, figures: Figures, red: Terminal) -> tuple[tupl
             found[load.load.part] = None
     for section in trailer.sections:
         giver = trailer.parts.get(section.plus.part)
-        # the output of a converter or charger; a module's plug is parted
+        # the output of a converter or charger; a module's wires are taken off it
         if section.plus in reached and giver is not None and giver.kind != "solar module":
             parts[giver.name] = None
     return tuple(parts), tuple(bulbs)

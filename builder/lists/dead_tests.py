@@ -104,7 +104,7 @@ def _at_the_plug(trailer: Trailer, figures: Figures) -> Iterator[Line]:
 
 
 def _solar_cables(trailer: Trailer, figures: Figures) -> Iterator[Line]:
-    """Yield for every solar module that the two wires of its cable do not touch, its plug parted."""
+    """Yield for every solar module that the two wires of its cable do not touch, taken off it."""
     for circuit in trailer.circuits:
         part = trailer.parts.get(circuit.start.part)
         if part is not None and part.kind == SUPPLIES[0]:

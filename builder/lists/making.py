@@ -24,6 +24,7 @@ from builder.lists.pieces import (
     support_items,
     terminal_items,
 )
+from builder.lists.plug_supply import plug_supply
 from builder.lists.pull_plan import PullPlan, pull_plan
 from builder.lists.road_items import breakaway_items, bulb_items, reflector_items
 from builder.lists.shopping import Shopping
@@ -94,6 +95,7 @@ def _shopping(trailer: Trailer, figures: Figures, cuts: CutList, pulls: PullPlan
 
 def _tests(trailer: Trailer, figures: Figures) -> Sheet:
     """Return the tests in the order of the work: dead tests first, then live ones."""
+    road = tuple(road_tests(trailer, figures))
     return Sheet(
         unplug=to_unplug(trailer),
         fuses_out=any(fuse.device == "fuse" for fuse in figures.fuses),
@@ -104,7 +106,8 @@ def _tests(trailer: Trailer, figures: Figures) -> Sheet:
             *loose_ends(trailer),
             *battery_tests(trailer, figures),
             *circuit_tests(trailer, figures),
-            *road_tests(trailer, figures),
+            *road,
             *charging_tests(trailer, figures),
         ),
+        plug_supply=plug_supply(trailer, road),
     )

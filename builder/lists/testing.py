@@ -77,10 +77,10 @@ class Line:
     ``most`` bound the reading in ``unit`` (V, A or ohm), ``about`` is what the figures expect; all are None where the
     answer is yes or no. A voltage at a load is bound with its supply at its nominal voltage, ``below`` volts under it
     at most. ``current_a`` is what flows while a drop is measured. ``parts`` are those that must work or stop, or that
-    are on as well while a voltage is measured; ``fuse``
-    names the fuse of the test, ``wire`` and ``part`` what it is about (of a fuse that is probed: the wire on the contact), ``supply`` what feeds it. ``bulbs`` are the
-    lamps whose bulbs are taken out for the test. In a dead test a post of the battery stands for the clamp that was
-    taken off it, a pole of a solar module for the cable at its parted plug.
+    are on as well while a voltage is measured; ``fuse`` names the fuse of the test, ``wire`` and ``part`` what it is
+    about (of a fuse that is probed, the wire on the contact that is meant), ``supply`` what feeds it. ``bulbs`` are
+    the lamps whose bulbs are taken out for the test. In a dead test a post of the battery stands for what was taken
+    off it, a pole of a solar module for the wire that was taken off it.
     """
 
     group: Group
@@ -103,16 +103,29 @@ class Line:
 
 
 @dataclass(frozen=True, slots=True)
+class PlugSupply:
+    """What stands for the car while the road lamps are tested, in amperes.
+
+    ``most_a`` is the most that flows on one contact, ``fuse_a`` the fuse in the supply's plus wire.
+    """
+
+    most_a: float
+    fuse_a: float
+
+
+@dataclass(frozen=True, slots=True)
 class Sheet:
     """All tests in the order in which they are made.
 
     ``unplug`` are the supplies to part from the trailer first: words ``battery`` and ``tow plug``, and the names of
     solar modules and converters from shore power. ``fuses_out`` tells that there are fuses to take out.
+    ``plug_supply`` is None where no contact of a plug is tested, or no standard fuse carries its lamps.
     """
 
     unplug: tuple[str, ...]
     fuses_out: bool
     lines: tuple[Line, ...]
+    plug_supply: PlugSupply | None = None
 
     def group(self, group: Group) -> tuple[tuple[int, Line], ...]:
         """Return the tests of a group, each with its number on the sheet, from 1."""

@@ -18,6 +18,7 @@ from builder.pages.wiring import (
     clamp_comes_off,
     fuses_before,
     has_mains,
+    has_post_studs,
     isolating_switch,
     known_where,
     main_fuse,
@@ -53,6 +54,7 @@ def battery_page(view: View) -> dict[str, Any]:
         return {}
     return {
         **_what_it_is(view, battery),
+        "studs": has_post_studs(view.trailer),
         **_how_long(view, energy),
         "rest": [
             (percent, view.fig(f"energy/kind/rest/{place}/rest_v", "V"))

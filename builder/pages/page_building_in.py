@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator
 from typing import Any
 
+from builder.lists.plates import has_holes, plate_size
 from builder.pages.leads_told import leads_told
 from builder.pages.page_fuses import wire_link
 from builder.pages.view import View, joined, step
@@ -67,6 +69,8 @@ def building_in_page(view: View) -> dict[str, Any]:
         "frame_sheets": bool(laid.frames),
         "chased": bool(chases),
         "conduits": [_conduit(view, chase) for chase in chases.values() if chase.kind is not ChaseKind.HINGE],
+        "conduit_pieces": _conduit_pieces(view),
+        "grooves": bool(laid.grooves),
         "places": _places(view),
         "strings": [chase.name for chase in chases.values() if chase.fittings.pull_string],
         "hot": [
@@ -112,7 +116,51 @@ def _conduit(view: View, chase: Chase) -> dict[str, Any]:
         "bore": view.fig(f"{path}/bore_length_m") if chase.bore_m is not None else "",
         "long": view.fig(f"{path}/whole_length_m"),
         "where": chase.where,
+        "plate": plate_size(chase, view.trailer.identity.units) if _plated_along(chase) else "",
+        "groove": _groove(view, chase),
     }
+
+
+def _plated_along(chase: Chase) -> bool:
+    """Tell whether steel plate lies over all of a chase, and not over its holes alone."""
+    return chase.plate_m is not None and not has_holes(chase)
+
+
+def _groove(view: View, chase: Chase) -> dict[str, Any] | None:
+    """Return how wide and deep a groove is where it is widest; None for any other chase, and without wires."""
+    one = next((one for one in view.figures.laid.grooves if one.chase == chase.name), None)
+    if one is None:
+        return None
+    path, known = f"laid/{step(chase.name)}/groove", one.wide_m is not None
+    return {
+        "wide": view.fig(f"{path}/wide_length_m") if known else "",
+        "deep": view.fig(f"{path}/deep_length_m") if known else "",
+        "unsized": ", ".join(map(str, one.unsized)),
+        "between": "" if one.alike else (one.start, one.end),
+    }
+
+
+def _conduit_piece(view: View, chase: str, number: int, nth: int) -> dict[str, Any]:
+    """Return a piece of a conduit: its number, its length, and where both its ends are."""
+    path = f"laid/{step(chase)}/pieces/{nth}"
+    piece = view.value(path)
+    return {
+        "n": number,
+        "chase": chase,
+        "start": piece["from"],
+        "end": piece["to"],
+        "long": view.fig(f"{path}/piece_length_m"),
+        "ends": [_point(view, f"{path}/ends/{n}") for n in range(len(piece["ends"]))],
+    }
+
+
+def _conduit_pieces(view: View) -> list[dict[str, Any]]:
+    counted: Counter[str] = Counter()
+    made = []
+    for number, one in enumerate(view.figures.laid.pieces, start=1):
+        made.append(_conduit_piece(view, one.chase, number, counted[one.chase]))
+        counted[one.chase] += 1
+    return made
 
 
 def _places(view: View) -> list[dict[str, Any]]:
@@ -132,7 +180,7 @@ def _point(view: View, path: str) -> dict[str, Any]:
     entry = view.value(path)
     told = {
         word: view.fig(f"{path}/{word}_length_m") if f"{word}_length_m" in entry else ""
-        for word in ("back", "ahead", "from_middle", "up", "under")
+        for word in ("back", "ahead", "from_middle", "up", "below")
     }
     return {**told, "side": entry["side"]}
 

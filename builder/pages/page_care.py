@@ -12,7 +12,7 @@ from builder.pages.in_frost import frost_ways
 from builder.pages.lamp_check import lamp_check
 from builder.pages.page_battery import charge_at, parts_of_kind
 from builder.pages.view import View
-from builder.pages.wiring import has_mains, isolating_switch
+from builder.pages.wiring import has_mains, has_post_studs, isolating_switch
 from builder.trailer.model import Trailer
 from builder.trailer.wires import Role
 
@@ -72,6 +72,7 @@ def care_page(view: View) -> dict[str, Any]:
         "lamps": lamp_check(view.trailer),
         "plugs": plug.names if plug else "",
         "has_battery": battery is not None,
+        "studs": has_post_studs(view.trailer),
         "has_plug": plug is not None,
         "flat_plug": plug is not None and plug.pattern.name == "4-way flat",
         "lithium": is_lithium(view.trailer),

@@ -4,14 +4,16 @@ from __future__ import annotations
 
 from typing import Any
 
+from markupsafe import Markup
+
 from builder.lists.dead_tests import SUPPLIES
 from builder.lists.testing import DEAD_GROUPS, Group, Kind, Line
 from builder.pages.csv_files import csv_text
 from builder.pages.page_fuses import wire_link
-from builder.pages.rounding import Reader, shown
+from builder.pages.rounding import Reader, sheet_volts, shown
 from builder.pages.terminals import end_data
-from builder.pages.view import View
-from builder.pages.wiring import isolating_switch, main_fuse
+from builder.pages.view import View, joined
+from builder.pages.wiring import has_post_studs, isolating_switch, main_fuse
 from builder.trailer.model import BATTERY, BATTERY_MINUS, TOW_PLUG, Trailer
 from builder.trailer.parts import Terminal
 from builder.trailer.size import Size
@@ -26,13 +28,18 @@ def tests_page(view: View) -> dict[str, Any]:
     """Return what the template of the test sheet is filled with."""
     sheet, trailer = view.lists.tests, view.trailer
     isolator, fuse = isolating_switch(trailer), main_fuse(trailer)
+    post = trailer.studs.get(BATTERY)
     shore = [name for name in sheet.unplug if _kind(view, name) == SUPPLIES[1]]
     return {
         "box": trailer.front_box is not None,
         "battery": BATTERY in sheet.unplug,
         "lithium": trailer.battery is not None and trailer.battery.chemistry == "lithium",
         "plug": TOW_PLUG in sheet.unplug,
-        "solar": [name for name in sheet.unplug if _kind(view, name) == SUPPLIES[0]],
+        "solar": [
+            {"part": name, "wires": joined(_wires_on(trailer, name))}
+            for name in sheet.unplug
+            if _kind(view, name) == SUPPLIES[0]
+        ],
         "shore": shore,
         "breakaway": [name for name in sheet.unplug if _kind(view, name) == SUPPLIES[2]],
         "shore_feeds": any(line.supply in shore for _, line in sheet.group(Group.CIRCUIT)),
@@ -41,7 +48,11 @@ def tests_page(view: View) -> dict[str, Any]:
         "fuses_out": sheet.fuses_out,
         "isolator": isolator.name if isolator else "",
         "main_fuse": fuse.name if fuse else "",
+        "studs": has_post_studs(trailer),
+        "stud": str(post.size) if post and post.size else "",
         "clamp": any(line.black == BATTERY_MINUS for _, line in sheet.group(Group.SHORTS)),
+        "plug_most": view.fig("plug_test/most_current_a", "A") if sheet.plug_supply else "",
+        "plug_fuse": view.fig("plug_test/fuse_a", "A") if sheet.plug_supply else "",
         "groups": {
             group.value: [_row(view, number, line) for number, line in sheet.group(group)] for group in Group
         },
@@ -52,6 +63,10 @@ def tests_page(view: View) -> dict[str, Any]:
 def _kind(view: View, name: str) -> str:
     part = view.trailer.parts.get(name)
     return part.kind if part else ""
+
+
+def _wires_on(trailer: Trailer, part: str) -> list[Markup]:
+    return [wire_link(wire.number) for wire in trailer.wires if part in (wire.start.part, wire.end.part)]
 
 
 def _waits(view: View, name: str) -> bool:
@@ -132,15 +147,29 @@ def _end(view: View, line: Line, at: Terminal | None) -> dict[str, Any] | None:
     end = end_data(view.trailer, at)
     if line.wire and line.kind in (Kind.OPEN, Kind.NO_SHORT, Kind.FEED_DROP) and at == line.red:
         return {"kind": "contact", "end": end, "wire": wire_link(line.wire)}
-    return {"kind": "waits", "end": end} if part is not None and part.waiting else end
+    if part is not None and part.waiting:
+        return {"kind": "waits", "end": end}
+    place = _box_places(view).get((at, line.wire)) if line.kind is Kind.WIRE else None
+    return {"kind": "place", "end": end, "place": place} if place else end
+
+
+def _box_places(view: View) -> dict[tuple[Terminal, str], int]:
+    """Return the place of each wire on ground bar and strip of the front box, as the landing sheet numbers it."""
+    return {
+        (place.terminal, end.wire): place.place
+        for piece in view.lists.landings
+        if piece.in_box and piece.name in ("ground bar", "strip")
+        for place in piece.places
+        for end in place.ends
+    }
 
 
 def _taken_off(view: View, line: Line, at: Terminal) -> str:
-    """Return the word for what was taken off a supply: clamp, cable; empty where it is still joined."""
+    """Return the word for what was taken off a supply: clamp, rings, cable; empty where it is still joined."""
     if line.group not in DEAD_GROUPS:
         return ""
     if at.part == BATTERY:
-        return "clamp"
+        return "rings" if has_post_studs(view.trailer) else "clamp"
     return "cable" if _kind(view, at.part) == SUPPLIES[0] else ""
 
 
@@ -191,7 +220,7 @@ def tests_csv(view: View) -> str:
             *_point(view, line, line.red),
             *_point(view, line, line.black),
             line.unit,
-            *(_number(getattr(line, key)) for key in _KEYS),
+            *(_number(getattr(line, key), line.unit == "V" and key != "least") for key in _KEYS),
             _number(line.current_a),
             "",
             "",
@@ -206,5 +235,7 @@ def _point(view: View, line: Line, at: Terminal | None) -> tuple[str, str]:
     return (at.part, f"{at.pin} {_taken_off(view, line, at)}".rstrip()) if at else ("", "")
 
 
-def _number(value: float | None) -> str:
-    return "" if value is None else shown(value, Reader.WORKSHOP)
+def _number(value: float | None, volts_up: bool = False) -> str:
+    if value is None:
+        return ""
+    return sheet_volts(value) if volts_up else shown(value, Reader.WORKSHOP)

@@ -45,7 +45,7 @@ def point_entry(point_m: Vector) -> Json:
     """Return a place as a tape finds it: each measure above zero, under the side of the body's zero that it lies at."""
     back_m, right_m, up_m = point_m
     along = {"ahead_length_m": -back_m} if back_m < -FINE_M else {"back_length_m": max(0.0, back_m)}
-    high = {"under_length_m": -up_m} if up_m < -FINE_M else {"up_length_m": max(0.0, up_m)}
+    high = {"below_length_m": -up_m} if up_m < -FINE_M else {"up_length_m": max(0.0, up_m)}
     return {**along, **across_entry(right_m), **high}
 
 

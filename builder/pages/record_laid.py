@@ -9,6 +9,7 @@ from builder.electrics.figures import Figures, every_size
 from builder.pages.record_blocks import Json, point_entry
 from builder.routes.apart import BesideMains, least_gap
 from builder.routes.bends import Bends, Turn
+from builder.routes.cut_to_fit import ConduitPiece, Groove
 from builder.routes.fill import least_bore_mm, wire_diameter_mm
 from builder.routes.passings import Passing
 from builder.routes.supports import Supports
@@ -69,11 +70,42 @@ def _chase(trailer: Trailer, figures: Figures, bends: Bends) -> Json:
         {"frame": one.frame}
         | ({"back_length_m": one.back_m} if one.up_m is None else {"up_length_m": one.up_m})
         | {"at": point_entry(one.point_m), "wires": list(one.wires)}
+        | _twice(one.twice)
         | _least(trailer, figures, (*one.wires, *one.twice))
         for one in laid.frames
         if one.chase == name
     ]
-    return made | ({"frames": frames} if frames else {})
+    made |= {"frames": frames} if frames else {}
+    groove = next((one for one in laid.grooves if one.chase == name), None)
+    made |= {"groove": _groove(trailer, groove)} if groove is not None else {}
+    pieces = [_piece(trailer, one) for one in laid.pieces if one.chase == name]
+    return made | ({"pieces": pieces} if pieces else {})
+
+
+def _groove(trailer: Trailer, one: Groove) -> Json:
+    """Return how wide and deep a groove is where it is widest, both rounded up as they are printed."""
+    made: Json = {"from": one.start, "to": one.end}
+    if one.wide_m is None or one.deep_m is None:
+        return made | {"without_diameter": [str(size) for size in one.unsized]}
+    return made | {
+        "wide_length_m": up_to_a_mark(one.wide_m, trailer),
+        "deep_length_m": up_to_a_mark(one.deep_m, trailer),
+    }
+
+
+def _piece(trailer: Trailer, one: ConduitPiece) -> Json:
+    places = trailer.geometry.places
+    return {
+        "from": one.start,
+        "to": one.end,
+        "piece_length_m": one.length_m,
+        "ends": [point_entry(places[name].point_m) for name in (one.start, one.end)],
+    }
+
+
+def _twice(wires: tuple[str, ...]) -> Json:
+    """Return the wires that pass twice, there and back; nothing where there are none."""
+    return {"wires_twice": list(wires)} if wires else {}
 
 
 def _fittings(told: Fittings) -> Json:
@@ -111,6 +143,7 @@ def _turn(trailer: Trailer, turn: Turn) -> Json:
         "chases": list(dict.fromkeys(stretch.chase for stretch in turn.stretches)),
         "angle_deg": round(turn.angle_deg),
         "wires": list(turn.wires),
+        **_twice(turn.twice),
     }
     if turn.least_m is not None:
         made["least_bend_length_m"] = up_to_a_mark(turn.least_m, trailer)
@@ -122,6 +155,7 @@ def _hole(trailer: Trailer, figures: Figures, hole: Passing) -> Json:
         "places": list(hole.places),
         "chases": list(hole.chases),
         "wires": list(hole.wires),
+        **_twice(hole.twice),
         "body": hole.skin,
         "sheet": hole.sheet,
         "tow_plug": hole.plug,

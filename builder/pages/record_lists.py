@@ -10,7 +10,7 @@ from builder.lists.landing_sheet import BoxPiece
 from builder.lists.making import Lists
 from builder.lists.pull_plan import Drawn, FillAfter, Pull, PullPlan
 from builder.lists.shopping import Item, WireItem
-from builder.lists.testing import Line
+from builder.lists.testing import Line, PlugSupply
 from builder.lists.ways_needed import WayItem
 from builder.lists.wrap_labels import WrapGroup
 from builder.trailer.parts import Terminal
@@ -37,7 +37,15 @@ def lists_record(lists: Lists) -> Json:
         "wrap_labels": [_wraps(group) for group in lists.wraps],
         "labels": [_label(label) for label in lists.labels],
         "test_sheet": [_line(number, line) for number, line in enumerate(lists.tests.lines, start=1)],
+        **_plug_test(lists.tests.plug_supply),
     }
+
+
+def _plug_test(supply: PlugSupply | None) -> Json:
+    """Return what stands for the car at the plug; nothing where nothing is tested there."""
+    if supply is None:
+        return {}
+    return {"plug_test": {"most_current_a": supply.most_a, "fuse_a": supply.fuse_a}}
 
 
 def _without_none(items: Json) -> Json:

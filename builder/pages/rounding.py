@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from decimal import ROUND_HALF_UP, Decimal
+from decimal import ROUND_CEILING, ROUND_HALF_UP, Decimal
 from enum import StrEnum
 
 from builder import quantities
@@ -59,6 +59,21 @@ def meter_volts(value: float) -> str:
     ('12.5', '12.0')
     """
     return f"{Decimal(f'{value:.4g}').quantize(Decimal('0.1'), ROUND_HALF_UP)}"
+
+
+def sheet_volts(value: float) -> str:
+    """Return a loss or a limit of the test sheet in volts: up to whole hundredths, the least that its range shows.
+
+    A meter in its range of 20 V shows no less (common practice), so that what is finer would be no figure to read.
+    From 10 V on it is rounded as all figures of the workshop are.
+
+    >>> sheet_volts(0.000416), sheet_volts(0.3), sheet_volts(0.302), sheet_volts(14.4)
+    ('0.01', '0.3', '0.31', '14.4')
+    """
+    if value >= 10.0:
+        return shown(value, Reader.WORKSHOP)
+    # six figures first: what is beyond them is the noise of the arithmetic
+    return f"{Decimal(f'{value:.6g}').quantize(Decimal('0.01'), ROUND_CEILING).normalize():f}"
 
 
 def temperature(celsius: float, units: str) -> str:

@@ -21,8 +21,18 @@ from builder.pages.catalogue import language_of
 from builder.pages.drawing_words import drawing_words
 from builder.pages.escaping import slug, unique_slugs
 from builder.pages.guide_places import guide_places
-from builder.pages.record import Json, record
-from builder.pages.rounding import Reader, length, mass, meter_volts, rating, shown, temperature
+from builder.pages.json_entries import Json
+from builder.pages.record import record
+from builder.pages.rounding import (
+    Reader,
+    length,
+    mass,
+    meter_volts,
+    rating,
+    sheet_volts,
+    shown,
+    temperature,
+)
 from builder.routes.framing import by_frame
 from builder.rules.finding import Finding
 from builder.tables.table import NoRow
@@ -140,6 +150,8 @@ class View:
             text = rating(value)
         elif key == "rest_v" or (key == "least_v" and path.startswith("guide/")):
             text = meter_volts(value)
+        elif path.startswith("test_sheet/") and key in ("most_v", "about_v", "below_v"):
+            text = sheet_volts(value)
         elif key == "gross_mass_kg":
             text, unit = mass(value, self.trailer.identity.units), ""
         elif unit == "°C" and not path.startswith("assumptions/"):

@@ -203,6 +203,11 @@ def starts_at_battery(trailer: Trailer, circuit: Circuit) -> bool:
     return line is not None and any(stop.part == circuit.start.part for stop in line.stops)
 
 
+def has_post_studs(trailer: Trailer) -> bool:
+    """Tell whether the file says that the battery's posts are studs: rings lie on them under a nut, and no clamp."""
+    return BATTERY in trailer.studs
+
+
 def clamp_comes_off(trailer: Trailer, fuse: str) -> bool:
     """Tell whether the battery's minus clamp comes off before a hand goes to a fuse or breaker: the one rule for it.
 
@@ -247,14 +252,18 @@ def is_ground_contact(trailer: Trailer, circuit: Circuit) -> bool:
     )
 
 
-def known_where(trailer: Trailer, name: str) -> str:
-    """Return the words of ``where:`` for a part, a box, the battery or the plug; empty when there are none."""
+def known_where(trailer: Trailer, name: str, pin: str = "") -> str:
+    """Return the words of ``where:`` for a part, a box, the battery or the plug; empty when there are none.
+
+    With the ``pin`` of a contact it is the one of two plugs that has that contact.
+    """
     if name == FRONT_BOX:
         return trailer.front_box.where if trailer.front_box else ""
     if name == BATTERY:
         return trailer.battery.where if trailer.battery else ""
-    if name == TOW_PLUG:
-        return trailer.tow_plug.kept if trailer.tow_plug else ""
+    if name == TOW_PLUG and trailer.tow_plug is not None:
+        plug = trailer.tow_plug
+        return plug.half(plug.pattern.contact(pin)).where if pin else plug.kept
     part = trailer.parts.get(name)
     return part.where if part else ""
 

@@ -248,6 +248,31 @@ def test_a_contact_lights_its_lamps_against_its_own_ground() -> None:
     assert {line.parts for line in lines(build, Kind.LAMPS)} >= {("rear lamp left",), ("rear lamp right",)}
 
 
+@pytest.mark.parametrize(
+    ("draw_a", "fuse_a"), [(0.5, 3), (2.0, 3), (2.4, 3), (2.5, 4), (4.0, 5), (9.0, 15), (60.0, None)]
+)
+def test_the_supply_that_stands_for_the_car_has_a_fuse_for_its_busiest_contact(
+    draw_a: float, fuse_a: float | None
+) -> None:
+    """Four fifths of a rating are carried for hours: 2.4 A of 3 A, 4 A of 5 A; 1 A and 2 A are hard to find.
+
+    The blade series goes 3, 4, 5, 7.5, 10, 15 … 40 A (trade list of ratings, quoted).
+    """
+    text = ROAD_ONLY.replace(
+        "wire: 14 ft", f"wire: 14 ft, draws: {{tail: 0.1 A, stop: {draw_a} A, turn: 0.2 A}}"
+    )
+    supply = listed(text).lists.tests.plug_supply
+    if fuse_a is None:
+        assert supply is None
+        return
+    assert supply is not None
+    assert (supply.most_a, supply.fuse_a) == (pytest.approx(draw_a), fuse_a)
+
+
+def test_without_road_lamps_nothing_stands_for_the_car() -> None:
+    assert listed(EMPTY).lists.tests.plug_supply is None
+
+
 def test_charging_is_bound_by_the_charger() -> None:
     build = listed(EXAMPLE)
     charge = {line.part: line.most for line in lines(build, Kind.CHARGE)}

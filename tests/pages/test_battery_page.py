@@ -185,7 +185,7 @@ def test_each_caution_stands_before_the_step_it_guards() -> None:
         ("caution: A lead battery gives off gas", "Push the tow plug"),
         ("caution: Mains can kill", "Plug the shore lead in"),
         ("caution: With the power off, gas alarm", "Turn the isolating switch to OFF"),
-        ("caution: The posts of the battery", "Take the minus clamp off, then"),
+        ("caution: The posts of the battery", "Take all wires off the minus stud, then"),
         ("caution: A battery is heavy", "Undo what holds it"),
     ]:
         assert place(order, caution) < place(order, step), (caution, step)

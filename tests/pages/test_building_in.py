@@ -72,7 +72,7 @@ def test_holes_stand_with_their_frames_and_with_what_is_left_of_the_wood() -> No
     assert rows == [
         [
             "left",
-            f"studs {far} from the front, 2 ft 4 in left of the middle, 1 ft up",
+            f"studs {far} from the front, 1 ft up, 2 ft 4 in left of the middle",
             "3/4 in its wires ask for 3/8 in or more",
             "1/2 in steel plates over it",
         ]
@@ -94,7 +94,7 @@ def test_a_hole_without_a_size_gets_the_least_bore_for_its_wires() -> None:
     assert least_bore_mm([]) == 0.0
     page = page_of(view(), "building-in")
     (hole,) = table(page, "Holes through skin and sheet metal")
-    assert hole[1] == "the body's skin 0 in from the front, in the middle, 1 ft up"
+    assert hole[1] == "the body's skin 0 in from the front, 1 ft up, in the middle"
     assert hole[3] == "as wide as the conduit outside its wires alone: 3/8 in or more"
     told = told_below(page, "Holes through frames and studs")
     assert "they fill no more of it than a conduit may be filled (NEC Chapter 9 Table 1)" in told
@@ -104,7 +104,7 @@ def test_a_hole_without_a_size_gets_the_least_bore_for_its_wires() -> None:
     (hole,) = table(page_of(made, "building-in"), "Holes through skin and sheet metal")
     # from 3 ft ahead at the underside to 1 ft back and 1 ft up: at the front it is three quarters up
     assert hole[0].startswith("front box – tow plug")
-    assert hole[1] == "the body's skin 0 in from the front, in the middle, 9 in up"
+    assert hole[1] == "the body's skin 0 in from the front, 9 in up, in the middle"
     assert hole[3] == "3/8 in or more"
 
 
@@ -146,11 +146,11 @@ def test_the_plugs_cable_has_a_hole_a_grommet_and_what_the_file_says_of_it() -> 
     assert through.startswith("the body's skin")
     assert grommet == "needed"
     told = told_below(page, "Where the plug's cable enters the body")
-    assert told.count("Done, says the build file.") == 1
+    assert told.count("Done, as is on record.") == 1
     for word in ("Seal the hole", "strain relief", "drip loop", "common practice"):
         assert word in told
     open_ = page_of(view(TONGUE=", grommets: no"), "building-in")
-    assert table(open_, "Holes through skin and sheet metal")[0][4] == "none, says the build file"
+    assert table(open_, "Holes through skin and sheet metal")[0][4] == "none yet"
 
 
 def test_a_build_whose_cable_never_enters_a_body_is_told_nothing_of_a_hole() -> None:

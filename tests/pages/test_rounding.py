@@ -15,6 +15,7 @@ from builder.pages.rounding import (
     length,
     meter_volts,
     rating,
+    sheet_volts,
     shown,
     significant,
     temperature,
@@ -144,3 +145,30 @@ def test_a_meter_tells_a_tenth_of_a_volt(volts: float, text: str) -> None:
 )
 def test_a_temperature_is_told_in_the_degrees_of_the_build(celsius: float, units: str, text: str) -> None:
     assert temperature(celsius, units) == text.replace(" ", "\u00a0")
+
+
+@pytest.mark.parametrize(
+    ("volts", "text"),
+    [
+        (0.0, "0"),
+        (0.000416, "0.01"),
+        (0.00216, "0.01"),
+        (0.01, "0.01"),
+        (0.0101, "0.02"),
+        (0.1 + 0.2, "0.3"),  # a hair above in the arithmetic
+        (0.30232, "0.31"),
+        (5.0, "5"),
+        (9.991, "10"),
+        (12.0, "12"),
+        (13.844, "13.8"),
+    ],
+)
+def test_volts_of_the_test_sheet_are_rounded_up_to_what_a_meter_shows(volts: float, text: str) -> None:
+    """A meter in its range of 20 V shows hundredths (common practice); a limit never becomes tighter below 10 V."""
+    assert sheet_volts(volts) == text
+
+
+@given(st.floats(min_value=0.0, max_value=9.99))
+def test_a_limit_of_the_test_sheet_is_never_tighter_and_never_a_hundredth_wider(volts: float) -> None:
+    printed = float(sheet_volts(volts))
+    assert volts - 1e-5 <= printed < volts + 0.01 + 1e-5

@@ -11,7 +11,7 @@ from typing import Any
 import pytest
 from published import LISTS, Site, step
 
-from builder.pages.rounding import Reader, length, meter_volts, rating, shown, temperature
+from builder.pages.rounding import Reader, length, meter_volts, rating, sheet_volts, shown, temperature
 from builder.quantities import show_mass
 
 Entry = Mapping[str, Any]
@@ -800,6 +800,8 @@ PAGES: Mapping[str, tuple[Shows, ...]] = {
         Shows("test_sheet/*/about_a", "A"),
         Shows("test_sheet/*/most_a", "A"),
         Shows("test_sheet/*/current_a", "A"),
+        Shows("plug_test/most_current_a", "A"),
+        Shows("plug_test/fuse_a", "A"),
     ),
     "find": (
         Shows("fuses/*/rating_a", "A", rated),
@@ -938,10 +940,17 @@ PAGES: Mapping[str, tuple[Shows, ...]] = {
         *(
             Shows(f"{hole}/at/{word}_length_m", "length")
             for hole in ("laid/*/frames/*", "holes/*")
-            for word in ("back", "ahead", "from_middle", "up", "under")
+            for word in ("back", "ahead", "from_middle", "up", "below")
         ),
         Shows("laid/*/frames/*/least_hole_length_m", "length"),
         Shows("holes/*/least_hole_length_m", "length"),
+        Shows("laid/*/groove/wide_length_m", "length"),
+        Shows("laid/*/groove/deep_length_m", "length"),
+        Shows("laid/*/pieces/*/piece_length_m", "length"),
+        *(
+            Shows(f"laid/*/pieces/*/ends/*/{word}_length_m", "length")
+            for word in ("back", "ahead", "up", "below", "from_middle")
+        ),
         Shows("laid/*/supports/count", ""),
         Shows("laid/*/supports/spacing_length_m", "length"),
         Shows("laid/*/supports/between/*/count", "", some("count")),
@@ -961,7 +970,7 @@ PAGES: Mapping[str, tuple[Shows, ...]] = {
         Shows("chases/*/bore_length_m", "length", no_hinge),
         *(
             Shows(f"places/*/at/{word}_length_m", "length", on_a_chase)
-            for word in ("back", "ahead", "from_middle", "up", "under")
+            for word in ("back", "ahead", "from_middle", "up", "below")
         ),
         Shows("stands/*/own_leads_length_m", "length"),
     ),
@@ -986,6 +995,7 @@ PAGES: Mapping[str, tuple[Shows, ...]] = {
         Shows("loose/*/clear_length_m", "length"),
         Shows("ways/*/clear_length_m", "length"),
         Shows("ways/*/areas/*/depth_length_m", "length"),
+        Shows("ways/*/linings/*/depth_length_m", "length"),
         Shows("places/*/seen/*/far_length_m", "length", on_a_way),
     ),
     "runs": (
@@ -1093,7 +1103,10 @@ def printed(site: Site, path: str, value: Any, unit: str) -> str:
         return f"{meter_volts(value)} {unit}"
     if unit == "°C" and not path.startswith("assumptions/"):
         return " ".join(temperature(value, site.record["build"]["units"]).split())
-    text = rating(value) if path.endswith(_PRINTED_AS_ON_THE_PART) else shown(value, reader)
+    if path.startswith("test_sheet/") and path.endswith(("/most_v", "/about_v", "/below_v")):
+        text = sheet_volts(value)
+    else:
+        text = rating(value) if path.endswith(_PRINTED_AS_ON_THE_PART) else shown(value, reader)
     return f"{text} {unit}".strip()
 
 

@@ -11,7 +11,7 @@ from bs4 import Tag
 from hostile_build import NAMES, TEXTS, build
 from published import SMALLEST, Site, published, sheets, source_of, text_of
 
-from builder.pages.rounding import Reader, length, shown
+from builder.pages.rounding import Reader, length, sheet_volts, shown
 
 PAGES = ("shopping.html", "cuts.html", "labels.html", "tests.html", "landings.html")
 TABLES = (
@@ -172,6 +172,9 @@ def test_the_sheets_lines_are_the_same_on_the_page_and_in_the_table(workshop: Si
                 assert row["unit"].casefold() == unit
         for key, column in columns.items():
             value = next((v for k, v in line.items() if re.fullmatch(rf"{key}_(v|a|ohm)", k)), None)
+            if value is not None and row["unit"] == "V" and key != "least":
+                assert row[column] == sheet_volts(value)
+                continue
             assert row[column] == ("" if value is None else shown(value, Reader.WORKSHOP))
         assert (row["reading"], row["date"], row["initials"]) == ("", "", "")
 
@@ -228,8 +231,8 @@ def test_cautions_stand_before_the_tables_they_guard(workshop: Site) -> None:
     assert {name: seen[name] for name in guarded} == dict.fromkeys(guarded, "div")
 
 
-def test_a_dead_test_at_the_battery_is_made_at_the_clamp(workshop: Site) -> None:
-    """Both clamps are off: a probe on the post reads open whatever is wrong in the trailer."""
+def test_a_dead_test_at_the_battery_is_made_at_what_was_taken_off(workshop: Site) -> None:
+    """All rings are off both studs: a probe on a stud reads open whatever is wrong in the trailer."""
     article = workshop.article("tests.html")
     lines = {str(line["number"]): line for line in workshop.record["test_sheet"]}
     dead = live = 0
@@ -238,18 +241,20 @@ def test_a_dead_test_at_the_battery_is_made_at_the_clamp(workshop: Site) -> None
         points = [line[key] for key in ("red", "black") if line.get(key, {}).get("part") == "battery"]
         if line["group"] in ("dead", "wires", "shorts"):
             dead += len(points)
-            assert text_of(row).count("the clamp") == len(points)
+            assert text_of(row).count(", the rings") == len(points)
         else:
             live += len(points)
-            assert "the clamp" not in text_of(row)
+            assert ", the rings" not in text_of(row)
     assert dead
     assert live
-    assert "Hold the black probe to the clamp that you took off, not to the post." in text_of(article)
+    assert "Hold the black probe to the rings that you took off the stud, not to the stud." in text_of(
+        article
+    )
     table = {row["number"]: row for row in table_of(workshop, "data/test_sheet.csv")}
     meter = next(
         n for n, line in lines.items() if line.get("fuse") == "meter fuse" and line["group"] == "shorts"
     )
-    assert (table[meter]["black"], table[meter]["terminal 2"]) == ("battery", "− clamp")
+    assert (table[meter]["black"], table[meter]["terminal 2"]) == ("battery", "− rings")
 
 
 def test_a_short_test_says_what_the_meter_reads_besides(workshop: Site, tmp_path: Path) -> None:
