@@ -3,21 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from math import ceil
 
 from builder.electrics.figures import Figures, every_size
 from builder.pages.record_blocks import Json, point_entry
+from builder.routes import fill
 from builder.routes.apart import BesideMains, least_gap
 from builder.routes.bends import Bends, Turn
 from builder.routes.cut_to_fit import ConduitPiece, Groove
-from builder.routes.fill import least_bore_mm, wire_diameter_mm
+from builder.routes.fill import INCH_M, least_bore_mm, wire_diameter_mm
 from builder.routes.passings import Passing
 from builder.routes.supports import Supports
 from builder.tables.installation import framing_distance
 from builder.trailer.fittings import Carries, Fittings
 from builder.trailer.model import Trailer
-
-INCH_M = 0.0254
 
 
 def laid_entries(trailer: Trailer, figures: Figures) -> Json:
@@ -39,8 +37,7 @@ def laid_entries(trailer: Trailer, figures: Figures) -> Json:
 
 def up_to_a_mark(metres: float, trailer: Trailer) -> float:
     """Return a least measure rounded up to an eighth of an inch or a millimetre, as it is printed."""
-    step_m = INCH_M / 8 if trailer.identity.units == "feet" else 0.001
-    return ceil(metres / step_m - 1e-6) * step_m
+    return fill.up_to_a_mark(metres, trailer.identity.units)
 
 
 def _least(trailer: Trailer, figures: Figures, wires: Iterable[str]) -> Json:
