@@ -737,6 +737,10 @@ PAGES: Mapping[str, tuple[Shows, ...]] = {
         Shows("shopping/*/takes_a", "A"),
         Shows("shopping/*/gives_a", "A"),
         Shows("shopping/*/gives_w", "W"),
+        Shows("shopping/*/gives_v", "V"),
+        Shows("shopping/*/gives_least_a", "A"),
+        Shows("shopping/*/for_v", "V"),
+        Shows("shopping/*/module_w", "W"),
         Shows("energy/capacity_ah", "Ah"),
     ),
     "cuts": (
