@@ -1,15 +1,15 @@
-"""What is counted: terminals, splices, contacts of connectors, grommets, fuses and labels."""
+"""What is counted: terminals, splices, contacts of connectors, clips, fuses and labels."""
 
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 
 from builder.electrics.figures import Figures
 from builder.lists.ends import Fit, WireEnd, ends_at, fitting, thickest
 from builder.lists.shopping import Item, SharedTerminal
 from builder.trailer.assumed import assumption
-from builder.trailer.model import BATTERY, FRONT_BOX, TOW_PLUG, Trailer
+from builder.trailer.model import Trailer
 from builder.trailer.parts import Form, Terminal
 from builder.trailer.size import Size, by_area
 
@@ -171,60 +171,6 @@ def _contacts(trailer: Trailer, landed: Landed) -> tuple[Item, ...]:
             )
         )
     return tuple(made)
-
-
-def grommet_items(trailer: Trailer) -> tuple[Item, ...]:
-    """Return one grommet for every entry into a box: a circuit's wires go in together, the tow cable's as one.
-
-    Only the front box, and the battery's box where it has one, are known; holes in frame and skins are not in the file.
-    Where the file has the holes of the front box it is one for each of them, by its bore; what is in stock has no size
-    and is not taken for these.
-    """
-    return (*_box_grommets(trailer), *_bored_grommets(trailer))
-
-
-def _bored_grommets(trailer: Trailer) -> Iterator[Item]:
-    """Yield the grommets for the holes of the front box that the file has, the widest first."""
-    holes: dict[float, list[str]] = {}
-    for hole in trailer.holes:
-        holes.setdefault(hole.bore_m, []).append(hole.name)
-    for bore_m in sorted(holes, reverse=True):
-        names = tuple(f"{FRONT_BOX}: {name}" for name in holes[bore_m])
-        id_ = f"grommet {bore_m * 1000:.6g} mm"
-        yield Item(id_, "grommets", "grommet", used=len(names), bore_m=bore_m, names=names)
-
-
-def _box_grommets(trailer: Trailer) -> tuple[Item, ...]:
-    boxes = ([FRONT_BOX] if trailer.front_box and not trailer.holes else []) + (
-        [BATTERY] if trailer.battery and trailer.battery.box else []
-    )
-    entries: dict[tuple[str, str], None] = {}
-    for wire in trailer.wires:
-        parts = {wire.start.part, wire.end.part}
-        for box in boxes:
-            if box in parts:
-                into = TOW_PLUG if TOW_PLUG in parts else trailer.circuit(wire.circuit).name
-                entries[box, into] = None
-    if not entries:
-        return ()
-    names = tuple(f"{box}: {into}" for box, into in entries)
-    stock = min(len(entries), trailer.stock.grommets)
-    return (Item("grommet", "grommets", "grommet", used=len(entries), stock=stock, names=names),)
-
-
-def hole_items(trailer: Trailer, figures: Figures) -> tuple[Item, ...]:
-    """Return one grommet or bushing for every hole through the body's skin or through sheet metal that wires pass.
-
-    Of those in stock the boxes take theirs first.
-    """
-    holes = [" – ".join(hole.places) for hole in figures.laid.passings]
-    if not holes:
-        return ()
-    left = trailer.stock.grommets - sum(item.stock for item in grommet_items(trailer))
-    stock = min(len(holes), left)
-    return (
-        Item("hole grommet", "grommets", "hole grommet", used=len(holes), stock=stock, names=tuple(holes)),
-    )
 
 
 def support_items(trailer: Trailer, figures: Figures) -> tuple[Item, ...]:

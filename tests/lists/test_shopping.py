@@ -164,7 +164,11 @@ def test_terminals_of_one_lamp_by_hand() -> None:
     assert used["ring 16 AWG ground bar"] == (2, 3)  # its return, and the battery's
     assert used["splice for 2 16 AWG"] == (2, 3)  # feed and return, each to a lead
     assert used["labels"] == (2 * 6, 2 * 6)  # 1A 1B 1C, and three of the battery's line
-    assert used["grommet"] == (2, 2)  # the circuit and the battery's line go into the front box
+    # the circuit goes into the front box by its feed and return, two of 3.0 mm: 3.0 √(2 / 0.31) = 7.6 mm, so 3/8 in
+    assert used["grommet for 9.525 mm"][0] >= 1
+    boxes = [item for item in shopping.items if item.kind == "grommet"]
+    names = {name for item in boxes for name in item.names}
+    assert names == {"front box: battery line", "front box: step light"}
 
 
 def test_contacts_and_ways_of_a_connector() -> None:
@@ -315,6 +319,28 @@ def test_two_entries_of_one_wire_are_two_spools(first: str, second: str, cut_m: 
     one = listed(METRIC + f"in stock: {{wire: {{yellow 1.5 mm²: {first}, yellow 1.5 mm2: {second}}}}}\n")
     yellow = next(item for item in one.lists.shopping.wire if item.id == "yellow 1.5 mm²")
     assert yellow.stock_m == pytest.approx(sum(cut_m))
+
+
+def test_what_a_converter_a_controller_a_receiver_and_a_relay_must_bear_is_told() -> None:
+    """10 W at 5 V is 2 A; 100 W at the 18 V of a module, carried over to 14.4 V with 10 % lost, is 6.25 A.
+
+    Behind the receiver lies a lamp of 6 W (0.5 A) and 5 ft of strip at 1.5 W a foot: 7.5 W at 12 V are 0.625 A.
+    """
+    parts = {item.names[0]: item for item in listed(EXAMPLE).lists.shopping.section("parts")}
+
+    def told(name: str) -> tuple[float | None, ...]:
+        item = parts[name]
+        return item.gives_v, item.gives_least_a, item.for_v, item.module_w
+
+    assert told("phone converter") == (5.0, pytest.approx(2.0), None, None)
+    assert told("charge controller") == (None, pytest.approx(6.25), None, 100.0)
+    assert told("awning receiver") == (None, pytest.approx(0.625), 12.0, None)
+    assert parts["awning receiver"].ways_used == 2
+    assert told("pump relay") == (None, None, 12.0, None)
+    assert parts["pump relay"].least_rating_a == pytest.approx(8.0)
+    assert told("plate lamp") == (None, None, 12.0, None)
+    assert told("cabin lamp") == (None, None, None, None)
+    assert (parts["shore converter"].gives_a, told("shore converter")) == (15.0, (13.8, None, None, None))
 
 
 def test_rings_are_bought_for_the_stud_that_the_file_tells_of() -> None:
