@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-from owner_pages import page_of, table, told_below, view_of
+from owner_pages import page_of, table, told_below, view_of, words_of
 
 from builder.pages.rounding import Reader
 from builder.pages.view import Edition, View
@@ -58,3 +58,30 @@ def test_what_to_look_for_names_what_the_file_knows(example: View) -> None:
     assert rows["pump relay"] == "rated 8 A or more, with a coil for 12 V"
     assert rows["shore converter"] == "gives 15 A at 13.8 V"
     assert rows["plate lamp"] == "for 12 V plate; white"
+
+
+def test_what_joins_the_fuse_block_to_its_supply_bar_is_named_and_bought(example: View) -> None:
+    """The battery's line is 8 AWG there, the shore converter's wire 10 AWG: the link is as thick as the thicker one."""
+    rows = {row[0]: (row[2], row[3]) for row in table(page_of(example, "shopping"), "Parts")}
+    assert rows["link from supply bar to fuse block"] == (
+        "a short wire or strap of 8 AWG or thicker, with a ring at the bar for 1/4 in and what the block takes; "
+        "none where the block hangs on the bar",
+        "1",
+    )
+    said = "Else join them by a short wire or strap of 8 AWG or thicker"
+    assert said in told_below(page_of(example, "landings"), "Fuse block")
+    assert said in told_below(page_of(example, "fuses"), "What lands where")
+    owner = view_of(EXAMPLE.read_bytes())
+    assert said not in told_below(page_of(owner, "fuses"), "What lands where")
+    bare = view("format: 1\nbuild: {name: Elm, country: US}\n" + LAMP)
+    assert all(item.kind != "supply link" for item in bare.lists.shopping.items)
+
+
+LAMP = "parts: {lamp: {kind: lamp, draws: 3 W}}\nwire: {on the shelf: [16 AWG]}\n"
+
+
+def test_sheets_of_what_lands_where_say_where_the_other_ends_are_ticked(example: View) -> None:
+    said = "are not here: Labels has a row with a tick for every end of every wire."
+    assert said in words_of(page_of(example, "landings"))
+    assert said in told_below(page_of(example, "fuses"), "What lands where")
+    assert said not in words_of(page_of(view_of(EXAMPLE.read_bytes()), "fuses"))
