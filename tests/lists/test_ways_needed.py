@@ -39,7 +39,7 @@ def ways(build: Listed) -> dict[str, WayItem]:
 
 
 def chases_bought(build: Listed) -> list[WayItem]:
-    """Conduit and channel; string and steel strip have tests of their own."""
+    """Conduit and channel; string and flat steel have tests of their own."""
     return [item for item in build.lists.shopping.ways if item.section == "conduit"]
 
 
