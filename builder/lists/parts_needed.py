@@ -10,9 +10,9 @@ from builder.electrics.landings import ground_screws, strip_positions, supply_wi
 from builder.electrics.switching import line_rating_a
 from builder.lists.shopping import Item
 from builder.trailer.landing_points import GROUND_SCREWS, SUPPLY_STUDS
-from builder.trailer.model import BATTERY, FRONT_BOX, SECOND_PLUG, TOW_PLUG, TowPlug, Trailer
+from builder.trailer.model import BATTERY, FRONT_BOX, SECOND_PLUG, SUPPLY_BAR, TOW_PLUG, TowPlug, Trailer
 from builder.trailer.parts import Form, Part
-from builder.trailer.size import by_area
+from builder.trailer.size import Size, by_area
 from builder.trailer.wires import Role, Wire
 
 GIVING = (Form.SECTION, Form.SUPPLY)
@@ -53,6 +53,7 @@ def _headings(trailer: Trailer, figures: Figures) -> list[Item]:
         found += _supply_bar(trailer, figures, there)
         ways = sum(way.circuit is not None for way in figures.ways)
         found.append(_heading("fuse block", there, box.fuse_ways, ways, box.fuse_format))
+        found += _supply_link(trailer, figures, there)
     given = (box.ground_bar, box.strip) if box else (None, None)
     for kind, places, used in ((GROUND_SCREWS, given[0], screws), ("strip", given[1], positions)):
         if places or used:
@@ -71,6 +72,24 @@ def _supply_bar(trailer: Trailer, figures: Figures, there: int) -> Iterator[Item
     if ends or studs is not None:
         bar = _heading(SUPPLY_STUDS, there, studs.count if studs else None, ends)
         yield replace(bar, stud=_stud(trailer, SUPPLY_STUDS))
+
+
+def _supply_link(trailer: Trailer, figures: Figures, there: int) -> Iterator[Item]:
+    """Yield what joins the fuse block to the supply bar; nothing without a wire on the bar."""
+    size = supply_link(figures)
+    if size is not None:
+        yield replace(_heading("supply link", there), size=str(size), stud=_stud(trailer, SUPPLY_STUDS))
+
+
+def supply_link(figures: Figures) -> Size | None:
+    """Return how thick the link from the supply bar to the fuse block is: as the thickest wire on that bar.
+
+    All that the block hands out comes through it, and the fuse of that wire guards it too. Common practice; the link
+    has no number, and a block that hangs on its bar needs none.
+    """
+    bar = SUPPLY_BAR.part, SUPPLY_BAR.pin
+    wires = [wire for at in figures.landings if (at.part, at.pin) == bar for wire in at.wires]
+    return max((figures.wires[wire].size for wire in wires), key=by_area, default=None)
 
 
 def _stud(trailer: Trailer, name: str) -> str:

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import math
+from collections import Counter
 from collections.abc import Mapping, Sequence
 
 from builder.electrics.figures import Figures
-from builder.lists.ends import Fit, WireEnd, ends_at, fitting, thickest
+from builder.lists.ends import Fit, WireEnd, ends_at, fitting, is_core, thickest
 from builder.lists.shopping import Item, SharedTerminal
 from builder.trailer.assumed import assumption
 from builder.trailer.model import Trailer
@@ -24,7 +25,8 @@ Landed = Mapping[Terminal, tuple[WireEnd, ...]]
 def terminal_items(trailer: Trailer, figures: Figures) -> tuple[tuple[Item, ...], tuple[Item, ...]]:
     """Return the terminals to buy by kind, place, size of wire and stud, and the ends that the file leaves open.
 
-    Where the file tells the size of a stud, rings for it are counted by themselves. A ring in stock serves any screw
+    Of several wires on one blade the thickest has a plain terminal, the others one that takes a second one. Where the
+    file tells the size of a stud, rings for it are counted by themselves. A ring in stock serves any screw
     or stud here: stock is written by size of wire alone.
     """
     found: dict[Key, list[WireEnd]] = {}
@@ -32,14 +34,15 @@ def terminal_items(trailer: Trailer, figures: Figures) -> tuple[tuple[Item, ...]
         fit = fitting(trailer, terminal)
         if fit.fit in (Fit.SPLICE, Fit.CONTACT):
             continue
-        for end in ends:
-            found.setdefault((fit.fit, fit.place, end.size, fit.stud), []).append(end)
+        for place, end in enumerate(sorted(ends, key=lambda end: -by_area(end.size))):
+            kind = Fit.FOR_TWO if place and fit.fit is Fit.PUSH_ON else fit.fit
+            found.setdefault((kind, fit.place, end.size, fit.stud), []).append(end)
     bought = {key: ends for key, ends in found.items() if key[0] not in _OPEN}
     left = {key: ends for key, ends in found.items() if key[0] in _OPEN}
     stock = _terminals_in_stock(trailer)
     return (
         tuple(_terminal(trailer, key, bought[key], stock) for key in _in_order(bought)),
-        tuple(_open_end(key, left[key]) for key in _in_order(left)),
+        tuple(_open_end(trailer, key, left[key]) for key in _in_order(left)),
     )
 
 
@@ -66,9 +69,15 @@ def _terminal(trailer: Trailer, key: Key, ends: list[WireEnd], stock: dict[tuple
     )
 
 
-def _open_end(key: Key, ends: list[WireEnd]) -> Item:
+def _open_end(trailer: Trailer, key: Key, ends: list[WireEnd]) -> Item:
+    """Return ends whose terminal is not on record; at the tow plug ``alone`` are those that a bought cable lacks.
+
+    Those that share their contact are in a splice for that already.
+    """
     fit, _, size, _ = key
     names = tuple(dict.fromkeys(end.here.part for end in ends)) if fit is Fit.OWN else ()
+    shared = Counter(wire_end for wire in trailer.wires for wire_end in (wire.start, wire.end))
+    alone = [end for end in ends if shared[end.here] == 1 and not is_core(end.wire, trailer)]
     return Item(
         id=f"{fit.value} {size}",
         section="open ends",
@@ -76,6 +85,7 @@ def _open_end(key: Key, ends: list[WireEnd]) -> Item:
         used=len(ends),
         size=str(size),
         wires=_numbers(ends),
+        alone=_numbers(alone) if fit is Fit.PLUG else (),
         names=names,
     )
 

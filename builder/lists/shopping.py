@@ -63,7 +63,8 @@ class Item:
     measures of a piece of wood, the first two those of the room inside the front box. The ``size`` of a plate is how
     thick it is. ``conductors`` counts the wires and leads that a splice takes;
     of a connector ``ways_used`` counts the ways in use. ``used`` is what is built in, ``spare`` what is bought beyond,
-    ``stock`` what is there already and is used up. ``wires`` and ``names`` tell where the number comes from.
+    ``stock`` what is there already and is used up. ``wires`` and ``names`` tell where the number comes from;
+    ``alone`` are those of the wires that a splice joins to a core of a ready-made plug cable.
     """
 
     id: str
@@ -96,6 +97,7 @@ class Item:
     thick_m: float | None = None
     reflector: bool = False
     wires: tuple[str, ...] = ()
+    alone: tuple[str, ...] = ()
     names: tuple[str, ...] = ()
 
     @property

@@ -52,6 +52,7 @@ def shopping_page(view: View) -> dict[str, Any]:
     return {
         "feet": view.trailer.identity.units == "feet",
         "pair": any(item.other for item in shopping.wire),
+        "rings_there": any(item.kind == "ring" and item.stock for item in shopping.items),
         "studs": any(item.stud for item in shopping.items),
         "plug": view.trailer.tow_plug is not None,
         "battery": view.trailer.battery is not None,
@@ -221,6 +222,7 @@ def _item(view: View, item: Item, places: dict[str, int]) -> dict[str, Any]:
         "bought": item.buy > 0,
         "stocked": item.stock > 0,
         "wires": joined([wire_link(number) for number in item.wires]),
+        "alone": joined([wire_link(number) for number in item.alone]),
         "names": list(item.names),
         "name": item.names[0] if item.names else "",
         "part": _part(view, item),

@@ -278,7 +278,8 @@ def test_what_is_there_is_taken_off_and_no_more(generated: GeneratedBuild, share
     for old, new in zip(before.lists.shopping.items, after.lists.shopping.items, strict=True):
         check_stock(after, new)
         assert new.need == old.need
-        if share > 1 and new.section in ("terminals", "fuses"):
+        written = new.section in ("terminals", "fuses") and new.kind != "push-on for two"
+        if share > 1 and written:
             assert new.buy == 0
 
 
@@ -341,6 +342,32 @@ def test_what_a_converter_a_controller_a_receiver_and_a_relay_must_bear_is_told(
     assert told("plate lamp") == (None, None, 12.0, None)
     assert told("cabin lamp") == (None, None, None, None)
     assert (parts["shore converter"].gives_a, told("shore converter")) == (15.0, (13.8, None, None, None))
+
+
+def test_two_wires_on_one_blade_have_a_terminal_that_takes_a_second_one() -> None:
+    """Ways 1 and 6 of the example have two wires each: 9 + 1 blades by size before, of which two are of that kind."""
+    shopping = listed(EXAMPLE).lists.shopping
+    two = {item.id: (item.used, item.wires) for item in shopping.items if item.kind == "push-on for two"}
+    assert two == {
+        "push-on for two 16 AWG fuse block": (1, ("1C",)),
+        "push-on for two 14 AWG fuse block": (1, ("6C",)),
+    }
+    blades = [item for item in shopping.items if item.place == "fuse block"]
+    landed = [
+        at
+        for at in listed(EXAMPLE).figures.landings
+        if at.place.startswith("way ") and at.part == "front box"
+    ]
+    assert sum(item.used for item in blades) == sum(len(at.wires) for at in landed)
+    assert sum(item.used for item in blades if item.kind == "push-on") == len(landed)
+
+
+def test_a_wire_alone_at_the_plug_that_is_no_core_wants_a_splice_to_a_bought_cable() -> None:
+    """14A and 14E are no cores; 14E shares contact 1 with 17A, where a splice for three is counted already."""
+    shopping = listed(EXAMPLE).lists.shopping
+    alone = [number for item in shopping.open_ends for number in item.alone]
+    assert alone == ["14A"]
+    assert [item.used for item in shopping.items if item.id == "splice for 3 10 AWG"] == [1]
 
 
 def test_rings_are_bought_for_the_stud_that_the_file_tells_of() -> None:

@@ -248,6 +248,24 @@ def test_what_still_goes_in_is_told_of_each_size() -> None:
     assert "Room for more:" in words_of(page_of(made, "scale"))
 
 
+def test_where_a_conduits_fill_is_told_the_jacket_of_the_plugs_cable_is_named() -> None:
+    said = "The jacket of the tow plug's cable is not counted"
+    made = page_of(view(), "runs")
+    assert said in told_below(made, "tongue")
+    assert said not in told_below(made, "left")
+    apart = (
+        build()
+        .decode()
+        .replace(
+            "tongue: {through: [tow plug, front wall, front box], kind: conduit, bore: 1 in, bend radius: 4 in",
+            "tongue: {through: [tow plug, front wall, front box], kind: open bay",
+        )
+    )
+    owner = view_of(apart.replace("right: {through", "right: {kind: conduit, bore: 1 in, through").encode())
+    other = View(owner.trailer, owner.figures, owner.findings, Edition(Reader.WORKSHOP, "TEST-TEST"))
+    assert said not in words_of(page_of(other, "runs"))
+
+
 def test_a_file_without_chases_has_no_such_page_and_one_with_a_bare_chase_has() -> None:
     text = build().decode()
     none = view_of(
