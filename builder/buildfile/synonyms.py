@@ -262,7 +262,7 @@ _LISTS = {
         shore converter: mains charger, battery charger
         receiver: remote
         converter: dc-dc converter, buck converter
-        appliance: tv, laptop
+        appliance: tv, laptop, valve, solenoid valve, lock-out valve
     """,
     "chemistry": """
         flooded: wet, lead acid, lead-acid

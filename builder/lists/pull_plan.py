@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from itertools import groupby, pairwise
 
 from builder.electrics.figures import Figures
+from builder.lists.already_in import already_in, piece_in
 from builder.lists.cut_pieces import Piece, pieces
 from builder.routes.fill import fill_share, wire_diameter_mm
 from builder.routes.network import Stretch
@@ -111,11 +112,14 @@ def pull_plan(trailer: Trailer, figures: Figures) -> PullPlan:
     A piece goes along with a longer one where its whole way is the beginning of that one's: both are tied to one
     string, and it comes out on the way. The longest goes first; where two pulls pass the same conduit, or a chase
     with a pull string, the one with the thicker wire does (common practice: a stiff wire does not find its way past
-    others, a long one that was cut wrong still serves).
+    others, a long one that was cut wrong still serves). What is in already comes first and by itself: nothing that is
+    still to be drawn can be tied to it.
     """
     if not trailer.geometry.chases:
         return PullPlan()
-    found: dict[Way, list[tuple[Piece, Run]]] = {}
+    known = already_in(trailer)
+    there: dict[Way, list[tuple[Piece, Run]]] = {}
+    wanted: dict[Way, list[tuple[Piece, Run]]] = {}
     at_hand: list[Piece] = []
     unplaced: list[Piece] = []
     for piece in pieces(trailer, figures):
@@ -125,9 +129,14 @@ def pull_plan(trailer: Trailer, figures: Figures) -> PullPlan:
         elif not run.steps:
             at_hand.append(piece)
         else:
+            found = there if piece_in(piece.wires, known) else wanted
             found.setdefault(_way(run), []).append((piece, run))
-    drafts = [_draft(trailer, mine) for mine in together(found).values()]
-    return PullPlan(tuple(_numbered(trailer, figures, in_order(drafts))), tuple(at_hand), tuple(unplaced))
+    drafts = [
+        draft
+        for found in (there, wanted)
+        for draft in in_order([_draft(trailer, mine) for mine in together(found).values()])
+    ]
+    return PullPlan(tuple(_numbered(trailer, figures, drafts)), tuple(at_hand), tuple(unplaced))
 
 
 def _run_of(piece: Piece, runs: Mapping[str, Run]) -> Run | None:

@@ -179,7 +179,7 @@ def spot_data(view: View, point: Point | None) -> dict[str, Any] | None:
     spot = _terminal(view, point.terminal)
     wire = view.wires.get(point.wire)
     chip = view.wire_chip(wire.color) if wire else None
-    where = "" if point.beyond else known_where(view.trailer, point.terminal.part)
+    where = "" if point.beyond else known_where(view.trailer, point.terminal.part, point.terminal.pin)
     kind = "socket" if point.beyond else spot["kind"]
     return spot | {
         "kind": kind,
@@ -317,7 +317,7 @@ def suspect_data(view: View, suspect: Suspect, guide: Guide) -> dict[str, Any]:
         "pin": suspect.pin,
         "kind": view.trailer.parts[suspect.part].kind if suspect.part in view.trailer.parts else "",
         "brake": _is_brake_contact(view, suspect),
-        "where": known_where(view.trailer, suspect.part),
+        "where": known_where(view.trailer, suspect.part, suspect.pin),
         "fuse": None,
         "numbers": suspect.wires,
         "wires": [wire_data(view, number) for number in suspect.wires],
@@ -353,7 +353,7 @@ def wire_data(view: View, number: str) -> dict[str, Any]:
         "number": wire_link(number),
         "chip": view.wire_chip(wire.color, str(view.figures.wires[number].size)),
         "ends": [
-            end_data(view.trailer, end) | {"where": known_where(view.trailer, end.part)}
+            end_data(view.trailer, end) | {"where": known_where(view.trailer, end.part, end.pin)}
             for end in (wire.start, wire.end)
         ],
     }

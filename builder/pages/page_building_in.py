@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+from collections import Counter
+from collections.abc import Iterator
 from typing import Any
 
+from builder.lists.plates import has_holes, plate_size
 from builder.pages.leads_told import leads_told
 from builder.pages.page_fuses import wire_link
 from builder.pages.view import View, joined, step
@@ -31,7 +34,7 @@ def building_in_page(view: View) -> dict[str, Any]:
     ]
     plug = next((n for n, hole in enumerate(laid.passings) if hole.plug and hole.skin), None)
     return {
-        "bored": [_bored(view, laid, chase) for chase in bored],
+        "bored": [row for chase in bored for row in _bored(view, laid, chase)],
         "edge": view.fig("laid_limits/edge_length_m") if chases else "",
         "holes": [_hole(view, hole, n) for n, hole in enumerate(laid.passings)],
         "plug": " – ".join(laid.passings[plug].places) if plug is not None else "",
@@ -66,6 +69,9 @@ def building_in_page(view: View) -> dict[str, Any]:
         "frame_sheets": bool(laid.frames),
         "chased": bool(chases),
         "conduits": [_conduit(view, chase) for chase in chases.values() if chase.kind is not ChaseKind.HINGE],
+        "conduit_pieces": _conduit_pieces(view),
+        "grooves": bool(laid.grooves),
+        "places": _places(view),
         "strings": [chase.name for chase in chases.values() if chase.fittings.pull_string],
         "hot": [
             (chase.name, chase.fittings.near_heat) for chase in chases.values() if chase.fittings.near_heat
@@ -110,7 +116,73 @@ def _conduit(view: View, chase: Chase) -> dict[str, Any]:
         "bore": view.fig(f"{path}/bore_length_m") if chase.bore_m is not None else "",
         "long": view.fig(f"{path}/whole_length_m"),
         "where": chase.where,
+        "plate": plate_size(chase, view.trailer.identity.units) if _plated_along(chase) else "",
+        "groove": _groove(view, chase),
     }
+
+
+def _plated_along(chase: Chase) -> bool:
+    """Tell whether steel plate lies over all of a chase, and not over its holes alone."""
+    return chase.plate_m is not None and not has_holes(chase)
+
+
+def _groove(view: View, chase: Chase) -> dict[str, Any] | None:
+    """Return how wide and deep a groove is where it is widest; None for any other chase, and without wires."""
+    one = next((one for one in view.figures.laid.grooves if one.chase == chase.name), None)
+    if one is None:
+        return None
+    path, known = f"laid/{step(chase.name)}/groove", one.wide_m is not None
+    return {
+        "wide": view.fig(f"{path}/wide_length_m") if known else "",
+        "deep": view.fig(f"{path}/deep_length_m") if known else "",
+        "unsized": ", ".join(map(str, one.unsized)),
+        "between": "" if one.alike else (one.start, one.end),
+    }
+
+
+def _conduit_piece(view: View, chase: str, number: int, nth: int) -> dict[str, Any]:
+    """Return a piece of a conduit: its number, its length, and where both its ends are."""
+    path = f"laid/{step(chase)}/pieces/{nth}"
+    piece = view.value(path)
+    return {
+        "n": number,
+        "chase": chase,
+        "start": piece["from"],
+        "end": piece["to"],
+        "long": view.fig(f"{path}/piece_length_m"),
+        "ends": [_point(view, f"{path}/ends/{n}") for n in range(len(piece["ends"]))],
+    }
+
+
+def _conduit_pieces(view: View) -> list[dict[str, Any]]:
+    counted: Counter[str] = Counter()
+    made = []
+    for number, one in enumerate(view.figures.laid.pieces, start=1):
+        made.append(_conduit_piece(view, one.chase, number, counted[one.chase]))
+        counted[one.chase] += 1
+    return made
+
+
+def _places(view: View) -> list[dict[str, Any]]:
+    """Return every place of a chase with the chases that meet there, in the order in which they are built in."""
+    held: dict[str, dict[str, None]] = {}
+    for chase in view.trailer.geometry.chases.values():
+        for name in chase.through:
+            held.setdefault(name, {})[chase.name] = None
+    return [
+        {"name": name, "chases": list(chases), **_point(view, f"places/{step(name)}/at")}
+        for name, chases in held.items()
+    ]
+
+
+def _point(view: View, path: str) -> dict[str, Any]:
+    """Return the measures of a place along, across and up: each figure under its own word, empty where it has none."""
+    entry = view.value(path)
+    told = {
+        word: view.fig(f"{path}/{word}_length_m") if f"{word}_length_m" in entry else ""
+        for word in ("back", "ahead", "from_middle", "up", "below")
+    }
+    return {**told, "side": entry["side"]}
 
 
 def _length(view: View, chase: Chase, word: str) -> Any:
@@ -118,23 +190,31 @@ def _length(view: View, chase: Chase, word: str) -> Any:
     return view.fig(path) if f"{word}_length_m" in view.value(f"laid/{step(chase.name)}") else ""
 
 
-def _bored(view: View, laid: Laid, chase: Chase) -> dict[str, Any]:
+def _bored(view: View, laid: Laid, chase: Chase) -> Iterator[dict[str, Any]]:
+    """Yield each hole of a chase through a frame; one without a frame where the file has its size alone."""
     frames = [one for one in laid.frames if one.chase == chase.name]
-    at = f"laid/{step(chase.name)}/frames"
-    return {
+    alike = {
         "name": chase.name,
-        "frames": [
-            {
-                "name": one.frame,
-                "back": view.fig(f"{at}/{n}/back_length_m") if one.back_m is not None else "",
-                "up": view.fig(f"{at}/{n}/up_length_m") if one.up_m is not None else "",
-            }
-            for n, one in enumerate(frames)
-        ],
+        "kind": chase.kind.value,
         "hole": _length(view, chase, "hole"),
         "edge": _length(view, chase, "from_the_edge"),
         "plated": chase.plate_m is not None,
     }
+    for n, one in enumerate(frames):
+        path = f"laid/{step(chase.name)}/frames/{n}"
+        yield {
+            **alike,
+            "frame": one.frame,
+            "at": _point(view, f"{path}/at"),
+            "least": least_hole(view, path),
+        }
+    if not frames:
+        yield {**alike, "frame": "", "least": ""}
+
+
+def least_hole(view: View, path: str) -> Any:
+    """Return the least bore of a hole for its wires; empty where a wire has no known diameter."""
+    return view.fig(f"{path}/least_hole_length_m") if "least_hole_length_m" in view.value(path) else ""
 
 
 def _hole(view: View, hole: Passing, place: int) -> dict[str, Any]:
@@ -150,7 +230,17 @@ def _hole(view: View, hole: Passing, place: int) -> dict[str, Any]:
         "grommets": hole_told(view, hole, "grommets"),
         "sealed": hole_told(view, hole, "sealed"),
         "number": place + 1,
+        "at": _point(view, f"holes/{place}/at"),
+        "hole": "",
+        "least": least_hole(view, f"holes/{place}"),
+        "kind": _kind(view, hole),
     }
+
+
+def _kind(view: View, hole: Passing) -> str:
+    """Return whether a conduit or a channel goes through a hole; empty for any other chase."""
+    kinds = {view.trailer.geometry.chases[name].kind for name in hole.chases}
+    return next((kind.value for kind in (ChaseKind.CONDUIT, ChaseKind.CHANNEL) if kind in kinds), "")
 
 
 def hole_told(view: View, hole: Passing, word: str) -> str:

@@ -32,6 +32,7 @@ def labels_page(view: View) -> dict[str, Any]:
         "long": [
             _long(view, n, label) for n, label in enumerate(view.lists.labels) if _too_long(view, label)
         ],
+        "without_loop": bool(view.lists.cuts.no_loop),
         "tables": [{"place": place, "rows": rows} for place, rows in tables.items() if rows],
     }
 
@@ -67,8 +68,14 @@ def _row(view: View, label: Label) -> dict[str, Any]:
         "draft": view.is_draft(wire),
         "chip": view.wire_chip(wire.color),
         "role": label.role.value,
+        "no_loop": label.wire in view.lists.cuts.no_loop and _has_the_loop(label),
         "name": label.circuit_name,
     }
+
+
+def _has_the_loop(label: Label) -> bool:
+    """Tell whether a wire's loop would be at this end: at the front box, where it has an end there."""
+    return label.far.part != FRONT_BOX
 
 
 def _end(view: View, label: Label, at: Terminal) -> Any:

@@ -7,7 +7,7 @@ from typing import Any
 
 from builder.lists.already_in import already_in, piece_in
 from builder.lists.cut_pieces import Piece
-from builder.lists.pull_plan import Drawn, FillAfter, Pull
+from builder.lists.pull_plan import Drawn, FillAfter, Pull, PullPlan
 from builder.pages.csv_files import csv_text
 from builder.pages.page_fuses import wire_link
 from builder.pages.rounding import Reader, length, shown
@@ -25,6 +25,9 @@ def pulls_page(view: View) -> dict[str, Any]:
     there = {one.id for one in view.figures.assumptions}
     return {
         "pulls": [_pull(view, pull, known) for pull in plan.pulls],
+        "without_loop": any(
+            _without_loop(view, piece) for piece in (*_drawn_in(plan), *plan.at_hand, *plan.unplaced)
+        ),
         "already_there": any(piece_in(one.piece.wires, known) for pull in plan.pulls for one in pull.drawn),
         "conduits": any(pull.fills for pull in plan.pulls),
         "shared": any(pull.strings or pull.bare for pull in plan.pulls),
@@ -33,7 +36,7 @@ def pulls_page(view: View) -> dict[str, Any]:
             _by_hand(view, piece, n) | {"already": piece_in(piece.wires, known)}
             for n, piece in enumerate(plan.at_hand)
         ],
-        "unplaced": [_piece(piece) for piece in plan.unplaced],
+        "unplaced": [_piece(view, piece) for piece in plan.unplaced],
         **{
             name: view.fig(f"assumptions/{step(id_)}/value", "m") if id_ in there else ""
             for name, id_ in (("tail", "tail at each end"), ("loop", "loop at the front box"))
@@ -57,7 +60,9 @@ def _pull(view: View, pull: Pull, known: Mapping[str, str]) -> dict[str, Any]:
         "groups": [
             {
                 "until": until,
-                "pieces": [_piece(one.piece) | {"already": piece_in(one.piece.wires, known)} for one in mine],
+                "pieces": [
+                    _piece(view, one.piece) | {"already": piece_in(one.piece.wires, known)} for one in mine
+                ],
             }
             for until, mine in _by_exit(pull).items()
         ],
@@ -65,8 +70,18 @@ def _pull(view: View, pull: Pull, known: Mapping[str, str]) -> dict[str, Any]:
     }
 
 
-def _piece(piece: Piece) -> dict[str, Any]:
+def _drawn_in(plan: PullPlan) -> list[Piece]:
+    return [one.piece for pull in plan.pulls for one in pull.drawn]
+
+
+def _without_loop(view: View, piece: Piece) -> bool:
+    """Tell whether any wire of a piece is not long enough for the loop at the front box and the slack of hinges."""
+    return not set(piece.wires).isdisjoint(view.lists.cuts.no_loop)
+
+
+def _piece(view: View, piece: Piece) -> dict[str, Any]:
     return {
+        "no_loop": _without_loop(view, piece),
         "wires": joined([wire_link(number) for number in piece.wires]),
         "kind": piece.sort.words,
         "start": piece.start,
@@ -75,7 +90,7 @@ def _piece(piece: Piece) -> dict[str, Any]:
 
 
 def _by_hand(view: View, piece: Piece, place: int) -> dict[str, Any]:
-    return _piece(piece) | {"cut": view.fig(f"laid_by_hand/{place}/cut_length_m")}
+    return _piece(view, piece) | {"cut": view.fig(f"laid_by_hand/{place}/cut_length_m")}
 
 
 def _by_exit(pull: Pull) -> dict[str, list[Drawn]]:

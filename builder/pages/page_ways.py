@@ -38,6 +38,7 @@ def ways_page(view: View) -> dict[str, Any]:
             if found.get(area) or area not in (BETWEEN, TONGUE)
         ],
         "body": geometry.body is not None,
+        "lined": any("linings" in way for way in ways),
         "hinged": any(chase.kind is ChaseKind.HINGE for chase in geometry.chases.values()),
         "tape": view.fig("assumptions/error of a tape measure/value", "m"),
         "loose": _loose(view),
@@ -75,6 +76,10 @@ def _way(view: View, entry: dict[str, Any], at: tuple[int, int]) -> dict[str, An
             if "depth_length_m" in entry["areas"][place]
             else ""
         ),
+        "linings": [
+            (one["skin"], view.fig(f"ways/{number}/linings/{n}/depth_length_m"))
+            for n, one in enumerate(entry.get("linings", ()))
+        ],
     }
 
 

@@ -2,21 +2,20 @@
 
 from __future__ import annotations
 
-from math import ceil
+from collections.abc import Iterable
 
-from builder.electrics.figures import Figures
-from builder.pages.record_blocks import Json, across_entry
+from builder.electrics.figures import Figures, every_size
+from builder.pages.record_blocks import Json, point_entry
+from builder.routes import fill
 from builder.routes.apart import BesideMains, least_gap
 from builder.routes.bends import Bends, Turn
-from builder.routes.laid import Laid
+from builder.routes.cut_to_fit import ConduitPiece, Groove
+from builder.routes.fill import INCH_M, least_bore_mm, wire_diameter_mm
 from builder.routes.passings import Passing
 from builder.routes.supports import Supports
-from builder.routes.vectors import Vector
 from builder.tables.installation import framing_distance
 from builder.trailer.fittings import Carries, Fittings
 from builder.trailer.model import Trailer
-
-INCH_M = 0.0254
 
 
 def laid_entries(trailer: Trailer, figures: Figures) -> Json:
@@ -25,9 +24,9 @@ def laid_entries(trailer: Trailer, figures: Figures) -> Json:
     if not trailer.geometry.chases:
         return {}
     return {
-        "laid": [_chase(trailer, laid, bends) for bends in laid.bends],
+        "laid": [_chase(trailer, figures, bends) for bends in laid.bends],
         "turns": [_turn(trailer, turn) for turn in laid.turns],
-        "holes": [_hole(hole) for hole in laid.passings],
+        "holes": [_hole(trailer, figures, hole) for hole in laid.passings],
         "beside_mains": [_beside(one) for one in laid.beside_mains],
         "laid_limits": {
             "edge_length_m": framing_distance("bored hole edge distance", "wood", "in").value * INCH_M,
@@ -38,12 +37,25 @@ def laid_entries(trailer: Trailer, figures: Figures) -> Json:
 
 def up_to_a_mark(metres: float, trailer: Trailer) -> float:
     """Return a least measure rounded up to an eighth of an inch or a millimetre, as it is printed."""
-    step_m = INCH_M / 8 if trailer.identity.units == "feet" else 0.001
-    return ceil(metres / step_m - 1e-6) * step_m
+    return fill.up_to_a_mark(metres, trailer.identity.units)
 
 
-def _chase(trailer: Trailer, laid: Laid, bends: Bends) -> Json:
-    name = bends.chase.name
+def _least(trailer: Trailer, figures: Figures, wires: Iterable[str]) -> Json:
+    """Return the least bore of a hole for some wires, as often as they pass it; nothing where one has no diameter.
+
+    The limits are those of a conduit, NEC Chapter 9 Table 1: for a hole that is common practice.
+    """
+    numbers = list(wires)
+    sizes = every_size(trailer, figures.wires)
+    known = [wire_diameter_mm(sizes[one], trailer.shelf) for one in numbers]
+    diameters = [mm for mm in known if mm is not None]
+    if not numbers or len(diameters) < len(numbers):
+        return {}
+    return {"least_hole_length_m": up_to_a_mark(least_bore_mm(diameters) / 1000, trailer)}
+
+
+def _chase(trailer: Trailer, figures: Figures, bends: Bends) -> Json:
+    name, laid = bends.chase.name, figures.laid
     made: Json = {"name": name, "turned_deg": round(bends.turned_deg), **_fittings(bends.chase.fittings)}
     if bends.least_m is not None:
         least_m = up_to_a_mark(bends.least_m, trailer)
@@ -54,16 +66,43 @@ def _chase(trailer: Trailer, laid: Laid, bends: Bends) -> Json:
     frames = [
         {"frame": one.frame}
         | ({"back_length_m": one.back_m} if one.up_m is None else {"up_length_m": one.up_m})
-        | {"at": _point(one.point_m), "wires": list(one.wires)}
+        | {"at": point_entry(one.point_m), "wires": list(one.wires)}
+        | _twice(one.twice)
+        | _least(trailer, figures, (*one.wires, *one.twice))
         for one in laid.frames
         if one.chase == name
     ]
-    return made | ({"frames": frames} if frames else {})
+    made |= {"frames": frames} if frames else {}
+    groove = next((one for one in laid.grooves if one.chase == name), None)
+    made |= {"groove": _groove(trailer, groove)} if groove is not None else {}
+    pieces = [_piece(trailer, one) for one in laid.pieces if one.chase == name]
+    return made | ({"pieces": pieces} if pieces else {})
 
 
-def _point(point_m: Vector) -> Json:
-    back_m, right_m, up_m = point_m
-    return {"back_length_m": back_m, "up_length_m": up_m, **across_entry(right_m)}
+def _groove(trailer: Trailer, one: Groove) -> Json:
+    """Return how wide and deep a groove is where it is widest, both rounded up as they are printed."""
+    made: Json = {"from": one.start, "to": one.end}
+    if one.wide_m is None or one.deep_m is None:
+        return made | {"without_diameter": [str(size) for size in one.unsized]}
+    return made | {
+        "wide_length_m": up_to_a_mark(one.wide_m, trailer),
+        "deep_length_m": up_to_a_mark(one.deep_m, trailer),
+    }
+
+
+def _piece(trailer: Trailer, one: ConduitPiece) -> Json:
+    places = trailer.geometry.places
+    return {
+        "from": one.start,
+        "to": one.end,
+        "piece_length_m": one.length_m,
+        "ends": [point_entry(places[name].point_m) for name in (one.start, one.end)],
+    }
+
+
+def _twice(wires: tuple[str, ...]) -> Json:
+    """Return the wires that pass twice, there and back; nothing where there are none."""
+    return {"wires_twice": list(wires)} if wires else {}
 
 
 def _fittings(told: Fittings) -> Json:
@@ -101,21 +140,25 @@ def _turn(trailer: Trailer, turn: Turn) -> Json:
         "chases": list(dict.fromkeys(stretch.chase for stretch in turn.stretches)),
         "angle_deg": round(turn.angle_deg),
         "wires": list(turn.wires),
+        **_twice(turn.twice),
     }
     if turn.least_m is not None:
         made["least_bend_length_m"] = up_to_a_mark(turn.least_m, trailer)
     return made
 
 
-def _hole(hole: Passing) -> Json:
-    return {
+def _hole(trailer: Trailer, figures: Figures, hole: Passing) -> Json:
+    made: Json = {
         "places": list(hole.places),
         "chases": list(hole.chases),
         "wires": list(hole.wires),
+        **_twice(hole.twice),
         "body": hole.skin,
         "sheet": hole.sheet,
         "tow_plug": hole.plug,
     }
+    at: Json = {"at": point_entry(hole.point_m)} if hole.point_m is not None else {}
+    return made | at | _least(trailer, figures, (*hole.wires, *hole.twice))
 
 
 def _beside(one: BesideMains) -> Json:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from builder.electrics.figures import Figures
-from builder.pages.record_blocks import block_entries, landmark_entry
+from builder.pages.record_blocks import block_entries, landmark_entry, point_entry
 from builder.pages.record_ways import loose_entries, way_entries
 from builder.routes.fill import StretchFill
 from builder.routes.landmarks import landmarks
@@ -30,6 +30,7 @@ def geometry_entries(trailer: Trailer, figures: Figures) -> Json:
                     "back_length_m": place.back_m,
                     "right_length_m": place.right_m,
                     "up_length_m": place.up_m,
+                    "at": point_entry(place.point_m),
                     "seen": [landmark_entry(one) for one in landmarks(geometry, place)],
                     "line": place.origin.line,
                 }

@@ -9,7 +9,7 @@ from builder.electrics.figures import Figures
 from builder.pages.record_covers import at_least_m, keep_clear_m
 from builder.routes.covers import TAPE
 from builder.routes.loose import reaches_m
-from builder.routes.near_walls import NearWall
+from builder.routes.near_walls import NearLining, NearWall, near_linings
 from builder.routes.network import Stretch
 from builder.routes.tubes import Tube
 from builder.trailer.assumed import assumption
@@ -31,9 +31,11 @@ def way_entries(trailer: Trailer, figures: Figures) -> list[Json]:
     near: dict[Stretch, list[NearWall]] = {}
     for one in figures.near_walls:
         near.setdefault(one.stretch, []).append(one)
+    linings = near_linings(trailer.geometry, tape_m)
     tubes = {tube.stretch: tube for tube in figures.tubes}
     return [
         _way(trailer.geometry, bundle, (near, tubes, tape_m, trailer.identity.units))
+        | _linings(bundle, linings, trailer.identity.units)
         for bundle in bundles_of(trailer, figures)
     ]
 
@@ -84,6 +86,16 @@ def _way(geometry: Geometry, bundle: Bundle, found: _Found) -> Json:
     if known and len(known) == len(radii):
         made["clear_length_m"] = keep_clear_m(max(known) + tape_m, units)
     return made
+
+
+def _linings(bundle: Bundle, near: Sequence[NearLining], units: str) -> Json:
+    """Return the inner skins that a way runs behind, with its least depth behind each; nothing where there is none."""
+    depths: dict[str, float] = {}
+    for one in near:
+        if one.stretch in bundle.stretches:
+            depths[one.skin] = min(depths.get(one.skin, one.depth_m), one.depth_m)
+    found = [{"skin": name, "depth_length_m": at_least_m(depth_m, units)} for name, depth_m in depths.items()]
+    return {"linings": found} if found else {}
 
 
 def _areas(

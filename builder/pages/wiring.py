@@ -8,6 +8,7 @@ from markupsafe import Markup
 
 from builder.electrics.figures import Figures
 from builder.guide.model import Supply
+from builder.lists.ends import is_core
 from builder.pages.view import View
 from builder.trailer.circuits import Circuit, CircuitKind, Stop
 from builder.trailer.model import BATTERY, FRONT_BOX, TOW_PLUG, Trailer
@@ -252,14 +253,18 @@ def is_ground_contact(trailer: Trailer, circuit: Circuit) -> bool:
     )
 
 
-def known_where(trailer: Trailer, name: str) -> str:
-    """Return the words of ``where:`` for a part, a box, the battery or the plug; empty when there are none."""
+def known_where(trailer: Trailer, name: str, pin: str = "") -> str:
+    """Return the words of ``where:`` for a part, a box, the battery or the plug; empty when there are none.
+
+    With the ``pin`` of a contact it is the one of two plugs that has that contact.
+    """
     if name == FRONT_BOX:
         return trailer.front_box.where if trailer.front_box else ""
     if name == BATTERY:
         return trailer.battery.where if trailer.battery else ""
-    if name == TOW_PLUG:
-        return trailer.tow_plug.kept if trailer.tow_plug else ""
+    if name == TOW_PLUG and trailer.tow_plug is not None:
+        plug = trailer.tow_plug
+        return plug.half(plug.pattern.contact(pin)).where if pin else plug.kept
     part = trailer.parts.get(name)
     return part.where if part else ""
 
@@ -298,9 +303,3 @@ def cable_end(view: View) -> Markup | str:
     if core is None or known_where(view.trailer, FRONT_BOX) or plug is None or plug.second is not None:
         return ""
     return view.fig(f"wires/{core.number}/length_m")
-
-
-def is_core(wire: Wire, trailer: Trailer) -> bool:
-    """Tell whether a wire is a core of the plug's cable: what road lamps have between the plug and the front box."""
-    ends = {wire.start.part, wire.end.part}
-    return ends == {TOW_PLUG, FRONT_BOX} and trailer.circuit(wire.circuit).kind is CircuitKind.TOW

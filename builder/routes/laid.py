@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from builder.routes.apart import BesideMains, beside_mains
 from builder.routes.bends import Bends, Turn, bends_of, turns_of
 from builder.routes.covers import TAPE
+from builder.routes.cut_to_fit import ConduitPiece, Groove, conduit_pieces, grooves_of
 from builder.routes.framing import BlockPassed, FramePassed, blocks_passed, frames_passed
 from builder.routes.passings import Passing, passings_of
 from builder.routes.runs import Runs
@@ -19,7 +20,7 @@ from builder.trailer.size import Size
 
 @dataclass(frozen=True, slots=True)
 class Laid:
-    """How wires turn, how they are held, which holes and blocks they pass, and where mains lies beside them."""
+    """How wires turn, how they are held, what they pass, where mains lies beside them, and what is made to fit them."""
 
     bends: tuple[Bends, ...] = ()
     turns: tuple[Turn, ...] = ()
@@ -28,6 +29,8 @@ class Laid:
     frames: tuple[FramePassed, ...] = ()
     beside_mains: tuple[BesideMains, ...] = ()
     blocks: tuple[BlockPassed, ...] = ()
+    grooves: tuple[Groove, ...] = ()
+    pieces: tuple[ConduitPiece, ...] = ()
 
 
 def laid(trailer: Trailer, runs: Runs, sizes: Mapping[str, Size]) -> Laid:
@@ -45,4 +48,6 @@ def laid(trailer: Trailer, runs: Runs, sizes: Mapping[str, Size]) -> Laid:
         frames_passed(geometry, chases, runs.inside, runs.again, runs.runs.values()),
         beside_mains(trailer, runs, sizes),
         blocks_passed(geometry, geometry.chases.values(), runs.inside, assumption(trailer, TAPE).value),
+        grooves_of(trailer, runs, sizes),
+        conduit_pieces(trailer, runs),
     )

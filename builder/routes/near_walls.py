@@ -1,4 +1,4 @@
-"""Which walls of the body each stretch runs behind: what somebody asks who wants to drill into one of them."""
+"""Which walls and inner skins each stretch runs behind: what somebody asks who wants to drill into one of them."""
 
 from __future__ import annotations
 
@@ -7,7 +7,9 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from builder.routes.behind import parts_behind
+from builder.routes.faces import Unclear
 from builder.routes.network import Stretch
+from builder.routes.skins import skin_faces
 from builder.routes.standing import DEEPEST_M
 from builder.routes.wall_faces import faces_on
 from builder.trailer.body import Wall
@@ -21,6 +23,32 @@ class NearWall:
     stretch: Stretch
     wall: Wall
     depth_m: float
+
+
+@dataclass(frozen=True, slots=True)
+class NearLining:
+    """One stretch behind an inner skin, by its name, and the least depth of its line behind that, in metres."""
+
+    stretch: Stretch
+    skin: str
+    depth_m: float
+
+
+def near_linings(geometry: Geometry, tape_m: float) -> tuple[NearLining, ...]:
+    """Return every stretch behind a skin with corners whose fasteners come from inside, as `near_walls` does."""
+    found = []
+    for skin in geometry.skins.values():
+        faces = skin_faces(geometry, skin, tape_m) if skin.corners and not skin.outside else ()
+        if isinstance(faces, Unclear):
+            continue
+        for chase in geometry.chases.values():
+            for number, (one, other) in enumerate(pairwise(chase.through)):
+                piece = geometry.places[one].point_m, geometry.places[other].point_m
+                parts = [part for face in faces for part in parts_behind(face, piece, tape_m, DEEPEST_M)]
+                if parts:
+                    depth_m = max(min(part.depth_m for part in parts), 0.0)
+                    found.append(NearLining(Stretch(chase.name, number), skin.name, depth_m))
+    return tuple(found)
 
 
 def near_walls(

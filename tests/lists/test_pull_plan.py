@@ -57,6 +57,13 @@ def test_a_shorter_piece_goes_along_and_comes_out_on_the_way() -> None:
     assert {number for one in far.drawn if one.whole for number in one.piece.wires} == {"2A", "2B"}
 
 
+def test_what_is_in_already_comes_first_and_nothing_is_tied_to_it() -> None:
+    plan = listed(TREE.replace(" KIND", "") + "pulled: {far: 2 May}\n").lists.pulls
+    drawn = [{wire for one in pull.drawn for wire in one.piece.wires} for pull in plan.pulls]
+    assert drawn[0] == {"2A", "2B"}
+    assert any({"1A", "1B"} <= wires and wires.isdisjoint(drawn[0]) for wires in drawn[1:])
+
+
 def test_the_longest_goes_first_where_nothing_is_drawn_past_others() -> None:
     ends = [pull.end for pull in tree().pulls if pull.start == "front box"]
     assert ends[:2] == ["far lamp", "side lamp"]

@@ -33,7 +33,7 @@ waiting: {fan: ordered}
 SAID
 """
 
-NOT_PULLED = "The build file does not say that these wires are pulled. Tick once each is in:"
+NOT_PULLED = "Nobody wrote down yet that these wires are pulled. Tick once each is in:"
 MAINS = "  mains cable: {through: [inlet, heater], carries: mains}\nskins:"
 CLOSED = "closed bays: {left wall bay 1: {photo: none}}"
 
@@ -82,7 +82,7 @@ def test_what_the_maker_wrote_down_stands_on_the_page() -> None:
     rear, front = told_below(page, "left wall bay 2"), told_below(page, "left wall bay 1")
     assert "Closed: 4 May. cold day" in rear
     assert "Photo taken: p7.jpg" in rear
-    assert "insulated, says the build file" in rear
+    assert "insulated, as is on record" in rear
     for one in (rear, front):
         assert NOT_PULLED + " 2A, 2B (air)." in one
     assert "Closed" not in front.replace("Closed by", "")
@@ -159,7 +159,7 @@ def test_wires_that_no_bay_holds_are_listed_by_themselves() -> None:
 def test_where_no_photo_was_taken_none_is_told_of() -> None:
     view = view_of(build("closed bays: {left wall bay 1: {photo: none}}"))
     told = words_of(page_of(view, "closing"))
-    assert "No photo was taken, says the build file." in told
+    assert "No photo was taken, as is on record." in told
     assert "Photo taken" not in told
     assert next(csv.DictReader(io.StringIO(closing_csv(view))))["photo"] == "none"
     # with the walls open there is still time for one; once they are closed it is only written down

@@ -37,7 +37,7 @@ def workshop(data: bytes) -> View:
 def test_every_hole_of_the_record_stands_on_the_sheet_of_its_frame_alone() -> None:
     view = workshop(EXAMPLE.read_bytes())
     recorded = [
-        (hole["frame"], chase["name"], len(hole["wires"]))
+        (hole["frame"], chase["name"], len(hole["wires"]) + len(hole.get("wires_twice", ())))
         for chase in view.record["laid"]
         for hole in chase.get("frames", ())
     ]

@@ -74,7 +74,7 @@ def test_an_address_too_long_for_a_small_code_is_told() -> None:
     seen = view(f", address: https://example.org/{'a' * 400}")
     assert read(lid_files(seen)[PICTURE]) == "Bean Row no. 3, content 2222-3333"
     page = render("pages/labels.md.jinja", seen.language, labels_page(seen))
-    assert "Write a shorter one under “address”" in page
+    assert "Write a shorter one under “address” in the build file" in page
 
 
 def test_its_lines_say_switch_manual_and_whom_to_ask() -> None:

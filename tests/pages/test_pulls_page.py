@@ -73,7 +73,7 @@ def test_a_build_without_chases_has_no_such_page() -> None:
 def test_a_pull_that_is_in_has_nothing_to_tick() -> None:
     done = page_of(view_of(TUBE + b"pulled: {light: 2 May}\n"), "pulls")
     ((head, wires, _),) = table(done, "The pulls in their order")
-    assert head.endswith("all of it is in, says the build file")
+    assert head.endswith("all of it is in already")
     assert wires.count("(pulled)") == len(view_of(TUBE).lists.pulls.pulls[0].drawn)
     for page, ticks in ((done, 0), (page_of(view_of(TUBE), "pulls"), 1)):
         sheet = page.find(attrs={"aria-label": "The pulls in their order"})

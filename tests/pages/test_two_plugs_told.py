@@ -10,6 +10,8 @@ from bs4 import BeautifulSoup
 from owner_pages import page_of, table, told_below, view_of, words_of
 
 from builder.pages.manual import content_number, manual_source
+from builder.pages.page_stops import guides_page
+from builder.pages.templates import render
 from builder.pages.verdict import judge_build
 from builder.pages.view import View
 from builder.trailer.model import TOW_PLUG
@@ -109,3 +111,14 @@ def test_the_sheet_of_wires_and_the_model_name_the_same_contacts(view: View) -> 
     assert said == {plug.said(one.pin) for one in view.figures.plug}
     pins = {end.pin for wire in view.trailer.wires for end in (wire.start, wire.end) if end.part == TOW_PLUG}
     assert "3" in pins, "the record keeps the number that is moulded on the first plug"
+
+
+def test_a_guide_tells_where_the_one_plug_is_that_its_contact_is_on(view: View) -> None:
+    plug = view.trailer.tow_plug
+    assert plug is not None
+    assert plug.second is not None
+    template, data = guides_page(view, "stops-12-road-lamps-reversing-lamp")
+    said = words_of(BeautifulSoup(render(f"pages/{template}.md.jinja", "en", data), "html.parser"))
+    assert f"Tow plug, contact 12S 1 (reversing lamp): {plug.second.where}." in said
+    assert f"They are here: {plug.kept}." in said
+    assert f"It is here: {plug.kept}" not in said

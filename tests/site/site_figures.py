@@ -322,6 +322,15 @@ def no_hinge(here: Here) -> bool:
     return bool(here.top["kind"] != "hinge loop")
 
 
+def on_a_chase(here: Here) -> bool:
+    """A place that a chase goes through."""
+    return any(
+        here.top["name"] in (stretch["from"], stretch["to"])
+        for chase in here.record["chases"]
+        for stretch in chase["stretches"]
+    )
+
+
 def passes_a_frame(here: Here) -> bool:
     return "frames" in here.top
 
@@ -728,6 +737,10 @@ PAGES: Mapping[str, tuple[Shows, ...]] = {
         Shows("shopping/*/takes_a", "A"),
         Shows("shopping/*/gives_a", "A"),
         Shows("shopping/*/gives_w", "W"),
+        Shows("shopping/*/gives_v", "V"),
+        Shows("shopping/*/gives_least_a", "A"),
+        Shows("shopping/*/for_v", "V"),
+        Shows("shopping/*/module_w", "W"),
         Shows("energy/capacity_ah", "Ah"),
     ),
     "cuts": (
@@ -928,8 +941,20 @@ PAGES: Mapping[str, tuple[Shows, ...]] = {
     "building-in": (
         Shows("laid/*/hole_length_m", "length"),
         Shows("laid/*/from_the_edge_length_m", "length"),
-        Shows("laid/*/frames/*/back_length_m", "length"),
-        Shows("laid/*/frames/*/up_length_m", "length"),
+        *(
+            Shows(f"{hole}/at/{word}_length_m", "length")
+            for hole in ("laid/*/frames/*", "holes/*")
+            for word in ("back", "ahead", "from_middle", "up", "below")
+        ),
+        Shows("laid/*/frames/*/least_hole_length_m", "length"),
+        Shows("holes/*/least_hole_length_m", "length"),
+        Shows("laid/*/groove/wide_length_m", "length"),
+        Shows("laid/*/groove/deep_length_m", "length"),
+        Shows("laid/*/pieces/*/piece_length_m", "length"),
+        *(
+            Shows(f"laid/*/pieces/*/ends/*/{word}_length_m", "length")
+            for word in ("back", "ahead", "up", "below", "from_middle")
+        ),
         Shows("laid/*/supports/count", ""),
         Shows("laid/*/supports/spacing_length_m", "length"),
         Shows("laid/*/supports/between/*/count", "", some("count")),
@@ -947,6 +972,10 @@ PAGES: Mapping[str, tuple[Shows, ...]] = {
         ),
         Shows("chases/*/whole_length_m", "length", no_hinge),
         Shows("chases/*/bore_length_m", "length", no_hinge),
+        *(
+            Shows(f"places/*/at/{word}_length_m", "length", on_a_chase)
+            for word in ("back", "ahead", "from_middle", "up", "below")
+        ),
         Shows("stands/*/own_leads_length_m", "length"),
     ),
     "frames": (
@@ -957,6 +986,7 @@ PAGES: Mapping[str, tuple[Shows, ...]] = {
         Shows("laid/*/frames/*/at/up_length_m", "length", in_an_upright_frame),
         Shows("laid/*/frames/*/at/from_middle_length_m", "length"),
         Shows("laid/*/hole_length_m", "length", passes_a_frame),
+        Shows("laid/*/frames/*/least_hole_length_m", "length"),
         Shows("laid/*/from_the_edge_length_m", "length", passes_a_frame),
     ),
     "ways": (
@@ -969,6 +999,7 @@ PAGES: Mapping[str, tuple[Shows, ...]] = {
         Shows("loose/*/clear_length_m", "length"),
         Shows("ways/*/clear_length_m", "length"),
         Shows("ways/*/areas/*/depth_length_m", "length"),
+        Shows("ways/*/linings/*/depth_length_m", "length"),
         Shows("places/*/seen/*/far_length_m", "length", on_a_way),
     ),
     "runs": (

@@ -169,3 +169,58 @@ def test_a_depth_is_told_to_the_middle_and_is_no_length_for_a_screw() -> None:
     assert any("Depth of its middle" in text_of(cell) for cell in page.find_all("th"))  # type: ignore[arg-type]
     assert "It is no length for a screw: wires lie nearer than their middle" in text_of(page)  # type: ignore[arg-type]
     assert "Do not drill or screw into a closed part by this page" in text_of(page)  # type: ignore[arg-type]
+
+
+LINED = PLAN_BUILD.replace(
+    "chases:\n",
+    "  ceiling a: {back: 50 in, left: 29 in, up: 45 in}\n  ceiling b: {back: 78 in, left: 29 in, up: 45 in}\n"
+    "  ceiling c: {back: 78 in, right: 29 in, up: 45 in}\n  ceiling d: {back: 50 in, right: 29 in, up: 45 in}\n"
+    "chases:\n",
+    1,
+).replace(
+    "body:\n",
+    "skins:\n  ceiling: {corners: [ceiling a, ceiling b, ceiling c, ceiling d], fasteners go in: 1/2 in,"
+    " from: inside}\nbody:\n",
+)
+LINED = LINED.replace(
+    "roof groove: {through: [left bulkhead, roof rib, roof fan], kind: groove}",
+    "roof riser: {through: [left bulkhead, roof rib]}\n  roof groove: {through: [roof rib, roof fan]}",
+)
+
+
+def test_behind_an_inner_skin_on_record_its_depth_stands_beneath_that_from_outside() -> None:
+    """The fan's groove lies at 47 in, the ceiling at 45 in; the riser to it comes up through the ceiling's plane."""
+    view = view_of(LINED.encode())
+    page = page_of(view, "ways")
+    told = {row[0].split(maxsplit=1)[1]: row[-1] for row in table(page, "Roof and ceiling")}
+    assert told["roof groove"].endswith(" 2 in behind ceiling")
+    assert told["roof riser"].endswith(" 0 in behind ceiling")
+    assert not [
+        way
+        for way in view.value("ways")
+        if "linings" in way and way["chase"] not in ("roof groove", "roof riser")
+    ]
+    words = text_of(page)  # type: ignore[arg-type]
+    assert "that is no length for a screw either" in words
+    assert "How far a wire lies behind the lining is not recorded here" not in words
+    without = page_of(view_of(PLAN_BUILD.encode()), "ways")
+    assert "How far a wire lies behind the lining is not recorded here" in text_of(without)  # type: ignore[arg-type]
+
+
+def test_without_an_outline_the_depth_behind_an_inner_skin_is_told_alone() -> None:
+    bare = (
+        LINED.partition("\nbody:\n")[0].replace("  roof: {lies on: roof, fasteners go in: 1/2 in}\n", "")
+        + "\n"
+    )
+    page = page_of(view_of(bare.encode()), "ways")
+    told = {row[0].split(maxsplit=1)[1]: row[-1] for row in table(page, "All ways")}
+    assert told["roof groove"] == "– 2 in behind ceiling"
+    assert told["front run"] == ""
+    assert "Depth goes from the face of an inner skin to the middle of the wires" in text_of(page)  # type: ignore[arg-type]
+
+
+def test_a_comma_stays_on_the_line_of_the_number_before_it(workshop: Site) -> None:
+    links = workshop.article(PAGE).select("td a[href^='wires.html#']")
+    followed = [link for link in links if str(link.next_sibling or "").startswith(",")]
+    assert len(followed) > 50
+    assert all(isinstance(link.parent, Tag) and "kept" in link.parent.get("class", []) for link in followed)  # type: ignore[operator]

@@ -1,0 +1,98 @@
+"""What is made to fit for the wires: how wide and deep a groove is, and the pieces of a conduit."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from itertools import pairwise
+
+from builder.routes.network import Stretch, lengths_of
+from builder.routes.runs import Runs
+from builder.routes.tubes import known_diameter_mm, row_width
+from builder.trailer.model import Trailer
+from builder.trailer.places import Chase, ChaseKind
+from builder.trailer.size import Size
+
+
+@dataclass(frozen=True, slots=True)
+class Groove:
+    """How wide and deep a groove must be at its widest stretch, in metres, with nothing to spare.
+
+    ``wide_m`` is all its wires side by side in one layer, ``deep_m`` the thickest of them; both None where the
+    diameter of a wire is not known, of a size in ``unsized``. ``alike`` tells that all its stretches are as wide.
+    """
+
+    chase: str
+    start: str
+    end: str
+    wide_m: float | None
+    deep_m: float | None
+    unsized: tuple[Size, ...] = ()
+    alike: bool = True
+
+
+@dataclass(frozen=True, slots=True)
+class ConduitPiece:
+    """One piece of a conduit, in metres: it ends where a wire goes in or out, and at both ends of its chase."""
+
+    chase: str
+    start: str
+    end: str
+    length_m: float
+
+
+def grooves_of(trailer: Trailer, runs: Runs, sizes: Mapping[str, Size]) -> tuple[Groove, ...]:
+    """Return the grooves that hold wires, in the order of the file; ``sizes`` are those of all wires by number.
+
+    Source: arithmetic from outside diameters, as the maker measured them, else as makers' data sheets have them
+    (quoted). A wire that lies there twice counts twice.
+    """
+    measured_mm = trailer.shelf.diameters_mm
+    known = {size: known_diameter_mm(size, measured_mm) for size in set(sizes.values())}
+    found = (_groove(chase, runs, sizes, known) for chase in trailer.geometry.chases.values())
+    return tuple(one for one in found if one is not None)
+
+
+def _groove(
+    chase: Chase, runs: Runs, sizes: Mapping[str, Size], known: Mapping[Size, float | None]
+) -> Groove | None:
+    if chase.kind is not ChaseKind.GROOVE or not chase.takes_wires:
+        return None
+    widest: Groove | None = None
+    widths = set()
+    for number, (start, end) in enumerate(pairwise(chase.through)):
+        laid = [sizes[wire] for wire in runs.laid(Stretch(chase.name, number))]
+        if not laid:
+            continue
+        unsized = tuple(dict.fromkeys(size for size in laid if known[size] is None))
+        if unsized:
+            return Groove(chase.name, start, end, None, None, unsized)
+        diameters = [mm for size in laid if (mm := known[size]) is not None]
+        wide_m = row_width(diameters) / 1000
+        widths.add(round(wide_m, 6))
+        if widest is None or wide_m > (widest.wide_m or 0.0) + 1e-9:
+            widest = Groove(chase.name, start, end, wide_m, max(diameters) / 1000)
+    if widest is None or len(widths) == 1:
+        return widest
+    return Groove(widest.chase, widest.start, widest.end, widest.wide_m, widest.deep_m, alike=False)
+
+
+def conduit_pieces(trailer: Trailer, runs: Runs) -> tuple[ConduitPiece, ...]:
+    """Return the pieces of all conduits in the order of the file; those for mains alone are not ours to cut."""
+    return tuple(
+        piece
+        for chase in trailer.geometry.chases.values()
+        if chase.kind is ChaseKind.CONDUIT and chase.takes_wires
+        for piece in _pieces(trailer, runs, chase)
+    )
+
+
+def _pieces(trailer: Trailer, runs: Runs, chase: Chase) -> Iterator[ConduitPiece]:
+    start, length_m = chase.through[0], 0.0
+    stretches = lengths_of(trailer.geometry, chase)
+    for number, (_, end, long_m) in enumerate(stretches):
+        length_m += long_m
+        here, after = (sorted(runs.laid(Stretch(chase.name, n))) for n in (number, number + 1))
+        if number == len(stretches) - 1 or here != after:
+            yield ConduitPiece(chase.name, start, end, length_m)
+            start, length_m = end, 0.0

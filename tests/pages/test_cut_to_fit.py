@@ -1,0 +1,116 @@
+"""Grooves as wide as their wires, and conduits in pieces that end where a wire goes in or out."""
+
+from __future__ import annotations
+
+import pytest
+from generated_builds import GeneratedBuild, builds
+from hypothesis import given, settings
+from owner_pages import page_of, table, view_of, words_of
+from placed_builds import placed
+
+from builder.buildfile.resolving import read_build
+from builder.electrics.computing import compute
+from builder.pages.rounding import Reader
+from builder.pages.view import Edition, View
+from builder.routes.network import Stretch, lengths_of
+from builder.trailer.places import ChaseKind
+
+BUILD = """format: 1
+build: {name: Weir Lane, country: US}
+battery: {chemistry: agm, capacity: 60 Ah, to main fuse: 5 in, to front box: 2 ft}
+front box: {fuse ways: 4}
+wire: {on the shelf: [16 AWG, 12 AWG], outside diameters: {16 AWG: 3 mm, 12 AWG: 4.1 mm}}
+parts: {lamp: {kind: lamp, draws: 3 W}, fan: {kind: fan, draws: 1 A}}
+circuits:
+  light: {path: [lamp], size: 16 AWG}
+  air: {path: [fan], size: 12 AWG}
+places:
+  front box: {ahead: 6 in, up: 1 ft}
+  bend: {back: 1 ft 6 in, up: 1 ft}
+  lamp: {back: 3 ft, right: 2 ft, up: 1 ft}
+  fan: {back: 3 ft, right: 2 ft, up: 4 ft}
+chases: {way: {through: [front box, bend, lamp, fan] KIND}}
+"""
+
+
+def view(kind: str) -> View:
+    owner = view_of(BUILD.replace(" KIND", kind).encode())
+    return View(owner.trailer, owner.figures, owner.findings, Edition(Reader.WORKSHOP, "TEST-TEST"))
+
+
+def test_a_groove_is_as_wide_as_its_wires_side_by_side() -> None:
+    """2 x 3 mm and 2 x 4.1 mm are 14.2 mm, 0.56 in, so 5/8 in; 4.1 mm are 0.16 in, so 1/4 in.
+
+    Beyond the lamp the fan's two are left, 8.2 mm: the most is told with where it is.
+    """
+    (row,) = table(page_of(view(""), "building-in"), "Chases to build in")
+    assert row[2] == "5/8 in wide, 1/4 in deep the most, front box to bend"
+
+
+def test_a_groove_of_wires_whose_thickness_nobody_knows_has_no_width() -> None:
+    text = BUILD.replace(", outside diameters: {16 AWG: 3 mm, 12 AWG: 4.1 mm}", "").replace("12 AWG", "6 AWG")
+    owner = view_of(text.replace(" KIND", "").encode())
+    (row,) = table(
+        page_of(
+            View(owner.trailer, owner.figures, owner.findings, Edition(Reader.WORKSHOP, "TEST")),
+            "building-in",
+        ),
+        "Chases to build in",
+    )
+    assert row[2] == "not known: no diameter for 6 AWG"
+
+
+def test_a_conduit_ends_where_a_wire_goes_out() -> None:
+    """Straight on past the bend, 2 ft and then 2 ft 6 in (1 ft 6 in back, 2 ft across); 3 ft up from lamp to fan."""
+    page = page_of(view(", kind: conduit, bore: 1 in"), "building-in")
+    rows = table(page, "Pieces of conduit")
+    assert rows == [
+        [
+            "1",
+            "way",
+            "front box 6 in ahead of the front, 1 ft up, in the middle",
+            "lamp 3 ft from the front, 1 ft up, 2 ft right of the middle",
+            "4 ft 6 in",
+            "",
+        ],
+        [
+            "2",
+            "way",
+            "lamp 3 ft from the front, 1 ft up, 2 ft right of the middle",
+            "fan 3 ft from the front, 4 ft up, 2 ft right of the middle",
+            "3 ft",
+            "",
+        ],
+    ]
+    assert "wide" not in words_of(page).partition("Pieces of conduit")[0]
+
+
+def test_steel_plate_over_a_whole_way_is_told_where_it_is_built_in() -> None:
+    (row,) = table(page_of(view(", plate: 1/16 in"), "building-in"), "Chases to build in")
+    assert row[0] == "way groove; steel plate over all of it, 1/16 in thick"
+
+
+@given(builds())
+@settings(max_examples=25)
+def test_pieces_add_up_and_hold_the_same_wires_from_end_to_end(generated: GeneratedBuild) -> None:
+    trailer = read_build(placed(generated).encode()).trailer
+    assert trailer is not None
+    figures = compute(trailer)
+    geometry, runs, laid = trailer.geometry, figures.runs, figures.laid
+    for chase in geometry.chases.values():
+        pieces = [one for one in laid.pieces if one.chase == chase.name]
+        if chase.kind is not ChaseKind.CONDUIT or not chase.takes_wires:
+            assert pieces == []
+            continue
+        whole_m = sum(length_m for _, _, length_m in lengths_of(geometry, chase))
+        assert sum(one.length_m for one in pieces) == pytest.approx(whole_m)
+        assert [one.end for one in pieces[:-1]] == [one.start for one in pieces[1:]]
+        for one in pieces:
+            first, last = chase.through.index(one.start), chase.through.index(one.end)
+            held = {tuple(sorted(runs.laid(Stretch(chase.name, n)))) for n in range(first, last)}
+            assert len(held) == 1
+    for groove in laid.grooves:
+        held = [
+            runs.laid(Stretch(groove.chase, n)) for n in range(len(geometry.chases[groove.chase].through) - 1)
+        ]
+        assert groove.wide_m is None or groove.wide_m * 1000 >= 1.6 * max(map(len, held))
