@@ -121,7 +121,11 @@ class OptionWords(Words):
         {}, description="further paths on circuits that are there, by the circuit's name"
     )
     spares: Annotated[list[Name], BeforeValidator(listed)] = Field(
-        [], description="spare wires that it takes: each stands for the longest of its wires that it reaches"
+        [],
+        description=(
+            "spare wires that it takes: each stands for the wire with its own two ends, else for the longest that it "
+            "reaches"
+        ),
     )
     note: FreeText | None = Field(None, description="what it is, in words")
 

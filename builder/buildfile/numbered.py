@@ -64,7 +64,7 @@ def numbered_build(reading: BuildReading, numbers: NumbersFile | None) -> Number
     if read.trailer is None:
         return read
     built, problems = as_built(read.trailer, reading.changes)
-    later = numbered_options(read.trailer, reading.changes)
+    later = numbered_options(read.trailer, reading.changes, (built or read.trailer).spares)
     every = sort_and_merge((*problems, *later.problems))
     if built is None or every:
         return NumberedReading(None, every, reading.lines)

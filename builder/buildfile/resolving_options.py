@@ -16,6 +16,7 @@ from builder.buildfile.suggesting import did_you_mean, near_words
 from builder.buildfile.validating import Declared
 from builder.buildfile.written import Key, fold
 from builder.trailer.model import Option, Trailer
+from builder.trailer.wires import Wire
 
 MOST = 12
 """So many options are judged; each is a whole trailer more to work out."""
@@ -107,13 +108,14 @@ def _option(key: Key, words: OptionWords, trailer: Trailer, today: Trailer) -> O
 def with_options_numbered(trailer: Trailer, options: tuple[Option, ...]) -> Trailer:
     """Return a trailer with its options, in which each wire that is there has the number that it has today."""
     whole = replace(trailer, options=options)
-    return replace(whole, options=numbered_options(whole, {}).options) if options else trailer
+    return replace(whole, options=numbered_options(whole, {}, trailer.spares).options) if options else trailer
 
 
-def numbered_options(trailer: Trailer, changes: Changes) -> OptionsReading:
+def numbered_options(trailer: Trailer, changes: Changes, spares: Collection[Wire]) -> OptionsReading:
     """Return the options of a numbered trailer: what is there has the same numbers in them, and is as it was built.
 
-    What an option adds gets numbers that nothing has; they are issued once it is really built.
+    ``spares`` are its spare wires as they were built. What an option adds gets numbers that nothing has; they are
+    issued once it is really built.
     """
     ledger = issue(trailer).ledger if trailer.options else None
     options: list[Option] = []
@@ -123,10 +125,10 @@ def numbered_options(trailer: Trailer, changes: Changes) -> OptionsReading:
         numbered = number_trailer(option.trailer, ledger).trailer if ledger else option.trailer
         own = {fold(name) for name in (*option.parts, *option.circuits)}
         built, _ = as_built(numbered, changes_that_fit(numbered, changes, own))
-        made = replace(built or numbered, plan=None, changes=(), gone=())
-        by_name = {wire.start.pin: wire for wire in trailer.spares}
-        spares = tuple(by_name[wire.start.pin] for wire in option.spares)
-        options.append(replace(option, trailer=made, spares=spares))
+        made = replace(built or numbered, plan=None, changes=(), gone=(), optional=option.parts)
+        taken = {wire.start.pin for wire in option.spares}
+        own_spares = tuple(wire for wire in spares if wire.start.pin in taken)
+        options.append(replace(option, trailer=made, spares=own_spares))
     return OptionsReading(tuple(options), tuple(problems))
 
 

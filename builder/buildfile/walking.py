@@ -11,7 +11,7 @@ from builder.buildfile.breaking_away import meet_brakes, meets_brakes
 from builder.buildfile.declared_circuits import BranchWords, CircuitWords, ItemWords
 from builder.buildfile.laying_out import check_through, laid_out
 from builder.buildfile.loom import Loom, Thread
-from builder.buildfile.problems import BLANK, beside, instead
+from builder.buildfile.problems import BLANK, beside, instead, leave_out
 from builder.buildfile.suggesting import did_you_mean, near_words
 from builder.buildfile.two_way import switching_holds
 from builder.buildfile.weaving import Tip, leg, step
@@ -310,6 +310,10 @@ def _walk_branch(loom: Loom, walk: Walk, branch: BranchWords) -> None:
         tip = chosen
     thread = walk.thread
     if branch.return_ is not None:
+        if not tip.base.is_start:
+            _no_return_of_its_own(loom, branch)
+            walk.cut = True
+            return
         thread = replace(
             thread,
             return_to=branch.return_.to.value if branch.return_.to else "",
@@ -319,6 +323,20 @@ def _walk_branch(loom: Loom, walk: Walk, branch: BranchWords) -> None:
     inner = Walk(thread, walk.branch_points, walk.stops, walk.tips)
     walk_path(loom, inner, branch.path, tip, parent)
     walk.cut = walk.cut or inner.cut
+
+
+def _no_return_of_its_own(loom: Loom, branch: BranchWords) -> None:
+    """Keep the problem of a branch that says where its returns go, and leaves from what its returns end at."""
+    back, name = branch.return_, branch.from_.value
+    written = [one for one in (back.to, back.length) if one is not None] if back is not None else []
+    origin = written[0].origin if written else branch.from_.origin
+    loom.problem(
+        origin,
+        "word does not fit",
+        f"the returns of this branch end at “{name}”, where its feed leaves",
+        "take “return” out; or give what hangs there a circuit of its own, whose return goes where you say",
+        leave_out(origin),
+    )
 
 
 def _no_branch_point(loom: Loom, walk: Walk, branch: BranchWords) -> None:

@@ -428,7 +428,8 @@ class OptionFigures:
     """What may come later, judged as if it were there: all figures of the trailer with it, and what it adds.
 
     ``trailer`` has the wires that are there in the size they have today. ``gone`` are numbers of today's wires that it
-    has no use for, ``short`` spare wires that reach none of its wires. ``ways_free`` counts the fuse ways that are free
+    has no use for, ``short`` spare wires that reach none of its wires, ``elsewhere`` those with another end than
+    the wire that they stand for, with that one's number. ``ways_free`` counts the fuse ways that are free
     today, ``ways_needed`` those it takes; ``main`` is the battery's fuse with it, None where there is none.
     """
 
@@ -439,6 +440,7 @@ class OptionFigures:
     wires: tuple[OptionWire, ...]
     gone: tuple[str, ...]
     short: tuple[str, ...]
+    elsewhere: tuple[tuple[str, str], ...]
     ways_free: int
     ways_needed: int
     main: FuseFigures | None

@@ -30,6 +30,7 @@ def _option(option: Option, made: OptionFigures, today: Figures) -> Json:
             {"number": one.number, "length_m": one.length_m, "size": str(one.size)} for one in option.spares
         ],
         "spares_too_short": list(made.short),
+        "spares_that_end_elsewhere": [number for number, _ in made.elsewhere],
         "not_in_use": list(made.gone),
         "line": option.origin.line,
     }

@@ -114,7 +114,7 @@ def not_pulled(trailer: Trailer, held: BayHeld) -> Mapping[str, tuple[str, ...]]
     told = {one.name for one in trailer.pulled}
     if not told or EVERYTHING in told:
         return {}
-    inside = frozenset(held.wires)
+    inside = frozenset(held.wires).difference(trailer.in_already)
     found: dict[str, tuple[str, ...]] = {}
     for wire in (*trailer.wires, *trailer.spares):
         name = wire.start.pin if wire.role is Role.SPARE else trailer.circuit(wire.circuit).name

@@ -84,7 +84,10 @@ def _weaker(trailer: Trailer, load: LoadFigures, current_a: float) -> str:
         words = f"gives: {_down(gives_a * share):g} A" if gives_a is not None else ""
         return say(CHARGER_HELP, part=charger.name, words=words) if words else ""
     words = _words(trailer, load, share)
-    sentence = PART_CHANGED_HELP if words.startswith("draws: ") and "{" not in words else PART_HELP
+    is_there = load.load.part not in trailer.optional
+    sentence = (
+        PART_CHANGED_HELP if is_there and words.startswith("draws: ") and "{" not in words else PART_HELP
+    )
     return say(sentence, part=load.load.part, words=words) if words else ""
 
 

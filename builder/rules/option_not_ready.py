@@ -3,7 +3,8 @@
 What: Each option is put into the trailer as it is written, wires that are there stay as
 thick as they are, and all rules look at that trailer. What must or should be fixed
 there and not in today's trailer is told here, at the option's line; and so is a spare
-wire that is too short for each of its wires.
+wire that is too short for each of its wires, or that ends elsewhere than the wire
+which it stands for.
 
 Why: An option is chosen when walls are closed. A thicker wire, a free fuse way or a
 spare wire costs little while they are open, and cannot be had later.
@@ -49,6 +50,14 @@ IF_ADDED_SAYS = "if you add “{option}”: {message}"
 TOO_SHORT_SAYS = (
     "if you add “{option}”: the spare wire {number} is shorter than each wire that it could stand for"
 )
+ELSEWHERE_SAYS = (
+    "if you add “{option}”: the spare wire {number} runs from “{one}” to “{other}”, and the wire that it stands for "
+    "from “{start}” to “{end}”"
+)
+ELSEWHERE_HELP = (
+    "let the part stand where the spare wire ends, take another spare wire, or write the joint to it as a splice in "
+    "the path, at a place that can be reached"
+)
 TOO_SHORT_HELP = "take another spare wire, or leave it out of the option"
 TOO_SHORT_BASIS = "the file itself"
 NOT_YET = ("numbers not issued",)
@@ -56,13 +65,32 @@ NOT_YET = ("numbers not issued",)
 
 
 def check(trailer: Trailer, figures: Figures) -> Iterator[Remark]:
-    """Yield a remark for each spare wire that no wire of its option is short enough for."""
+    """Yield a remark for each spare wire that is too short for its option, or ends elsewhere than its wire."""
     for option, made in zip(trailer.options, figures.options, strict=True):
         for number in made.short:
             yield Remark(
                 origin=option.origin,
                 message=say(TOO_SHORT_SAYS, option=option.name, number=number),
                 help=TOO_SHORT_HELP,
+                known="file",
+                basis=TOO_SHORT_BASIS,
+            )
+        spares = {wire.number: wire for wire in option.spares}
+        wires = {wire.number: wire for wire in made.trailer.wires}
+        for number, stood_for in made.elsewhere:
+            spare, wire = spares[number], wires[stood_for]
+            yield Remark(
+                origin=option.origin,
+                message=say(
+                    ELSEWHERE_SAYS,
+                    option=option.name,
+                    number=number,
+                    one=spare.start.part,
+                    other=spare.end.part,
+                    start=wire.start.part,
+                    end=wire.end.part,
+                ),
+                help=ELSEWHERE_HELP,
                 known="file",
                 basis=TOO_SHORT_BASIS,
             )

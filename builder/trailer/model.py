@@ -243,6 +243,8 @@ class Trailer:
     ``gone`` holds the numbers of the ledger whose wires are no more, ``ledger`` is None where no number was issued.
     ``pulled`` tells whose wires are in, ``closed_bays`` which bays are closed.
     ``changes`` tells what was done otherwise than planned; all else is as built then, and ``plan`` as it was planned.
+    Of a trailer with an option in it ``optional`` names that one's parts, and ``in_already`` the numbers of its wires
+    for which a spare stands that is pulled.
     ``options`` are what may come later: nothing else here knows of them.
     """
 
@@ -278,6 +280,8 @@ class Trailer:
     prices: tuple[Price, ...] = ()
     plan: Trailer | None = None
     options: tuple[Option, ...] = ()
+    optional: tuple[str, ...] = ()
+    in_already: tuple[str, ...] = ()
 
     @property
     def draft_numbers(self) -> tuple[str, ...]:

@@ -117,12 +117,169 @@ def test_a_spare_wire_stands_for_the_longest_wire_that_it_reaches_in_its_own_siz
     later = option(text)
     assert [(round(one.length_m / 0.3048), one.spare) for one in later.wires] == [
         (22, ""),
-        (8, "S1"),
+        (21, "S1"),
         (30, ""),
     ]
     assert str(later.wires[1].size) == "12 AWG"
+    assert [spare for spare, _ in later.elsewhere] == ["S1"]
     short = option(text.replace("pump: 8 ft", "pump: 21 ft 1 in"))
     assert short.short == ("S1",)
+
+
+PLACES = """places:
+  front box: {back: 10 in, up: 2 ft}
+  corner: {back: 10 in, left: 2 ft, up: 2 ft}
+  shelf: {back: 4 ft, left: 2 ft, up: 2 ft}
+  low: {back: 4 ft, left: 2 ft, up: 6 in}
+  rear: {back: 6 ft, left: 2 ft, up: 2 ft}
+chases:
+  cross: {through: [front box, corner]}
+  high way: {through: [corner, shelf, rear]}
+  low way: {through: [corner, low, shelf]}
+"""
+SPARE_TO = "rear spare: {from: front box, to: PLACE, size: 12 AWG}"
+BED = (
+    "  bed: {parts: {bed lamp: {kind: lamp, draws: 3 W, place: PLACE}}, circuits: {bed: {path: [bed lamp]}}, "
+    "spares: rear spare}\n"
+)
+
+
+def placed(spare: str, lamp: str, changes: str = "") -> str:
+    """Return a build with a spare wire by its way from the box to a place, and an option with a lamp at a place."""
+    text = PLAN.replace("rear spare: {from: front box, to: rear wall, wire: 21 ft, size: 12 AWG}", spare)
+    return text + PLACES + changes + "options:\n" + BED.replace("PLACE", lamp)
+
+
+def said_of(text: str, numbers: NumbersFile | None = None) -> list[str]:
+    """Return what is said of the options of a build."""
+    trailer = read(text, numbers)
+    return [one.message for one in find(trailer, compute(trailer)) if one.rule == "option not ready"]
+
+
+def test_a_spare_wire_that_ends_elsewhere_is_told_and_one_with_the_same_ends_is_not() -> None:
+    """To the shelf and on to the rear: 2 ft more than the lamp at the shelf needs, and not there."""
+    same = placed(SPARE_TO.replace("PLACE", "shelf"), "shelf")
+    (later,) = compute(read(same)).options
+    assert [(one.start, one.spare) for one in later.wires] == [("front box", "S1"), ("bed lamp", "")]
+    assert (later.elsewhere, later.short, said_of(same)) == ((), (), [])
+    beyond = placed(SPARE_TO.replace("PLACE", "rear"), "shelf")
+    (later,) = compute(read(beyond)).options
+    number = (
+        later.trailer.wires[-1].number if later.trailer.wires[-1].number in dict(later.elsewhere) else None
+    )
+    assert number is None
+    assert [one[0] for one in later.elsewhere] == ["S1"]
+    assert said_of(beyond) == [
+        "if you add “bed”: the spare wire S1 runs from “front box” to “rear”, and the wire that it stands for from "
+        "“front box” to “bed lamp”"
+    ]
+
+
+def test_a_spare_wire_counts_in_its_own_length() -> None:
+    """Written 9 ft longer than its way: the lamp's current goes through all of it, and the return has its way."""
+    long = placed(SPARE_TO.replace("PLACE", "shelf, wire: 16 ft"), "shelf")
+    (later,) = compute(read(long)).options
+    feed, back = later.wires
+    assert feed.length_m == pytest.approx(16 * 0.3048)
+    assert back.length_m < 8 * 0.3048
+    (whole,) = (one for one in later.trailer.wires if one.number == feed.number)
+    assert whole.length_m == pytest.approx(16 * 0.3048)
+
+
+def test_a_spare_wire_stands_for_the_wire_with_its_own_ends_before_a_longer_one() -> None:
+    """The lamp's feed goes on from the switch at the shelf to the rear; the spare ends at the shelf."""
+    text = placed(SPARE_TO.replace("PLACE", "shelf"), "rear").replace(
+        "path: [bed lamp]", "path: [bed switch, bed lamp]"
+    )
+    text = text.replace("{bed lamp: {", "{bed switch: {kind: switch, place: shelf}, bed lamp: {")
+    (later,) = compute(read(text)).options
+    assert [(one.start, one.end, one.spare) for one in later.wires] == [
+        ("front box", "bed switch", "S1"),
+        ("bed switch", "bed lamp", ""),
+        ("bed lamp", "front box", ""),
+    ]
+    assert said_of(text) == []
+
+
+def test_a_spare_wire_with_the_right_ends_that_is_too_short_stands_for_no_other_wire() -> None:
+    text = placed(SPARE_TO.replace("PLACE", "shelf"), "shelf").replace(
+        "path: [bed lamp]", "path: [bed lamp: 20 ft]"
+    )
+    text = text.replace("bed: {path", "bed: {return: {to: frame, length: 1 ft}, path")
+    (later,) = compute(read(text)).options
+    assert later.short == ("S1",)
+    assert [one.spare for one in later.wires] == ["", ""]
+
+
+def test_where_the_way_of_a_spare_wire_is_another_its_wire_lies_in_that() -> None:
+    """The spare was led by the low way: that is where it lies once the option uses it."""
+    text = placed(SPARE_TO.replace("PLACE", "shelf, through: low way"), "shelf")
+    (later,) = compute(read(text)).options
+    spare, back = (
+        {step.stretch.chase for step in later.figures.runs.runs[wire.number].steps}
+        for wire in later.trailer.wires
+        if wire.circuit == later.circuits[0].made.number
+    )
+    assert spare == {"cross", "low way"}
+    assert back == {"cross", "high way"}
+
+
+def test_an_option_takes_its_spare_wire_as_it_was_built() -> None:
+    """Laid 2 ft shorter and in another size than planned: the option counts what is in the wall."""
+    plan = placed(SPARE_TO.replace("PLACE", "shelf, wire: 9 ft"), "shelf")
+    numbers = issued(plan)
+    built = placed(
+        SPARE_TO.replace("PLACE", "shelf, wire: 9 ft"),
+        "shelf",
+        "changes: {S1: {length: 8 ft, size: 14 AWG}}\n",
+    )
+    (later,) = compute(read(built, numbers)).options
+    assert later.wires[0].spare == "S1"
+    assert later.wires[0].length_m == pytest.approx(8 * 0.3048)
+    assert str(later.wires[0].size) == "14 AWG"
+    short = built.replace("length: 8 ft", "length: 4 ft")
+    assert any("S1 is shorter than each wire" in one for one in said_of(short, numbers))
+
+
+def helps_of(text: str, numbers: NumbersFile | None = None) -> list[str]:
+    """Return the ways out of what is said of the options of a build."""
+    trailer = read(text, numbers)
+    return [one.help for one in find(trailer, compute(trailer)) if one.rule == "option not ready"]
+
+
+def test_once_walls_are_closed_a_part_of_an_option_is_not_to_be_written_under_changes() -> None:
+    """An oven on the spare's 12 AWG, and another version of a lamp whose wires are in the walls."""
+    oven = placed(SPARE_TO.replace("PLACE", "shelf"), "shelf").replace(
+        "kind: lamp, draws: 3 W, place", "kind: heater, draws: 25 A, place"
+    )
+    closed = oven.replace("country: US}", "country: US, stage: walls closed}")
+    ways = [one for one in helps_of(closed) if "“bed lamp” so that it takes less" in one]
+    assert ways
+    assert not [one for one in ways if "write it under changes" in one]
+    there = closed.replace("options:\n", "options:\n  fan: {parts: {lamp: {kind: lamp, draws: 90 W}}}\n")
+    assert all(
+        "“lamp” so that it takes less" not in one or "under changes" not in one for one in helps_of(there)
+    )
+
+
+BODY = (
+    "body: {width: 5 ft, profile: [{back: 0 in, up: 0 in}, {back: 9 ft, up: 0 in}, {back: 9 ft, up: 4 ft}, "
+    "{back: 0 in, up: 4 ft}]}\n"
+)
+
+
+@pytest.mark.parametrize(("spares", "told_of"), [(", spares: rear spare", False), ("", True)])
+def test_a_spare_wire_that_is_pulled_is_in_its_closed_bay_already(spares: str, told_of: bool) -> None:
+    """All wire of the option in the left wall is the spare, where it takes that; its return goes to the frame."""
+    text = placed(SPARE_TO.replace("PLACE", "shelf"), "shelf").replace("left: 2 ft,", "left: 2 ft 4 in,")
+    text = text.replace("path: [bed lamp]", "return: {to: frame, length: 1 ft}, path: [bed lamp]")
+    done = (
+        "pulled: {rear spare: 2 May, light: 2 May}\n"
+        "closed bays: {left wall: {photo: a.jpg, ends insulated: yes}}\n"
+    )
+    text = text.replace(", spares: rear spare", spares).replace("options:\n", done + BODY + "options:\n")
+    said = [one for one in said_of(text) if "not all wires in it are pulled" in one]
+    assert bool(said) == told_of
 
 
 def test_another_version_of_a_part_keeps_the_wires_and_may_need_another_fuse() -> None:

@@ -2,7 +2,11 @@
 
 from __future__ import annotations
 
+import re
+from collections.abc import Callable
+
 import pytest
+from plan_build import PLAN_BUILD
 
 from builder.buildfile.resolving import read_build
 from builder.electrics.computing import compute
@@ -100,6 +104,62 @@ def test_places_change_nothing_of_what_is_written() -> None:
     }
     assert set(placed[1].runs.unknown) == {"2A", "2B", "2C"}
     assert placed[1].runs.unknown["2A"].unplaced == ("battery", "main fuse")
+
+
+def retold(text: str, moved: Callable[[float, float, float], tuple[float, float, float]]) -> str:
+    """Return a build whose places are written anew, each moved as it is told, all in inches."""
+    head, _, rest = text.partition("places:\n")
+    written, _, rest = rest.partition("chases:\n")
+
+    def inches(words: str, key: str) -> float:
+        found = re.search(rf"\b{key}: (?:(\d+) ft)? ?(?:(\d+) in)?", words)
+        return 12 * int(found[1] or 0) + int(found[2] or 0) if found else 0.0
+
+    lines = []
+    for line in written.splitlines():
+        name, _, words = line.partition(": {")
+        back, right, up = moved(
+            inches(words, "back") - inches(words, "ahead"),
+            inches(words, "right") - inches(words, "left"),
+            inches(words, "up") - inches(words, "down"),
+        )
+        pairs = ((back, "back", "ahead"), (right, "right", "left"), (up, "up", "down"))
+        told = ", ".join(f"{key if far >= 0 else other}: {abs(far):g} in" for far, key, other in pairs)
+        lines.append(f"{name}: {{{told}}}")
+    return head + "places:\n" + "\n".join(lines) + "\nchases:\n" + rest
+
+
+def lengths(text: str) -> dict[str, float]:
+    trailer, _ = read(text)
+    return {wire.number: wire.length_m for wire in (*trailer.wires, *trailer.spares)}
+
+
+WHOLE = PLAN_BUILD.partition("\nbody:\n")[0] + "\n"
+
+
+@pytest.mark.parametrize("text", [BARE, WHOLE], ids=["hatch", "plan build"])
+def test_mirroring_a_build_or_moving_its_origin_changes_no_length(text: str) -> None:
+    here = lengths(text)
+    assert lengths(retold(text, lambda back, right, up: (back, right, up))) == pytest.approx(here)
+    assert lengths(retold(text, lambda back, right, up: (back, -right, up))) == pytest.approx(here)
+    assert lengths(retold(text, lambda back, right, up: (back + 3, right - 2, up + 5))) == pytest.approx(here)
+
+
+def test_a_chase_that_goes_round_shortens_no_wire() -> None:
+    """Each chase but a hinge loop gets a corner far off behind its first place: no wire is shorter than before."""
+    here = lengths(WHOLE)
+    far = WHOLE.replace("places:\n", "places:\n  far corner: {back: 50 in, up: 90 in}\n", 1)
+    longer = 0
+    for through in re.findall(
+        r"through: \[([\w ]+, [\w ]+)", WHOLE.replace("through: [hatch hinge, hatch plug]", "")
+    ):
+        first, second = through.split(", ")
+        round_about = lengths(
+            far.replace(f"through: [{through}", f"through: [{first}, far corner, {second}", 1)
+        )
+        assert all(round_about[number] >= here[number] - 1e-9 for number in here), through
+        longer += round_about != pytest.approx(here)
+    assert longer > 5
 
 
 def many_lamps(count: int) -> str:

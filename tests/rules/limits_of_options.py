@@ -14,6 +14,14 @@ _SECOND = (
     "circuits: {bed light: {path: [bed lamp: 9 ft]}}, spares: rear spare}\n"
 )
 
+_PLACED = (
+    "places: {front box: {back: 10 in, up: 2 ft}, shelf: {back: 4 ft, up: 2 ft}, rear: {back: 6 ft, up: 2 ft}}\n"
+    "chases: {groove: {through: [front box, shelf, rear]}}\n"
+    "spares:\n  rear spare: {from: front box, to: shelf, size: 16 AWG}\n"
+    "options:\n  second lamp: {parts: {bed lamp: {kind: lamp, draws: 1 A, place: shelf}}, "
+    "circuits: {bed light: {path: [bed lamp]}}, spares: rear spare}\n"
+)
+
 OPTION_LIMITS = (
     # a fuse carries its rating: the rule of loads above fuses speaks of the trailer with the other lamp in it
     Limit(
@@ -35,5 +43,18 @@ OPTION_LIMITS = (
         Level.WORTH,
         ("the spare wire S1 is shorter",),
         (("leave it out of the option", ", spares: rear spare", ""),),
+    ),
+    Limit(
+        "a spare wire that ends where the wire does that it stands for",
+        "option not ready",
+        build(_LIGHT + _PLACED),
+        ("to: shelf,", "to: rear,"),
+        ("second lamp:", "second lamp"),
+        Level.WORTH,
+        (
+            "the spare wire S1 runs from “front box” to “rear”",
+            "and the wire that it stands for from “front box” to “bed lamp”",
+        ),
+        (("let the part stand where the spare wire ends", "place: shelf", "place: rear"),),
     ),
 )
