@@ -44,7 +44,9 @@ def _sheet(view: View, cut: FrameCut, paths: Mapping[FramePassed, str], place: i
     held = cut.holes
     body = view.trailer.geometry.body
     frame = next(one for one in body.frames if one.name == held.name) if body is not None else None
-    first = min(held.holes, key=view.figures.laid.frames.index)
+    chases = list(view.trailer.geometry.chases)
+    order = view.figures.laid.frames.index
+    first = min(held.holes, key=lambda one: (chases.index(one.chase), order(one)))  # as the record has them
     return {
         "name": held.name,
         "upright": held.upright,

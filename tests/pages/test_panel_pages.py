@@ -253,7 +253,7 @@ def test_the_workshop_lists_what_is_left_and_what_is_not_known() -> None:
     found = BeautifulSoup(render("pages/fasteners.md.jinja", "en", fasteners_page(view)), "html.parser")
     rows = table(found, "Wires behind left wall")
     assert {row[0]: row[-1] for row in rows}["groove corner to lamp"] == "7/8 in"
-    assert "It has no corners in the build file" in words_of(found)
+    assert "Its corners are not on record" in words_of(found)
 
 
 def test_a_skin_without_any_place_has_its_page_too() -> None:

@@ -101,6 +101,8 @@ NOT_IN_THE_EXAMPLE = {
     # all its frames are upright, and mains lies in a chase far from all others
     *(("closing", f"bays/*/{end}_up_length_m") for end in ("from", "to")),
     ("building-in", "beside_mains/*/gap_length_m"),
+    # both ends of each piece of its conduit are above the underside of the body
+    ("building-in", "laid/*/pieces/*/ends/*/below_length_m"),
     ("frames", "laid/*/frames/*/up_length_m"),
     ("closing", "bays/*/from_up_length_m"),
     ("closing", "bays/*/to_up_length_m"),
