@@ -11,10 +11,10 @@ from builder.buildfile.stock_keys import PAIR, fuse_named, wire_named
 from builder.buildfile.written import Key, Written
 from builder.trailer.color import Color
 from builder.trailer.places import ChaseKind
-from builder.trailer.prices import PULL_STRING, STEEL_STRIP, Amount, Price
+from builder.trailer.prices import FLAT_STEEL, PULL_STRING, Amount, Price
 from builder.trailer.size import Size
 
-_BY_LENGTH = (ChaseKind.CONDUIT.value, ChaseKind.CHANNEL.value, PULL_STRING, STEEL_STRIP)
+_BY_LENGTH = (ChaseKind.CONDUIT.value, ChaseKind.CHANNEL.value, PULL_STRING, FLAT_STEEL)
 
 
 def resolve_prices(prices: Mapping[Key, Written[Amount]]) -> tuple[tuple[Price, ...], list[Problem]]:

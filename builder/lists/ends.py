@@ -8,6 +8,7 @@ from enum import StrEnum
 
 from builder.electrics.figures import Figures
 from builder.electrics.landings import studs_named
+from builder.trailer.circuits import CircuitKind
 from builder.trailer.model import BATTERY, FRAME, FRONT_BOX, GROUND_BAR, SUPPLY_BAR, TOW_PLUG, Trailer
 from builder.trailer.parts import CONTACTS, RELAY, Form, Part, Terminal
 from builder.trailer.size import Size, by_area
@@ -21,6 +22,8 @@ class Fit(StrEnum):
     """A ring terminal: under a screw or on a stud."""
     PUSH_ON = "push-on"
     """A push-on blade terminal: fuse blocks, switches, relays."""
+    FOR_TWO = "push-on for two"
+    """A push-on blade terminal that takes a second one: of several wires on one blade all but one have it."""
     STRIP = "strip"
     """A fork or a ferrule, as the strip takes."""
     PLUG = "plug"
@@ -121,3 +124,9 @@ def _in_the_box(pin: str) -> Fitting:
 def thickest(ends: tuple[WireEnd, ...]) -> Size:
     """Return the size of the thickest of some wire ends."""
     return max((end.size for end in ends), key=by_area)
+
+
+def is_core(wire: Wire, trailer: Trailer) -> bool:
+    """Tell whether a wire is a core of the plug's cable: what road lamps have between the plug and the front box."""
+    ends = {wire.start.part, wire.end.part}
+    return ends == {TOW_PLUG, FRONT_BOX} and trailer.circuit(wire.circuit).kind is CircuitKind.TOW

@@ -9,6 +9,7 @@ from builder.lists.built_in import block_items, bridge_items, plate_items
 from builder.lists.costs import Costs, costs
 from builder.lists.cut_list import CutList, cut_list
 from builder.lists.dead_tests import loose_ends, nothing_live, short_tests, to_unplug, wire_tests
+from builder.lists.grommets import grommet_items, hole_items
 from builder.lists.labels import Label, labels
 from builder.lists.landing_sheet import BoxPiece, landing_sheet
 from builder.lists.live_tests import battery_tests, charging_tests, circuit_tests, road_tests
@@ -16,8 +17,6 @@ from builder.lists.parts_needed import part_items
 from builder.lists.pieces import (
     connector_items,
     fuse_items,
-    grommet_items,
-    hole_items,
     label_items,
     shared_terminals,
     splice_items,
@@ -76,7 +75,7 @@ def _shopping(trailer: Trailer, figures: Figures, cuts: CutList, pulls: PullPlan
             *splice_items(trailer, figures),
             *connector_items(trailer, figures),
             *bridge_items(figures),
-            *grommet_items(trailer),
+            *grommet_items(trailer, figures),
             *hole_items(trailer, figures),
             *support_items(trailer, figures),
             *plate_items(trailer, figures),

@@ -10,9 +10,13 @@ from builder.electrics.landings import ground_screws, strip_positions, supply_wi
 from builder.electrics.switching import line_rating_a
 from builder.lists.shopping import Item
 from builder.trailer.landing_points import GROUND_SCREWS, SUPPLY_STUDS
-from builder.trailer.model import BATTERY, FRONT_BOX, SECOND_PLUG, TOW_PLUG, TowPlug, Trailer
+from builder.trailer.model import BATTERY, FRONT_BOX, SECOND_PLUG, SUPPLY_BAR, TOW_PLUG, TowPlug, Trailer
 from builder.trailer.parts import Form, Part
-from builder.trailer.size import by_area
+from builder.trailer.size import Size, by_area
+from builder.trailer.wires import Role, Wire
+
+GIVING = (Form.SECTION, Form.SUPPLY)
+"""Parts that another voltage begins at."""
 
 
 def part_items(trailer: Trailer, figures: Figures) -> tuple[Item, ...]:
@@ -49,6 +53,7 @@ def _headings(trailer: Trailer, figures: Figures) -> list[Item]:
         found += _supply_bar(trailer, figures, there)
         ways = sum(way.circuit is not None for way in figures.ways)
         found.append(_heading("fuse block", there, box.fuse_ways, ways, box.fuse_format))
+        found += _supply_link(trailer, figures, there)
     given = (box.ground_bar, box.strip) if box else (None, None)
     for kind, places, used in ((GROUND_SCREWS, given[0], screws), ("strip", given[1], positions)):
         if places or used:
@@ -67,6 +72,24 @@ def _supply_bar(trailer: Trailer, figures: Figures, there: int) -> Iterator[Item
     if ends or studs is not None:
         bar = _heading(SUPPLY_STUDS, there, studs.count if studs else None, ends)
         yield replace(bar, stud=_stud(trailer, SUPPLY_STUDS))
+
+
+def _supply_link(trailer: Trailer, figures: Figures, there: int) -> Iterator[Item]:
+    """Yield what joins the fuse block to the supply bar; nothing without a wire on the bar."""
+    size = supply_link(figures)
+    if size is not None:
+        yield replace(_heading("supply link", there), size=str(size), stud=_stud(trailer, SUPPLY_STUDS))
+
+
+def supply_link(figures: Figures) -> Size | None:
+    """Return how thick the link from the supply bar to the fuse block is: as the thickest wire on that bar.
+
+    All that the block hands out comes through it, and the fuse of that wire guards it too. Common practice; the link
+    has no number, and a block that hangs on its bar needs none.
+    """
+    bar = SUPPLY_BAR.part, SUPPLY_BAR.pin
+    wires = [wire for at in figures.landings if (at.part, at.pin) == bar for wire in at.wires]
+    return max((figures.wires[wire].size for wire in wires), key=by_area, default=None)
 
 
 def _stud(trailer: Trailer, name: str) -> str:
@@ -145,12 +168,66 @@ def _part(trailer: Trailer, figures: Figures, part: Part) -> Item:
         takes_a=_takes_a(figures, part),
         gives_a=part.gives_a,
         gives_w=part.gives_w if part.gives_a is None else None,
+        gives_v=part.gives_v if part.form in GIVING and not part.gives_v_assumption else None,
+        gives_least_a=_gives_least_a(trailer, figures, part),
+        for_v=_for_v(figures, part),
+        module_w=_module_w(trailer, part) or None,
         series=fuse.series if fuse and holder else "",
         size=_thickest(trailer, figures, part) if holder else "",
-        ways_used=_landed(figures, part) if part.kind == "bar" else None,
+        ways_used=_ways_used(trailer, figures, part),
         reflector=any(lamp.reflector for lamp in trailer.road_lamps if lamp.name == part.name),
         names=(part.name,),
     )
+
+
+def _ways_used(trailer: Trailer, figures: Figures, part: Part) -> int | None:
+    """Return how many ends land on a bar, and how many outputs of a receiver have a wire; None for other parts."""
+    if part.form is Form.GATE and _gives_least_a(trailer, figures, part):
+        return len({wire.start.pin for wire in _leaving(trailer, part)})
+    return _landed(figures, part) if part.kind == "bar" else None
+
+
+def _leaving(trailer: Trailer, part: Part) -> list[Wire]:
+    """Return the feeds that start at a part."""
+    return [wire for wire in trailer.wires if wire.start.part == part.name and wire.role is Role.FEED]
+
+
+def _gives_least_a(trailer: Trailer, figures: Figures, part: Part) -> float | None:
+    """Return what must come out of a part with everything on, in amperes; None where the file says what it gives.
+
+    Of a receiver it is what flows out of its most loaded output. Arithmetic on the figures of its wires.
+    """
+    gate = part.form is Form.GATE and part.outputs
+    if not (gate or part.form is Form.SECTION) or part.gives_a is not None or part.gives_w is not None:
+        return None
+    outputs: dict[str, float] = {}
+    for wire in _leaving(trailer, part):
+        flow_a = figures.wires[wire.number].current_a
+        outputs[wire.start.pin] = outputs.get(wire.start.pin, 0.0) + flow_a
+    return max(outputs.values(), default=0.0) or None
+
+
+def _for_v(figures: Figures, part: Part) -> float | None:
+    """Return the voltage that a relay's coil, a receiver or a load of unknown draw is for, in volts."""
+    draws = [
+        load.load
+        for circuit in figures.circuits.values()
+        for load in circuit.loads
+        if load.load.part == part.name and load.load.draw is not None
+    ]
+    if part.form is Form.LOAD and _takes_a(figures, part) is None:
+        told = draws
+    else:
+        told = [load for load in draws if load.what == "coil" or part.form is Form.GATE]
+    return next((load.draw.at_v for load in told if load.draw is not None), None)
+
+
+def _module_w(trailer: Trailer, part: Part) -> float:
+    """Return what the solar modules give that feed a charge controller, in watts."""
+    feeding = {wire.start.part for wire in trailer.wires if wire.end.part == part.name}
+    modules = [trailer.parts[name] for name in feeding if name in trailer.parts]
+    known = [one.gives_w or 0.0 for one in modules if one.kind == "solar module"]
+    return sum(known) if part.kind == "charge controller" else 0.0
 
 
 def _thickest(trailer: Trailer, figures: Figures, part: Part) -> str:

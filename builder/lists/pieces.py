@@ -1,15 +1,16 @@
-"""What is counted: terminals, splices, contacts of connectors, grommets, fuses and labels."""
+"""What is counted: terminals, splices, contacts of connectors, clips, fuses and labels."""
 
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Mapping, Sequence
+from collections import Counter
+from collections.abc import Mapping, Sequence
 
 from builder.electrics.figures import Figures
-from builder.lists.ends import Fit, WireEnd, ends_at, fitting, thickest
+from builder.lists.ends import Fit, WireEnd, ends_at, fitting, is_core, thickest
 from builder.lists.shopping import Item, SharedTerminal
 from builder.trailer.assumed import assumption
-from builder.trailer.model import BATTERY, FRONT_BOX, TOW_PLUG, Trailer
+from builder.trailer.model import Trailer
 from builder.trailer.parts import Form, Terminal
 from builder.trailer.size import Size, by_area
 
@@ -24,7 +25,8 @@ Landed = Mapping[Terminal, tuple[WireEnd, ...]]
 def terminal_items(trailer: Trailer, figures: Figures) -> tuple[tuple[Item, ...], tuple[Item, ...]]:
     """Return the terminals to buy by kind, place, size of wire and stud, and the ends that the file leaves open.
 
-    Where the file tells the size of a stud, rings for it are counted by themselves. A ring in stock serves any screw
+    Of several wires on one blade the thickest has a plain terminal, the others one that takes a second one. Where the
+    file tells the size of a stud, rings for it are counted by themselves. A ring in stock serves any screw
     or stud here: stock is written by size of wire alone.
     """
     found: dict[Key, list[WireEnd]] = {}
@@ -32,14 +34,15 @@ def terminal_items(trailer: Trailer, figures: Figures) -> tuple[tuple[Item, ...]
         fit = fitting(trailer, terminal)
         if fit.fit in (Fit.SPLICE, Fit.CONTACT):
             continue
-        for end in ends:
-            found.setdefault((fit.fit, fit.place, end.size, fit.stud), []).append(end)
+        for place, end in enumerate(sorted(ends, key=lambda end: -by_area(end.size))):
+            kind = Fit.FOR_TWO if place and fit.fit is Fit.PUSH_ON else fit.fit
+            found.setdefault((kind, fit.place, end.size, fit.stud), []).append(end)
     bought = {key: ends for key, ends in found.items() if key[0] not in _OPEN}
     left = {key: ends for key, ends in found.items() if key[0] in _OPEN}
     stock = _terminals_in_stock(trailer)
     return (
         tuple(_terminal(trailer, key, bought[key], stock) for key in _in_order(bought)),
-        tuple(_open_end(key, left[key]) for key in _in_order(left)),
+        tuple(_open_end(trailer, key, left[key]) for key in _in_order(left)),
     )
 
 
@@ -66,9 +69,15 @@ def _terminal(trailer: Trailer, key: Key, ends: list[WireEnd], stock: dict[tuple
     )
 
 
-def _open_end(key: Key, ends: list[WireEnd]) -> Item:
+def _open_end(trailer: Trailer, key: Key, ends: list[WireEnd]) -> Item:
+    """Return ends whose terminal is not on record; at the tow plug ``alone`` are those that a bought cable lacks.
+
+    Those that share their contact are in a splice for that already.
+    """
     fit, _, size, _ = key
     names = tuple(dict.fromkeys(end.here.part for end in ends)) if fit is Fit.OWN else ()
+    shared = Counter(wire_end for wire in trailer.wires for wire_end in (wire.start, wire.end))
+    alone = [end for end in ends if shared[end.here] == 1 and not is_core(end.wire, trailer)]
     return Item(
         id=f"{fit.value} {size}",
         section="open ends",
@@ -76,6 +85,7 @@ def _open_end(key: Key, ends: list[WireEnd]) -> Item:
         used=len(ends),
         size=str(size),
         wires=_numbers(ends),
+        alone=_numbers(alone) if fit is Fit.PLUG else (),
         names=names,
     )
 
@@ -171,60 +181,6 @@ def _contacts(trailer: Trailer, landed: Landed) -> tuple[Item, ...]:
             )
         )
     return tuple(made)
-
-
-def grommet_items(trailer: Trailer) -> tuple[Item, ...]:
-    """Return one grommet for every entry into a box: a circuit's wires go in together, the tow cable's as one.
-
-    Only the front box, and the battery's box where it has one, are known; holes in frame and skins are not in the file.
-    Where the file has the holes of the front box it is one for each of them, by its bore; what is in stock has no size
-    and is not taken for these.
-    """
-    return (*_box_grommets(trailer), *_bored_grommets(trailer))
-
-
-def _bored_grommets(trailer: Trailer) -> Iterator[Item]:
-    """Yield the grommets for the holes of the front box that the file has, the widest first."""
-    holes: dict[float, list[str]] = {}
-    for hole in trailer.holes:
-        holes.setdefault(hole.bore_m, []).append(hole.name)
-    for bore_m in sorted(holes, reverse=True):
-        names = tuple(f"{FRONT_BOX}: {name}" for name in holes[bore_m])
-        id_ = f"grommet {bore_m * 1000:.6g} mm"
-        yield Item(id_, "grommets", "grommet", used=len(names), bore_m=bore_m, names=names)
-
-
-def _box_grommets(trailer: Trailer) -> tuple[Item, ...]:
-    boxes = ([FRONT_BOX] if trailer.front_box and not trailer.holes else []) + (
-        [BATTERY] if trailer.battery and trailer.battery.box else []
-    )
-    entries: dict[tuple[str, str], None] = {}
-    for wire in trailer.wires:
-        parts = {wire.start.part, wire.end.part}
-        for box in boxes:
-            if box in parts:
-                into = TOW_PLUG if TOW_PLUG in parts else trailer.circuit(wire.circuit).name
-                entries[box, into] = None
-    if not entries:
-        return ()
-    names = tuple(f"{box}: {into}" for box, into in entries)
-    stock = min(len(entries), trailer.stock.grommets)
-    return (Item("grommet", "grommets", "grommet", used=len(entries), stock=stock, names=names),)
-
-
-def hole_items(trailer: Trailer, figures: Figures) -> tuple[Item, ...]:
-    """Return one grommet or bushing for every hole through the body's skin or through sheet metal that wires pass.
-
-    Of those in stock the boxes take theirs first.
-    """
-    holes = [" – ".join(hole.places) for hole in figures.laid.passings]
-    if not holes:
-        return ()
-    left = trailer.stock.grommets - sum(item.stock for item in grommet_items(trailer))
-    stock = min(len(holes), left)
-    return (
-        Item("hole grommet", "grommets", "hole grommet", used=len(holes), stock=stock, names=tuple(holes)),
-    )
 
 
 def support_items(trailer: Trailer, figures: Figures) -> tuple[Item, ...]:

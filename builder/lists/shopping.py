@@ -55,12 +55,16 @@ class Item:
     ``section`` and ``kind`` are words for the page; ``size``, ``place``, ``stud``, ``series``, ``color``,
     ``rating_a`` and ``ways`` are empty or None where they say nothing. ``least_rating_a`` is what a switch must bear,
     ``takes_a`` what a part draws by the file, ``gives_a`` or ``gives_w`` what a supply or charger delivers, in amperes
-    or watts, ``capacity_ah`` what a breakaway battery holds. ``reflector`` tells that a lamp must have one built in.
+    or watts, ``gives_v`` at which voltage by the file, ``gives_least_a`` what flows out of a converter, a controller or
+    the most loaded of the ``ways_used`` outputs of a receiver with everything on. ``for_v`` is the voltage that a
+    coil, a receiver or a load without a known draw is for, ``module_w`` what the solar modules of a controller give.
+    ``capacity_ah`` is what a breakaway battery holds. ``reflector`` tells that a lamp must have one built in.
     ``bore_m`` is that of the hole that a grommet goes into, in metres. ``wide_m``, ``high_m`` and ``thick_m`` are the
     measures of a piece of wood, the first two those of the room inside the front box. The ``size`` of a plate is how
     thick it is. ``conductors`` counts the wires and leads that a splice takes;
     of a connector ``ways_used`` counts the ways in use. ``used`` is what is built in, ``spare`` what is bought beyond,
-    ``stock`` what is there already and is used up. ``wires`` and ``names`` tell where the number comes from.
+    ``stock`` what is there already and is used up. ``wires`` and ``names`` tell where the number comes from;
+    ``alone`` are those of the wires that a splice joins to a core of a ready-made plug cable.
     """
 
     id: str
@@ -79,6 +83,10 @@ class Item:
     takes_a: float | None = None
     gives_a: float | None = None
     gives_w: float | None = None
+    gives_v: float | None = None
+    gives_least_a: float | None = None
+    for_v: float | None = None
+    module_w: float | None = None
     capacity_ah: float | None = None
     ways: int | None = None
     ways_used: int | None = None
@@ -89,6 +97,7 @@ class Item:
     thick_m: float | None = None
     reflector: bool = False
     wires: tuple[str, ...] = ()
+    alone: tuple[str, ...] = ()
     names: tuple[str, ...] = ()
 
     @property

@@ -13,7 +13,7 @@ from builder.routes.network import lengths_of
 from builder.trailer.assumed import assumption
 from builder.trailer.model import Trailer
 from builder.trailer.places import Chase, ChaseKind
-from builder.trailer.prices import PULL_STRING, STEEL_STRIP
+from builder.trailer.prices import FLAT_STEEL, PULL_STRING
 
 SAME_BORE_M = 0.0001
 """Bores that are no further apart are one: finer than a rule."""
@@ -22,7 +22,7 @@ _SOLD = (ChaseKind.CONDUIT, ChaseKind.CHANNEL)
 
 @dataclass(frozen=True, slots=True)
 class WayItem:
-    """Conduit of one bore, channel, pull string, or steel strip of one thickness, lengths in metres.
+    """Conduit of one bore, channel, pull string, or flat steel of one thickness, lengths in metres.
 
     ``bore_m`` is None where it says nothing, ``size`` is how thick a strip is. ``used_m`` is built in,
     ``stock_m`` is cut from what is there, ``buy_m`` the rest, rounded up to whole feet or metres. ``names`` tells the
@@ -41,13 +41,14 @@ class WayItem:
     @property
     def section(self) -> str:
         """The section of the list that it stands in."""
-        return "by length" if self.kind in (PULL_STRING, STEEL_STRIP) else "conduit"
+        return "by length" if self.kind in (PULL_STRING, FLAT_STEEL) else "conduit"
 
 
 def way_items(trailer: Trailer) -> tuple[WayItem, ...]:
     """Return conduit by bore, then channel; nothing where the file has neither. What carries mains is left out.
 
-    Each chase is one piece, from place to place in straight lines: none is joined on its way (common practice).
+    Each chase is cut from one piece, from place to place in straight lines: what it is made of is then cut from that
+    (common practice).
     """
     found: dict[tuple[ChaseKind, float | None], list[Chase]] = {}
     for chase in trailer.geometry.chases.values():
@@ -122,8 +123,8 @@ def strip_items(trailer: Trailer, figures: Figures) -> tuple[WayItem, ...]:
 def _strip(trailer: Trailer, size: str, chases: list[Chase]) -> WayItem:
     used_m = sum(_long_m(trailer, chase) for chase in chases)
     return WayItem(
-        id=f"{STEEL_STRIP} {size}",
-        kind=STEEL_STRIP,
+        id=f"{FLAT_STEEL} {size}",
+        kind=FLAT_STEEL,
         bore_m=None,
         used_m=used_m,
         stock_m=0.0,

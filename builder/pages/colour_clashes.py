@@ -7,9 +7,9 @@ from typing import Any
 
 from markupsafe import Markup
 
+from builder.lists.ends import is_core
 from builder.pages.page_fuses import wire_link
 from builder.pages.view import View
-from builder.pages.wiring import is_core
 from builder.tables.tow_plugs import PlugContact
 from builder.trailer.model import TOW_PLUG
 from builder.trailer.parts import Terminal

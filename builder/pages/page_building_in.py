@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
+from collections.abc import Iterator
 from typing import Any
 
 from builder.lists.plates import has_holes, plate_size
@@ -33,7 +34,7 @@ def building_in_page(view: View) -> dict[str, Any]:
     ]
     plug = next((n for n, hole in enumerate(laid.passings) if hole.plug and hole.skin), None)
     return {
-        "bored": [_bored(view, laid, chase) for chase in bored],
+        "bored": [row for chase in bored for row in _bored(view, laid, chase)],
         "edge": view.fig("laid_limits/edge_length_m") if chases else "",
         "holes": [_hole(view, hole, n) for n, hole in enumerate(laid.passings)],
         "plug": " – ".join(laid.passings[plug].places) if plug is not None else "",
@@ -149,7 +150,7 @@ def _conduit_piece(view: View, chase: str, number: int, nth: int) -> dict[str, A
         "start": piece["from"],
         "end": piece["to"],
         "long": view.fig(f"{path}/piece_length_m"),
-        "ends": [_spot(view, f"{path}/ends/{n}") for n in range(len(piece["ends"]))],
+        "ends": [_point(view, f"{path}/ends/{n}") for n in range(len(piece["ends"]))],
     }
 
 
@@ -160,15 +161,6 @@ def _conduit_pieces(view: View) -> list[dict[str, Any]]:
         made.append(_conduit_piece(view, one.chase, number, counted[one.chase]))
         counted[one.chase] += 1
     return made
-
-
-def _spot(view: View, path: str) -> dict[str, Any]:
-    """Return where an end is: from the front, up, and across."""
-    told = view.value(path)
-    keys = ("back", "ahead", "up", "below", "from_middle")
-    return {"side": told["side"]} | {
-        key: view.fig(f"{path}/{key}_length_m") if f"{key}_length_m" in told else "" for key in keys
-    }
 
 
 def _places(view: View) -> list[dict[str, Any]]:
@@ -188,7 +180,7 @@ def _point(view: View, path: str) -> dict[str, Any]:
     entry = view.value(path)
     told = {
         word: view.fig(f"{path}/{word}_length_m") if f"{word}_length_m" in entry else ""
-        for word in ("back", "ahead", "from_middle", "up", "under")
+        for word in ("back", "ahead", "from_middle", "up", "below")
     }
     return {**told, "side": entry["side"]}
 
@@ -198,23 +190,31 @@ def _length(view: View, chase: Chase, word: str) -> Any:
     return view.fig(path) if f"{word}_length_m" in view.value(f"laid/{step(chase.name)}") else ""
 
 
-def _bored(view: View, laid: Laid, chase: Chase) -> dict[str, Any]:
+def _bored(view: View, laid: Laid, chase: Chase) -> Iterator[dict[str, Any]]:
+    """Yield each hole of a chase through a frame; one without a frame where the file has its size alone."""
     frames = [one for one in laid.frames if one.chase == chase.name]
-    at = f"laid/{step(chase.name)}/frames"
-    return {
+    alike = {
         "name": chase.name,
-        "frames": [
-            {
-                "name": one.frame,
-                "back": view.fig(f"{at}/{n}/back_length_m") if one.back_m is not None else "",
-                "up": view.fig(f"{at}/{n}/up_length_m") if one.up_m is not None else "",
-            }
-            for n, one in enumerate(frames)
-        ],
+        "kind": chase.kind.value,
         "hole": _length(view, chase, "hole"),
         "edge": _length(view, chase, "from_the_edge"),
         "plated": chase.plate_m is not None,
     }
+    for n, one in enumerate(frames):
+        path = f"laid/{step(chase.name)}/frames/{n}"
+        yield {
+            **alike,
+            "frame": one.frame,
+            "at": _point(view, f"{path}/at"),
+            "least": least_hole(view, path),
+        }
+    if not frames:
+        yield {**alike, "frame": "", "least": ""}
+
+
+def least_hole(view: View, path: str) -> Any:
+    """Return the least bore of a hole for its wires; empty where a wire has no known diameter."""
+    return view.fig(f"{path}/least_hole_length_m") if "least_hole_length_m" in view.value(path) else ""
 
 
 def _hole(view: View, hole: Passing, place: int) -> dict[str, Any]:
@@ -230,7 +230,17 @@ def _hole(view: View, hole: Passing, place: int) -> dict[str, Any]:
         "grommets": hole_told(view, hole, "grommets"),
         "sealed": hole_told(view, hole, "sealed"),
         "number": place + 1,
+        "at": _point(view, f"holes/{place}/at"),
+        "hole": "",
+        "least": least_hole(view, f"holes/{place}"),
+        "kind": _kind(view, hole),
     }
+
+
+def _kind(view: View, hole: Passing) -> str:
+    """Return whether a conduit or a channel goes through a hole; empty for any other chase."""
+    kinds = {view.trailer.geometry.chases[name].kind for name in hole.chases}
+    return next((kind.value for kind in (ChaseKind.CONDUIT, ChaseKind.CHANNEL) if kind in kinds), "")
 
 
 def hole_told(view: View, hole: Passing, word: str) -> str:

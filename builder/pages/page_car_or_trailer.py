@@ -9,7 +9,7 @@ from builder.electrics.plug_states import ContactState
 from builder.pages.guide_names import driver_turns_on, shared_by_brake
 from builder.pages.page_towing import mark_of, marked, numbering
 from builder.pages.view import View
-from builder.tables.tow_plugs import PlugContact, PlugPattern
+from builder.tables.tow_plugs import PRACTICE, PlugContact, PlugPattern
 from builder.trailer.plug_functions import functions_here
 
 NEVER_FED = ("battery", "switched supply", "brake")
@@ -39,6 +39,7 @@ def car_or_trailer_page(view: View) -> dict[str, Any]:
     return {
         "pattern": plug.pattern.name,
         **numbering(plug.pattern),
+        "practice": plug.pattern.standard == PRACTICE,
         "marked": any(mark_of(one) for one in plug.pattern.contacts),
         "where": plug.kept,
         "second": plug.second.pattern.name if plug.second else "",

@@ -9,6 +9,7 @@ from markupsafe import Markup
 
 from builder.electrics.braking import fed_by_breakaway
 from builder.electrics.figures import CircuitFigures, FuseFigures
+from builder.lists.ends import is_core
 from builder.pages.guide_data import stops_link
 from builder.pages.leads_told import leads_told
 from builder.pages.page_as_built import changes_of, measured_of
@@ -16,7 +17,7 @@ from builder.pages.page_fuses import circuit_anchor
 from builder.pages.rounding import length, shown
 from builder.pages.terminals import end_data
 from builder.pages.view import View, joined, step
-from builder.pages.wiring import is_core, is_ground_contact, of_brakes, part_of, switches_of
+from builder.pages.wiring import is_ground_contact, of_brakes, part_of, switches_of
 from builder.trailer.circuits import Circuit, CircuitKind, Stop
 from builder.trailer.model import FRONT_BOX
 from builder.trailer.parts import ISOLATOR, SWITCHING, Form

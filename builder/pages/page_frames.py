@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from typing import Any
 
 from builder.drawings.frame_cut import FrameCut
+from builder.pages.page_building_in import least_hole
 from builder.pages.page_fuses import wire_link
 from builder.pages.view import View, joined, step
 from builder.routes.framing import FramePassed
@@ -73,6 +74,7 @@ def _hole(view: View, one: FramePassed, path: str, *, upright: bool) -> dict[str
         "twice": joined([wire_link(wire) for wire in one.twice]),
         "count": len(one.wires) + len(one.twice),
         "hole": told("hole_length_m"),
+        "least": least_hole(view, path),
         "edge": told("from_the_edge_length_m"),
         "plated": chase.plate_m is not None,
     }

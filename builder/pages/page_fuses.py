@@ -10,6 +10,7 @@ from markupsafe import Markup
 from builder.electrics.figures import Landing
 from builder.electrics.landings import strip_groups
 from builder.guide.supplies import supplies_of
+from builder.lists.parts_needed import supply_link
 from builder.pages.faces import SCALED, box_faces, scaled_faces
 from builder.pages.terminals import end_data
 from builder.pages.view import View, joined
@@ -39,6 +40,8 @@ def fuses_page(view: View) -> dict[str, Any]:
         "spares": _spares(view),
         "spare_ends": spare_ends(view),
         "landings": landing_tables(view),
+        "link": str(supply_link(view.figures) or "") if view.edition.reads() else "",
+        "workshop": view.edition.reads(),
         "faces": list(box_faces(view)),
         "scaled": _scaled(view),
     }

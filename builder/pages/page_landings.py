@@ -9,6 +9,7 @@ from builder.electrics.box_sides import box_sides
 from builder.guide.supplies import supplies_of
 from builder.lists.ends import Fit
 from builder.lists.landing_sheet import BoxPiece, Place
+from builder.lists.parts_needed import supply_link
 from builder.pages.csv_files import csv_text, number_state
 from builder.pages.faces import SCALED, scaled_faces
 from builder.pages.page_fuses import bridged, spare_ends, wire_link
@@ -40,6 +41,7 @@ def landings_page(view: View) -> dict[str, Any]:
             len(place.ends) > 1 and place.ends[0].fit == "ring" for p in pieces for place in p.places
         ),
         "bridges": bridged(view),
+        "link": str(supply_link(view.figures) or ""),
         "spare_ends": spare_ends(view),
         "faces": {form: SCALED[form] for form in scaled_faces(view)},
         "holes": [_hole(view, n) for n in range(len(view.trailer.holes))],

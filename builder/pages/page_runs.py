@@ -13,6 +13,7 @@ from builder.pages.view import View, joined, step
 from builder.routes.fill import StretchFill
 from builder.routes.network import Stretch
 from builder.routes.runs import NoRun, Run
+from builder.trailer.model import TOW_PLUG
 from builder.trailer.places import Chase
 from builder.trailer.wires import Wire
 
@@ -50,6 +51,7 @@ def _chase(view: View, chase: Chase) -> dict[str, Any]:
         "where": chase.where,
         "bore": view.fig(f"{path}/bore_length_m") if chase.bore_m is not None else "",
         "slack": view.fig(f"{path}/slack_length_m") if chase.slack_m else "",
+        "cable": _holds_cable(view, chase),
         "string": chase.fittings.pull_string,
         "mains": chase.fittings.carries.value if chase.holds_mains else "",
         "stretches": [
@@ -57,6 +59,15 @@ def _chase(view: View, chase: Chase) -> dict[str, Any]:
             for number in range(len(chase.through) - 1)
         ],
     }
+
+
+def _holds_cable(view: View, chase: Chase) -> bool:
+    """Tell whether wires that begin at the tow plug lie in a chase: they may come in one cable with a jacket."""
+    at_plug = {wire.number for wire in view.trailer.wires if TOW_PLUG in (wire.start.part, wire.end.part)}
+    return any(
+        not at_plug.isdisjoint(view.figures.runs.inside.get(Stretch(chase.name, number), ()))
+        for number in range(len(chase.through) - 1)
+    )
 
 
 def _stretch(view: View, stretch: Stretch, path: str, fills: dict[Stretch, StretchFill]) -> dict[str, Any]:

@@ -52,6 +52,7 @@ def shopping_page(view: View) -> dict[str, Any]:
     return {
         "feet": view.trailer.identity.units == "feet",
         "pair": any(item.other for item in shopping.wire),
+        "rings_there": any(item.kind == "ring" and item.stock for item in shopping.items),
         "studs": any(item.stud for item in shopping.items),
         "plug": view.trailer.tow_plug is not None,
         "battery": view.trailer.battery is not None,
@@ -186,7 +187,7 @@ def _circuit(view: View, number: int) -> Markup:
     return Markup('<a href="{}">{}</a>').format(view.circuit_link(circuit), circuit.name)
 
 
-_UNITS = {"_a": "A", "_w": "W", "ah": "Ah"}
+_UNITS = {"_a": "A", "_w": "W", "_v": "V", "ah": "Ah"}
 
 
 def _item(view: View, item: Item, places: dict[str, int]) -> dict[str, Any]:
@@ -200,6 +201,10 @@ def _item(view: View, item: Item, places: dict[str, int]) -> dict[str, Any]:
         "takes_a",
         "gives_a",
         "gives_w",
+        "gives_v",
+        "gives_least_a",
+        "for_v",
+        "module_w",
         "capacity_ah",
     )
     there = [key for key in amounts if getattr(item, key) is not None]
@@ -217,6 +222,7 @@ def _item(view: View, item: Item, places: dict[str, int]) -> dict[str, Any]:
         "bought": item.buy > 0,
         "stocked": item.stock > 0,
         "wires": joined([wire_link(number) for number in item.wires]),
+        "alone": joined([wire_link(number) for number in item.alone]),
         "names": list(item.names),
         "name": item.names[0] if item.names else "",
         "part": _part(view, item),
@@ -333,6 +339,11 @@ def _row(item: Item, units: str) -> tuple[object, ...]:
     gives = [f"gives {shown(item.gives_a, Reader.WORKSHOP)} A"] if item.gives_a is not None else []
     gives += [f"{shown(item.capacity_ah, Reader.WORKSHOP)} Ah"] if item.capacity_ah is not None else []
     gives += [f"gives {shown(item.gives_w, Reader.WORKSHOP)} W"] if item.gives_w is not None else []
+    gives += [f"gives {item.gives_v:g} V"] if item.gives_v is not None else []
+    least_out = item.gives_least_a
+    gives += [f"gives {shown(least_out, Reader.WORKSHOP)} A or more"] if least_out is not None else []
+    gives += [f"for {item.for_v:g} V"] if item.for_v is not None else []
+    gives += [f"for solar modules of {item.module_w:g} W"] if item.module_w is not None else []
     ways = f"{item.ways} ways" if item.ways is not None else ""
     used = f"{item.ways_used} used" if item.ways_used is not None else ""
     bore = f"bore {length(item.bore_m, units)}" if item.bore_m is not None else ""

@@ -11,6 +11,7 @@ from markupsafe import Markup
 from builder.drawings.lamp_views import not_drawn, signs_shown
 from builder.electrics.adapters import other_sockets
 from builder.electrics.figures import LoadFigures
+from builder.lists.ends import is_core
 from builder.pages.brakes_here import brakes_here
 from builder.pages.colour_clashes import by_standard, colour_clashes, colour_swaps, other_cores
 from builder.pages.faces import PLUG_FACE, lamp_views
@@ -20,7 +21,7 @@ from builder.pages.plug_doubts import doubts_told
 from builder.pages.plug_fuses import plug_fuses, too_large
 from builder.pages.plug_wires import contact_ways
 from builder.pages.view import View, joined, step
-from builder.pages.wiring import cable_end, feeds, is_core, known_where
+from builder.pages.wiring import cable_end, feeds, known_where
 from builder.tables.tow_plugs import PRACTICE, PlugContact, PlugPattern
 from builder.trailer.circuits import Circuit, CircuitKind
 from builder.trailer.model import FRONT_BOX, TOW_PLUG, RoadLamp, Trailer

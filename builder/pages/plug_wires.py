@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from typing import Any
 
+from builder.lists.ends import is_core
 from builder.pages.page_fuses import wire_link
 from builder.pages.terminals import end_data
 from builder.pages.view import View
-from builder.pages.wiring import is_core
 from builder.routes.plug_ways import Leg, Way, plug_ways
 from builder.tables.tow_plugs import PlugContact
 from builder.trailer.model import FRONT_BOX, Trailer

@@ -12,6 +12,8 @@ from builder.trailer.model import Trailer
 Json = dict[str, object]
 MIDDLE_M = 0.005
 """What is no further from the middle of the body is in the middle, for whoever measures with a tape."""
+FINE_M = 5e-4
+"""What is no further from where a tape begins is at it."""
 _AXES = {
     **dict.fromkeys(SIDES, ("along", "up")),
     **dict.fromkeys(ENDS, ("across", "up")),
@@ -42,8 +44,8 @@ def across_entry(right_m: float) -> Json:
 def point_entry(point_m: Vector) -> Json:
     """Return a place as a tape finds it: each measure above zero, under the side of the body's zero that it lies at."""
     back_m, right_m, up_m = point_m
-    along = {"ahead_length_m": -back_m} if back_m < 0 else {"back_length_m": back_m}
-    high = {"under_length_m": -up_m} if up_m < 0 else {"up_length_m": up_m}
+    along = {"ahead_length_m": -back_m} if back_m < -FINE_M else {"back_length_m": max(0.0, back_m)}
+    high = {"below_length_m": -up_m} if up_m < -FINE_M else {"up_length_m": max(0.0, up_m)}
     return {**along, **across_entry(right_m), **high}
 
 

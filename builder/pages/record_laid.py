@@ -2,22 +2,20 @@
 
 from __future__ import annotations
 
-from math import ceil
+from collections.abc import Iterable
 
-from builder.electrics.figures import Figures
-from builder.pages.record_blocks import Json, across_entry
+from builder.electrics.figures import Figures, every_size
+from builder.pages.record_blocks import Json, point_entry
+from builder.routes import fill
 from builder.routes.apart import BesideMains, least_gap
 from builder.routes.bends import Bends, Turn
 from builder.routes.cut_to_fit import ConduitPiece, Groove
-from builder.routes.laid import Laid
+from builder.routes.fill import INCH_M, least_bore_mm, wire_diameter_mm
 from builder.routes.passings import Passing
 from builder.routes.supports import Supports
-from builder.routes.vectors import Vector
 from builder.tables.installation import framing_distance
 from builder.trailer.fittings import Carries, Fittings
 from builder.trailer.model import Trailer
-
-INCH_M = 0.0254
 
 
 def laid_entries(trailer: Trailer, figures: Figures) -> Json:
@@ -26,9 +24,9 @@ def laid_entries(trailer: Trailer, figures: Figures) -> Json:
     if not trailer.geometry.chases:
         return {}
     return {
-        "laid": [_chase(trailer, laid, bends) for bends in laid.bends],
+        "laid": [_chase(trailer, figures, bends) for bends in laid.bends],
         "turns": [_turn(trailer, turn) for turn in laid.turns],
-        "holes": [_hole(hole) for hole in laid.passings],
+        "holes": [_hole(trailer, figures, hole) for hole in laid.passings],
         "beside_mains": [_beside(one) for one in laid.beside_mains],
         "laid_limits": {
             "edge_length_m": framing_distance("bored hole edge distance", "wood", "in").value * INCH_M,
@@ -39,12 +37,25 @@ def laid_entries(trailer: Trailer, figures: Figures) -> Json:
 
 def up_to_a_mark(metres: float, trailer: Trailer) -> float:
     """Return a least measure rounded up to an eighth of an inch or a millimetre, as it is printed."""
-    step_m = INCH_M / 8 if trailer.identity.units == "feet" else 0.001
-    return ceil(metres / step_m - 1e-6) * step_m
+    return fill.up_to_a_mark(metres, trailer.identity.units)
 
 
-def _chase(trailer: Trailer, laid: Laid, bends: Bends) -> Json:
-    name = bends.chase.name
+def _least(trailer: Trailer, figures: Figures, wires: Iterable[str]) -> Json:
+    """Return the least bore of a hole for some wires, as often as they pass it; nothing where one has no diameter.
+
+    The limits are those of a conduit, NEC Chapter 9 Table 1: for a hole that is common practice.
+    """
+    numbers = list(wires)
+    sizes = every_size(trailer, figures.wires)
+    known = [wire_diameter_mm(sizes[one], trailer.shelf) for one in numbers]
+    diameters = [mm for mm in known if mm is not None]
+    if not numbers or len(diameters) < len(numbers):
+        return {}
+    return {"least_hole_length_m": up_to_a_mark(least_bore_mm(diameters) / 1000, trailer)}
+
+
+def _chase(trailer: Trailer, figures: Figures, bends: Bends) -> Json:
+    name, laid = bends.chase.name, figures.laid
     made: Json = {"name": name, "turned_deg": round(bends.turned_deg), **_fittings(bends.chase.fittings)}
     if bends.least_m is not None:
         least_m = up_to_a_mark(bends.least_m, trailer)
@@ -55,8 +66,9 @@ def _chase(trailer: Trailer, laid: Laid, bends: Bends) -> Json:
     frames = [
         {"frame": one.frame}
         | ({"back_length_m": one.back_m} if one.up_m is None else {"up_length_m": one.up_m})
-        | {"at": _point(one.point_m), "wires": list(one.wires)}
+        | {"at": point_entry(one.point_m), "wires": list(one.wires)}
         | _twice(one.twice)
+        | _least(trailer, figures, (*one.wires, *one.twice))
         for one in laid.frames
         if one.chase == name
     ]
@@ -84,26 +96,13 @@ def _piece(trailer: Trailer, one: ConduitPiece) -> Json:
         "from": one.start,
         "to": one.end,
         "piece_length_m": one.length_m,
-        "ends": [_spot(places[name].point_m) for name in (one.start, one.end)],
+        "ends": [point_entry(places[name].point_m) for name in (one.start, one.end)],
     }
-
-
-def _spot(point_m: Vector) -> Json:
-    """Return where a point is by measures above zero: back of the body's front or ahead of it, above or below."""
-    back_m, right_m, up_m = point_m
-    along = {"ahead_length_m": -back_m} if back_m < 0 else {"back_length_m": back_m}
-    high = {"below_length_m": -up_m} if up_m < 0 else {"up_length_m": up_m}
-    return {**along, **high, **across_entry(right_m)}
 
 
 def _twice(wires: tuple[str, ...]) -> Json:
     """Return the wires that pass twice, there and back; nothing where there are none."""
     return {"wires_twice": list(wires)} if wires else {}
-
-
-def _point(point_m: Vector) -> Json:
-    back_m, right_m, up_m = point_m
-    return {"back_length_m": back_m, "up_length_m": up_m, **across_entry(right_m)}
 
 
 def _fittings(told: Fittings) -> Json:
@@ -148,8 +147,8 @@ def _turn(trailer: Trailer, turn: Turn) -> Json:
     return made
 
 
-def _hole(hole: Passing) -> Json:
-    return {
+def _hole(trailer: Trailer, figures: Figures, hole: Passing) -> Json:
+    made: Json = {
         "places": list(hole.places),
         "chases": list(hole.chases),
         "wires": list(hole.wires),
@@ -158,6 +157,8 @@ def _hole(hole: Passing) -> Json:
         "sheet": hole.sheet,
         "tow_plug": hole.plug,
     }
+    at: Json = {"at": point_entry(hole.point_m)} if hole.point_m is not None else {}
+    return made | at | _least(trailer, figures, (*hole.wires, *hole.twice))
 
 
 def _beside(one: BesideMains) -> Json:

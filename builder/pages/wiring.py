@@ -8,6 +8,7 @@ from markupsafe import Markup
 
 from builder.electrics.figures import Figures
 from builder.guide.model import Supply
+from builder.lists.ends import is_core
 from builder.pages.view import View
 from builder.trailer.circuits import Circuit, CircuitKind, Stop
 from builder.trailer.model import BATTERY, FRONT_BOX, TOW_PLUG, Trailer
@@ -302,9 +303,3 @@ def cable_end(view: View) -> Markup | str:
     if core is None or known_where(view.trailer, FRONT_BOX) or plug is None or plug.second is not None:
         return ""
     return view.fig(f"wires/{core.number}/length_m")
-
-
-def is_core(wire: Wire, trailer: Trailer) -> bool:
-    """Tell whether a wire is a core of the plug's cable: what road lamps have between the plug and the front box."""
-    ends = {wire.start.part, wire.end.part}
-    return ends == {TOW_PLUG, FRONT_BOX} and trailer.circuit(wire.circuit).kind is CircuitKind.TOW

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from math import ceil, sqrt
 
 from builder.routes.network import Stretch
 from builder.routes.runs import Runs
@@ -19,6 +20,7 @@ from builder.trailer.model import WireShelf
 from builder.trailer.places import Chase, Geometry
 from builder.trailer.size import Size
 
+INCH_M = 0.0254
 MOST_MORE = 99
 """More wires than that nobody pulls into a conduit."""
 JAMS = 3
@@ -90,6 +92,24 @@ def fill_share(diameters_mm: Sequence[float], bore_mm: float) -> float:
     if bore_mm <= 0:
         raise ValueError("a conduit has a bore above zero")
     return 100.0 * sum(diameter * diameter for diameter in diameters_mm) / (bore_mm * bore_mm)
+
+
+def least_bore_mm(diameters_mm: Sequence[float]) -> float:
+    """Return the least inside diameter that some round wires may fill: as many as there are, within the limit for them.
+
+    0 without any. Source: NEC Chapter 9 Table 1, quoted, and `fill_share` turned round; for a hole in wood or metal it
+    is common practice.
+    """
+    if not diameters_mm:
+        return 0.0
+    squares = sum(diameter * diameter for diameter in diameters_mm)
+    return sqrt(100.0 * squares / conduit_fill_limit(len(diameters_mm)).value)
+
+
+def up_to_a_mark(metres: float, units: str) -> float:
+    """Return a least measure rounded up to an eighth of an inch or a millimetre, as a tape and drills have them."""
+    step_m = INCH_M / 8 if units == "feet" else 0.001
+    return ceil(metres / step_m - 1e-6) * step_m
 
 
 def jamming_ratio(diameters_mm: Sequence[float], bore_mm: float) -> float | None:

@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from enum import Enum
 from itertools import pairwise
 
 from builder.routes.network import Stretch
 from builder.routes.runs import Runs
-from builder.routes.vectors import Vector, from_outline, inside, to_edge
+from builder.routes.vectors import Vector, along, from_outline, inside, to_edge
 from builder.trailer.body import Body
 from builder.trailer.model import FRAME, TOW_PLUG, Trailer
 from builder.trailer.outline import Point, pieces_of, points_of
@@ -18,6 +18,8 @@ from builder.trailer.places import Chase
 
 SKIN_M = 0.01
 """What is no further from the body's outline stands on it: a tape's tolerance (common practice)."""
+FINE = 1e-6
+"""How finely the place of a hole between two places is looked for, as a share of the way between them."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,7 +28,7 @@ class Passing:
 
     ``skin`` tells that it leads through the body's outline, ``sheet`` that the file has sheet metal there. ``chases``
     are those that meet there; ``plug`` tells that the tow plug's cable goes through it. ``twice`` are the wires that
-    come back through it.
+    come back through it. ``point_m`` is where its middle is: back, right and up.
     """
 
     places: tuple[str, ...]
@@ -36,6 +38,7 @@ class Passing:
     sheet: bool
     plug: bool
     twice: tuple[str, ...] = ()
+    point_m: Vector | None = None
 
 
 class _Lies(Enum):
@@ -48,7 +51,9 @@ def passings_of(trailer: Trailer, runs: Runs) -> tuple[Passing, ...]:
     """Return every hole through the body's outline that wires pass, then those in sheet metal that the file names.
 
     A hole in both stands once. What ends on the skin itself, such as a lamp there, is not known to pass it; but the
-    trailer's frame is under the body and a solar module on it, so what comes to them from inside does.
+    trailer's frame is under the body and a solar module on it, so what comes to them from inside does. A part on the
+    skin with wires on both sides of it, such as an isolating switch, is taken to be outside: of its wires those from
+    inside pass, and the others do not (common practice).
     """
     geometry = trailer.geometry
     holes: dict[tuple[str, ...], tuple[dict[str, None], dict[str, None]]] = {}
@@ -65,7 +70,8 @@ def passings_of(trailer: Trailer, runs: Runs) -> tuple[Passing, ...]:
             sheet.add((place,))
             held = holes.setdefault((place,), ({}, {}))
             held[0][chase.name] = None
-            held[1].update(dict.fromkeys(_beside(runs, chase, place)))
+            judged = _ending(runs, place) if (place,) in skin else ()
+            held[1].update(dict.fromkeys(wire for wire in _beside(runs, chase, place) if wire not in judged))
     plug = {wire.number for wire in trailer.wires if TOW_PLUG in (wire.start.part, wire.end.part)}
     return tuple(
         Passing(
@@ -75,7 +81,8 @@ def passings_of(trailer: Trailer, runs: Runs) -> tuple[Passing, ...]:
             places in skin,
             places in sheet,
             bool(plug & set(wires)),
-            _twice(trailer, runs, places, tuple(chases)),
+            tuple(wire for wire in _twice(trailer, runs, places, tuple(chases)) if wire in wires),
+            _middle(trailer, places),
         )
         for places, (chases, wires) in holes.items()
         if wires
@@ -93,6 +100,41 @@ def _twice(trailer: Trailer, runs: Runs, places: tuple[str, ...], chases: tuple[
     ]
     held = Counter(wire for stretch in near for wire in runs.twice(stretch))
     return tuple(wire for wire, count in held.items() if count > 1 or len(near) == 1)
+
+
+def _middle(trailer: Trailer, places: tuple[str, ...]) -> Vector:
+    """Return where a hole is: at its place, or where the straight way between its two places meets the outline.
+
+    Halved until a tape cannot tell the difference.
+    """
+    geometry = trailer.geometry
+    first, *rest = (geometry.places[name].point_m for name in places)
+    if not rest or geometry.body is None:
+        return first
+    outline, half_m = points_of(pieces_of(geometry.body.profile)), geometry.body.width_m / 2
+    low, high = 0.0, 1.0
+    inside_first = _within(outline, half_m, first)
+    while high - low > FINE:
+        middle = (low + high) / 2
+        if _within(outline, half_m, along(first, rest[0], middle)) is inside_first:
+            low = middle
+        else:
+            high = middle
+    return along(first, rest[0], (low + high) / 2)
+
+
+def _within(outline: Sequence[Point], half_m: float, point: Vector) -> bool:
+    back, right, up = point
+    return inside((back, up), outline) and abs(right) <= half_m
+
+
+def _ending(runs: Runs, place: str) -> dict[str, None]:
+    """Return the wires with an end at a place."""
+    return {
+        number: None
+        for number, run in runs.runs.items()
+        if run.steps and place in (run.steps[0].start, run.steps[-1].end)
+    }
 
 
 def _beside(runs: Runs, chase: Chase, place: str) -> list[str]:
@@ -127,10 +169,27 @@ def _through_skin(
                 yield (place,), (way,), (number,)
     for chase in geometry.chases.values():
         for first, last in _changes([state(name) for name in chase.through]):
-            wires = {
-                wire: None for n in range(first, last) for wire in runs.inside.get(Stretch(chase.name, n), ())
-            }
-            yield _hole(chase.through, first, last), (chase.name,), tuple(wires)
+            yield (
+                _hole(chase.through, first, last),
+                (chase.name,),
+                _through_chase(chase, runs, first, last, state),
+            )
+
+
+def _through_chase(
+    chase: Chase, runs: Runs, first: int, last: int, state: Callable[[str], _Lies]
+) -> tuple[str, ...]:
+    """Return the wires of a chase that pass the skin between two of its places.
+
+    Those that lie on both sides of it, and of those that end on it at a part with wires on both sides the inner ones.
+    """
+    held = [runs.inside.get(Stretch(chase.name, number), ()) for number in range(first, last)]
+    through = [wire for wire in held[0] if wire in held[-1]]
+    ending = _ending(runs, chase.through[first + 1]) if last - first > 1 else {}
+    outer, inner = (held[0], held[-1]) if state(chase.through[first]) is _Lies.OUT else (held[-1], held[0])
+    if any(wire in ending for wire in outer if wire not in inner):
+        through += [wire for wire in inner if wire in ending and wire not in outer]
+    return tuple(through)
 
 
 def _beyond(trailer: Trailer) -> dict[tuple[str, str], tuple[_Lies, ...]]:

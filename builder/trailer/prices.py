@@ -9,7 +9,7 @@ from builder.trailer.origin import Origin
 PER_M = {"": 1.0, "m": 1.0, "ft": 0.3048}
 """Metres of what a price is for, by its unit of length."""
 
-PULL_STRING, STEEL_STRIP = "pull string", "steel strip"
+PULL_STRING, FLAT_STEEL = "pull string", "flat steel"
 """What the shopping list calls string and steel plate that is bought by length."""
 
 

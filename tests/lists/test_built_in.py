@@ -77,7 +77,7 @@ def test_holes_of_which_the_file_does_not_tell_enough_are_named() -> None:
 def test_plates_without_holes_lie_along_the_whole_way() -> None:
     """5 ft along the wall, 2 ft up it: a strip over both."""
     build = wall(low=", plate: 1/16 in", high=", plate: 1/16 in")
-    assert by_length(build) == {"steel strip 1/16 in": pytest.approx(7)}
+    assert by_length(build) == {"flat steel 1/16 in": pytest.approx(7)}
     assert plates(build) == []
 
 
@@ -147,12 +147,12 @@ def check_ways(build: Listed) -> None:
     over = Counter(one.chase for one in build.figures.laid.frames)
     near = {one.name for one in chases if (one.fittings.edge_m or NEAR_M) < NEAR_M - 1e-9}
     plated = {one.name for one in chases if one.plate_m is not None and one.kind is not ChaseKind.HINGE}
-    strips = {name for item in ways if item.kind == "steel strip" for name in item.names}
+    strips = {name for item in ways if item.kind == "flat steel" for name in item.names}
     count = sum(item.buy for item in build.lists.shopping.section("plates"))
     assert count >= sum(over[name] for name in near)
     assert count >= sum(over[name] for name in plated - strips)
     in_strips = [one for one in chases if one.name in strips]
-    bought_m = sum(item.buy_m for item in ways if item.kind == "steel strip")
+    bought_m = sum(item.buy_m for item in ways if item.kind == "flat steel")
     assert bought_m >= sum(long_m(build, one) for one in in_strips) - 1e-6
     bored = {one.name for one in chases if one.fittings.hole_m is not None or one.fittings.edge_m is not None}
     assert strips == (plated & used) - bored

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import pytest
 from owner_pages import below, page_of, table, told_below, view_of, words_of
 
 from builder.drawings.plan_seen import bundles_of
@@ -10,6 +11,7 @@ from builder.pages.page_scale import scale_files
 from builder.pages.rounding import Reader
 from builder.pages.templates import render
 from builder.pages.view import Edition, View
+from builder.routes.fill import least_bore_mm
 
 BUILD = """format: 1
 build: {name: Weir Lane, country: US}
@@ -66,16 +68,57 @@ def view(**said: str) -> View:
 
 def test_holes_stand_with_their_frames_and_with_what_is_left_of_the_wood() -> None:
     page = page_of(view(), "building-in")
-    rows = {row[0]: row[1:4] for row in table(page, "Holes through frames and studs")}
-    assert rows == {
-        "left": [
-            "studs, 2 ft from the front · studs, 4 ft from the front",
-            "3/4 in",
+    rows = [row[:4] for row in table(page, "Holes through frames and studs")]
+    assert rows == [
+        [
+            "left",
+            f"studs {far} from the front, 1 ft up, 2 ft 4 in left of the middle",
+            "3/4 in its wires ask for 3/8 in or more",
             "1/2 in steel plates over it",
         ]
-    }
+        for far in ("2 ft", "4 ft")
+    ]
     bare = page_of(view(LEFT=""), "building-in")
-    assert [row[2:4] for row in table(bare, "Holes through frames and studs")] == [["–", "measure it"]]
+    assert [row[2:4] for row in table(bare, "Holes through frames and studs")] == [
+        ["3/8 in or more", "measure it"]
+    ] * 2
+
+
+def test_a_hole_without_a_size_gets_the_least_bore_for_its_wires() -> None:
+    """Four wires of 16 AWG, 3.0 mm each (GXL data sheet): 3.0 √(4 / 0.40) = 9.49 mm, so 3/8 in (9.53 mm).
+
+    A conduit goes through the front wall with two wires in it: 3.0 √(2 / 0.31) = 7.6 mm, so 3/8 in for them alone.
+    """
+    assert least_bore_mm([3.0] * 4) == pytest.approx(9.4868, abs=1e-4)
+    assert least_bore_mm([3.0] * 2) == pytest.approx(7.6200, abs=1e-4)
+    assert least_bore_mm([]) == 0.0
+    page = page_of(view(), "building-in")
+    (hole,) = table(page, "Holes through skin and sheet metal")
+    assert hole[1] == "the body's skin 0 in from the front, 1 ft up, in the middle"
+    assert hole[3] == "as wide as the conduit outside its wires alone: 3/8 in or more"
+    told = told_below(page, "Holes through frames and studs")
+    assert "they fill no more of it than a conduit may be filled (NEC Chapter 9 Table 1)" in told
+    open_ = build().decode().replace("kind: conduit, bore: 1 in, bend radius: 4 in", "kind: open bay")
+    owner = view_of(open_.replace("front wall, ", "").encode())
+    made = View(owner.trailer, owner.figures, owner.findings, Edition(Reader.WORKSHOP, "TEST-TEST"))
+    (hole,) = table(page_of(made, "building-in"), "Holes through skin and sheet metal")
+    # from 3 ft ahead at the underside to 1 ft back and 1 ft up: at the front it is three quarters up
+    assert hole[0].startswith("front box – tow plug")
+    assert hole[1] == "the body's skin 0 in from the front, 9 in up, in the middle"
+    assert hole[3] == "3/8 in or more"
+
+
+def test_a_hole_for_wires_without_a_diameter_has_no_bore() -> None:
+    text = (
+        build(LEFT="")
+        .decode()
+        .replace("[16 AWG, 12 AWG]", "[6 AWG]")
+        .replace("path: [lamp]", "path: [lamp], size: 6 AWG")
+    )
+    owner = view_of(text.encode())
+    made = View(owner.trailer, owner.figures, owner.findings, Edition(Reader.WORKSHOP, "TEST-TEST"))
+    rows = table(page_of(made, "building-in"), "Holes through frames and studs")
+    assert {row[2] for row in rows} == {"as wide as its wires ask for: measure them"}
 
 
 def test_each_place_of_a_chase_has_its_measures_before_any_opening_is_cut() -> None:
@@ -98,15 +141,16 @@ def test_each_place_of_a_chase_has_its_measures_before_any_opening_is_cut() -> N
 
 def test_the_plugs_cable_has_a_hole_a_grommet_and_what_the_file_says_of_it() -> None:
     page = page_of(view(), "building-in")
-    ((where, through, _, grommet, _),) = table(page, "Holes through skin and sheet metal")
+    ((where, through, _, _, grommet, _),) = table(page, "Holes through skin and sheet metal")
     assert where.startswith("front wall")
-    assert (through, grommet) == ("the body's skin", "needed")
+    assert through.startswith("the body's skin")
+    assert grommet == "needed"
     told = told_below(page, "Where the plug's cable enters the body")
     assert told.count("Done, as is on record.") == 1
     for word in ("Seal the hole", "strain relief", "drip loop", "common practice"):
         assert word in told
     open_ = page_of(view(TONGUE=", grommets: no"), "building-in")
-    assert table(open_, "Holes through skin and sheet metal")[0][3] == "none yet"
+    assert table(open_, "Holes through skin and sheet metal")[0][4] == "none yet"
 
 
 def test_a_build_whose_cable_never_enters_a_body_is_told_nothing_of_a_hole() -> None:
@@ -202,6 +246,24 @@ def test_what_still_goes_in_is_told_of_each_size() -> None:
     for size, more in first.room:
         assert f"{more} of {size}" in row[-1]
     assert "Room for more:" in words_of(page_of(made, "scale"))
+
+
+def test_where_a_conduits_fill_is_told_the_jacket_of_the_plugs_cable_is_named() -> None:
+    said = "The jacket of the tow plug's cable is not counted"
+    made = page_of(view(), "runs")
+    assert said in told_below(made, "tongue")
+    assert said not in told_below(made, "left")
+    apart = (
+        build()
+        .decode()
+        .replace(
+            "tongue: {through: [tow plug, front wall, front box], kind: conduit, bore: 1 in, bend radius: 4 in",
+            "tongue: {through: [tow plug, front wall, front box], kind: open bay",
+        )
+    )
+    owner = view_of(apart.replace("right: {through", "right: {kind: conduit, bore: 1 in, through").encode())
+    other = View(owner.trailer, owner.figures, owner.findings, Edition(Reader.WORKSHOP, "TEST-TEST"))
+    assert said not in words_of(page_of(other, "runs"))
 
 
 def test_a_file_without_chases_has_no_such_page_and_one_with_a_bare_chase_has() -> None:

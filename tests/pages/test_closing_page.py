@@ -33,7 +33,7 @@ waiting: {fan: ordered}
 SAID
 """
 
-NOT_PULLED = "The build file does not say that these wires are pulled. Tick once each is in:"
+NOT_PULLED = "Nobody wrote down yet that these wires are pulled. Tick once each is in:"
 MAINS = "  mains cable: {through: [inlet, heater], carries: mains}\nskins:"
 CLOSED = "closed bays: {left wall bay 1: {photo: none}}"
 

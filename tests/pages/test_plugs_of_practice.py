@@ -150,7 +150,9 @@ def test_who_wires_a_flat_plug_with_nothing_on_it_finds_its_contacts_by_a_car() 
     assert "one contact has 12 V with the car's lamps on" in told_below(
         page_of(built(LOCK_OUT), "towing"), "Test each core before you join it"
     )
-    assert "Go by its number or mark" in words_of(page_of(built(BRAKED), "towing"))
+    round_ = words_of(page_of(built(BRAKED), "towing"))
+    assert "Go by its number or mark" in round_
+    assert "The letters are the marks on the plug. The numbers are those of this manual." in round_
 
 
 def test_brakes_that_the_coupling_works_are_tried_by_no_hand_control() -> None:

@@ -122,6 +122,31 @@ def test_wires_pass_the_skin_at_the_place_that_stands_on_it() -> None:
     assert len(hole.wires) == 2
 
 
+def test_of_a_part_on_the_skin_with_wires_on_both_sides_those_from_inside_pass() -> None:
+    """Battery, switch and box in a row: the line's feed is two wires that meet at the switch, its return one."""
+    text = (
+        HEAD.replace(
+            "to main fuse: 5 in, to front box: 2 ft", "path: [main fuse: 5 in, isolating switch, front box]"
+        )
+        + "parts: {isolating switch: {kind: isolating switch}, lamp: {kind: lamp, draws: 3 W}}\n"
+        "places: {front box: {back: 1 ft, up: 1 ft}, isolating switch: {back: 0 in, up: 1 ft}, battery: {ahead: 2 ft, up: 1 ft}, main fuse: {ahead: 1 ft, up: 1 ft}}\n"  # noqa: E501
+        "chases: {tongue: {through: [battery, main fuse, isolating switch, front box]SHEET}}\n"
+        "circuits: {light: {path: [lamp: 3 ft]}}\n" + BOX
+    )
+    for sheet in ("", ", passes sheet at: isolating switch"):
+        reading = read_build(text.replace("SHEET", sheet).encode())
+        assert reading.trailer is not None, [(p.origin.line, p.message) for p in reading.problems]
+        figures = compute(reading.trailer)
+        (hole,) = figures.laid.passings
+        ends = {wire.number: (wire.start.part, wire.end.part) for wire in reading.trailer.wires}
+        assert sorted(ends[number] for number in hole.wires) == [
+            ("front box", "battery"),
+            ("isolating switch", "front box"),
+        ]
+        held = [figures.runs.laid(stretch) for stretch in figures.runs.inside if stretch.number == 2]
+        assert [len(wires) for wires in held] == [len(hole.wires)]
+
+
 def test_wires_pass_the_skin_between_two_places_where_none_stands_on_it() -> None:
     (hole,) = laid(SKIN + "chases: {way: {through: [front box, lamp]}}\n" + BOX + LAMP).passings
     assert hole.places == ("front box", "lamp")

@@ -737,6 +737,10 @@ PAGES: Mapping[str, tuple[Shows, ...]] = {
         Shows("shopping/*/takes_a", "A"),
         Shows("shopping/*/gives_a", "A"),
         Shows("shopping/*/gives_w", "W"),
+        Shows("shopping/*/gives_v", "V"),
+        Shows("shopping/*/gives_least_a", "A"),
+        Shows("shopping/*/for_v", "V"),
+        Shows("shopping/*/module_w", "W"),
         Shows("energy/capacity_ah", "Ah"),
     ),
     "cuts": (
@@ -937,6 +941,13 @@ PAGES: Mapping[str, tuple[Shows, ...]] = {
     "building-in": (
         Shows("laid/*/hole_length_m", "length"),
         Shows("laid/*/from_the_edge_length_m", "length"),
+        *(
+            Shows(f"{hole}/at/{word}_length_m", "length")
+            for hole in ("laid/*/frames/*", "holes/*")
+            for word in ("back", "ahead", "from_middle", "up", "below")
+        ),
+        Shows("laid/*/frames/*/least_hole_length_m", "length"),
+        Shows("holes/*/least_hole_length_m", "length"),
         Shows("laid/*/groove/wide_length_m", "length"),
         Shows("laid/*/groove/deep_length_m", "length"),
         Shows("laid/*/pieces/*/piece_length_m", "length"),
@@ -944,8 +955,6 @@ PAGES: Mapping[str, tuple[Shows, ...]] = {
             Shows(f"laid/*/pieces/*/ends/*/{word}_length_m", "length")
             for word in ("back", "ahead", "up", "below", "from_middle")
         ),
-        Shows("laid/*/frames/*/back_length_m", "length"),
-        Shows("laid/*/frames/*/up_length_m", "length"),
         Shows("laid/*/supports/count", ""),
         Shows("laid/*/supports/spacing_length_m", "length"),
         Shows("laid/*/supports/between/*/count", "", some("count")),
@@ -965,7 +974,7 @@ PAGES: Mapping[str, tuple[Shows, ...]] = {
         Shows("chases/*/bore_length_m", "length", no_hinge),
         *(
             Shows(f"places/*/at/{word}_length_m", "length", on_a_chase)
-            for word in ("back", "ahead", "from_middle", "up", "under")
+            for word in ("back", "ahead", "from_middle", "up", "below")
         ),
         Shows("stands/*/own_leads_length_m", "length"),
     ),
@@ -977,6 +986,7 @@ PAGES: Mapping[str, tuple[Shows, ...]] = {
         Shows("laid/*/frames/*/at/up_length_m", "length", in_an_upright_frame),
         Shows("laid/*/frames/*/at/from_middle_length_m", "length"),
         Shows("laid/*/hole_length_m", "length", passes_a_frame),
+        Shows("laid/*/frames/*/least_hole_length_m", "length"),
         Shows("laid/*/from_the_edge_length_m", "length", passes_a_frame),
     ),
     "ways": (

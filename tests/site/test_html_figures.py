@@ -95,10 +95,10 @@ NOT_IN_THE_EXAMPLE = {
     # its spare wire rises to nothing, passes no hinge, and has its length from its way
     *(("runs", f"spares/*/run/{part}_length_m") for part in ("rise", "slack")),
     ("runs", "spares/*/length_m"),
+    # nothing of it lies below the underside of its body, and no hole ahead of it
+    *(("building-in", f"{one}/at/below_length_m") for one in ("places/*", "holes/*", "laid/*/frames/*")),
+    *(("building-in", f"{one}/at/ahead_length_m") for one in ("holes/*", "laid/*/frames/*")),
     # all its frames are upright, and mains lies in a chase far from all others
-    ("building-in", "laid/*/frames/*/up_length_m"),
-    # nothing of it lies below the underside of its body
-    ("building-in", "places/*/at/under_length_m"),
     *(("closing", f"bays/*/{end}_up_length_m") for end in ("from", "to")),
     ("building-in", "beside_mains/*/gap_length_m"),
     ("frames", "laid/*/frames/*/up_length_m"),

@@ -1,0 +1,100 @@
+"""Grommets: one for every entry into a box, and one for every hole through skin or sheet metal."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from builder.electrics.figures import Figures
+from builder.lists.shopping import Item
+from builder.routes.fill import least_bore_mm, up_to_a_mark, wire_diameter_mm
+from builder.trailer.model import BATTERY, FRONT_BOX, TOW_PLUG, Trailer
+
+
+def grommet_items(trailer: Trailer, figures: Figures) -> tuple[Item, ...]:
+    """Return one grommet for every entry into a box: a circuit's wires go in together, the tow cable's as one.
+
+    Only the front box, and the battery's box where it has one, are known; holes in frame and skins are not in the file.
+    What has the battery's place stands in the battery's box, as a fuse beside it does: a wire between the two enters
+    nothing. Each is for a hole as wide as its wires ask for. Where the file has the holes of the front box it is one
+    for each of them, by its bore; what is in stock has no size and is not taken for these.
+    """
+    return (*_box_grommets(trailer, figures), *_bored_grommets(trailer))
+
+
+def _bored_grommets(trailer: Trailer) -> Iterator[Item]:
+    """Yield the grommets for the holes of the front box that the file has, the widest first."""
+    holes: dict[float, list[str]] = {}
+    for hole in trailer.holes:
+        holes.setdefault(hole.bore_m, []).append(hole.name)
+    for bore_m in sorted(holes, reverse=True):
+        names = tuple(f"{FRONT_BOX}: {name}" for name in holes[bore_m])
+        id_ = f"grommet {bore_m * 1000:.6g} mm"
+        yield Item(id_, "grommets", "grommet", used=len(names), bore_m=bore_m, names=names)
+
+
+def _box_grommets(trailer: Trailer, figures: Figures) -> Iterator[Item]:
+    """Yield the grommets of boxes without holes on record, by the least hole for their wires, the widest first."""
+    entries = _box_entries(trailer)
+    found: dict[float | None, list[str]] = {}
+    for name, wires in entries.items():
+        found.setdefault(_least_bore_m(trailer, figures, wires), []).append(name)
+    left = trailer.stock.grommets
+    for bore_m in sorted(found, key=lambda one: -(one or 0.0)):
+        names, size = tuple(found[bore_m]), f" for {bore_m * 1000:.6g} mm" if bore_m else ""
+        stock = min(len(names), left)
+        left -= stock
+        id_ = f"grommet{size}"
+        place, used = "box" if bore_m else "", len(names)
+        yield Item(
+            id_, "grommets", "grommet", used=used, stock=stock, place=place, bore_m=bore_m, names=names
+        )
+
+
+def _box_entries(trailer: Trailer) -> dict[str, list[str]]:
+    """Return the wires that enter each box by the name of the entry: its box, and the circuit or the tow plug."""
+    boxes = [(FRONT_BOX, {FRONT_BOX})] if trailer.front_box and not trailer.holes else []
+    if trailer.battery and trailer.battery.box:
+        boxes.append((BATTERY, _beside_battery(trailer)))
+    entries: dict[str, list[str]] = {}
+    for wire in trailer.wires:
+        ends = wire.start.part, wire.end.part
+        into = TOW_PLUG if TOW_PLUG in ends else trailer.circuit(wire.circuit).name
+        for box, inside in boxes:
+            if (ends[0] in inside) is not (ends[1] in inside):
+                entries.setdefault(f"{box}: {into}", []).append(wire.number)
+    return entries
+
+
+def _beside_battery(trailer: Trailer) -> set[str]:
+    """Return the battery, and what has its place."""
+    stands = trailer.geometry.stands
+    if BATTERY not in stands:
+        return {BATTERY}
+    return {BATTERY, *(name for name, stand in stands.items() if stand.place == stands[BATTERY].place)}
+
+
+def _least_bore_m(trailer: Trailer, figures: Figures, wires: Sequence[str]) -> float | None:
+    """Return the least hole for some wires, rounded up as it is printed; None where one has no known diameter.
+
+    Source: NEC Chapter 9 Table 1; for a hole that is common practice.
+    """
+    known = [wire_diameter_mm(figures.wires[wire].size, trailer.shelf) for wire in wires]
+    diameters = [mm for mm in known if mm is not None]
+    if len(diameters) < len(known):
+        return None
+    return up_to_a_mark(least_bore_mm(diameters) / 1000, trailer.identity.units)
+
+
+def hole_items(trailer: Trailer, figures: Figures) -> tuple[Item, ...]:
+    """Return one grommet or bushing for every hole through the body's skin or through sheet metal that wires pass.
+
+    Of those in stock the boxes take theirs first.
+    """
+    holes = [" – ".join(hole.places) for hole in figures.laid.passings]
+    if not holes:
+        return ()
+    left = trailer.stock.grommets - sum(item.stock for item in grommet_items(trailer, figures))
+    stock = min(len(holes), left)
+    return (
+        Item("hole grommet", "grommets", "hole grommet", used=len(holes), stock=stock, names=tuple(holes)),
+    )

@@ -1,0 +1,87 @@
+"""What the shopping list says beside its numbers: what to look at before buying, and what a number leaves open."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from owner_pages import page_of, table, told_below, view_of, words_of
+
+from builder.pages.rounding import Reader
+from builder.pages.view import Edition, View
+
+EXAMPLE = Path(__file__).parents[2] / "example_build" / "trailer.yaml"
+
+
+def view(text: str) -> View:
+    """Return what the workshop's pages are made of."""
+    owner = view_of(text.encode())
+    return View(owner.trailer, owner.figures, owner.findings, Edition(Reader.WORKSHOP, "TEST-TEST"))
+
+
+@pytest.fixture(scope="module")
+def example() -> View:
+    return view(EXAMPLE.read_text(encoding="utf-8"))
+
+
+def test_rings_in_stock_are_looked_at_since_a_ring_has_one_hole(example: View) -> None:
+    said = "Rings in stock are on record by the size of their wire alone."
+    assert said in told_below(page_of(example, "shopping"), "Terminals")
+    text = EXAMPLE.read_text(encoding="utf-8").replace("ring 16 AWG: 10, ", "")
+    assert said not in told_below(page_of(view(text), "shopping"), "Terminals")
+
+
+def test_blades_with_two_wires_are_counted_and_told(example: View) -> None:
+    page = page_of(example, "shopping")
+    rows = {row[0]: row[2] for row in table(page, "Terminals")}
+    two = "push-on blade terminal that takes a second one"
+    assert {name: used for name, used in rows.items() if name.startswith(two)} == {
+        f"{two}, 16 AWG blade of the fuse block": "1",
+        f"{two}, 14 AWG blade of the fuse block": "1",
+    }
+    assert "Counted above are terminals that take a second one." in told_below(page, "Terminals")
+
+
+def test_a_bought_plug_cable_wants_splices_for_what_is_no_core(example: View) -> None:
+    rows = {row[0]: row[2] for row in table(page_of(example, "shopping"), "Ends to look at first")}
+    assert rows["end at the tow plug 10 AWG"].endswith(
+        "a splice for 2 conductors for each of these, to its core: 14A"
+    )
+    assert rows["end at the tow plug 16 AWG"] == "nothing, if the plug has screws or comes with its cable"
+
+
+def test_what_to_look_for_names_what_the_file_knows(example: View) -> None:
+    rows = {row[0]: row[2] for row in table(page_of(example, "shopping"), "Parts")}
+    assert rows["phone converter"] == "gives 5 V, and 2 A or more"
+    assert rows["charge controller"] == "gives 6.25 A or more, for solar modules of 100 W"
+    assert rows["awning receiver"] == "2 outputs, each for 0.625 A or more, for 12 V"
+    assert rows["pump relay"] == "rated 8 A or more, with a coil for 12 V"
+    assert rows["shore converter"] == "gives 15 A at 13.8 V"
+    assert rows["plate lamp"] == "for 12 V plate; white"
+
+
+def test_what_joins_the_fuse_block_to_its_supply_bar_is_named_and_bought(example: View) -> None:
+    """The battery's line is 8 AWG there, the shore converter's wire 10 AWG: the link is as thick as the thicker one."""
+    rows = {row[0]: (row[2], row[3]) for row in table(page_of(example, "shopping"), "Parts")}
+    assert rows["link from supply bar to fuse block"] == (
+        "a short wire or strap of 8 AWG or thicker, with a ring at the bar for 1/4 in and what the block takes; "
+        "none where the block hangs on the bar",
+        "1",
+    )
+    said = "Else join them by a short wire or strap of 8 AWG or thicker"
+    assert said in told_below(page_of(example, "landings"), "Fuse block")
+    assert said in told_below(page_of(example, "fuses"), "What lands where")
+    owner = view_of(EXAMPLE.read_bytes())
+    assert said not in told_below(page_of(owner, "fuses"), "What lands where")
+    bare = view("format: 1\nbuild: {name: Elm, country: US}\n" + LAMP)
+    assert all(item.kind != "supply link" for item in bare.lists.shopping.items)
+
+
+LAMP = "parts: {lamp: {kind: lamp, draws: 3 W}}\nwire: {on the shelf: [16 AWG]}\n"
+
+
+def test_sheets_of_what_lands_where_say_where_the_other_ends_are_ticked(example: View) -> None:
+    said = "are not here: Labels has a row with a tick for every end of every wire."
+    assert said in words_of(page_of(example, "landings"))
+    assert said in told_below(page_of(example, "fuses"), "What lands where")
+    assert said not in words_of(page_of(view_of(EXAMPLE.read_bytes()), "fuses"))
