@@ -86,7 +86,9 @@ def frames_passed(
         return ()
     outline = points_of(pieces_of(body.profile))
     found: list[FramePassed] = []
+    order: dict[str, int] = {}
     for chase in chases:
+        order[chase.name] = len(order)
         points = [geometry.places[name].point_m for name in chase.through]
         passed = [
             (
@@ -108,7 +110,8 @@ def frames_passed(
             if any(_in_wall(outline, body.width_m / 2, point, wall) for wall in frame.walls)
         ]
         found += [one for _, one in sorted(passed, key=lambda held: held[0])]
-    return tuple(dict.fromkeys(_with_changes(found, _changes_at_frames(geometry, body, outline, runs))))
+    every = dict.fromkeys(_with_changes(found, _changes_at_frames(geometry, body, outline, runs)))
+    return tuple(sorted(every, key=lambda one: order.get(one.chase, len(order))))
 
 
 def _changes_at_frames(
