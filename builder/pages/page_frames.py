@@ -44,7 +44,8 @@ def _sheet(view: View, cut: FrameCut, paths: Mapping[FramePassed, str], place: i
     held = cut.holes
     body = view.trailer.geometry.body
     frame = next(one for one in body.frames if one.name == held.name) if body is not None else None
-    first = min(held.holes, key=view.figures.laid.frames.index)
+    chases, every = list(view.trailer.geometry.chases), view.figures.laid.frames
+    first = min(held.holes, key=lambda one: (chases.index(one.chase), every.index(one)))
     return {
         "name": held.name,
         "upright": held.upright,
