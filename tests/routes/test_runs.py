@@ -142,9 +142,7 @@ def test_mirroring_a_build_or_moving_its_origin_changes_no_length(text: str) -> 
     here = lengths(text)
     assert lengths(retold(text, lambda back, right, up: (back, right, up))) == pytest.approx(here)
     assert lengths(retold(text, lambda back, right, up: (back, -right, up))) == pytest.approx(here)
-    assert lengths(retold(text, lambda back, right, up: (back + 3, right - 2, up + 5))) == pytest.approx(
-        here
-    )
+    assert lengths(retold(text, lambda back, right, up: (back + 3, right - 2, up + 5))) == pytest.approx(here)
 
 
 def test_a_chase_that_goes_round_shortens_no_wire() -> None:

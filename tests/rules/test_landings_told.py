@@ -72,5 +72,6 @@ def test_rings_that_fit_no_screw_of_the_ground_bar_are_told_once_for_each_size_o
     assert len(found) == (0 if fits else 1)
     for one in found:
         assert str(size) in one.message
-        small = all(stud_sizes()[name][0] < stud_sizes()[stud][0] for name in rings)
-        assert ("do not go on" in one.message) == small
+        off_by = [stud_sizes()[name][0] - stud_sizes()[stud][0] for name in rings]
+        assert ("do not go on" in one.message) == any(inches < 0 for inches in off_by)
+        assert ("too wide" in one.message) == any(inches > 0 for inches in off_by)

@@ -22,7 +22,11 @@ PATTERNS = (
     "12-pin Australian",
 )  # fmt: skip
 SHOWN = {"4-way flat": "", "7-way blade": ", reverse", "7-pin 12N": ", fog", "13-pin": ", fog, reverse"}
-COLOURS = {"Colour by the standard": "base", "Colour by habit": "other_base"}
+COLOURS = {
+    "base": ("Color by the standard", "Usual color"),
+    "other_base": ("Color by habit", "Color in other cables"),
+}
+"""The head of a column in a manual of the United States: of a plug with a standard, and of one without."""
 BUILD = """\
 format: 1
 build: {{name: Sedge Wren, country: US}}
@@ -60,7 +64,10 @@ def test_each_contact_has_its_row_with_the_colours_of_the_table(pattern: str) ->
     head, *rows = sheets(page_of(manual(pattern)))[f"Contacts of the {pattern} plug"]
     table = contacts_of(pattern)
     assert [row[0].split()[0] for row in rows] == [contact["contact"] for contact in table]
-    for column, key in COLOURS.items():
+    practice = pattern in ("5-way flat", "6-way round", "12-pin Australian")
+    for key, columns in COLOURS.items():
+        column = columns[practice]
+        assert columns[not practice] not in head
         if column not in head:
             assert not any(contact[key] for contact in table), column
             continue
