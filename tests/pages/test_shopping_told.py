@@ -83,5 +83,6 @@ LAMP = "parts: {lamp: {kind: lamp, draws: 3 W}}\nwire: {on the shelf: [16 AWG]}\
 def test_sheets_of_what_lands_where_say_where_the_other_ends_are_ticked(example: View) -> None:
     said = "are not here: Labels has a row with a tick for every end of every wire."
     assert said in words_of(page_of(example, "landings"))
-    assert said in told_below(page_of(example, "fuses"), "What lands where")
-    assert said not in words_of(page_of(view_of(EXAMPLE.read_bytes()), "fuses"))
+    here = "Nothing is ticked off here: Labels has a row with a tick for every end of every wire"
+    assert here in told_below(page_of(example, "fuses"), "What lands where")
+    assert here not in words_of(page_of(view_of(EXAMPLE.read_bytes()), "fuses"))

@@ -97,6 +97,7 @@ NOT_IN_THE_EXAMPLE = {
     ("runs", "spares/*/length_m"),
     # nothing of it lies below the underside of its body, and no hole ahead of it
     *(("building-in", f"{one}/at/below_length_m") for one in ("places/*", "holes/*", "laid/*/frames/*")),
+    ("building-in", "laid/*/pieces/*/ends/*/below_length_m"),
     *(("building-in", f"{one}/at/ahead_length_m") for one in ("holes/*", "laid/*/frames/*")),
     # all its frames are upright, and mains lies in a chase far from all others
     *(("closing", f"bays/*/{end}_up_length_m") for end in ("from", "to")),
