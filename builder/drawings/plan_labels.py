@@ -144,11 +144,18 @@ def _middle(room: Rect) -> Point:
 
 def _share(leader: Line, room: Rect, plate: Rect | None = None) -> float:
     """Return which share of the line to a plate lies in a room; what the plate itself hides is no part of it."""
-    part = clipped(*leader, room)
+    part = clipped(*leader, room) if _near(leader, room) else None
     if part is None:
         return 0.0
     own = clipped(*leader, plate) if plate is not None else None
     return dist(*part) / max(dist(*leader) - (dist(*own) if own is not None else 0.0), 1.0)
+
+
+def _near(line: Line, room: Rect) -> bool:
+    """Tell whether a line can reach into a room at all: whether what holds it meets the room."""
+    (one_x, one_y), (other_x, other_y) = line
+    beside = max(one_x, other_x) < room.x or min(one_x, other_x) > room.right
+    return not (beside or max(one_y, other_y) < room.y or min(one_y, other_y) > room.bottom)
 
 
 def _around(points: Sequence[Point], size: tuple[float, float]) -> Iterator[tuple[int, Point, Rect]]:

@@ -223,11 +223,20 @@ def _for_v(figures: Figures, part: Part) -> float | None:
 
 
 def _module_w(trailer: Trailer, part: Part) -> float:
-    """Return what the solar modules give that feed a charge controller, in watts."""
-    feeding = {wire.start.part for wire in trailer.wires if wire.end.part == part.name}
-    modules = [trailer.parts[name] for name in feeding if name in trailer.parts]
-    known = [one.gives_w or 0.0 for one in modules if one.kind == "solar module"]
-    return sum(known) if part.kind == "charge controller" else 0.0
+    """Return what the solar modules give that feed a charge controller, in watts; 0 where that of one is not known."""
+    if part.kind != "charge controller":
+        return 0.0
+    feeds = [wire for wire in trailer.wires if wire.role is Role.FEED]
+    met, ahead, given = {part.name}, [part.name], list[float | None]()
+    while ahead:
+        behind = ahead.pop()
+        for name in dict.fromkeys(wire.start.part for wire in feeds if wire.end.part == behind):
+            one = trailer.parts.get(name)
+            if one is not None and name not in met:
+                met.add(name)
+                given += [one.gives_w] if one.kind == "solar module" else []
+                ahead += [] if one.kind == "solar module" else [name]
+    return sum(watts for watts in given if watts is not None) if None not in given else 0.0
 
 
 def _thickest(trailer: Trailer, figures: Figures, part: Part) -> str:

@@ -133,9 +133,9 @@ def fuse_data(view: View, fuse: FuseFigures | None) -> dict[str, Any] | None:
 
 
 def _above_bearing(view: View, fuse: FuseFigures) -> bool:
-    """Tell whether a fuse is larger than what its thinnest wire bears where it lies, as the fuse's own table allows."""
-    wire = view.figures.wires.get(fuse.thinnest_wire)
-    return wire is not None and fuse.rating_a is not None and fuse.rating_a > wire.ampacity_a
+    """Tell whether a fuse is larger than what a wire of its circuit bears where it lies, as the fuse's table allows."""
+    wires = (view.figures.wires[one.number] for one in view.trailer.wires if one.circuit == fuse.circuit)
+    return fuse.rating_a is not None and any(fuse.rating_a > wire.ampacity_a for wire in wires)
 
 
 def size_data(view: View, circuit: int) -> dict[str, Any]:

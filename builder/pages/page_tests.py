@@ -149,19 +149,8 @@ def _end(view: View, line: Line, at: Terminal | None) -> dict[str, Any] | None:
         return {"kind": "contact", "end": end, "wire": wire_link(line.wire)}
     if part is not None and part.waiting:
         return {"kind": "waits", "end": end}
-    place = _box_places(view).get((at, line.wire)) if line.kind is Kind.WIRE else None
+    place = view.box_places.get((at, line.wire)) if line.kind is Kind.WIRE else None
     return {"kind": "place", "end": end, "place": place} if place else end
-
-
-def _box_places(view: View) -> dict[tuple[Terminal, str], int]:
-    """Return the place of each wire on ground bar and strip of the front box, as the landing sheet numbers it."""
-    return {
-        (place.terminal, end.wire): place.place
-        for piece in view.lists.landings
-        if piece.in_box and piece.name in ("ground bar", "strip")
-        for place in piece.places
-        for end in place.ends
-    }
 
 
 def _taken_off(view: View, line: Line, at: Terminal) -> str:

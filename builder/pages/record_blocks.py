@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from builder.electrics.figures import Figures
+from builder.pages.json_entries import Json
 from builder.routes.framing import middle_of
 from builder.routes.landmarks import Landmark, landmarks
 from builder.routes.vectors import Vector
 from builder.trailer.body import ENDS, FLATS, SIDES, Block
 from builder.trailer.model import Trailer
 
-Json = dict[str, object]
 MIDDLE_M = 0.005
 """What is no further from the middle of the body is in the middle, for whoever measures with a tape."""
 FINE_M = 5e-4

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from builder.electrics.figures import Figures
+from builder.pages.json_entries import Json
 from builder.pages.record_covers import keep_clear_m
-from builder.pages.record_places import Json
 from builder.routes.bays_held import BayHeld, InBay
 from builder.trailer.bays import UP, closed_bay, photo_name
 from builder.trailer.model import Trailer

@@ -7,6 +7,7 @@ from math import ceil, floor
 
 from builder.drawings.plan_seen import marks_of
 from builder.electrics.figures import Figures
+from builder.pages.json_entries import Json
 from builder.routes.edges import FromEdge, edge_names, from_edges
 from builder.routes.hinges import HingeLoop
 from builder.routes.network import Stretch
@@ -16,7 +17,6 @@ from builder.routes.standing import Standing
 from builder.trailer.model import Trailer
 from builder.trailer.places import Skin
 
-Json = dict[str, object]
 TAPE_STEPS_M = {"feet": (0.3048, 0.003175, 0.0127), "metric": (1.0, 0.001, 0.01)}
 """How finely a length is printed: up to a first length in the first step, in metres, then in the second."""
 

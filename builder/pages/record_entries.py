@@ -5,10 +5,9 @@ from __future__ import annotations
 from builder.electrics.box_sides import BoxSide, box_sides
 from builder.electrics.entry_holes import HoleFill
 from builder.electrics.figures import Figures
+from builder.pages.json_entries import Json
 from builder.trailer.landing_points import EntryHole
 from builder.trailer.model import Trailer
-
-Json = dict[str, object]
 
 
 def entry_entries(trailer: Trailer, figures: Figures) -> Json:

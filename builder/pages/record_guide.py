@@ -5,8 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from builder.guide.model import Guide, Leaf, Point, Step, Suspect, Thing
-
-Json = dict[str, object]
+from builder.pages.json_entries import Json
 
 
 def guide_entries(made: Sequence[Guide]) -> list[Json]:

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 
 from builder.electrics.figures import Figures, every_size
-from builder.pages.record_blocks import Json, point_entry
+from builder.pages.json_entries import Json
+from builder.pages.record_blocks import point_entry
 from builder.routes import fill
 from builder.routes.apart import BesideMains, least_gap
 from builder.routes.bends import Bends, Turn
@@ -16,6 +17,7 @@ from builder.routes.supports import Supports
 from builder.tables.installation import framing_distance
 from builder.trailer.fittings import Carries, Fittings
 from builder.trailer.model import Trailer
+from builder.trailer.size import Size
 
 
 def laid_entries(trailer: Trailer, figures: Figures) -> Json:
@@ -23,10 +25,11 @@ def laid_entries(trailer: Trailer, figures: Figures) -> Json:
     laid = figures.laid
     if not trailer.geometry.chases:
         return {}
+    sizes = every_size(trailer, figures.wires)
     return {
-        "laid": [_chase(trailer, figures, bends) for bends in laid.bends],
+        "laid": [_chase(trailer, figures, sizes, bends) for bends in laid.bends],
         "turns": [_turn(trailer, turn) for turn in laid.turns],
-        "holes": [_hole(trailer, figures, hole) for hole in laid.passings],
+        "holes": [_hole(trailer, sizes, hole) for hole in laid.passings],
         "beside_mains": [_beside(one) for one in laid.beside_mains],
         "laid_limits": {
             "edge_length_m": framing_distance("bored hole edge distance", "wood", "in").value * INCH_M,
@@ -40,13 +43,12 @@ def up_to_a_mark(metres: float, trailer: Trailer) -> float:
     return fill.up_to_a_mark(metres, trailer.identity.units)
 
 
-def _least(trailer: Trailer, figures: Figures, wires: Iterable[str]) -> Json:
+def _least(trailer: Trailer, sizes: Mapping[str, Size], wires: Iterable[str]) -> Json:
     """Return the least bore of a hole for some wires, as often as they pass it; nothing where one has no diameter.
 
     The limits are those of a conduit, NEC Chapter 9 Table 1: for a hole that is common practice.
     """
     numbers = list(wires)
-    sizes = every_size(trailer, figures.wires)
     known = [wire_diameter_mm(sizes[one], trailer.shelf) for one in numbers]
     diameters = [mm for mm in known if mm is not None]
     if not numbers or len(diameters) < len(numbers):
@@ -54,7 +56,7 @@ def _least(trailer: Trailer, figures: Figures, wires: Iterable[str]) -> Json:
     return {"least_hole_length_m": up_to_a_mark(least_bore_mm(diameters) / 1000, trailer)}
 
 
-def _chase(trailer: Trailer, figures: Figures, bends: Bends) -> Json:
+def _chase(trailer: Trailer, figures: Figures, sizes: Mapping[str, Size], bends: Bends) -> Json:
     name, laid = bends.chase.name, figures.laid
     made: Json = {"name": name, "turned_deg": round(bends.turned_deg), **_fittings(bends.chase.fittings)}
     if bends.least_m is not None:
@@ -68,7 +70,7 @@ def _chase(trailer: Trailer, figures: Figures, bends: Bends) -> Json:
         | ({"back_length_m": one.back_m} if one.up_m is None else {"up_length_m": one.up_m})
         | {"at": point_entry(one.point_m), "wires": list(one.wires)}
         | _twice(one.twice)
-        | _least(trailer, figures, (*one.wires, *one.twice))
+        | _least(trailer, sizes, (*one.wires, *one.twice))
         for one in laid.frames
         if one.chase == name
     ]
@@ -147,7 +149,7 @@ def _turn(trailer: Trailer, turn: Turn) -> Json:
     return made
 
 
-def _hole(trailer: Trailer, figures: Figures, hole: Passing) -> Json:
+def _hole(trailer: Trailer, sizes: Mapping[str, Size], hole: Passing) -> Json:
     made: Json = {
         "places": list(hole.places),
         "chases": list(hole.chases),
@@ -158,7 +160,7 @@ def _hole(trailer: Trailer, figures: Figures, hole: Passing) -> Json:
         "tow_plug": hole.plug,
     }
     at: Json = {"at": point_entry(hole.point_m)} if hole.point_m is not None else {}
-    return made | at | _least(trailer, figures, (*hole.wires, *hole.twice))
+    return made | at | _least(trailer, sizes, (*hole.wires, *hole.twice))
 
 
 def _beside(one: BesideMains) -> Json:

@@ -13,9 +13,9 @@ from builder.lists.shopping import Item, WireItem
 from builder.lists.testing import Line, PlugSupply
 from builder.lists.ways_needed import WayItem
 from builder.lists.wrap_labels import WrapGroup
+from builder.pages.json_entries import Json
 from builder.trailer.parts import Terminal
 
-Json = dict[str, object]
 _UNITS = {"V": "v", "A": "a", "ohm": "ohm"}
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from builder.electrics.figures import Figures
+from builder.pages.json_entries import Json
 from builder.pages.record_blocks import block_entries, landmark_entry, point_entry
 from builder.pages.record_ways import loose_entries, way_entries
 from builder.routes.fill import StretchFill
@@ -11,8 +12,6 @@ from builder.routes.network import Stretch, lengths_of
 from builder.routes.runs import Runs
 from builder.trailer.model import Trailer
 from builder.trailer.places import Chase
-
-Json = dict[str, object]
 
 
 def geometry_entries(trailer: Trailer, figures: Figures) -> Json:

@@ -6,6 +6,7 @@ from collections.abc import Mapping, Sequence
 
 from builder.drawings.plan_seen import Bundle, bundles_of
 from builder.electrics.figures import Figures
+from builder.pages.json_entries import Json
 from builder.pages.record_covers import at_least_m, keep_clear_m
 from builder.routes.covers import TAPE
 from builder.routes.loose import reaches_m
@@ -16,7 +17,6 @@ from builder.trailer.assumed import assumption
 from builder.trailer.model import Trailer
 from builder.trailer.places import Geometry
 
-Json = dict[str, object]
 TONGUE, BETWEEN, EVERYWHERE = "tongue", "between", "everywhere"
 """Where a way runs that is behind no wall: ahead of the body, inside between its walls, or in a body nobody drew."""
 

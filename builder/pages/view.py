@@ -40,6 +40,7 @@ from builder.tables.wire_colours import colour_code, combination_allowed, combin
 from builder.trailer.circuits import Circuit, CircuitKind
 from builder.trailer.color import Color
 from builder.trailer.model import Trailer
+from builder.trailer.parts import Terminal
 from builder.trailer.wires import Wire
 
 
@@ -161,6 +162,17 @@ class View:
             text = shown(value, Reader.WORKSHOP if path.startswith("assumptions/") else self.edition.reader)
         body = f"{text}\u00a0{unit}" if unit else text
         return Markup('<span class="fig" data-figure="{}">{}</span>').format(path, body)
+
+    @cached_property
+    def box_places(self) -> Mapping[tuple[Terminal, str], int]:
+        """The place of each wire on ground bar and strip of the front box, as the landing sheet numbers it."""
+        return {
+            (place.terminal, end.wire): place.place
+            for piece in self.lists.landings
+            if piece.in_box and piece.name in ("ground bar", "strip")
+            for place in piece.places
+            for end in place.ends
+        }
 
     @cached_property
     def pages_of(self) -> Mapping[int, str]:

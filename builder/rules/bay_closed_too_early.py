@@ -130,7 +130,7 @@ def _as_written(name: str) -> str:
 
 def _closed(trailer: Trailer, figures: Figures) -> Iterator[tuple[ClosedBay, BayHeld]]:
     held = {one.bay.name: one for one in figures.bays}
-    yield from ((closed, held[closed.bay]) for closed in trailer.closed_bays if held[closed.bay].inside)
+    yield from ((closed, held[closed.bay]) for closed in trailer.closed_bays if held[closed.bay].holds)
 
 
 def _listed(names: Sequence[str], between: str = ", ") -> str:

@@ -59,7 +59,7 @@ ELSEWHERE_HELP = (
     "the path, at a place that can be reached"
 )
 TOO_SHORT_HELP = "take another spare wire, or leave it out of the option"
-TOO_SHORT_BASIS = "the file itself"
+FILE_BASIS = "the file itself"
 NOT_YET = ("numbers not issued",)
 """Rules that have nothing to say of what is not built: its wires get their numbers once it is."""
 
@@ -73,7 +73,7 @@ def check(trailer: Trailer, figures: Figures) -> Iterator[Remark]:
                 message=say(TOO_SHORT_SAYS, option=option.name, number=number),
                 help=TOO_SHORT_HELP,
                 known="file",
-                basis=TOO_SHORT_BASIS,
+                basis=FILE_BASIS,
             )
         spares = {wire.number: wire for wire in option.spares}
         wires = {wire.number: wire for wire in made.trailer.wires}
@@ -92,7 +92,7 @@ def check(trailer: Trailer, figures: Figures) -> Iterator[Remark]:
                 ),
                 help=ELSEWHERE_HELP,
                 known="file",
-                basis=TOO_SHORT_BASIS,
+                basis=FILE_BASIS,
             )
 
 

@@ -20,7 +20,7 @@ BUILDS = {
     "example": ROOT / "trailer.yaml",
     **{name: ROOT / name / "trailer.yaml" for name in ("road_lamps", "thirteen_pins", "two_plugs", "braked")},
 }
-MEASURE = "Measure at the car's socket what feeds no lamp"
+MEASURE = "Measure these at the car's socket by themselves"
 
 
 @pytest.fixture(scope="module", params=BUILDS)

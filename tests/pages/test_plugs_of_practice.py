@@ -112,11 +112,11 @@ def test_where_the_plug_settles_every_contact_nothing_is_said_of_it(name: str) -
 
 
 def test_a_garage_reads_a_contact_by_what_it_is_for_on_this_trailer() -> None:
-    (row,) = table(page_of(built(LOCK_OUT), "garage"), "Measure at the car's socket what feeds no lamp")
+    (row,) = table(page_of(built(LOCK_OUT), "garage"), "Measure these at the car's socket by themselves")
     assert row[:3] == ["5", "reversing lamp", "contact 1"]
     assert "reverse gear in" in row[3]
     assert "keep the plug out: electric brakes" in row[3]
-    rows = table(page_of(built(BRAKED), "garage"), "Measure at the car's socket what feeds no lamp")
+    rows = table(page_of(built(BRAKED), "garage"), "Measure these at the car's socket by themselves")
     assert [row[0] for row in rows] == ["5 (S)", "6 (A)"]
     assert "a foot on the brake" in rows[0][3]
     assert "keep the plug out: power from the car" in rows[0][3]
@@ -128,7 +128,7 @@ def test_a_lamp_on_a_contact_that_may_be_for_brakes_is_measured_there_too() -> N
     )
     text = text.replace('  lock-out valve: {kind: appliance, draws: 2 A, where: "on the coupling"}\n', "")
     text = text.replace("parts:\n", "") + "  backup lamp: {shows: reverse, side: middle, wire: 12 ft}\n"
-    (row,) = table(page_of(built(text), "garage"), "Measure at the car's socket what feeds no lamp")
+    (row,) = table(page_of(built(text), "garage"), "Measure these at the car's socket by themselves")
     assert row[:2] == ["5", "reversing lamp"]
 
 
