@@ -53,7 +53,7 @@ def test_a_bought_plug_cable_wants_splices_for_what_is_no_core(example: View) ->
 def test_what_to_look_for_names_what_the_file_knows(example: View) -> None:
     rows = {row[0]: row[2] for row in table(page_of(example, "shopping"), "Parts")}
     assert rows["phone converter"] == "gives 5 V, and 2 A or more"
-    assert rows["charge controller"] == "gives 6.25 A or more, for solar modules of 100 W"
+    assert rows["charge controller"] == "gives 6.25 A or more, for modules of 100 W"
     assert rows["awning receiver"] == "2 outputs, each for 0.625 A or more, for 12 V"
     assert rows["pump relay"] == "rated 8 A or more, with a coil for 12 V"
     assert rows["shore converter"] == "gives 15 A at 13.8 V"
