@@ -13,6 +13,7 @@ from builder.electrics.beside_plan import (
     told_as_chosen,
     wire_changes,
 )
+from builder.electrics.box_sides import box_sides
 from builder.electrics.braking import brake_figures
 from builder.electrics.carrying import carried_figures
 from builder.electrics.charging import battery_kind, charging_assumptions
@@ -136,6 +137,7 @@ def _figures(trailer: Trailer) -> Figures:
     states = plug_states(trailer, paths, currents)
     every = every_size(trailer, wires)
     covered = covers(trailer, runs, every)
+    holes = entries(trailer, runs, every)
     return Figures(
         wires=wires,
         circuits=_circuits(trailer, flow, loads, fuses, sized),
@@ -162,9 +164,11 @@ def _figures(trailer: Trailer) -> Figures:
         hinges=covered.hinges,
         tubes=covered.tubes,
         near_walls=covered.walls,
+        near_skins=covered.skins,
         bays=covered.bays,
         laid=laid(trailer, runs, every),
-        entries=entries(trailer, runs, every),
+        entries=holes,
+        box_sides=box_sides(trailer, runs, holes),
     )
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
+from builder.electrics.box_sides import BoxSide
 from builder.electrics.braking import BrakeFigures
 from builder.electrics.charging import ChargingFigures
 from builder.electrics.drops import DropStep
@@ -17,7 +18,7 @@ from builder.routes.bays_held import BayHeld
 from builder.routes.fill import StretchFill
 from builder.routes.hinges import HingeLoop
 from builder.routes.laid import Laid
-from builder.routes.near_walls import NearWall
+from builder.routes.near_walls import NearSkin, NearWall
 from builder.routes.panels import PanelView
 from builder.routes.runs import Runs
 from builder.routes.skins import Clearances
@@ -478,8 +479,10 @@ class Figures:
     kept_sizes: tuple[KeptSize, ...] = ()
     tubes: tuple[Tube, ...] = ()
     near_walls: tuple[NearWall, ...] = ()
+    near_skins: tuple[NearSkin, ...] = ()
     bays: tuple[BayHeld, ...] = ()
     entries: Entries = field(default_factory=Entries)
+    box_sides: tuple[BoxSide, ...] = ()
     wire_changes: tuple[WireChange, ...] = ()
     circuit_changes: tuple[CircuitChange, ...] = ()
     lamp_changes: tuple[LampChange, ...] = ()

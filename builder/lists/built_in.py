@@ -19,7 +19,7 @@ def plate_items(trailer: Trailer, figures: Figures) -> tuple[Item, ...]:
     for one in figures.laid.frames:
         chase = trailer.geometry.chases[one.chase]
         if wants_plates(chase):
-            counts = found.setdefault(plate_size(chase, trailer.identity.units), {})
+            counts = found.setdefault(plate_size(chase.plate_m, trailer.identity.units), {})
             counts[chase.name] = counts.get(chase.name, 0) + 1
     return tuple(
         Item(

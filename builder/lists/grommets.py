@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 
 from builder.electrics.figures import Figures
 from builder.lists.shopping import Item
-from builder.routes.fill import least_bore_mm, up_to_a_mark, wire_diameter_mm
+from builder.routes.fill import least_hole_m
 from builder.trailer.model import BATTERY, FRONT_BOX, TOW_PLUG, Trailer
 
 
@@ -37,7 +37,9 @@ def _box_grommets(trailer: Trailer, figures: Figures) -> Iterator[Item]:
     entries = _box_entries(trailer)
     found: dict[float | None, list[str]] = {}
     for name, wires in entries.items():
-        found.setdefault(_least_bore_m(trailer, figures, wires), []).append(name)
+        sizes = [figures.wires[wire].size for wire in wires]
+        bore_m = least_hole_m(sizes, trailer.shelf, trailer.identity.units)
+        found.setdefault(bore_m, []).append(name)
     left = trailer.stock.grommets
     for bore_m in sorted(found, key=lambda one: -(one or 0.0)):
         names, size = tuple(found[bore_m]), f" for {bore_m * 1000:.6g} mm" if bore_m else ""
@@ -71,18 +73,6 @@ def _beside_battery(trailer: Trailer) -> set[str]:
     if BATTERY not in stands:
         return {BATTERY}
     return {BATTERY, *(name for name, stand in stands.items() if stand.place == stands[BATTERY].place)}
-
-
-def _least_bore_m(trailer: Trailer, figures: Figures, wires: Sequence[str]) -> float | None:
-    """Return the least hole for some wires, rounded up as it is printed; None where one has no known diameter.
-
-    Source: NEC Chapter 9 Table 1; for a hole that is common practice.
-    """
-    known = [wire_diameter_mm(figures.wires[wire].size, trailer.shelf) for wire in wires]
-    diameters = [mm for mm in known if mm is not None]
-    if len(diameters) < len(known):
-        return None
-    return up_to_a_mark(least_bore_mm(diameters) / 1000, trailer.identity.units)
 
 
 def hole_items(trailer: Trailer, figures: Figures) -> tuple[Item, ...]:

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from builder.electrics.figures import Figures
 from builder.lists.cut_list import rounded_up_m
 from builder.lists.cutting import cut_from
-from builder.lists.plates import has_holes, plate_size
+from builder.lists.plates import plate_size, plated_along
 from builder.lists.pull_plan import PullPlan, drawn_through
 from builder.routes.network import lengths_of
 from builder.trailer.assumed import assumption
@@ -107,16 +107,10 @@ def string_items(trailer: Trailer, plan: PullPlan) -> tuple[WayItem, ...]:
 
 
 def strip_items(trailer: Trailer, figures: Figures) -> tuple[WayItem, ...]:
-    """Return the steel plates over wires that lie in no bored holes: as long as their chases, by thickness.
-
-    The file's ``plate`` is what lies between the wires and the skins over them, so that it lies along the whole chase.
-    """
-    lie = {stretch.chase for stretch in figures.runs.inside}
+    """Return the steel plates over wires that lie in no bored holes: as long as their chases, by thickness."""
     found: dict[str, list[Chase]] = {}
-    for chase in trailer.geometry.chases.values():
-        laid = chase.plate_m is not None and not has_holes(chase) and chase.kind is not ChaseKind.HINGE
-        if laid and chase.takes_wires and chase.name in lie:
-            found.setdefault(plate_size(chase, trailer.identity.units), []).append(chase)
+    for chase in plated_along(trailer.geometry, figures.runs):
+        found.setdefault(plate_size(chase.plate_m, trailer.identity.units), []).append(chase)
     return tuple(_strip(trailer, size, chases) for size, chases in sorted(found.items()))
 
 

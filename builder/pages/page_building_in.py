@@ -6,7 +6,7 @@ from collections import Counter
 from collections.abc import Iterator
 from typing import Any
 
-from builder.lists.plates import has_holes, plate_size
+from builder.lists.plates import plate_size, plated_along
 from builder.pages.leads_told import leads_told
 from builder.pages.page_fuses import wire_link
 from builder.pages.view import View, joined, step
@@ -33,6 +33,7 @@ def building_in_page(view: View) -> dict[str, Any]:
         if chase.fittings.hole_m is not None or any(one.chase == chase.name for one in laid.frames)
     ]
     plug = next((n for n, hole in enumerate(laid.passings) if hole.plug and hole.skin), None)
+    plated = plated_along(view.trailer.geometry, view.figures.runs)
     return {
         "bored": [row for chase in bored for row in _bored(view, laid, chase)],
         "edge": view.fig("laid_limits/edge_length_m") if chases else "",
@@ -68,7 +69,11 @@ def building_in_page(view: View) -> dict[str, Any]:
         "blocks": [_block(view, n) for n in range(len(view.trailer.geometry.blocks))],
         "frame_sheets": bool(laid.frames),
         "chased": bool(chases),
-        "conduits": [_conduit(view, chase) for chase in chases.values() if chase.kind is not ChaseKind.HINGE],
+        "conduits": [
+            _conduit(view, chase, chase in plated)
+            for chase in chases.values()
+            if chase.kind is not ChaseKind.HINGE
+        ],
         "conduit_pieces": _conduit_pieces(view),
         "grooves": bool(laid.grooves),
         "places": _places(view),
@@ -105,8 +110,8 @@ def _block(view: View, number: int) -> dict[str, Any]:
     }
 
 
-def _conduit(view: View, chase: Chase) -> dict[str, Any]:
-    """Return what of a chase is built in: what it is, its bore, and how long it is from end to end."""
+def _conduit(view: View, chase: Chase, plated: bool) -> dict[str, Any]:
+    """Return what of a chase is built in: what it is, its bore, how long it is; ``plated`` is it all along."""
     path = f"chases/{step(chase.name)}"
     return {
         "name": chase.name,
@@ -116,14 +121,9 @@ def _conduit(view: View, chase: Chase) -> dict[str, Any]:
         "bore": view.fig(f"{path}/bore_length_m") if chase.bore_m is not None else "",
         "long": view.fig(f"{path}/whole_length_m"),
         "where": chase.where,
-        "plate": plate_size(chase, view.trailer.identity.units) if _plated_along(chase) else "",
+        "plate": plate_size(chase.plate_m, view.trailer.identity.units) if plated else "",
         "groove": _groove(view, chase),
     }
-
-
-def _plated_along(chase: Chase) -> bool:
-    """Tell whether steel plate lies over all of a chase, and not over its holes alone."""
-    return chase.plate_m is not None and not has_holes(chase)
 
 
 def _groove(view: View, chase: Chase) -> dict[str, Any] | None:

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any
 
-from builder.electrics.box_sides import box_sides
 from builder.guide.supplies import supplies_of
 from builder.lists.ends import Fit
 from builder.lists.landing_sheet import BoxPiece, Place
@@ -53,7 +52,7 @@ def landings_page(view: View) -> dict[str, Any]:
                 "hole": one.hole,
                 "wall": walls.get(one.hole) or "",
             }
-            for one in box_sides(view.trailer, view.figures.runs, view.figures.entries)
+            for one in view.figures.box_sides
         ],
         "without": joined([wire_link(wire) for wire in view.figures.entries.without]),
     }

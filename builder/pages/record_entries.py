@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from builder.electrics.box_sides import BoxSide, box_sides
+from builder.electrics.box_sides import BoxSide
 from builder.electrics.entry_holes import HoleFill
 from builder.electrics.figures import Figures
 from builder.pages.json_entries import Json
@@ -12,8 +12,7 @@ from builder.trailer.model import Trailer
 
 def entry_entries(trailer: Trailer, figures: Figures) -> Json:
     """Return from which side wires come to the box, the holes with those through them, and what no hole takes."""
-    sides = box_sides(trailer, figures.runs, figures.entries)
-    made: Json = {"box_sides": [_side(one) for one in sides]} if sides else {}
+    made: Json = {"box_sides": [_side(one) for one in figures.box_sides]} if figures.box_sides else {}
     if not trailer.holes:
         return made
     filled = zip(trailer.holes, figures.entries.holes, strict=True)

@@ -7,14 +7,14 @@ from collections.abc import Iterable, Mapping
 from builder.electrics.figures import Figures, every_size
 from builder.pages.json_entries import Json
 from builder.pages.record_blocks import point_entry
-from builder.routes import fill
 from builder.routes.apart import BesideMains, least_gap
 from builder.routes.bends import Bends, Turn
 from builder.routes.cut_to_fit import ConduitPiece, Groove
-from builder.routes.fill import INCH_M, least_bore_mm, wire_diameter_mm
+from builder.routes.fill import least_hole_m, up_to_a_mark
+from builder.routes.framing import FramePassed
 from builder.routes.passings import Passing
 from builder.routes.supports import Supports
-from builder.tables.installation import framing_distance
+from builder.tables.installation import INCH_M, least_edge_m
 from builder.trailer.fittings import Carries, Fittings
 from builder.trailer.model import Trailer
 from builder.trailer.size import Size
@@ -26,59 +26,65 @@ def laid_entries(trailer: Trailer, figures: Figures) -> Json:
     if not trailer.geometry.chases:
         return {}
     sizes = every_size(trailer, figures.wires)
+    frames, pieces = _frames(trailer, sizes, laid.frames), _pieces(trailer, laid.pieces)
+    grooves = {one.chase: {"groove": _groove(trailer, one)} for one in laid.grooves}
+    supports = {one.chase.name: {"supports": _supports(one)} for one in laid.supports}
     return {
-        "laid": [_chase(trailer, figures, sizes, bends) for bends in laid.bends],
+        "laid": [
+            _bends(trailer, bends)
+            | supports.get(bends.chase.name, {})
+            | frames.get(bends.chase.name, {})
+            | grooves.get(bends.chase.name, {})
+            | pieces.get(bends.chase.name, {})
+            for bends in laid.bends
+        ],
         "turns": [_turn(trailer, turn) for turn in laid.turns],
         "holes": [_hole(trailer, sizes, hole) for hole in laid.passings],
         "beside_mains": [_beside(one) for one in laid.beside_mains],
         "laid_limits": {
-            "edge_length_m": framing_distance("bored hole edge distance", "wood", "in").value * INCH_M,
+            "edge_length_m": least_edge_m(),
             "mains_gap_length_m": least_gap().value * INCH_M,
         },
     }
 
 
-def up_to_a_mark(metres: float, trailer: Trailer) -> float:
-    """Return a least measure rounded up to an eighth of an inch or a millimetre, as it is printed."""
-    return fill.up_to_a_mark(metres, trailer.identity.units)
-
-
 def _least(trailer: Trailer, sizes: Mapping[str, Size], wires: Iterable[str]) -> Json:
-    """Return the least bore of a hole for some wires, as often as they pass it; nothing where one has no diameter.
-
-    The limits are those of a conduit, NEC Chapter 9 Table 1: for a hole that is common practice.
-    """
-    numbers = list(wires)
-    known = [wire_diameter_mm(sizes[one], trailer.shelf) for one in numbers]
-    diameters = [mm for mm in known if mm is not None]
-    if not numbers or len(diameters) < len(numbers):
-        return {}
-    return {"least_hole_length_m": up_to_a_mark(least_bore_mm(diameters) / 1000, trailer)}
+    """Return the least bore of a hole for some wires, as often as they pass it; nothing where one has no diameter."""
+    bore_m = least_hole_m([sizes[wire] for wire in wires], trailer.shelf, trailer.identity.units)
+    return {} if bore_m is None else {"least_hole_length_m": bore_m}
 
 
-def _chase(trailer: Trailer, figures: Figures, sizes: Mapping[str, Size], bends: Bends) -> Json:
-    name, laid = bends.chase.name, figures.laid
-    made: Json = {"name": name, "turned_deg": round(bends.turned_deg), **_fittings(bends.chase.fittings)}
+def _bends(trailer: Trailer, bends: Bends) -> Json:
+    made: Json = {
+        "name": bends.chase.name,
+        "turned_deg": round(bends.turned_deg),
+        **_fittings(bends.chase.fittings),
+    }
     if bends.least_m is not None:
-        least_m = up_to_a_mark(bends.least_m, trailer)
+        least_m = up_to_a_mark(bends.least_m, trailer.identity.units)
         made |= {"least_bend_length_m": least_m, "least_bend_source": bends.limit.source}
-    supports = next((one for one in laid.supports if one.chase.name == name), None)
-    if supports is not None:
-        made["supports"] = _supports(supports)
-    frames = [
-        {"frame": one.frame}
-        | ({"back_length_m": one.back_m} if one.up_m is None else {"up_length_m": one.up_m})
-        | {"at": point_entry(one.point_m), "wires": list(one.wires)}
-        | _twice(one.twice)
-        | _least(trailer, sizes, (*one.wires, *one.twice))
-        for one in laid.frames
-        if one.chase == name
-    ]
-    made |= {"frames": frames} if frames else {}
-    groove = next((one for one in laid.grooves if one.chase == name), None)
-    made |= {"groove": _groove(trailer, groove)} if groove is not None else {}
-    pieces = [_piece(trailer, one) for one in laid.pieces if one.chase == name]
-    return made | ({"pieces": pieces} if pieces else {})
+    return made
+
+
+def _frames(
+    trailer: Trailer, sizes: Mapping[str, Size], passed: Iterable[FramePassed]
+) -> dict[str, dict[str, list[Json]]]:
+    """Return the frames that each chase passes, by its name."""
+    found: dict[str, dict[str, list[Json]]] = {}
+    for one in passed:
+        at = {"back_length_m": one.back_m} if one.up_m is None else {"up_length_m": one.up_m}
+        entry: Json = {"frame": one.frame, **at, "at": point_entry(one.point_m), "wires": list(one.wires)}
+        entry |= _twice(one.twice) | _least(trailer, sizes, (*one.wires, *one.twice))
+        found.setdefault(one.chase, {"frames": []})["frames"].append(entry)
+    return found
+
+
+def _pieces(trailer: Trailer, pieces: Iterable[ConduitPiece]) -> dict[str, dict[str, list[Json]]]:
+    """Return the pieces of each conduit, by its name."""
+    found: dict[str, dict[str, list[Json]]] = {}
+    for one in pieces:
+        found.setdefault(one.chase, {"pieces": []})["pieces"].append(_piece(trailer, one))
+    return found
 
 
 def _groove(trailer: Trailer, one: Groove) -> Json:
@@ -87,8 +93,8 @@ def _groove(trailer: Trailer, one: Groove) -> Json:
     if one.wide_m is None or one.deep_m is None:
         return made | {"without_diameter": [str(size) for size in one.unsized]}
     return made | {
-        "wide_length_m": up_to_a_mark(one.wide_m, trailer),
-        "deep_length_m": up_to_a_mark(one.deep_m, trailer),
+        "wide_length_m": up_to_a_mark(one.wide_m, trailer.identity.units),
+        "deep_length_m": up_to_a_mark(one.deep_m, trailer.identity.units),
     }
 
 
@@ -145,7 +151,7 @@ def _turn(trailer: Trailer, turn: Turn) -> Json:
         **_twice(turn.twice),
     }
     if turn.least_m is not None:
-        made["least_bend_length_m"] = up_to_a_mark(turn.least_m, trailer)
+        made["least_bend_length_m"] = up_to_a_mark(turn.least_m, trailer.identity.units)
     return made
 
 

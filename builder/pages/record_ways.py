@@ -10,7 +10,7 @@ from builder.pages.json_entries import Json
 from builder.pages.record_covers import at_least_m, keep_clear_m
 from builder.routes.covers import TAPE
 from builder.routes.loose import reaches_m
-from builder.routes.near_walls import NearLining, NearWall, near_linings
+from builder.routes.near_walls import NearSkin, NearWall
 from builder.routes.network import Stretch
 from builder.routes.tubes import Tube
 from builder.trailer.assumed import assumption
@@ -31,7 +31,10 @@ def way_entries(trailer: Trailer, figures: Figures) -> list[Json]:
     near: dict[Stretch, list[NearWall]] = {}
     for one in figures.near_walls:
         near.setdefault(one.stretch, []).append(one)
-    linings = near_linings(trailer.geometry, tape_m)
+    linings: dict[Stretch, list[NearSkin]] = {}
+    for behind in figures.near_skins:
+        if not trailer.geometry.skins[behind.skin].outside:
+            linings.setdefault(behind.stretch, []).append(behind)
     tubes = {tube.stretch: tube for tube in figures.tubes}
     return [
         _way(trailer.geometry, bundle, (near, tubes, tape_m, trailer.identity.units))
@@ -88,11 +91,11 @@ def _way(geometry: Geometry, bundle: Bundle, found: _Found) -> Json:
     return made
 
 
-def _linings(bundle: Bundle, near: Sequence[NearLining], units: str) -> Json:
+def _linings(bundle: Bundle, near: Mapping[Stretch, Sequence[NearSkin]], units: str) -> Json:
     """Return the inner skins that a way runs behind, with its least depth behind each; nothing where there is none."""
     depths: dict[str, float] = {}
-    for one in near:
-        if one.stretch in bundle.stretches:
+    for stretch in bundle.stretches:
+        for one in near.get(stretch, ()):
             depths[one.skin] = min(depths.get(one.skin, one.depth_m), one.depth_m)
     found = [{"skin": name, "depth_length_m": at_least_m(depth_m, units)} for name, depth_m in depths.items()]
     return {"linings": found} if found else {}

@@ -68,7 +68,16 @@ def show_measure(metres: float, units: System) -> str:
     _check(metres, "length")
     if units == "metric":
         return f"{_whole(_converted(metres, 'meter', 'millimeter'))} mm"
-    whole, part = divmod(Fraction(_whole(_converted(metres, "meter", "inch") * 8), 8), 1)
+    return show_inches(_whole(_converted(metres, "meter", "inch") * 8), 8)
+
+
+def show_inches(count: int, parts: int) -> str:
+    """Print so many parts of an inch, as a tape has them.
+
+    >>> show_inches(3, 16), show_inches(24, 16), show_inches(32, 16)
+    ('3/16 in', '1 1/2 in', '2 in')
+    """
+    whole, part = divmod(Fraction(count, parts), 1)
     return f"{whole} {part} in" if whole and part else f"{part or whole} in"
 
 

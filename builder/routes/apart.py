@@ -10,7 +10,7 @@ from builder.routes.network import SAME_PLACE_M
 from builder.routes.runs import Runs
 from builder.routes.tubes import Tube, tubes_of
 from builder.routes.vectors import Vector, along, between_pieces, length_of, minus
-from builder.tables.installation import kept_apart
+from builder.tables.installation import INCH_M, kept_apart
 from builder.tables.table import Fact
 from builder.trailer.fittings import Carries
 from builder.trailer.model import Trailer
@@ -87,7 +87,7 @@ def _beside(trailer: Trailer, mains: Chase, tubes: Sequence[Tube]) -> Iterator[B
             if tube.stretch.chase != chase.name:
                 continue
             gap_m = min(_gap_m(piece, tube, meeting) for piece in pieces)
-            if gap_m < limit.value * 0.0254:
+            if gap_m < limit.value * INCH_M:
                 near.append((gap_m, tube))
         if near:
             divided = _either(mains.fittings.divided, chase.fittings.divided)

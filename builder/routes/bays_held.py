@@ -8,6 +8,7 @@ from itertools import pairwise
 
 from builder.routes.behind import Part, parts_behind
 from builder.routes.faces import Face
+from builder.routes.near_walls import NearSkin
 from builder.routes.network import Stretch
 from builder.routes.runs import Runs
 from builder.routes.skins import OUT_M, Clearances
@@ -79,13 +80,17 @@ class BayHeld:
         return tuple(dict.fromkeys(wire for one in self.inside for wire in one.wires))
 
 
-def bays_held(trailer: Trailer, runs: Runs, clearances: Clearances, tape_m: float) -> tuple[BayHeld, ...]:
+def bays_held(
+    trailer: Trailer, runs: Runs, behind: tuple[Clearances, Sequence[NearSkin]], tape_m: float
+) -> tuple[BayHeld, ...]:
     """Return every bay with the stretches that run in it, as far as they hold wires.
 
     A stretch lies in the wall that it is nearest to; where another is as near by the tape, in that one too. What runs
-    along a frame lies in the bays on both sides of it. ``tape_m`` is the tape's tolerance in metres.
+    along a frame lies in the bays on both sides of it. ``behind`` tells what is left to fasteners, and which stretches
+    lie behind skins with corners; ``tape_m`` is the tape's tolerance in metres.
     """
     geometry = trailer.geometry
+    clearances, near = behind
     placed = _Placed(geometry, tape_m)
     left, holes = _left(geometry, clearances), _holes(geometry, clearances)
     held: dict[str, dict[Stretch, InBay]] = {bay.name: {} for bay in placed.bays}
@@ -108,13 +113,20 @@ def bays_held(trailer: Trailer, runs: Runs, clearances: Clearances, tape_m: floa
                 one.through_m,
             )
     ends = _waiting_ends(trailer)
-    mains = [(stretch, list(placed.bays_at(geometry, stretch))) for stretch in mains_stretches(geometry)]
+    mains = [
+        (
+            stretch,
+            {bay.name for bay, _ in placed.bays_at(geometry, stretch)}
+            | {of_skin[one.skin] for one in near if one.stretch == stretch},
+        )
+        for stretch in mains_stretches(geometry)
+    ]
     return tuple(
         BayHeld(
             bay,
             tuple(held[bay.name].values()),
             tuple(_ends_in(geometry, (bay, held[bay.name]), ends, tape_m)),
-            tuple(stretch for stretch, bays in mains if any(one.name == bay.name for one, _ in bays)),
+            tuple(stretch for stretch, names in mains if bay.name in names),
         )
         for bay in placed.bays
     )

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from builder.routes.bays_held import BayHeld, bays_held
 from builder.routes.hinges import HingeLoop, hinge_loops
-from builder.routes.near_walls import NearWall, near_walls
+from builder.routes.near_walls import NearSkin, NearWall, near_skins, near_walls
 from builder.routes.panels import PanelView, panel_views
 from builder.routes.runs import Runs
 from builder.routes.skins import Clearances, clearances
@@ -24,7 +24,8 @@ TAPE = "error of a tape measure"
 class Covers:
     """What is left under the skins, what lies behind the panels, and the hinge loops.
 
-    ``tubes`` has what may hold a wire in each stretch, ``walls`` which stretches run behind the walls of the body,
+    ``tubes`` has what may hold a wire in each stretch, ``walls`` and ``skins`` which stretches run behind the
+    walls of the body and behind skins with corners,
     ``bays`` what lies in each bay.
     """
 
@@ -33,6 +34,7 @@ class Covers:
     hinges: tuple[HingeLoop, ...]
     tubes: tuple[Tube, ...]
     walls: tuple[NearWall, ...]
+    skins: tuple[NearSkin, ...]
     bays: tuple[BayHeld, ...]
 
 
@@ -42,12 +44,13 @@ def covers(trailer: Trailer, runs: Runs, sizes: Mapping[str, Size]) -> Covers:
     measured_mm = trailer.shelf.diameters_mm
     tape_m = assumption(trailer, TAPE).value
     tubes = tubes_of(geometry, runs, sizes, measured_mm)
-    left = clearances(geometry, tubes, tape_m)
+    left, behind = clearances(geometry, tubes, tape_m), near_skins(geometry, tape_m)
     return Covers(
         left,
         panel_views(trailer, runs, tubes, tape_m),
         hinge_loops(geometry, runs, sizes, measured_mm),
         tubes,
         near_walls(geometry, tape_m),
-        bays_held(trailer, runs, left, tape_m),
+        behind,
+        bays_held(trailer, runs, (left, behind), tape_m),
     )

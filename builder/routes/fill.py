@@ -10,6 +10,7 @@ from builder.routes.network import Stretch
 from builder.routes.runs import Runs
 from builder.tables.installation import (
     GXL,
+    INCH_M,
     THIN_WALL,
     conduit_fill_limit,
     jam_ratio,
@@ -20,7 +21,6 @@ from builder.trailer.model import WireShelf
 from builder.trailer.places import Chase, Geometry
 from builder.trailer.size import Size
 
-INCH_M = 0.0254
 MOST_MORE = 99
 """More wires than that nobody pulls into a conduit."""
 JAMS = 3
@@ -104,6 +104,18 @@ def least_bore_mm(diameters_mm: Sequence[float]) -> float:
         return 0.0
     squares = sum(diameter * diameter for diameter in diameters_mm)
     return sqrt(100.0 * squares / conduit_fill_limit(len(diameters_mm)).value)
+
+
+def least_hole_m(sizes: Sequence[Size], shelf: WireShelf, units: str) -> float | None:
+    """Return the least hole for some wires in metres, rounded up as it is printed; None without any.
+
+    None too where the diameter of one is not known. Source: `least_bore_mm`.
+    """
+    known = [wire_diameter_mm(size, shelf) for size in sizes]
+    diameters = [mm for mm in known if mm is not None]
+    if not diameters or len(diameters) < len(known):
+        return None
+    return up_to_a_mark(least_bore_mm(diameters) / 1000, units)
 
 
 def up_to_a_mark(metres: float, units: str) -> float:

@@ -26,19 +26,19 @@ class NearWall:
 
 
 @dataclass(frozen=True, slots=True)
-class NearLining:
-    """One stretch behind an inner skin, by its name, and the least depth of its line behind that, in metres."""
+class NearSkin:
+    """One stretch behind a skin with corners of its own, by its name, and the least depth of its line, in metres."""
 
     stretch: Stretch
     skin: str
     depth_m: float
 
 
-def near_linings(geometry: Geometry, tape_m: float) -> tuple[NearLining, ...]:
-    """Return every stretch behind a skin with corners whose fasteners come from inside, as `near_walls` does."""
+def near_skins(geometry: Geometry, tape_m: float) -> tuple[NearSkin, ...]:
+    """Return every stretch behind a skin with corners, whatever lies in it, as `near_walls` does of walls."""
     found = []
     for skin in geometry.skins.values():
-        faces = skin_faces(geometry, skin, tape_m) if skin.corners and not skin.outside else ()
+        faces = skin_faces(geometry, skin, tape_m) if skin.corners else ()
         if isinstance(faces, Unclear):
             continue
         for chase in geometry.chases.values():
@@ -47,7 +47,7 @@ def near_linings(geometry: Geometry, tape_m: float) -> tuple[NearLining, ...]:
                 parts = [part for face in faces for part in parts_behind(face, piece, tape_m, DEEPEST_M)]
                 if parts:
                     depth_m = max(min(part.depth_m for part in parts), 0.0)
-                    found.append(NearLining(Stretch(chase.name, number), skin.name, depth_m))
+                    found.append(NearSkin(Stretch(chase.name, number), skin.name, depth_m))
     return tuple(found)
 
 

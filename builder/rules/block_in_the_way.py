@@ -47,7 +47,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from builder.electrics.figures import Figures
-from builder.rules.covering import plate_mm, plate_written
+from builder.lists.plates import guards
+from builder.rules.covering import plate_written
 from builder.rules.finding import Remark, WayOut
 from builder.rules.wording import say
 from builder.trailer.model import Trailer
@@ -70,15 +71,13 @@ MAINS_CLOSED_HELP = (
     "block, measure both again"
 )
 BLOCK_BASIS = "common practice"
-_NOISE_MM = 1e-6
 
 
 def check(trailer: Trailer, figures: Figures) -> Iterator[Remark]:
     """Yield a remark for each backing block and each chase with wires or mains in it that meets it without plates."""
     for one in figures.laid.blocks:
         chase = trailer.geometry.chases[one.chase]
-        plated = chase.plate_m is not None and chase.plate_m * 1000 >= plate_mm() - _NOISE_MM
-        if not (one.wires or chase.holds_mains) or (plated and not chase.holds_mains):
+        if not (one.wires or chase.holds_mains) or (guards(chase.plate_m) and not chase.holds_mains):
             continue
         values = {"block": one.block.name, "chase": one.chase, "plate": plate_written(trailer)}
         said, helped, closed = (

@@ -5,9 +5,10 @@ from __future__ import annotations
 from math import ceil, floor
 
 from builder.electrics.figures import Figures
-from builder.quantities.showing import show_measure
+from builder.lists.plates import guards, plate_size
+from builder.quantities.showing import show_inches, show_measure
 from builder.routes.skins import Clearance
-from builder.tables.installation import framing_distance
+from builder.tables.installation import INCH_M
 from builder.trailer.model import Trailer
 
 _NOISE = 1e-9
@@ -17,23 +18,12 @@ SHORTEST_M = 0.006
 
 def plated(trailer: Trailer, one: Clearance) -> bool:
     """Tell whether steel plates lie between a chase and its skins that are as thick as NEC 300.4(A) asks (quoted)."""
-    plate_m = trailer.geometry.chases[one.tube.stretch.chase].plate_m
-    return plate_m is not None and plate_m * 1000 >= plate_mm() - _NOISE * 1000
-
-
-def plate_mm() -> float:
-    """Return how thick a steel plate is at least, in mm: 1/16 in. Source: NEC 300.4(A), quoted."""
-    return framing_distance("steel plate thickness", "wood", "in").value * 25.4
+    return guards(trailer.geometry.chases[one.tube.stretch.chase].plate_m)
 
 
 def plate_written(trailer: Trailer) -> str:
-    """Return how thick a steel plate is at least, as this trailer's maker writes it: never below `plate_mm`."""
-    return "1/16 in" if trailer.identity.units == "feet" else f"{ceil(plate_mm() * 10 - _NOISE) / 10:g} mm"
-
-
-def face_m() -> float:
-    """Return how far from the face wires lie in wood at least, in metres: 1 1/4 in. Source: NEC 300.4(A), quoted."""
-    return framing_distance("bored hole edge distance", "wood", "in").value * 0.0254
+    """Return how thick a steel plate is at least, as this trailer's maker writes it: never below the limit."""
+    return plate_size(None, trailer.identity.units)
 
 
 def measure(metres: float, trailer: Trailer) -> str:
@@ -71,24 +61,14 @@ def bore_up(bore_mm: float, trailer: Trailer) -> str:
     """Return a bore in mm rounded up to a sixteenth of an inch or to a millimetre, as the trailer's pages say it."""
     if trailer.identity.units != "feet":
         return f"{ceil(bore_mm - 1e-6)} mm"
-    return _sixteenths(ceil(bore_mm / 25.4 * 16 - 1e-6))
+    return show_inches(ceil(bore_mm / (INCH_M * 1000) * 16 - 1e-6), 16)
 
 
 def small_down(metres: float, trailer: Trailer) -> str:
     """Return a measure below its limit, rounded down, so that the limit itself is never printed for it."""
     if trailer.identity.units != "feet":
         return f"{floor(metres * 1000 + 1e-6)} mm"
-    return _sixteenths(floor(metres / 0.0254 * 16 + 1e-6))
-
-
-def _sixteenths(count: int) -> str:
-    whole, rest = divmod(count, 16)
-    if not rest:
-        return f"{whole} in"
-    below = 16
-    while rest % 2 == 0:
-        rest, below = rest // 2, below // 2
-    return f"{whole} {rest}/{below} in" if whole else f"{rest}/{below} in"
+    return show_inches(floor(metres / INCH_M * 16 + 1e-6), 16)
 
 
 def of_clearance(trailer: Trailer, one: Clearance) -> dict[str, str]:

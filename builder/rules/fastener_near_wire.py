@@ -63,10 +63,11 @@ from collections.abc import Iterator, Sequence
 
 from builder.electrics.figures import Figures
 from builder.routes.skins import Clearance
-from builder.rules.covering import face_m, longest, measure, of_clearance, plate_written, plated
+from builder.rules.covering import longest, measure, of_clearance, plate_written, plated
 from builder.rules.fastener_reaches_wire import way_out, worst_by_chase
 from builder.rules.finding import Level, Remark, WayOut
 from builder.rules.wording import say
+from builder.tables.installation import least_edge_m
 from builder.trailer.model import Trailer
 
 NEAR_SAYS = (
@@ -98,7 +99,7 @@ def check(trailer: Trailer, figures: Figures) -> Iterator[Remark]:
             continue
         if one.is_near and not one.reaches:
             yield _near(trailer, one, max(one.left_m, 0.0), longest(trailer, figures, one.skin))
-        elif not one.reaches and one.depth_m - (one.tube.radius_m or 0.0) < face_m() - 1e-9:
+        elif not one.reaches and one.depth_m - (one.tube.radius_m or 0.0) < least_edge_m() - 1e-9:
             at_face.setdefault(one.skin, []).append(f"“{one.tube.stretch.chase}”")
     for skin, chases in at_face.items():
         yield _at_face(trailer, skin, chases)
@@ -124,7 +125,7 @@ def _at_face(trailer: Trailer, skin: str, chases: Sequence[str]) -> Remark:
     values = {
         "skin": skin,
         "chases": " and ".join(chases),
-        "least": measure(face_m(), trailer),
+        "least": measure(least_edge_m(), trailer),
         "plate": plate_written(trailer),
     }
     return Remark(

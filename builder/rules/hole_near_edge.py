@@ -42,9 +42,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from builder.electrics.figures import Figures
-from builder.rules.covering import face_m, measure, plate_mm, plate_written, small_down
+from builder.lists.plates import guards
+from builder.rules.covering import measure, plate_written, small_down
 from builder.rules.finding import Remark, WayOut
 from builder.rules.wording import is_above, say
+from builder.tables.installation import least_edge_m
 from builder.trailer.model import Trailer
 
 EDGE_SAYS = "the holes of “{chase}” leave {left} of wood to the nearest edge, and {least} is asked for"
@@ -54,21 +56,20 @@ PLATED_SAYS = (
 EDGE_HELP = "lay steel plates over the holes, and write plate: {plate}; or bore them {least} from every edge"
 EDGE_CLOSED_HELP = "lay steel plates on the face of the skin over the holes, and write plate: {plate}"
 EDGE_BASIS = "NEC 300.4(A)"
-_NOISE_MM = 1e-6
 
 
 def check(trailer: Trailer, figures: Figures) -> Iterator[Remark]:  # noqa: ARG001 - every rule takes both
     """Yield a remark for each chase whose holes are near an edge without a plate over them."""
     for chase in trailer.geometry.chases.values():
         edge_m = chase.fittings.edge_m
-        if edge_m is None or not is_above(face_m(), edge_m):
+        if edge_m is None or not is_above(least_edge_m(), edge_m):
             continue
-        if chase.plate_m is not None and chase.plate_m * 1000 >= plate_mm() - _NOISE_MM:
+        if guards(chase.plate_m):
             continue
         values = {
             "chase": chase.name,
             "left": small_down(edge_m, trailer),
-            "least": measure(face_m(), trailer),
+            "least": measure(least_edge_m(), trailer),
             "plate": plate_written(trailer),
         }
         yield Remark(

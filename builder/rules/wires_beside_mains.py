@@ -62,6 +62,7 @@ from builder.routes.apart import BesideMains
 from builder.rules.covering import measure, small_down
 from builder.rules.finding import Level, Remark, WayOut
 from builder.rules.wording import say
+from builder.tables.installation import INCH_M
 from builder.trailer.model import Trailer
 
 NEAR_SAYS = "the wires in “{chase}” come within {gap} of “{mains}”, which carries mains"
@@ -94,7 +95,7 @@ def _remark(trailer: Trailer, one: BesideMains) -> Remark:
         "mains": one.mains.name,
         "chase": one.chase.name,
         "gap": small_down(one.gap_m or 0.0, trailer),
-        "limit": measure(one.limit.value * 0.0254, trailer),
+        "limit": measure(one.limit.value * INCH_M, trailer),
         "source": one.limit.source,
     }
     unsaid = one.shared and one.divided is None

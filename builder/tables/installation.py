@@ -9,6 +9,7 @@ from builder.tables.table import Fact, Known, NoRow, load_table
 
 GXL = "GXL"
 THIN_WALL = "ISO 6722 thin wall"
+INCH_M = 0.0254
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,6 +93,19 @@ def framing_distance(rule: str, member: str, unit: Literal["in", "mm"]) -> Fact:
     """
     row = load_table("framing").find(f"{rule}, {member}", rule=rule, member=member, unit=unit)
     return row.fact("value", unit)
+
+
+def least_edge_m() -> float:
+    """Return what wood is left between wires and the face that screws come from, in metres.
+
+    Source: NEC 300.4(A), quoted.
+    """
+    return framing_distance("bored hole edge distance", "wood", "in").value * INCH_M
+
+
+def least_plate_m() -> float:
+    """Return how thick a steel plate over wires is at least, in metres. Source: NEC 300.4(A), quoted."""
+    return framing_distance("steel plate thickness", "wood", "in").value * INCH_M
 
 
 def support_spacing(domain: str, wiring: str) -> Fact:
