@@ -12,6 +12,7 @@ from builder.pages.page_fuses import wire_link
 from builder.pages.view import View, joined, step
 from builder.pages.wiring import has_mains
 from builder.routes.apart import BesideMains
+from builder.routes.bends import Bends, Turn
 from builder.routes.laid import Laid
 from builder.routes.passings import Passing
 from builder.routes.supports import Supports
@@ -27,13 +28,10 @@ def has_framing(view: View) -> bool:
 def building_in_page(view: View) -> dict[str, Any]:
     """Return what the template of the page is filled with."""
     laid, chases = view.figures.laid, view.trailer.geometry.chases
-    bored = [
-        chase
-        for chase in chases.values()
-        if chase.fittings.hole_m is not None or any(one.chase == chase.name for one in laid.frames)
-    ]
+    passing = {one.chase for one in laid.frames}
+    bored = [chase for chase in chases.values() if chase.fittings.hole_m is not None or chase.name in passing]
     plug = next((n for n, hole in enumerate(laid.passings) if hole.plug and hole.skin), None)
-    plated = plated_along(view.trailer.geometry, view.figures.runs)
+    plated = {chase.name for chase in plated_along(view.trailer.geometry, view.figures.runs)}
     return {
         "bored": [row for chase in bored for row in _bored(view, laid, chase)],
         "edge": view.fig("laid_limits/edge_length_m") if chases else "",
@@ -42,27 +40,9 @@ def building_in_page(view: View) -> dict[str, Any]:
         "plug_told": _plug_told(view, laid.passings[plug]) if plug is not None else [],
         "lead_sides": leads_told(view, view.trailer.parts),
         "supports": [_supports(view, one) for one in laid.supports],
-        "turns": [
-            {
-                "place": turn.place,
-                "between": " · ".join(dict.fromkeys(stretch.chase for stretch in turn.stretches)),
-                "angle": view.fig(f"turns/{n}/angle_deg"),
-                "count": len(turn.wires) + len(turn.twice),
-                "least": view.fig(f"turns/{n}/least_bend_length_m") if turn.least_m is not None else "",
-            }
-            for n, turn in enumerate(laid.turns)
-        ],
+        "turns": [_turn(view, turn, n) for n, turn in enumerate(laid.turns)],
         "bends": [
-            {
-                "name": bends.chase.name,
-                "turned": view.fig(f"laid/{step(bends.chase.name)}/turned_deg"),
-                "radius": _length(view, bends.chase, "bend_radius"),
-                "least": (
-                    view.fig(f"laid/{step(bends.chase.name)}/least_bend_length_m")
-                    if bends.least_m is not None
-                    else ""
-                ),
-            }
+            _bend(view, bends)
             for bends in laid.bends
             if bends.chase.kind is ChaseKind.CONDUIT or bends.chase.fittings.bend_radius_m is not None
         ],
@@ -70,7 +50,7 @@ def building_in_page(view: View) -> dict[str, Any]:
         "frame_sheets": bool(laid.frames),
         "chased": bool(chases),
         "conduits": [
-            _conduit(view, chase, chase in plated)
+            _conduit(view, chase, chase.name in plated)
             for chase in chases.values()
             if chase.kind is not ChaseKind.HINGE
         ],
@@ -107,6 +87,28 @@ def _block(view: View, number: int) -> dict[str, Any]:
             (one["chase"], joined([wire_link(wire) for wire in one["wires"]]))
             for one in entry.get("passed_by", ())
         ],
+    }
+
+
+def _turn(view: View, turn: Turn, number: int) -> dict[str, Any]:
+    """Return where wires turn, by how much, and how tightly at most."""
+    return {
+        "place": turn.place,
+        "between": " · ".join(dict.fromkeys(stretch.chase for stretch in turn.stretches)),
+        "angle": view.fig(f"turns/{number}/angle_deg"),
+        "count": len(turn.wires) + len(turn.twice),
+        "least": view.fig(f"turns/{number}/least_bend_length_m") if turn.least_m is not None else "",
+    }
+
+
+def _bend(view: View, bends: Bends) -> dict[str, Any]:
+    """Return how much a chase turns from end to end, its bends' radius, and the least one for its wires."""
+    path = f"laid/{step(bends.chase.name)}"
+    return {
+        "name": bends.chase.name,
+        "turned": view.fig(f"{path}/turned_deg"),
+        "radius": _length(view, bends.chase, "bend_radius"),
+        "least": view.fig(f"{path}/least_bend_length_m") if bends.least_m is not None else "",
     }
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from typing import Any
 
 from markupsafe import Markup
@@ -44,7 +44,7 @@ def panel_files(view: View) -> dict[str, str]:
 def panel_page(view: View, path: str, one: PanelView) -> dict[str, Any]:
     """Return what the template of a panel is filled with."""
     at = f"panels/{step(one.panel.name)}"
-    entry = view.value(at)
+    entry, marks = view.value(at), place_marks(view.trailer.geometry)
     return {
         "name": one.panel.name,
         "where": one.panel.where,
@@ -56,7 +56,9 @@ def panel_page(view: View, path: str, one: PanelView) -> dict[str, Any]:
         "screw": view.fig(f"{at}/screw_length_m") if "screw_length_m" in entry else "",
         "missing": [_missing(view, why.name, names) for why, names in one.missing],
         "behind": [_line(view, f"{at}/behind/{n}", line) for n, line in enumerate(entry["behind"])],
-        "parts": [_part(view, f"{at}/parts/{n}", part) for n, part in enumerate(entry.get("parts", ()))],
+        "parts": [
+            _part(view, marks, f"{at}/parts/{n}", part) for n, part in enumerate(entry.get("parts", ()))
+        ],
         "tape": view.fig("assumptions/error of a tape measure/value", "m"),
         "loose": bool(view.record.get("loose")),
         "mains_here": any(why is Open.MAINS_HERE for why, _ in one.missing),
@@ -82,7 +84,7 @@ def _ends(view: View, at: str, entry: dict[str, Any], which: str) -> list[dict[s
     return [edge | {"far": view.fig(f"{at}/{which}/{n}/far_length_m")} for n, edge in enumerate(entry[which])]
 
 
-def _part(view: View, at: str, part: dict[str, Any]) -> dict[str, Any]:
+def _part(view: View, marks: Mapping[str, str], at: str, part: dict[str, Any]) -> dict[str, Any]:
     """Return one part that stands behind the panel: what it is, where, how deep, and how far its wires go on."""
     known = view.trailer.parts.get(part["name"])
     fixed = f"place-{slug(part['name'])}" if part["name"] in places_of(view.trailer) else ""
@@ -91,7 +93,7 @@ def _part(view: View, at: str, part: dict[str, Any]) -> dict[str, Any]:
         "name": Markup('<a href="find.html#{}">{}</a>').format(place, part["name"])
         if place
         else part["name"],
-        "number": place_marks(view.trailer.geometry)[part["place"]],
+        "number": marks[part["place"]],
         "kind": known.kind if known is not None else "",
         "waiting": bool(known is not None and known.waiting),
         "piece": part["piece"],

@@ -109,17 +109,17 @@ def lying_in(held: BayHeld, found: Sequence[Finding]) -> tuple[Finding, ...]:
     return tuple(one for one in found if one.level is Level.MUST and not inside.isdisjoint(one.wires))
 
 
-def not_pulled(trailer: Trailer, held: BayHeld) -> Mapping[str, tuple[str, ...]]:
+def not_pulled(trailer: Trailer, held: BayHeld) -> Mapping[str, Sequence[str]]:
     """Return the wires in a bay that are not told as pulled, by circuit or spare wire; none where nothing is told."""
     told = {one.name for one in trailer.pulled}
     if not told or EVERYTHING in told:
         return {}
     inside = frozenset(held.wires).difference(trailer.in_already)
-    found: dict[str, tuple[str, ...]] = {}
+    found: dict[str, list[str]] = {}
     for wire in (*trailer.wires, *trailer.spares):
         name = wire.start.pin if wire.role is Role.SPARE else trailer.circuit(wire.circuit).name
         if wire.number in inside and name not in told:
-            found[name] = (*found.get(name, ()), wire.number)
+            found.setdefault(name, []).append(wire.number)
     return found
 
 

@@ -8,8 +8,9 @@ from builder.trailer.color import Color
 from builder.trailer.origin import NOWHERE, Origin
 from builder.trailer.size import Size
 
-TERMINAL_KINDS = ("ring", "push-on", "splice", "contact")
-"""What can lie in a drawer: ring terminals, push-on blade terminals, butt splices, contacts of connectors."""
+TERMINAL_KINDS = ("ring", "push-on", "push-on for two", "splice", "contact")
+"""What can lie in a drawer: ring terminals, push-on blade terminals and those that take a second one, butt splices,
+contacts of connectors."""
 
 
 @dataclass(frozen=True, slots=True)
