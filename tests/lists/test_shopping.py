@@ -243,7 +243,9 @@ def stock_lines(build: Listed, share: float) -> str:
     fuses: Counter[str] = Counter()
     for item in shopping.items:
         count = math.floor(item.need * share)
-        if item.kind in ("ring", "push-on", "push-on for two", "contact") or (item.kind == "splice" and item.conductors == 2):
+        if item.kind in ("ring", "push-on", "push-on for two", "contact") or (
+            item.kind == "splice" and item.conductors == 2
+        ):
             kinds[f"{item.kind} {item.size}"] += count
         if item.section == "fuses":
             fuses[f"{item.rating_a:g} A {item.series}"] += count

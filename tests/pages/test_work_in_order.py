@@ -1,0 +1,42 @@
+"""Start here of the workshop has its sheets in the order of the work: every sheet that the build has, and no other."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from bs4 import BeautifulSoup
+
+from builder.pages.manual import PAGES, WORKSHOP, manual_source_of_file
+
+BUILDS = Path(__file__).parents[2] / "example_build"
+NO_STEP = {"check", "wrap-labels", "pen-labels"}
+"""What check says is looked up, and the sheets of labels are reached from the list of labels."""
+
+
+def steps(build: str) -> tuple[list[str], set[str]]:
+    """Return the sheets that the steps lead to, in their order, and the pages that the manual has."""
+    files = manual_source_of_file(BUILDS / build / "trailer.yaml", "workshop").files
+    after = str(files["index.md"]).split("## The work in order")[1]
+    listed = BeautifulSoup(after, "html.parser").select_one("ol.steps")
+    assert listed is not None
+    links = [str(link["href"]).removesuffix(".html") for link in listed.select("a:not(.word)")]
+    return links, {path.removesuffix(".md") for path in files if path.endswith(".md")}
+
+
+@pytest.mark.parametrize("build", ["", "road_lamps", "smallest", "two_plugs"])
+def test_each_sheet_of_the_workshop_is_a_step(build: str) -> None:
+    links, there = steps(build)
+    sheets = {page.path for page in PAGES if page.readers == WORKSHOP}
+    assert set(links) == (sheets & there) - NO_STEP
+
+
+def test_walls_are_closed_after_the_tests_that_need_no_supply() -> None:
+    links, _ = steps("")
+    order = ["shopping", "building-in", "cuts", "pulls", "landings", "tests", "closing", "tests"]
+    assert [link for link in links if link in order] == order
+
+
+def test_the_owner_has_no_such_list() -> None:
+    files = manual_source_of_file(BUILDS / "trailer.yaml", "owner").files
+    assert "The work in order" not in str(files["index.md"])
