@@ -346,6 +346,16 @@ def test_what_a_converter_a_controller_a_receiver_and_a_relay_must_bear_is_told(
     assert (parts["shore converter"].gives_a, told("shore converter")) == (15.0, (13.8, None, None, None))
 
 
+def test_the_modules_of_a_controller_are_counted_behind_splices_and_only_where_all_are_known() -> None:
+    """A module whose amperes alone are on record has no watts to add up."""
+    known, at_module = "gives: 100 W", "path: [charge controller: 12 ft"
+    spliced = EXAMPLE.replace(at_module, "path: [roof splice: 1 ft, charge controller: 11 ft")
+    spliced = spliced.replace("  solar module: {kind", "  roof splice: {kind: splice}\n  solar module: {kind")
+    for build, watts in ((EXAMPLE, 100.0), (spliced, 100.0), (EXAMPLE.replace(known, "gives: 5 A"), None)):
+        parts = {item.names[0]: item for item in listed(build).lists.shopping.section("parts")}
+        assert parts["charge controller"].module_w == watts
+
+
 def test_two_wires_on_one_blade_have_a_terminal_that_takes_a_second_one() -> None:
     """Ways 1 and 6 of the example have two wires each: 9 + 1 blades by size before, of which two are of that kind."""
     shopping = listed(EXAMPLE).lists.shopping

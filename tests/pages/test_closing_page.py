@@ -231,6 +231,14 @@ def test_mains_is_named_in_the_bay_where_it_lies_and_waits_for_the_licensed_pers
     assert "Mains lies here" in told_below(page_of(view_of(inside), "closing"), "In no bay")
 
 
+def test_a_bay_with_mains_alone_that_was_closed_without_a_photo_is_told() -> None:
+    places = b"  inlet: {back: 2 ft, right: 28 in, up: 1 ft}\n  heater: {back: 6 ft, right: 28 in, up: 1 ft}\nbody:"
+    mains = build("closed bays: {right wall: {photo: none}}").replace(b"body:", places, 1)
+    view = view_of(mains.replace(b"skins:", MAINS.encode(), 1))
+    told = [one.message for one in view.findings if one.rule == "bay closed too early"]
+    assert any("right wall" in message and "photo" in message for message in told)
+
+
 def test_mains_without_a_way_may_lie_in_any_bay() -> None:
     page = page_of(view_of(build() + b"mains: {what: one outlet}\n"), "closing")
     assert "it may lie in any bay. Have the licensed person look at each of them" in words_of(page)

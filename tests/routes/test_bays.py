@@ -128,6 +128,24 @@ def test_a_skin_with_corners_is_a_bay_of_its_own_with_what_its_fasteners_leave()
     assert 0.020 <= one.left_m <= 0.030
 
 
+def test_mains_behind_a_skin_with_corners_lies_in_the_skins_bay() -> None:
+    """A mains cable 50 mm behind the skin, and one in the middle of the body, which no skin is near."""
+    text = HEAD[: HEAD.index("body:")] + WAITS.replace(
+        "chases:",
+        "  battery: {back: 500 mm, right: 800 mm, up: 0 mm}\n"
+        "  inlet: {back: 500 mm, left: 750 mm, up: 300 mm}\n  heater: {back: 2 m, left: 750 mm, up: 300 mm}\n"
+        "  other: {back: 500 mm, right: 0 mm, up: 300 mm}\n  end: {back: 2 m, right: 0 mm, up: 300 mm}\n"
+        "  a: {back: 0 mm, left: 800 mm, up: 0 mm}\n  b: {back: 3 m, left: 800 mm, up: 0 mm}\n"
+        "  c: {back: 3 m, left: 800 mm, up: 1400 mm}\n  d: {back: 0 mm, left: 800 mm, up: 1400 mm}\nchases:",
+    ).replace(
+        "chases: {",
+        "chases: {mains: {through: [inlet, heater], carries: mains}, "
+        "far mains: {through: [other, end], carries: mains}, ",
+    )
+    _, held = read(text + "skins: {left skin: {corners: [a, b, c, d], fasteners go in: 20 mm}}\n")
+    assert [stretch.chase for stretch in held["left skin"].mains] == ["mains"]
+
+
 def test_a_photo_is_named_by_its_bay() -> None:
     assert photo_name("left wall bay 2") == "left-wall-bay-2"
     assert photo_name("Über – der Tür") == "über-der-tür"
