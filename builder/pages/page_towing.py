@@ -31,8 +31,6 @@ from builder.trailer.wires import Wire
 
 TURNED = "13-pin"
 """The plug that is turned as it goes in; from memory."""
-UNMARKED = "5-way flat"
-"""The plug with nothing moulded beside its contacts, and no place of theirs known; common practice."""
 
 
 def has_tow_plug(view: View) -> bool:
@@ -99,7 +97,7 @@ def towing_page(view: View) -> dict[str, Any]:
 
 def numbering(pattern: PlugPattern) -> dict[str, Any]:
     """Return how the numbers of contacts are found on a plug: the shape of its face, and whether it has no numbers."""
-    return {"shape": pattern.face.shape if pattern.face else "", "unmarked": pattern.name == UNMARKED}
+    return {"shape": pattern.face.shape if pattern.face else "", "unmarked": pattern.unmarked}
 
 
 def mark_of(contact: PlugContact) -> str:

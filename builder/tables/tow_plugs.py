@@ -91,9 +91,9 @@ class PlugPattern:
     """A tow plug: its contacts in contact order, the standard behind it and where it is used.
 
     ``countries`` are two-letter codes of ISO 3166 (``EU`` for the European Union). ``face`` is None where no
-    source tells where the contacts stand. ``beside`` names the plug that one stands beside as a second; it is
-    empty for a plug that feeds a trailer by itself. ``second`` is the plug beside this one, whose contacts then
-    follow this one's.
+    source tells where the contacts stand, ``unmarked`` tells that no numbers may be moulded on it (common practice).
+    ``beside`` names the plug that one stands beside as a second; it is empty for a plug that feeds a trailer by itself.
+    ``second`` is the plug beside this one, whose contacts then follow this one's.
     """
 
     name: str
@@ -104,6 +104,7 @@ class PlugPattern:
     known: Known
     face: PlugFace | None = None
     beside: str = ""
+    unmarked: bool = False
     second: PlugPattern | None = None
 
     @property
@@ -215,6 +216,7 @@ def plug_pattern(name: str) -> PlugPattern:
         known=row.known,
         face=_face(name),
         beside=row.cells["beside"],
+        unmarked=row.cells["numbers"] == "none",
     )
 
 
