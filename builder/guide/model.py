@@ -144,7 +144,7 @@ class Supply:
     """A supply that feeds a circuit, and ``how`` it is taken off.
 
     ``name`` is the part that is worked: for a battery its isolating switch, if that parts it. ``how`` is
-    a word: isolating switch, minus clamp, pull (the tow plug or the shore lead), cover.
+    a word: isolating switch, minus post, pull (the tow plug or the shore lead), cover.
     """
 
     kind: str

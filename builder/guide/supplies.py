@@ -9,7 +9,7 @@ from builder.guide.model import Supply
 from builder.trailer.model import BATTERY, BATTERY_PLUS, TOW_PLUG, Trailer
 from builder.trailer.parts import Form, Terminal
 
-ISOLATOR, CLAMP, PULL, COVER = "isolating switch", "minus clamp", "pull", "cover"
+ISOLATOR, CLAMP, PULL, COVER = "isolating switch", "minus post", "pull", "cover"
 
 
 def supplies_of(trailer: Trailer, circuits: tuple[int, ...]) -> tuple[Supply, ...]:

@@ -120,7 +120,7 @@ def off_steps(trailer: Trailer) -> list[dict[str, str]]:
     if isolator is not None:
         steps.append({"kind": "isolating switch", "name": isolator.name, "where": isolator.where})
     elif trailer.battery is not None:
-        steps.append({"kind": "minus clamp", "name": "", "where": trailer.battery.where})
+        steps.append({"kind": "minus post", "name": "", "where": trailer.battery.where})
     return steps + [_cover(part) for part in modules if part not in first]
 
 

@@ -190,7 +190,7 @@ def test_a_charger_is_unplugged_before_a_lamp_is_measured() -> None:
     # the shore converter feeds the front box; sun and car meet the battery before the switch that parts it
     assert [s["name"] for s in lamp["unplug"]] == ["shore converter", "isolating switch"]
     meter = entry(made, "fuse-13")  # on the battery's post itself
-    assert meter["unplug"][-1] == {"kind": "battery", "name": "battery", "how": "minus clamp"}
+    assert meter["unplug"][-1] == {"kind": "battery", "name": "battery", "how": "minus post"}
     rear = entry(made, "fuse-19")
     assert [s["name"] for s in rear["unplug"]] == ["tow plug"]
 

@@ -287,7 +287,7 @@ def test_the_sun_is_kept_off_a_lithium_battery_on_a_drive_and_off_a_controller_w
         "In the cold drive only once the module is parted from its controller by someone who knows." in told
     )
     text = words_of(battery(rest=alarm))
-    assert "Cover the solar module before the clamp comes off, and until it is back on." in text
+    assert "Cover the solar module before they come off, and until they are back on." in text
     assert "Meanwhile gas alarm cannot warn you: do not sleep inside." in text
     assert "Meanwhile" not in words_of(battery(rest=SUN))
 
@@ -316,10 +316,10 @@ def test_lying_up_the_example_takes_out_just_the_fuses_that_the_switch_does_not_
     assert idle["awning receiver"] == "stops"
 
 
-def test_where_no_fuse_ends_it_the_minus_clamp_comes_off() -> None:
+def test_where_no_fuse_ends_it_the_minus_post_is_bared() -> None:
     rest = "parts: {meter: {kind: meter, draws: 10 mA}}\ncircuits:\n  meter: {from: battery, path: [meter: 8 ft]}\n"
     steps = [words_of(tag) for tag in below(battery(rest=rest), "Lay it up")[0].find_all("li")]
-    assert any(step.startswith("Take the minus clamp off the battery.") for step in steps)
+    assert any(step.startswith("Take all wires off the battery's minus post.") for step in steps)
 
 
 def test_no_alarm_no_word_of_sleeping_inside() -> None:
@@ -344,7 +344,7 @@ def test_nothing_is_told_that_must_never_be_told(chemistry: str) -> None:
 
 @given(build=builds())
 @settings(max_examples=40, suppress_health_check=list(HealthCheck))
-def test_every_drain_that_goes_on_has_its_fuse_or_the_clamp(build: GeneratedBuild) -> None:
+def test_every_drain_that_goes_on_has_its_fuse_or_the_post(build: GeneratedBuild) -> None:
     view = view_of(build.data)
     energy = view.figures.energy
     (entry,) = (one for one in PAGES if one.path == "battery")
@@ -357,7 +357,7 @@ def test_every_drain_that_goes_on_has_its_fuse_or_the_clamp(build: GeneratedBuil
     pulled = {part for part in going_on if any(part in named for named in stops)}
     assert sum(len(named) for named in stops) <= sum(len(part) + 2 for part in pulled)
     told = told_below(page, "Lay it up")
-    assert going_on == pulled or "Take the minus clamp off the battery." in told
+    assert going_on == pulled or "Take all wires off the battery's minus post." in told
     assert len(page.select("h3")) == (len(energy.charging) + 1 if energy.charging else 0)
 
 

@@ -16,7 +16,7 @@ from builder.pages.templates import render
 from builder.pages.view import View
 
 ROOT = Path(__file__).parents[2] / "example_build"
-CLAMP = "The minus clamp comes off the battery too, and goes back on last."
+BARE = "All wires come off the battery's minus post too, and go back on last."
 PLUG = "First pull the tow plug out of the car."
 BUILDS = ("braked", "thirteen_pins", "road_lamps")
 
@@ -47,24 +47,24 @@ def beginning(name: str, path: str, words: str) -> list[str]:
 @pytest.mark.parametrize(
     "what", ["Isolating switch.", "The holder of main fuse.", "Main fuse.", "Wire 16A.", "Wire 16C."]
 )
-def test_on_the_batterys_own_line_the_clamp_comes_off_first(what: str) -> None:
+def test_on_the_batterys_own_line_the_minus_post_is_bared_first(what: str) -> None:
     """Before its isolating switch nothing is off while that is: all of the line is live by the battery's own post."""
     for block in beginning("thirteen_pins", "stops-all", what):
-        assert CLAMP in block, block
+        assert BARE in block, block
 
 
 def test_what_is_listed_to_come_off_reaches_the_line_itself() -> None:
     """The isolating switch parts what hangs on the front box, and nothing of the line before it."""
     said = words_of(page("thirteen_pins", "stops-all"))
     listed = said[said.index("This feeds it") : said.index("Do not sleep inside while")]
-    for words in ("Take the minus clamp off", "Pull the tow plug", "Cover the solar module"):
+    for words in ("Take all wires off", "Pull the tow plug", "Cover the solar module"):
         assert words in listed
     assert "isolating switch to OFF" not in listed
 
 
-def test_behind_the_front_box_no_clamp_is_spoken_of() -> None:
+def test_behind_the_front_box_the_minus_post_stays_as_it_is() -> None:
     for path in ("stops-03-roof-fan", "stops-09-road-lamps-left-indicator"):
-        assert CLAMP not in " ".join(blocks("thirteen_pins", path))
+        assert BARE not in " ".join(blocks("thirteen_pins", path))
 
 
 @pytest.mark.parametrize(
@@ -79,7 +79,7 @@ def test_the_plug_is_out_before_a_fuse_of_the_cars_line_is_pulled(name: str, pat
     for block in (*fuses, *ends):
         assert PLUG in block
     both = [one for one in fuses if parts["car-side fuse"].where not in one]
-    assert all(CLAMP in one for one in both)
+    assert all(BARE in one for one in both)
 
 
 @pytest.mark.parametrize(

@@ -81,7 +81,7 @@ def test_its_lines_say_switch_manual_and_whom_to_ask() -> None:
     told = label(view(ALL, SWITCHED))
     for line in ("Main switch: isolating switch", "Manual: behind the bed", "Ask: the maker"):
         assert line in told
-    assert "Main switch: none. The minus clamp comes off the battery, on the tongue" in label(view(ALL))
+    assert "Main switch: none. All wires come off the battery's minus post, on the tongue" in label(view(ALL))
 
 
 def test_what_is_not_told_is_left_open_to_write() -> None:

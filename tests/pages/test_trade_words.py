@@ -247,7 +247,7 @@ TRADE = (
         "main fuse",
         "mains",
         "meter",
-        "minus clamp",
+        "minus post",
     ),
     *(
         "mm²",

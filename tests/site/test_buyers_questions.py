@@ -20,7 +20,7 @@ FIRST_SCREEN = 760
 """Signs of running text that a phone of 390 by 844 CSS pixels shows at once, headings and gaps counted in."""
 
 QUESTIONS: Mapping[str, tuple[str, str]] = {
-    "How do I switch everything off?": ("index.html", r"(?:isolating switch to OFF|minus clamp off the battery)"),
+    "How do I switch everything off?": ("index.html", r"(?:isolating switch to OFF|off the battery's minus post)"),
     "What stays live then?": ("index.html#off", r"Stays live .*(?:cable from|posts of) the battery"),
     "What goes dead?": ("index.html#off", r"Goes dead .*front box"),
     "Which switch works what?": ("index.html#switches", r"Which switch works what .*Works"),
@@ -41,7 +41,7 @@ QUESTIONS: Mapping[str, tuple[str, str]] = {
     "What if it stands for weeks?": ("battery.html#idle", r"half empty after .* weeks"),
     "How do I lay it up?": ("battery.html#store", r"Charge it full"),
     "How do I change the battery?": ("battery.html#out", r"A new one must be of the same kind"),
-    "What is to do before winter?": ("care.html#winter", r"take its minus clamp off|Wipe it dry|Let all water out"),
+    "What is to do before winter?": ("care.html#winter", r"off its minus post|Wipe it dry|Let all water out"),
     "Do the lamps work before I drive?": ("towing.html#check", r"Car lamps on"),
     "How do I do that alone?": ("towing.html#alone", r"let a phone film"),
     "My car has another socket": ("towing.html#socket", r"adapter only passes on what both sides have"),
@@ -172,4 +172,4 @@ def test_a_build_without_places_has_lines_to_write_them_in() -> None:
     assert all(len(row.select("td:last-child .blank")) == 1 for row in rows)
     text = " ".join(smallest()["index.html"].get_text().split())
     assert "Its place is not written down: have it shown to you." in text
-    assert "Take the minus clamp off the battery" in text
+    assert "Take all wires off the battery's minus post" in text

@@ -29,7 +29,7 @@ def test_strip_positions_of_one_function_are_told_to_be_bridged(site: Site) -> N
 
 def test_fuses_outside_the_box_tell_what_goes_dead(site: Site) -> None:
     head, *rows = sheets(site.article("fuses.html"))[OUTSIDE]
-    dead = {row[0].removesuffix("clamp off").strip(): row[head.index("Goes dead without it")] for row in rows}
+    dead = {row[0].removesuffix("minus off").strip(): row[head.index("Goes dead without it")] for row in rows}
     assert dead["gas alarm fuse"] == "gas alarm"
     assert dead["main fuse"] == "all that the front box feeds, unless shore charging feeds it; gas alarm"
     assert dead["battery fuse"] == "charge line: it stops charging"
@@ -76,10 +76,10 @@ def test_the_face_of_the_box_shows_every_landing_and_fuse(site: Site) -> None:
 AT_THE_BATTERY = {"main fuse", "gas alarm fuse", "meter fuse", "battery fuse", "solar fuse"}
 
 
-def test_one_rule_tells_where_the_minus_clamp_comes_off_first(site: Site) -> None:
+def test_one_rule_tells_where_the_minus_post_is_bared_first(site: Site) -> None:
     """The page of all fuses and every step that looks at a fuse say the same."""
     rows = sheets(site.article("fuses.html"))[OUTSIDE][1:]
-    names = {row[0].removesuffix("clamp off").strip(): row[0].endswith("clamp off") for row in rows}
+    names = {row[0].removesuffix("minus off").strip(): row[0].endswith("minus off") for row in rows}
     assert {name for name, off in names.items() if off} == AT_THE_BATTERY
     seen = set()
     for page in (page for page in site.pages if page.startswith("stops-")):
@@ -88,7 +88,7 @@ def test_one_rule_tells_where_the_minus_clamp_comes_off_first(site: Site) -> Non
             for name, off in names.items():
                 if f"Pull this fuse and look at it: {name}." in text:
                     seen.add(name)
-                    assert ("The minus clamp comes off the battery too" in text) == off, (page, name)
+                    assert ("All wires come off the battery's minus post too" in text) == off, (page, name)
     assert seen >= {"main fuse", "gas alarm fuse", "car-side fuse", "solar fuse"}
 
 

@@ -148,7 +148,7 @@ def test_before_ohms_every_supply_is_listed(site: Site) -> None:
     words = {
         "isolating switch": "isolating switch to OFF",
         "main fuse": "Take this fuse out: ",
-        "minus clamp": "minus clamp",
+        "minus post": "minus post",
         "cover": "Cover the ",
         "pull": "Pull the ",
     }
@@ -160,9 +160,9 @@ def test_before_ohms_every_supply_is_listed(site: Site) -> None:
     assert checked > 10
 
 
-def test_with_the_clamp_off_the_probe_goes_to_the_clamp(site: Site) -> None:
+def test_with_the_post_bare_the_probe_goes_to_what_came_off_it(site: Site) -> None:
     on_the_post = [
-        "clamp that you took off" in text_of(block)
+        "what you took off the minus post" in text_of(block)
         for _, _, step, block in blocks(site)
         if step["kind"] == "ohms" and step["black"]["part"] == "battery"
     ]

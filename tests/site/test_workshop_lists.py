@@ -345,6 +345,7 @@ def test_pages_of_a_build_without_a_battery_do_not_speak_of_its_battery(data: by
             "main fuse",
             "isolating switch",
             "minus clamp",
+            "minus post",
         ):
             assert phrase not in text, (page, phrase)
     assert [row["section"] for row in table_of(site, "data/shopping.csv")].count("box") <= 3
