@@ -15,6 +15,8 @@ from builder.trailer.parts import Form, Part
 from builder.trailer.size import Size, by_area
 from builder.trailer.wires import Role, Wire
 
+SUPPLY_LINK = "supply link"
+"""What joins the fuse block to the supply bar."""
 GIVING = (Form.SECTION, Form.SUPPLY)
 """Parts that another voltage begins at."""
 
@@ -78,7 +80,7 @@ def _supply_link(trailer: Trailer, figures: Figures, there: int) -> Iterator[Ite
     """Yield what joins the fuse block to the supply bar; nothing without a wire on the bar."""
     size = supply_link(figures)
     if size is not None:
-        yield replace(_heading("supply link", there), size=str(size), stud=_stud(trailer, SUPPLY_STUDS))
+        yield replace(_heading(SUPPLY_LINK, there), size=str(size), stud=_stud(trailer, SUPPLY_STUDS))
 
 
 def supply_link(figures: Figures) -> Size | None:

@@ -8,9 +8,10 @@ from collections.abc import Mapping, Sequence
 
 from builder.electrics.figures import Figures
 from builder.lists.ends import Fit, WireEnd, ends_at, fitting, is_core, thickest
+from builder.lists.parts_needed import SUPPLY_LINK, supply_link
 from builder.lists.shopping import Item, SharedTerminal
 from builder.trailer.assumed import assumption
-from builder.trailer.model import Trailer
+from builder.trailer.model import FRONT_BOX, SUPPLY_BAR, Trailer
 from builder.trailer.parts import Form, Terminal
 from builder.trailer.size import Size, by_area
 
@@ -27,7 +28,8 @@ def terminal_items(trailer: Trailer, figures: Figures) -> tuple[tuple[Item, ...]
 
     Of several wires on one blade the thickest has a plain terminal, the others one that takes a second one. Where the
     file tells the size of a stud, rings for it are counted by themselves. A ring in stock serves any screw
-    or stud here: stock is written by size of wire alone.
+    or stud here: stock is written by size of wire alone. The link from the supply bar to the fuse block has no number,
+    and its ring at the bar counts among them.
     """
     found: dict[Key, list[WireEnd]] = {}
     for terminal, ends in ends_at(trailer, figures).items():
@@ -37,11 +39,14 @@ def terminal_items(trailer: Trailer, figures: Figures) -> tuple[tuple[Item, ...]
         for place, end in enumerate(sorted(ends, key=lambda end: -by_area(end.size))):
             kind = Fit.FOR_TWO if place and fit.fit is Fit.PUSH_ON else fit.fit
             found.setdefault((kind, fit.place, end.size, fit.stud), []).append(end)
+    link = _link_ring(trailer, figures)
+    if link is not None:
+        found.setdefault(link, [])
     bought = {key: ends for key, ends in found.items() if key[0] not in _OPEN}
     left = {key: ends for key, ends in found.items() if key[0] in _OPEN}
     stock = _terminals_in_stock(trailer)
     return (
-        tuple(_terminal(trailer, key, bought[key], stock) for key in _in_order(bought)),
+        tuple(_terminal(trailer, key, bought[key], stock, key == link) for key in _in_order(bought)),
         tuple(_open_end(trailer, key, left[key]) for key in _in_order(left)),
     )
 
@@ -51,9 +56,20 @@ def _in_order(found: Mapping[Key, object]) -> list[Key]:
     return sorted(found, key=lambda key: (fits.index(key[0]), key[1], -by_area(key[2]), str(key[2]), key[3]))
 
 
-def _terminal(trailer: Trailer, key: Key, ends: list[WireEnd], stock: dict[tuple[str, Size], int]) -> Item:
+def _link_ring(trailer: Trailer, figures: Figures) -> Key | None:
+    """Return which ring the link from the supply bar to the fuse block has at the bar; None where there is no link."""
+    size = supply_link(figures)
+    fit = fitting(trailer, SUPPLY_BAR)
+    if size is None or FRONT_BOX in trailer.stock.parts:
+        return None  # a box that is there has its link in it
+    return fit.fit, fit.place, size, fit.stud
+
+
+def _terminal(
+    trailer: Trailer, key: Key, ends: list[WireEnd], stock: dict[tuple[str, Size], int], with_link: bool
+) -> Item:
     fit, place, size, stud = key
-    used = len(ends)
+    used = len(ends) + with_link
     spare = to_spare(trailer, used)
     return Item(
         id=f"{fit.value} {size} {place} {stud}".rstrip(),
@@ -66,6 +82,7 @@ def _terminal(trailer: Trailer, key: Key, ends: list[WireEnd], stock: dict[tuple
         place=place,
         stud=stud,
         wires=_numbers(ends),
+        names=(SUPPLY_LINK,) if with_link else (),
     )
 
 

@@ -8,6 +8,8 @@ from markupsafe import Markup
 
 from builder.lists.built_in import to_count, to_measure
 from builder.lists.costs import CostLine
+from builder.lists.ends import Fit
+from builder.lists.parts_needed import SUPPLY_LINK
 from builder.lists.shopping import Item, WireItem
 from builder.lists.ways_needed import WayItem
 from builder.pages.csv_files import csv_text
@@ -224,6 +226,7 @@ def _item(view: View, item: Item, places: dict[str, int]) -> dict[str, Any]:
         "wires": joined([wire_link(number) for number in item.wires]),
         "alone": joined([wire_link(number) for number in item.alone]),
         "names": list(item.names),
+        "with_link": item.kind == Fit.RING and SUPPLY_LINK in item.names,
         "name": item.names[0] if item.names else "",
         "part": _part(view, item),
         "waiting": _waiting(view, item),

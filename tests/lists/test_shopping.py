@@ -400,8 +400,10 @@ def test_rings_are_bought_for_the_stud_that_the_file_tells_of() -> None:
         ("8 AWG", "ground bar", "No. 8"): 1,
         ("16 AWG", "ground bar", "No. 8"): 1,
         ("8 AWG", "stud", "5/16 in"): 2,
-        ("8 AWG", "supply bar", ""): 1,
+        ("8 AWG", "supply bar", ""): 2,  # its wire, and the link to the fuse block
     }
+    there = listed(text + "in stock: {parts: [front box]}\n").lists.shopping.items
+    assert [item.used for item in there if (item.kind, item.place) == ("ring", "supply bar")] == [1]
 
 
 BAR = HEAD + (
