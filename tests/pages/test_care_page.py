@@ -109,7 +109,7 @@ def test_without_the_alarm_its_rows_and_its_caution_are_gone() -> None:
     ],
 )  # fmt: skip
 def test_a_part_that_goes_takes_just_its_rows_along(starts: tuple[str, ...], gone: set[str]) -> None:
-    text = EXAMPLE.replace("assume: {frame bond length: 2 ft}", "")
+    text = EXAMPLE.replace("assume: {frame bond length: 3 ft 2 in}", "")
     after = care(without(text, *starts))
     assert set(rows(care(text))) - set(rows(after)) == gone
 
