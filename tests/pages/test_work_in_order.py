@@ -13,6 +13,9 @@ BUILDS = Path(__file__).parents[2] / "example_build"
 NO_STEP = {"check", "wrap-labels", "pen-labels"}
 """What check says is looked up, and the sheets of labels are reached from the list of labels."""
 
+FOR_ALL = {"towing"}
+"""Pages of every edition that the work needs: the plug is wired by it."""
+
 
 def steps(build: str) -> tuple[list[str], set[str]]:
     """Return the sheets that the steps lead to, in their order, and the pages that the manual has."""
@@ -20,23 +23,35 @@ def steps(build: str) -> tuple[list[str], set[str]]:
     after = str(files["index.md"]).split("## The work in order")[1]
     listed = BeautifulSoup(after, "html.parser").select_one("ol.steps")
     assert listed is not None
-    links = [str(link["href"]).removesuffix(".html") for link in listed.select("a:not(.word)")]
+    links = [str(link["href"]).split(".html")[0] for link in listed.select("a:not(.word)")]
     return links, {path.removesuffix(".md") for path in files if path.endswith(".md")}
 
 
 @pytest.mark.parametrize("build", ["", "road_lamps", "smallest", "two_plugs"])
 def test_each_sheet_of_the_workshop_is_a_step(build: str) -> None:
     links, there = steps(build)
-    sheets = {page.path for page in PAGES if page.readers == WORKSHOP}
+    sheets = {page.path for page in PAGES if page.readers == WORKSHOP} | FOR_ALL
     assert set(links) == (sheets & there) - NO_STEP
 
 
 def test_walls_are_closed_after_the_tests_that_need_no_supply() -> None:
     links, _ = steps("")
-    order = ["shopping", "building-in", "cuts", "pulls", "landings", "tests", "closing", "tests"]
+    order = ["shopping", "building-in", "cuts", "pulls", "landings", "towing", "tests", "closing", "tests"]
     assert [link for link in links if link in order] == order
 
 
 def test_the_owner_has_no_such_list() -> None:
     files = manual_source_of_file(BUILDS / "trailer.yaml", "owner").files
     assert "The work in order" not in str(files["index.md"])
+
+
+def test_without_a_plug_no_step_speaks_of_one(tmp_path: Path) -> None:
+    build = tmp_path / "trailer.yaml"
+    build.write_text(
+        "format: 1\nbuild: {name: Bean Row}\nbattery: {chemistry: agm, capacity: 35 Ah, to front box: 4 ft}\n"
+        "front box: {fuse ways: 6}\nparts: {fan: {kind: fan, draws: 1 A}}\ncircuits: {air: {path: [fan: 4 ft]}}\n"
+    )
+    files = manual_source_of_file(build, "workshop").files
+    after = str(files["index.md"]).split("## The work in order")[1]
+    assert "towing" not in after
+    assert "landings.html" in after
