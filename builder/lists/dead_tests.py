@@ -61,7 +61,29 @@ def _open(trailer: Trailer, figures: Figures, circuit: int | None, red: Terminal
     kind = Kind.NO_SHORT if parts else Kind.OPEN
     ohm = magnets_ohm(trailer, parts)
     unit = "" if ohm is None else "ohm"
-    return Line(Group.SHORTS, kind, circuit, red, black, unit, about=ohm, parts=parts, bulbs=bulbs)
+    toggles = _toggles(trailer, figures, red)
+    return Line(
+        Group.SHORTS, kind, circuit, red, black, unit, about=ohm, parts=parts, bulbs=bulbs, toggles=toggles
+    )
+
+
+def _toggles(trailer: Trailer, figures: Figures, red: Terminal) -> tuple[str, ...]:
+    """Return the two-way and four-way switches of what a feed serves: either position may be the one that is off."""
+    starts = {wire.number: wire.start for wire in trailer.wires}
+    found: dict[str, None] = {}
+    for circuit in figures.circuits.values():
+        for load in circuit.loads:
+            passed = [starts[step.wire] for step in load.steps if step.wire in starts]
+            if red in passed:
+                behind = (start.part for start in passed[passed.index(red) :])
+                found |= {name: None for name in behind if is_toggle(trailer, name)}
+    return tuple(found)
+
+
+def is_toggle(trailer: Trailer, name: str) -> bool:
+    """Tell whether a part is a switch that has no position of its own for off."""
+    part = trailer.parts.get(name)
+    return part is not None and part.kind in ("two-way switch", "four-way switch")
 
 
 def _behind_fuses(trailer: Trailer, figures: Figures) -> Iterator[Line]:

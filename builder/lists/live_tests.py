@@ -13,7 +13,7 @@ from builder.electrics.fusing import fuse_spots
 from builder.electrics.network import OUT, sections_up
 from builder.lists.across import waits
 from builder.lists.states import Switching
-from builder.lists.testing import SAME_V, Group, Kind, Line
+from builder.lists.testing import SAME_V, Act, Group, Kind, Line, Step
 from builder.trailer.assumed import assumption
 from builder.trailer.circuits import Circuit, CircuitKind
 from builder.trailer.model import (
@@ -151,6 +151,7 @@ def _circuit(trailer: Trailer, figures: Figures, circuit: Circuit, switching: Sw
 
 def _fuses_out(trailer: Trailer, circuit: Circuit, loads: Sequence[LoadFigures]) -> Iterator[Line]:
     """Yield for every fuse of a circuit what must stop when it is taken out: all that is fed through it."""
+    found: list[Line] = []
     for spot in fuse_spots(trailer):
         if spot.circuit.number != circuit.number or spot.device != "fuse":
             continue
@@ -159,7 +160,11 @@ def _fuses_out(trailer: Trailer, circuit: Circuit, loads: Sequence[LoadFigures])
         stops += _fed_by(trailer, stops)
         if stops:
             parts = tuple(dict.fromkeys(stops))
-            yield Line(Group.CIRCUIT, Kind.FUSE_OUT, circuit.number, fuse=spot.name, parts=parts)
+            found.append(Line(Group.CIRCUIT, Kind.FUSE_OUT, circuit.number, fuse=spot.name, parts=parts))
+    for line in found[:-1]:
+        # with it out the next fuse would stop nothing
+        yield replace(line, steps=(Step(Act.FUSES_IN, (line.fuse,)),))
+    yield from found[-1:]
 
 
 def _fed_by(trailer: Trailer, parts: Sequence[str]) -> list[str]:
@@ -286,7 +291,10 @@ def charging_tests(trailer: Trailer, figures: Figures) -> Iterator[Line]:
             number = circuit.number
             yield Line(Group.CHARGING, Kind.SOURCE, number, *source, "V", part=source[0].part)
             most_a = _most_charge_a(figures, load)
-            yield Line(Group.CHARGING, Kind.CHARGE, number, unit="A", most=most_a, part=section.name)
+            wire = load.steps[0].wire if load.steps else ""
+            yield Line(
+                Group.CHARGING, Kind.CHARGE, number, unit="A", most=most_a, part=section.name, wire=wire
+            )
             poles = (BATTERY_PLUS, BATTERY_MINUS) if trailer.battery else (load.load.plus, load.load.minus)
             most_v = _most_charge_v(trailer, section)
             yield Line(Group.CHARGING, Kind.RISES, number, *poles, "V", most=most_v, part=section.name)

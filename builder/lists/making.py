@@ -10,6 +10,7 @@ from builder.lists.costs import Costs, costs
 from builder.lists.cut_list import CutList, cut_list
 from builder.lists.dead_tests import loose_ends, nothing_live, short_tests, to_unplug, wire_tests
 from builder.lists.grommets import grommet_items, hole_items
+from builder.lists.joining import with_steps
 from builder.lists.labels import Label, labels
 from builder.lists.landing_sheet import BoxPiece, landing_sheet
 from builder.lists.live_tests import battery_tests, charging_tests, circuit_tests, road_tests
@@ -95,18 +96,19 @@ def _shopping(trailer: Trailer, figures: Figures, cuts: CutList, pulls: PullPlan
 def _tests(trailer: Trailer, figures: Figures) -> Sheet:
     """Return the tests in the order of the work: dead tests first, then live ones."""
     road = tuple(road_tests(trailer, figures))
+    lines = (
+        *nothing_live(trailer),
+        *wire_tests(trailer, figures),
+        *short_tests(trailer, figures),
+        *loose_ends(trailer),
+        *battery_tests(trailer, figures),
+        *circuit_tests(trailer, figures),
+        *road,
+        *charging_tests(trailer, figures),
+    )
     return Sheet(
         unplug=to_unplug(trailer),
         fuses_out=any(fuse.device == "fuse" for fuse in figures.fuses),
-        lines=(
-            *nothing_live(trailer),
-            *wire_tests(trailer, figures),
-            *short_tests(trailer, figures),
-            *loose_ends(trailer),
-            *battery_tests(trailer, figures),
-            *circuit_tests(trailer, figures),
-            *road,
-            *charging_tests(trailer, figures),
-        ),
+        lines=with_steps(trailer, figures, lines),
         plug_supply=plug_supply(trailer, road),
     )

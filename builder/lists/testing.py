@@ -33,14 +33,61 @@ class Group(StrEnum):
     """The road lamps, contact by contact of the plug."""
     CHARGING = "charging"
     """What charges the battery."""
+    LAST = "last"
+    """What is still off or out goes back."""
 
 
 DEAD_GROUPS = (Group.DEAD, Group.WIRES, Group.SHORTS, Group.ENDS)
 """The tests that are made with every supply taken off."""
 
 
+class Act(StrEnum):
+    """What a hand does between two readings: each thing that was taken off or out is put back by one of these."""
+
+    BATTERY_ON = "battery on"
+    MINUS_OFF = "minus off"
+    """Whatever hangs on the battery's minus post, so that a current can be read there."""
+    MINUS_ON = "minus on"
+    FUSES_IN = "fuses in"
+    FUSES_OUT = "fuses out"
+    ALL_IN = "all fuses in"
+    """Every fuse, whatever it is for."""
+    ALL_OUT = "all fuses out"
+    """Every fuse but those of the battery's own line."""
+    SWITCH_ON = "switch on"
+    """The isolating switch."""
+    BULBS_IN = "bulbs in"
+    LEADS_ON = "leads on"
+    """Of a breakaway battery."""
+    WIRES_ON = "wires on"
+    """Of a solar module."""
+    COVER = "cover"
+    UNCOVER = "uncover"
+    SHORE_IN = "shore in"
+    SHORE_OUT = "shore out"
+    CAR_IN = "car in"
+    CAR_OUT = "car out"
+    TWELVE_ON = "12 V on"
+    """A supply that stands for the car, on a contact of the tow plug."""
+    TWELVE_OFF = "12 V off"
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """One thing to do: to which fuses, parts or supplies; ``wires`` are those that are put back."""
+
+    act: Act
+    names: tuple[str, ...] = ()
+    wires: tuple[str, ...] = ()
+
+
 class Kind(StrEnum):
     """What a test asks."""
+
+    JOIN = "join"
+    """Nothing is measured: the steps are done, so that the next readings find what they need."""
+    DONE = "done"
+    """Nothing is measured: all is looked over once more, and nothing is left off or out."""
 
     NO_VOLTAGE = "no voltage"
     OPEN = "open"
@@ -79,7 +126,9 @@ class Line:
     at most. ``current_a`` is what flows while a drop is measured. ``parts`` are those that must work or stop, or that
     are on as well while a voltage is measured; ``fuse`` names the fuse of the test, ``wire`` and ``part`` what it is
     about (of a fuse that is probed, the wire on the contact that is meant), ``supply`` what feeds it. ``bulbs`` are
-    the lamps whose bulbs are taken out for the test. In a dead test a post of the battery stands for what was taken
+    the lamps whose bulbs are taken out for the test, ``steps`` what is done instead of a reading, or after it.
+    ``toggles`` are the two-way and four-way switches on the way: which position is off cannot be seen without a
+    supply. In a dead test a post of the battery stands for what was taken
     off it, a pole of a solar module for the wire that was taken off it.
     """
 
@@ -100,6 +149,8 @@ class Line:
     supply: str = ""
     parts: tuple[str, ...] = ()
     bulbs: tuple[str, ...] = ()
+    steps: tuple[Step, ...] = ()
+    toggles: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

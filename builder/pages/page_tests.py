@@ -6,14 +6,14 @@ from typing import Any
 
 from markupsafe import Markup
 
-from builder.lists.dead_tests import SUPPLIES
-from builder.lists.testing import DEAD_GROUPS, Group, Kind, Line
+from builder.lists.dead_tests import SUPPLIES, is_toggle
+from builder.lists.testing import DEAD_GROUPS, Act, Group, Kind, Line, Step
 from builder.pages.csv_files import csv_text
 from builder.pages.page_fuses import wire_link
 from builder.pages.rounding import Reader, sheet_volts, shown
 from builder.pages.terminals import end_data
 from builder.pages.view import View, joined
-from builder.pages.wiring import has_post_studs, isolating_switch, main_fuse
+from builder.pages.wiring import clamp_comes_off, has_post_studs, isolating_switch, main_fuse
 from builder.trailer.model import BATTERY, BATTERY_MINUS, TOW_PLUG, Trailer
 from builder.trailer.parts import Terminal
 from builder.trailer.size import Size
@@ -29,6 +29,7 @@ def tests_page(view: View) -> dict[str, Any]:
     sheet, trailer = view.lists.tests, view.trailer
     isolator, fuse = isolating_switch(trailer), main_fuse(trailer)
     post = trailer.studs.get(BATTERY)
+    live = _live_holders(view)
     shore = [name for name in sheet.unplug if _kind(view, name) == SUPPLIES[1]]
     return {
         "box": trailer.front_box is not None,
@@ -47,7 +48,10 @@ def tests_page(view: View) -> dict[str, Any]:
         "coil_apart": _coil_apart(trailer),
         "fuses_out": sheet.fuses_out,
         "isolator": isolator.name if isolator else "",
-        "main_fuse": fuse.name if fuse else "",
+        "main_fuse": fuse.name if fuse and fuse.kind == "fuse" else "",
+        "live": live,
+        "toggles": ", ".join(name for name in trailer.parts if is_toggle(trailer, name)),
+        "needs": _needs(view),
         "studs": has_post_studs(trailer),
         "stud": str(post.size) if post and post.size else "",
         "clamp": any(line.black == BATTERY_MINUS for _, line in sheet.group(Group.SHORTS)),
@@ -57,6 +61,45 @@ def tests_page(view: View) -> dict[str, Any]:
             group.value: [_row(view, number, line) for number, line in sheet.group(group)] for group in Group
         },
         "tables": [_circuit_table(view, number) for number in _circuits(view)],
+    }
+
+
+def _live_holders(view: View) -> tuple[str, ...]:
+    """Return the fuses that a line of the sheet puts in or takes out while the battery keeps their holders live."""
+    touched = [
+        name
+        for line in view.lists.tests.lines
+        for step in line.steps
+        if step.act in (Act.FUSES_IN, Act.FUSES_OUT)
+        for name in step.names
+    ]
+    return tuple(name for name in dict.fromkeys(touched) if clamp_comes_off(view.trailer, name))
+
+
+def _needs(view: View) -> dict[str, bool]:
+    """Return what the lines of this sheet need: ranges of the meter, other tools, and what stands for a supply."""
+    sheet = view.lists.tests
+    lines = sheet.lines
+    kinds = {line.kind for line in lines}
+    acts = {step.act for line in lines for step in line.steps}
+    modules = {name for name in sheet.unplug if _kind(view, name) == SUPPLIES[0]}
+    return {
+        "volts": any(line.unit == "V" for line in lines),
+        "more_volts": any(
+            line.kind in (Kind.SOURCE, Kind.SUPPLY, Kind.VOLTAGE) and modules & {line.part, line.supply}
+            for line in lines
+        ),
+        "ohms": bool(kinds & {Kind.WIRE, Kind.OPEN, Kind.NO_SHORT, Kind.BOND}),
+        "amps": Kind.IDLE in kinds,
+        "clamp_meter": Kind.CHARGE in kinds,
+        "far": bool(kinds & {Kind.WIRE, Kind.FEED_DROP, Kind.RETURN_DROP}),
+        "twelve": Kind.LAMPS in kinds or Act.TWELVE_ON in acts,
+        "other_contacts": Act.TWELVE_ON in acts,
+        "fuses": bool(acts & {Act.FUSES_IN, Act.ALL_IN}),
+        "insulation": Kind.INSULATED in kinds,
+        "cover": bool(modules),
+        "car": Act.CAR_IN in acts,
+        "shore": Act.SHORE_IN in acts,
     }
 
 
@@ -124,9 +167,30 @@ def _row(view: View, number: int, line: Line) -> dict[str, Any]:
         "charger": _supply(view, line.part),
         "parts": ", ".join(line.parts),
         "bulbs": ", ".join(line.bulbs),
+        "toggles": ", ".join(line.toggles),
+        "steps": [_step(view, step) for step in line.steps],
+        "live": line.fuse if clamp_comes_off(view.trailer, line.fuse) else "",
         "fuse": _fuse(view, line.fuse),
         "supply": _supply(view, line.supply),
         **numbers,
+    }
+
+
+def _step(view: View, step: Step) -> dict[str, Any]:
+    """Return one thing to do: its fuses by their ways and names, a contact of the plug by its two ends."""
+    fuses = [_fuse(view, name) for name in step.names]
+    ways = sorted(int(fuse["way"]) for fuse in fuses if fuse["way"])
+    section = next((s for s in view.trailer.sections if s.name in step.names), None)
+    return {
+        "act": step.act.value,
+        "part": ", ".join(step.names),
+        "ways": ", ".join(str(way) for way in ways),
+        "one_way": len(ways) == 1,
+        "others": ", ".join(fuse["name"] for fuse in fuses if not fuse["way"]),
+        "live": ", ".join(name for name in step.names if clamp_comes_off(view.trailer, name)),
+        "wires": joined([wire_link(number) for number in step.wires]),
+        "plus": end_data(view.trailer, section.plus) if section else None,
+        "minus": end_data(view.trailer, section.minus) if section else None,
     }
 
 
@@ -191,7 +255,7 @@ def _supply(view: View, name: str) -> Any:
 def tests_csv(view: View) -> str:
     """Return the test sheet, with empty columns for what was read, when and by whom."""
     head = (
-        "number", "group", "test", "circuit", "wire", "part", "fuse", "parts", "bulbs out",
+        "number", "group", "test", "do", "circuit", "wire", "part", "fuse", "parts", "bulbs out",
         "red", "terminal", "black", "terminal", "unit", "least", "most", "about", "at most below", "current a",
         "reading", "date", "initials",
     )  # fmt: skip
@@ -200,6 +264,7 @@ def tests_csv(view: View) -> str:
             number,
             line.group.value,
             line.kind.value,
+            "; ".join(_told(step) for step in line.steps),
             view.trailer.circuit(line.circuit).name if line.circuit else "",
             line.wire,
             line.part,
@@ -218,6 +283,11 @@ def tests_csv(view: View) -> str:
         for number, line in enumerate(view.lists.tests.lines, start=1)
     ]
     return csv_text([head, *rows])
+
+
+def _told(step: Step) -> str:
+    names = ", ".join(step.wires or step.names)
+    return f"{step.act.value}: {names}" if names else step.act.value
 
 
 def _point(view: View, line: Line, at: Terminal | None) -> tuple[str, str]:

@@ -10,7 +10,7 @@ from builder.lists.landing_sheet import BoxPiece
 from builder.lists.making import Lists
 from builder.lists.pull_plan import Drawn, FillAfter, Pull, PullPlan
 from builder.lists.shopping import Item, WireItem
-from builder.lists.testing import Line, PlugSupply
+from builder.lists.testing import Line, PlugSupply, Step
 from builder.lists.ways_needed import WayItem
 from builder.lists.wrap_labels import WrapGroup
 from builder.pages.json_entries import Json
@@ -339,6 +339,8 @@ def _line(number: int, line: Line) -> Json:
             "supply": line.supply,
             "parts": list(line.parts),
             "bulbs": list(line.bulbs),
+            "steps": [_step(step) for step in line.steps],
+            "toggles": list(line.toggles),
             "red": _terminal(line.red) if line.red else None,
             "black": _terminal(line.black) if line.black else None,
             f"least_{unit}": line.least,
@@ -348,6 +350,10 @@ def _line(number: int, line: Line) -> Json:
             "current_a": line.current_a,
         }
     )
+
+
+def _step(step: Step) -> Json:
+    return _without_none({"act": step.act.value, "names": list(step.names), "wires": list(step.wires)})
 
 
 def _terminal(at: Terminal) -> Json:

@@ -364,7 +364,8 @@ def test_a_coil_in_a_circuit_of_its_own_is_tested() -> None:
         for line in build.lists.tests.lines
         if line.circuit == number and line.group is Group.CIRCUIT
     }
-    assert set(own) == {Kind.WORKS, Kind.VOLTAGE, Kind.FEED_DROP, Kind.RETURN_DROP, Kind.FUSE_OUT}
+    readings = {Kind.VOLTAGE, Kind.FEED_DROP, Kind.RETURN_DROP}
+    assert set(own) == {Kind.JOIN, Kind.WORKS, *readings, Kind.FUSE_OUT}
     assert own[Kind.VOLTAGE].red == Terminal("fan relay", "coil +")
     assert own[Kind.WORKS].parts == own[Kind.FUSE_OUT].parts == ("fan relay",)
 

@@ -1,0 +1,294 @@
+"""What is put back between the readings of the test sheet, so that each finds joined what it needs.
+
+The sheet begins with everything off and out. This walks along its lines, knows what is joined at each, and puts a
+line before those that need more.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import replace
+from itertools import groupby
+
+from builder.electrics.figures import Figures, LoadFigures
+from builder.electrics.fusing import fuse_spots
+from builder.electrics.network import OUT, sections_up
+from builder.lists.across import waits
+from builder.lists.testing import Act, Group, Kind, Line, Step
+from builder.trailer.model import BATTERY, FRONT_BOX, TOW_PLUG, Trailer
+from builder.trailer.parts import BREAKAWAY_BATTERY, RELAY, Terminal
+
+_SOLAR = "solar module"
+_SHORE = "shore converter"
+_WITHOUT_SUPPLY = (Group.DEAD, Group.WIRES, Group.SHORTS, Group.ENDS)
+
+
+def with_steps(trailer: Trailer, figures: Figures, lines: Sequence[Line]) -> tuple[Line, ...]:
+    """Return the lines of the sheet with what is done between them, and last what puts back all that is left."""
+    walk = _Walk(trailer, figures)
+    found: list[Line] = []
+    for group, own in groupby(lines, key=lambda line: line.group):
+        found += _of_group(walk, group, tuple(own))
+    return tuple(_merged((*found, *walk.last())))
+
+
+def _merged(lines: Iterable[Line]) -> Iterator[Line]:
+    """Yield the lines with what is done between two of them in one, where both belong to one table."""
+    held: Line | None = None
+    for line in lines:
+        if held is not None and line.kind is Kind.JOIN and _in_one_table(held, line):
+            held = replace(line, steps=(*held.steps, *line.steps))
+            continue
+        if held is not None:
+            yield held
+        held = line if line.kind is Kind.JOIN else None
+        if held is None:
+            yield line
+    if held is not None:
+        yield held
+
+
+def _in_one_table(one: Line, other: Line) -> bool:
+    """Tell whether two lines of the sheet stand in one table: each circuit has its own, all that charges has one."""
+    return one.group is other.group and (one.circuit == other.circuit or one.group is Group.CHARGING)
+
+
+def _of_group(walk: _Walk, group: Group, lines: tuple[Line, ...]) -> Iterator[Line]:
+    if group in _WITHOUT_SUPPLY:
+        yield from lines
+        bulbs = tuple(dict.fromkeys(name for line in lines for name in line.bulbs))
+        yield from _join(group, None, [Step(Act.BULBS_IN, bulbs)] if bulbs else [])
+    elif group is Group.BATTERY:
+        yield from walk.battery(lines)
+    elif group is Group.CHARGING:
+        for _, own in groupby(lines, key=lambda line: (line.circuit, line.kind is Kind.SOURCE)):
+            yield from walk.charging(tuple(own))
+    else:
+        for _, own in groupby(
+            lines, key=lambda line: (line.circuit, line.supply if not line.circuit else "")
+        ):
+            yield from walk.circuit(tuple(own))
+
+
+def _join(group: Group, circuit: int | None, steps: Iterable[Step]) -> Iterator[Line]:
+    made = tuple(steps)
+    if made:
+        yield Line(group, Kind.JOIN, circuit, steps=made)
+
+
+class _Needs:
+    """What a load needs to be fed: the fuses on its way, nearest the supply first, and the supply itself."""
+
+    def __init__(self, trailer: Trailer, figures: Figures) -> None:
+        self.trailer = trailer
+        self.loads = [load for circuit in figures.circuits.values() for load in circuit.loads]
+        self.fuses = {spot.terminal: spot.name for spot in fuse_spots(trailer) if spot.device == "fuse"}
+        line = trailer.battery_line
+        self.of_line = tuple(
+            spot.name
+            for spot in fuse_spots(trailer)
+            if line is not None and spot.circuit.number == line.number and spot.device == "fuse"
+        )
+        self._starts = {wire.number: wire.start for wire in trailer.wires if wire.role in OUT}
+        self._inputs = {load.load.part: load for load in self.loads if load.load.what == "input"}
+
+    def starts(self, load: LoadFigures) -> list[Terminal]:
+        """Return where the wires of a load's feed begin: those of what feeds its section first."""
+        above = [self._inputs.get(section.fed_by) for section in sections_up(self.trailer, load.load.section)]
+        feeds = [*(one for one in reversed(above) if one is not None and one is not load), load]
+        found = [self._starts[s.wire] for one in feeds for s in one.steps if s.wire in self._starts]
+        return list(dict.fromkeys(found))
+
+    def with_coils(self, load: LoadFigures, seen: tuple[str, ...] = ()) -> Iterator[LoadFigures]:
+        """Yield a load and the coils of the relays that must pull in for it."""
+        yield load
+        relays = {at.part for at in self.starts(load) if at.pin == "contact out"} - set(seen)
+        relays = {name for name in relays if self.trailer.parts[name].kind == RELAY}
+        for coil in self.loads:
+            if coil.load.what == "coil" and coil.load.part in relays:
+                yield from self.with_coils(coil, (*seen, *relays))
+
+    def fuses_of(self, load: LoadFigures) -> list[str]:
+        """Return the fuses on the way of a load and of the coils that it needs."""
+        starts = (at for one in self.with_coils(load) for at in self.starts(one))
+        return list(dict.fromkeys(self.fuses[at] for at in starts if at in self.fuses))
+
+    def switches_of(self, load: LoadFigures) -> list[str]:
+        """Return the isolating switches on the way of a load and of the coils that it needs."""
+        starts = (at.part for one in self.with_coils(load) for at in self.starts(one))
+        parts = (self.trailer.parts.get(name) for name in starts)
+        return [part.name for part in parts if part is not None and part.kind == "isolating switch"]
+
+    def roots_of(self, load: LoadFigures) -> list[str]:
+        """Return the supplies that a load and its coils hang on, by the names of their sections."""
+        return [sections_up(self.trailer, one.load.section)[-1].name for one in self.with_coils(load)]
+
+
+class _Walk:
+    """What is joined so far; every method yields lines and keeps that up to date."""
+
+    def __init__(self, trailer: Trailer, figures: Figures) -> None:
+        self.trailer = trailer
+        self.needs = _Needs(trailer, figures)
+        self.every = tuple(dict.fromkeys(self.needs.fuses.values()))
+        self.fuses: set[str] = set()
+        self.joined: set[str] = set()
+        self.switched: set[str] = set()
+
+    def battery(self, lines: tuple[Line, ...]) -> Iterator[Line]:
+        """Yield the battery joined, its line's fuses in, and around the idle current all fuses in and out again."""
+        self.joined.add(BATTERY)
+        yield from _join(Group.BATTERY, None, [Step(Act.BATTERY_ON)])
+        idle = [line for line in lines if line.kind in (Kind.IDLE, Kind.IDLE_OFF)]
+        for line in lines:
+            if line.kind in (Kind.ISOLATED, Kind.SUPPLIED):
+                yield from _join(Group.BATTERY, None, self._fuses_in(self.needs.of_line))
+            if idle and line is idle[0]:
+                more = any(name not in self.fuses for name in self.every)
+                steps = [Step(Act.MINUS_OFF), *([Step(Act.ALL_IN)] if more else [])]
+                yield from _join(Group.BATTERY, None, steps)
+            yield line
+            if line.kind is Kind.SUPPLIED:
+                self.switched.add(line.part)
+        if idle:
+            yield from _join(Group.BATTERY, None, self._after_idle(idle))
+
+    def _after_idle(self, idle: Sequence[Line]) -> Iterator[Step]:
+        if any(name not in self.fuses for name in self.every):
+            yield Step(Act.ALL_OUT, self.needs.of_line)
+        yield Step(Act.MINUS_ON)
+        if idle[-1].kind is Kind.IDLE_OFF:
+            yield Step(Act.SWITCH_ON, (idle[-1].part,))
+
+    def circuit(self, lines: tuple[Line, ...]) -> Iterator[Line]:
+        """Yield the lines of one circuit, or of one supply: what it needs before them, what goes out after them."""
+        first = lines[0]
+        loads = self._loads(first.circuit)
+        before = set(self.fuses)
+        roots = [root for load in loads for root in self.needs.roots_of(load)] or [first.supply]
+        # at the plug the lines themselves put 12 V on each contact
+        used = [] if first.group is Group.ROAD else list(dict.fromkeys(root for root in roots if root))
+        steps = [step for root in used for step in self._root_on(root)]
+        steps = [*self._feeds_in(loads), *steps]
+        yield from _join(first.group, first.circuit, steps)
+        for line in lines:
+            if line.kind is Kind.FUSE_OUT and not line.steps:
+                self.fuses.discard(line.fuse)
+            yield line
+        left = tuple(n for n in self.every if n in self.fuses - before and n not in self.needs.of_line)
+        self.fuses -= set(left)
+        off = [step for root in used for step in self._root_off(root)]
+        yield from _join(first.group, first.circuit, [*off, *([Step(Act.FUSES_OUT, left)] if left else [])])
+
+    def _loads(self, circuit: int | None) -> list[LoadFigures]:
+        return [
+            load
+            for load in self.needs.loads
+            if load.load.circuit == circuit and not load.load.charged_from and not waits(self.trailer, load)
+        ]
+
+    def charging(self, lines: tuple[Line, ...]) -> Iterator[Line]:
+        """Yield the reading of a source by itself, or those of a charger with all joined, its battery's side first."""
+        first = lines[0]
+        source = first.kind is Kind.SOURCE
+        load = next(one for one in self.needs.loads if self._is_charged(one, lines))
+        root = self.needs.roots_of(load)[0]
+        kind = self._kind(root)
+        if source:
+            steps = [Step(Act.UNCOVER, (root,))] if kind == _SOLAR else []
+            steps = [Step(Act.SHORE_IN, (root,))] if kind == _SHORE else steps
+            yield from _join(first.group, first.circuit, steps)
+            yield from lines
+            return
+        yield from _join(first.group, first.circuit, self._charger_in(load, root, kind))
+        yield from lines
+        yield from _join(first.group, first.circuit, self._root_off(root, car=True))
+
+    def _is_charged(self, load: LoadFigures, lines: Sequence[Line]) -> bool:
+        by = next((line.part for line in lines if line.kind is Kind.CHARGE), "")
+        if not load.load.charged_from or load.load.circuit != lines[0].circuit:
+            return False
+        return not by or load.load.section == by
+
+    def _charger_in(self, load: LoadFigures, root: str, kind: str) -> Iterator[Step]:
+        """Yield the steps that let a charger work: nothing feeds it while its battery's side is joined."""
+        if kind == _SOLAR:
+            yield Step(Act.COVER, (root,))
+        if kind == _SHORE:
+            yield Step(Act.SHORE_OUT, (root,))
+        if load.load.part == FRONT_BOX:
+            yield from self._fuses_in(self.needs.of_line)
+        elif load.load.part != BATTERY:
+            yield from self._root_on(load.load.part)
+        yield from self._feeds_in([load], from_load=True)
+        self.joined.discard(root)
+        yield from self._root_on(root, car=True)
+
+    def last(self) -> Iterator[Line]:
+        """Yield what puts back all that is still off or out, and a look at the whole; nothing if there was nothing."""
+        steps: list[Step] = []
+        if self.trailer.battery is not None and BATTERY not in self.joined:
+            steps.append(Step(Act.BATTERY_ON))
+        steps += self._fuses_in(self.every)
+        for part in self.trailer.parts.values():
+            if part.kind in (BREAKAWAY_BATTERY, _SOLAR):
+                steps += self._root_on(part.name)
+        yield from _join(Group.LAST, None, steps)
+        if self.trailer.battery is not None or self.every or steps:
+            yield Line(Group.LAST, Kind.DONE)
+
+    def _feeds_in(self, loads: Sequence[LoadFigures], from_load: bool = False) -> Iterator[Step]:
+        names = dict.fromkeys(name for load in loads for name in self.needs.fuses_of(load))
+        yield from self._fuses_in(tuple(reversed(names)) if from_load else tuple(names))
+        switches = dict.fromkeys(name for load in loads for name in self.needs.switches_of(load))
+        for switch in (name for name in switches if name not in self.switched):
+            self.switched.add(switch)
+            yield Step(Act.SWITCH_ON, (switch,))
+
+    def _fuses_in(self, names: Sequence[str]) -> Iterator[Step]:
+        more = tuple(name for name in names if name not in self.fuses)
+        if more:
+            self.fuses.update(more)
+            yield Step(Act.FUSES_IN, more)
+
+    def _kind(self, root: str) -> str:
+        part = self.trailer.parts.get(root)
+        return part.kind if part else ""
+
+    def _root_on(self, root: str, car: bool = False) -> Iterator[Step]:
+        kind = self._kind(root)
+        if root in self.joined:
+            return
+        self.joined.add(root)
+        if root == BATTERY:
+            yield Step(Act.BATTERY_ON)
+        elif root.startswith(TOW_PLUG):
+            yield Step(Act.CAR_IN) if car else Step(Act.TWELVE_ON, (root,))
+        elif kind == _SHORE:
+            yield Step(Act.SHORE_IN, (root,))
+        elif kind == BREAKAWAY_BATTERY:
+            yield Step(Act.LEADS_ON, (root,))
+        elif kind == _SOLAR:
+            yield from self._wires_on(root)
+            yield Step(Act.UNCOVER, (root,))
+
+    def _wires_on(self, module: str) -> Iterator[Step]:
+        """Yield the wires of a module put back, once."""
+        wires = tuple(w.number for w in self.trailer.wires if module in (w.start.part, w.end.part))
+        key = f"wires of {module}"
+        if wires and key not in self.joined:
+            self.joined.add(key)
+            yield Step(Act.WIRES_ON, (module,), wires)
+
+    def _root_off(self, root: str, car: bool = False) -> Iterator[Step]:
+        """Yield what parts a supply again; batteries stay joined."""
+        kind = self._kind(root)
+        if root not in self.joined or root == BATTERY or kind == BREAKAWAY_BATTERY:
+            return
+        self.joined.discard(root)
+        if root.startswith(TOW_PLUG):
+            yield Step(Act.CAR_OUT) if car else Step(Act.TWELVE_OFF, (root,))
+        elif kind == _SHORE:
+            yield Step(Act.SHORE_OUT, (root,))
+        elif kind == _SOLAR:
+            yield Step(Act.COVER, (root,))
