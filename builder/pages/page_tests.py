@@ -179,6 +179,7 @@ def _row(view: View, number: int, line: Line) -> dict[str, Any]:
 def _step(view: View, step: Step) -> dict[str, Any]:
     """Return one thing to do: its fuses by their ways and names, a contact of the plug by its two ends."""
     fuses = [_fuse(view, name) for name in step.names]
+    touched = step.names if step.act in (Act.FUSES_IN, Act.FUSES_OUT) else ()
     ways = sorted(int(fuse["way"]) for fuse in fuses if fuse["way"])
     section = next((s for s in view.trailer.sections if s.name in step.names), None)
     return {
@@ -187,7 +188,7 @@ def _step(view: View, step: Step) -> dict[str, Any]:
         "ways": ", ".join(str(way) for way in ways),
         "one_way": len(ways) == 1,
         "others": ", ".join(fuse["name"] for fuse in fuses if not fuse["way"]),
-        "live": ", ".join(name for name in step.names if clamp_comes_off(view.trailer, name)),
+        "live": ", ".join(name for name in touched if clamp_comes_off(view.trailer, name)),
         "wires": joined([wire_link(number) for number in step.wires]),
         "plus": end_data(view.trailer, section.plus) if section else None,
         "minus": end_data(view.trailer, section.minus) if section else None,
