@@ -8,13 +8,13 @@ from dataclasses import dataclass
 from itertools import groupby, pairwise
 
 from builder.electrics.figures import Figures
-from builder.lists.already_in import already_in, piece_in
 from builder.lists.cut_pieces import Piece, pieces
 from builder.routes.fill import fill_share, wire_diameter_mm
 from builder.routes.network import Stretch
 from builder.routes.runs import Run
 from builder.routes.ways import Step
 from builder.tables.installation import conduit_fill_limit
+from builder.trailer.already_in import already_in, piece_in
 from builder.trailer.model import Trailer
 from builder.trailer.places import Chase, ChaseKind
 from builder.trailer.size import Size, by_area

@@ -5,13 +5,13 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any
 
-from builder.lists.already_in import already_in, piece_in
 from builder.lists.cut_pieces import Piece
 from builder.lists.pull_plan import Drawn, FillAfter, Pull, PullPlan
 from builder.pages.csv_files import csv_text
 from builder.pages.page_fuses import wire_link
 from builder.pages.rounding import Reader, length, shown
 from builder.pages.view import View, joined, step
+from builder.trailer.already_in import already_in, piece_in
 
 
 def has_pulls(view: View) -> bool:
