@@ -99,6 +99,11 @@ def _stud(trailer: Trailer, name: str) -> str:
     return str(studs.size) if studs is not None and studs.size is not None else ""
 
 
+def _stud_count(trailer: Trailer, name: str) -> int | None:
+    studs = trailer.studs.get(name)
+    return studs.count if studs is not None else None
+
+
 def _plugs(trailer: Trailer, figures: Figures, plug: TowPlug) -> Iterator[Item]:
     """Yield the tow plug, and the second one beside it."""
     second = plug.second.pattern if plug.second else None
@@ -130,7 +135,7 @@ def _heading(
 def _bars(trailer: Trailer, figures: Figures, part: Part) -> tuple[Item, ...]:
     """Return the bars that a bar of the file is where it has both poles, one for each; nothing for anything else.
 
-    Feed and return on one bar are a short circuit. Common practice.
+    Feed and return on one bar are a short circuit (common practice). Where the file counts its studs, each has as many.
     """
     landed: dict[str, int] = {}
     for at in figures.landings:
@@ -146,7 +151,9 @@ def _bars(trailer: Trailer, figures: Figures, part: Part) -> tuple[Item, ...]:
             used=1,
             stock=int(place == 0 and part.name in trailer.stock.parts),
             place=pin,
+            ways=_stud_count(trailer, part.name),
             ways_used=count,
+            stud=_stud(trailer, part.name),
             names=(part.name,),
         )
         for place, (pin, count) in enumerate(landed.items())
@@ -176,6 +183,8 @@ def _part(trailer: Trailer, figures: Figures, part: Part) -> Item:
         module_w=_module_w(trailer, part) or None,
         series=fuse.series if fuse and holder else "",
         size=_thickest(trailer, figures, part) if holder else "",
+        ways=_stud_count(trailer, part.name) if part.kind == "bar" else None,
+        stud=_stud(trailer, part.name) if part.kind == "bar" else "",
         ways_used=_ways_used(trailer, figures, part),
         reflector=any(lamp.reflector for lamp in trailer.road_lamps if lamp.name == part.name),
         names=(part.name,),

@@ -246,12 +246,14 @@ def label_items(trailer: Trailer) -> tuple[Item, ...]:
     return (Item("labels", "labels", "label", used=used, stock=min(used, trailer.stock.labels)),)
 
 
-def shared_terminals(trailer: Trailer, figures: Figures) -> tuple[SharedTerminal, ...]:
-    """Return every blade that more than one wire lands on."""
+def shared_terminals(
+    trailer: Trailer, figures: Figures, fit: Fit = Fit.PUSH_ON
+) -> tuple[SharedTerminal, ...]:
+    """Return every blade that more than one wire lands on, or every terminal of another fit."""
     return tuple(
         SharedTerminal(terminal.part, terminal.pin, _numbers(ends))
         for terminal, ends in ends_at(trailer, figures).items()
-        if len(ends) > 1 and fitting(trailer, terminal).fit is Fit.PUSH_ON
+        if len(ends) > 1 and fitting(trailer, terminal).fit is fit
     )
 
 

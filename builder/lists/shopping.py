@@ -28,7 +28,7 @@ class WireItem:
 
     ``other`` is the second colour of pair cable, None for single wire. ``spare_m`` is what is bought beyond lengths
     and tails, ``stock_m`` what is there already and is used up, ``buy_m`` the rest, rounded up to whole feet or
-    metres.
+    metres. ``in_m`` is what of all this is cut and in the trailer already.
     """
 
     id: str
@@ -40,6 +40,7 @@ class WireItem:
     spare_m: float
     stock_m: float
     buy_m: float
+    in_m: float
     stretches: tuple[Stretch, ...]
 
     @property

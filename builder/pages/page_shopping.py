@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import Any
 
 from markupsafe import Markup
@@ -10,7 +11,8 @@ from builder.lists.built_in import to_count, to_measure
 from builder.lists.costs import CostLine
 from builder.lists.ends import Fit
 from builder.lists.parts_needed import SUPPLY_LINK
-from builder.lists.shopping import Item, WireItem
+from builder.lists.pieces import shared_terminals
+from builder.lists.shopping import Item, SharedTerminal, WireItem
 from builder.lists.ways_needed import WayItem
 from builder.pages.csv_files import csv_text
 from builder.pages.page_fuses import wire_link
@@ -18,6 +20,7 @@ from builder.pages.rounding import Reader, length, shown
 from builder.pages.terminals import end_data
 from builder.pages.view import View, joined, step
 from builder.trailer.color import Color
+from builder.trailer.model import FRAME
 from builder.trailer.parts import Terminal
 
 COUNTED = (
@@ -70,17 +73,24 @@ def shopping_page(view: View) -> dict[str, Any]:
         "to_count": list(to_count(view.trailer, view.figures)),
         "sections": sections,
         "open_ends": [_item(view, item, places) for item in shopping.open_ends],
-        "shared": [
-            {
-                "end": end_data(view.trailer, Terminal(at.part, at.pin)),
-                "wires": joined([wire_link(number) for number in at.wires]),
-            }
-            for at in shopping.shared
-        ],
+        "shared": _meeting(view, shopping.shared),
+        "meeting": _meeting(view, shared_terminals(view.trailer, view.figures, Fit.OWN)),
+        "bonded": any(FRAME in (wire.start.part, wire.end.part) for wire in view.trailer.wires),
         "boxes": [_item(view, item, places) for item in shopping.section("box")],
         "parts": [_item(view, item, places) for item in shopping.section("parts")],
         "stretches": [line for item in shopping.wire for line in _stretches(view, item, places)],
     }
+
+
+def _meeting(view: View, terminals: Sequence[SharedTerminal]) -> list[dict[str, Any]]:
+    """Return terminals that more than one wire comes to, each with its wires."""
+    return [
+        {
+            "end": end_data(view.trailer, Terminal(at.part, at.pin)),
+            "wires": joined([wire_link(number) for number in at.wires]),
+        }
+        for at in terminals
+    ]
 
 
 def _has_stock(view: View) -> bool:
@@ -122,6 +132,7 @@ def _wire(view: View, item: WireItem, places: dict[str, int]) -> dict[str, Any]:
         "wired": view.fig(f"{path}/wired_length_m"),
         "tails": view.fig(f"{path}/tails_length_m"),
         "more": view.fig(f"{path}/to_spare_length_m"),
+        "already": view.fig(f"{path}/in_already_length_m") if item.in_m else "",
     }
 
 

@@ -67,6 +67,7 @@ def _wire(item: WireItem) -> Json:
             "needed_length_m": item.need_m,
             "from_stock_length_m": item.stock_m,
             "buy_length_m": item.buy_m,
+            "in_already_length_m": item.in_m or None,
             "from": [
                 {
                     "circuit": stretch.circuit,
