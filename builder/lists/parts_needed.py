@@ -154,6 +154,7 @@ def _bars(trailer: Trailer, figures: Figures, part: Part) -> tuple[Item, ...]:
             ways=_stud_count(trailer, part.name),
             ways_used=count,
             stud=_stud(trailer, part.name),
+            waits=part.waiting,
             names=(part.name,),
         )
         for place, (pin, count) in enumerate(landed.items())
@@ -186,6 +187,7 @@ def _part(trailer: Trailer, figures: Figures, part: Part) -> Item:
         ways=_stud_count(trailer, part.name) if part.kind == "bar" else None,
         stud=_stud(trailer, part.name) if part.kind == "bar" else "",
         ways_used=_ways_used(trailer, figures, part),
+        waits=part.waiting,
         reflector=any(lamp.reflector for lamp in trailer.road_lamps if lamp.name == part.name),
         names=(part.name,),
     )

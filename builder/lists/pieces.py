@@ -164,6 +164,7 @@ def connector_items(trailer: Trailer, figures: Figures) -> tuple[Item, ...]:
                     stock=int(part.name in trailer.stock.parts),
                     ways=part.ways,
                     ways_used=len({pin.rpartition(" ")[0] for pin in pins}),
+                    waits=part.waiting,
                     names=(part.name,),
                 )
             )

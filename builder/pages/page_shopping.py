@@ -240,7 +240,7 @@ def _item(view: View, item: Item, places: dict[str, int]) -> dict[str, Any]:
         "with_link": item.kind == Fit.RING and SUPPLY_LINK in item.names,
         "name": item.names[0] if item.names else "",
         "part": _part(view, item),
-        "waiting": _waiting(view, item),
+        "waiting": item.waits,
         "reflector": item.reflector,
         "shows": _shows(view, item),
         "capacity": _capacity(view, item),
@@ -269,11 +269,6 @@ def _shows(view: View, item: Item) -> str:
             colors = tuple(dict.fromkeys(lamp.shines[word] for word in lamp.shows if word in lamp.shines))
             return "; ".join(", ".join(words) for words in (lamp.shows, colors) if words)
     return ""
-
-
-def _waiting(view: View, item: Item) -> str:
-    part = view.trailer.parts.get(item.names[0]) if item.section == "parts" and item.names else None
-    return part.waiting if part else ""
 
 
 def _capacity(view: View, item: Item) -> Markup:
@@ -365,12 +360,13 @@ def _row(item: Item, units: str) -> tuple[object, ...]:
     thick = f"{length(item.thick_m, units)} thick" if item.thick_m is not None else ""
     built_in = "with a reflector" if item.reflector else ""
     splice = f"{item.conductors} conductors" if item.conductors is not None else ""
+    waits = f"waits: {item.waits}" if item.waits else ""
     detail = ", ".join(
         filter(
             None,
             (
                 *(item.place, item.stud, item.series, bore, " by ".join(sides), thick, rating, least, takes),
-                *(*gives, ways, used, splice, built_in),
+                *(*gives, ways, used, splice, built_in, waits),
             ),
         )
     )

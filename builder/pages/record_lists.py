@@ -250,6 +250,7 @@ def _item(item: Item) -> Json:
             "module_w": item.module_w,
             "capacity_ah": item.capacity_ah,
             "reflector": item.reflector or None,
+            "waits": item.waits or None,
             "ways": item.ways,
             "ways_used": item.ways_used,
             "conductors": item.conductors,
