@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
-from builder.electrics.figures import Figures
+from builder.electrics.figures import Figures, FuseFigures
 from builder.electrics.landings import ground_screws, strip_positions, supply_wires
 from builder.electrics.switching import line_rating_a
 from builder.lists.shopping import Item
@@ -29,12 +29,17 @@ def part_items(trailer: Trailer, figures: Figures) -> tuple[Item, ...]:
     ``size`` of the thickest wire on it. A bar that shares out feed and return is two bars.
     """
     parts = [p for p in trailer.parts.values() if p.form is not Form.THROUGH and p.kind != "splice"]
+    ratings = {switch.name: switch.least_rating_a for switch in figures.switches}
+    fuses = {fuse.name: fuse for fuse in figures.fuses if fuse.way is None}
     return (
         *_headings(trailer, figures),
         *(
             item
             for part in sorted(parts, key=lambda p: (p.kind, p.name))
-            for item in (_bars(trailer, figures, part) or (_part(trailer, figures, part),))
+            for item in (
+                _bars(trailer, figures, part)
+                or (_part(trailer, figures, part, fuses.get(part.name), ratings.get(part.name, 0.0)),)
+            )
         ),
     )
 
@@ -161,12 +166,9 @@ def _bars(trailer: Trailer, figures: Figures, part: Part) -> tuple[Item, ...]:
     )
 
 
-def _part(trailer: Trailer, figures: Figures, part: Part) -> Item:
-    ratings = {switch.name: switch.least_rating_a for switch in figures.switches}
-    fuses = {fuse.name: fuse for fuse in figures.fuses if fuse.way is None}
-    fuse = fuses.get(part.name)
+def _part(trailer: Trailer, figures: Figures, part: Part, fuse: FuseFigures | None, least_a: float) -> Item:
     holder = fuse is not None and fuse.device == "fuse"
-    least_a = max(ratings.get(part.name, 0.0), line_rating_a(trailer, figures, part))
+    least_a = max(least_a, line_rating_a(trailer, figures, part))
     return Item(
         id=f"part {part.name}",
         section="parts",

@@ -28,9 +28,12 @@ PLACES = ("box", "plug", "parts", "spares")
 def labels_page(view: View) -> dict[str, Any]:
     """Return what the template of the labels is filled with: a table for each place where they are handed out."""
     tables: dict[str, list[dict[str, Any]]] = {place: [] for place in PLACES}
+    no_loop = frozenset(view.lists.cuts.no_loop)
     gets, sizes = _crimped(view), every_size(view.trailer, view.figures.wires)
     for label in view.lists.labels:
-        tables[_place(label)].append(_row(view, label, sizes, gets.get((label.wire, label.here))))
+        tables[_place(label)].append(
+            _row(view, label, sizes, gets.get((label.wire, label.here)), label.wire in no_loop)
+        )
     return {
         "drafts": view.drafts(),
         "lid": lid_label(view),
@@ -38,7 +41,7 @@ def labels_page(view: View) -> dict[str, Any]:
         "long": [
             _long(view, n, label) for n, label in enumerate(view.lists.labels) if _too_long(view, label)
         ],
-        "without_loop": bool(view.lists.cuts.no_loop),
+        "without_loop": bool(no_loop),
         "tables": [{"place": place, "rows": rows} for place, rows in tables.items() if rows],
     }
 
@@ -82,7 +85,11 @@ def _crimped(view: View) -> Mapping[tuple[str, Terminal], Mapping[str, Any]]:
 
 
 def _row(
-    view: View, label: Label, sizes: Mapping[str, Size], crimped: Mapping[str, Any] | None
+    view: View,
+    label: Label,
+    sizes: Mapping[str, Size],
+    crimped: Mapping[str, Any] | None,
+    short: bool,
 ) -> dict[str, Any]:
     wire = view.wires.get(label.wire) or next(w for w in view.trailer.spares if w.number == label.wire)
     return {
@@ -93,7 +100,7 @@ def _row(
         "chip": view.wire_chip(wire.color, str(sizes[label.wire])),
         "crimp": crimped,
         "role": label.role.value,
-        "no_loop": label.wire in view.lists.cuts.no_loop and _has_the_loop(label),
+        "no_loop": short and _has_the_loop(label),
         "name": label.circuit_name,
     }
 
