@@ -56,7 +56,7 @@ def test_each_bay_lists_its_stretches_with_depth_and_what_holds_them() -> None:
     assert [row[0] for row in rear] == ["groove front box to lamp", "rear groove lamp to fan"]
     assert front[0][1] == "1A, 1B, 2A, 2B"
     # 2 in behind the wall, fasteners of 1 in, half a row of four wires of 3.0 mm: 19.4 mm are left
-    assert front[0][2] == "2 in 3/4 in left to fasteners"
+    assert front[0][2] == "2 in 3/4 in left to fasteners where they come nearest"
     assert front[0][3] == "held every 1 ft 5 1/2 in; string left in"
     assert rear[1][2].endswith("steel plates over it")
     assert "From 0 in to 4 ft back. Wires in it: 4." in told_below(page, "left wall bay 1")
