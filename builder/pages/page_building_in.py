@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from typing import Any
 
 from builder.lists.plates import plate_size, plated_along
@@ -28,7 +28,7 @@ def has_framing(view: View) -> bool:
 def building_in_page(view: View) -> dict[str, Any]:
     """Return what the template of the page is filled with."""
     laid, chases = view.figures.laid, view.trailer.geometry.chases
-    passing = {one.chase for one in laid.frames}
+    passing = {name for one in laid.frames for name in one.chases}
     bored = [chase for chase in chases.values() if chase.fittings.hole_m is not None or chase.name in passing]
     plug = next((n for n, hole in enumerate(laid.passings) if hole.plug and hole.skin), None)
     plated = {chase.name for chase in plated_along(view.trailer.geometry, view.figures.runs)}
@@ -194,24 +194,29 @@ def _length(view: View, chase: Chase, word: str) -> Any:
 
 def _bored(view: View, laid: Laid, chase: Chase) -> Iterator[dict[str, Any]]:
     """Yield each hole of a chase through a frame; one without a frame where the file has its size alone."""
-    frames = [one for one in laid.frames if one.chase == chase.name]
-    alike = {
-        "name": chase.name,
-        "kind": chase.kind.value,
-        "hole": _length(view, chase, "hole"),
-        "edge": _length(view, chase, "from_the_edge"),
-        "plated": chase.plate_m is not None,
-    }
-    for n, one in enumerate(frames):
+    for n, one in enumerate(one for one in laid.frames if one.chase == chase.name):
         path = f"laid/{step(chase.name)}/frames/{n}"
         yield {
-            **alike,
+            **bored_told(view, one.chases),
             "frame": one.frame,
             "at": _point(view, f"{path}/at"),
             "least": least_hole(view, path),
         }
-    if not frames:
-        yield {**alike, "frame": "", "least": ""}
+    if not any(chase.name in one.chases for one in laid.frames):
+        yield {**bored_told(view, (chase.name,)), "frame": "", "least": ""}
+
+
+def bored_told(view: View, names: Sequence[str]) -> dict[str, Any]:
+    """Return what the file says of a hole that some chases lead to: of each measure, the first that has it."""
+    chases = [view.trailer.geometry.chases[name] for name in names]
+    made: dict[str, Any] = {
+        "name": " · ".join(names),
+        "kind": chases[0].kind.value,
+        "plated": any(chase.plate_m is not None for chase in chases),
+    }
+    for key, word in (("hole", "hole"), ("edge", "from_the_edge")):
+        made[key] = next((told for told in (_length(view, chase, word) for chase in chases) if told), "")
+    return made
 
 
 def least_hole(view: View, path: str) -> Any:

@@ -74,7 +74,9 @@ def _frames(
     for one in passed:
         at = {"back_length_m": one.back_m} if one.up_m is None else {"up_length_m": one.up_m}
         entry: Json = {"frame": one.frame, **at, "at": point_entry(one.point_m), "wires": list(one.wires)}
-        entry |= _twice(one.twice) | _least(trailer, sizes, (*one.wires, *one.twice))
+        entry |= {"also_from": list(one.also)} if one.also else {}
+        entry |= _twice(tuple(dict.fromkeys(one.twice)))
+        entry |= _least(trailer, sizes, (*one.wires, *one.twice))
         found.setdefault(one.chase, {"frames": []})["frames"].append(entry)
     return found
 

@@ -38,14 +38,12 @@ def laid(trailer: Trailer, runs: Runs, sizes: Mapping[str, Size]) -> Laid:
     geometry, measured_mm = trailer.geometry, trailer.shelf.diameters_mm
     if not geometry:
         return Laid()
-    used = {stretch.chase for stretch in runs.inside}
-    chases = [chase for chase in geometry.chases.values() if chase.name in used]
     return Laid(
         bends_of(geometry, runs, sizes, measured_mm),
         turns_of(geometry, runs, sizes, measured_mm),
         supports_of(trailer, runs),
         passings_of(trailer, runs),
-        frames_passed(geometry, chases, runs.inside, runs.again, runs.runs.values()),
+        frames_passed(geometry, runs.runs.values()),
         beside_mains(trailer, runs, sizes),
         blocks_passed(geometry, geometry.chases.values(), runs.inside, assumption(trailer, TAPE).value),
         grooves_of(trailer, runs, sizes),
