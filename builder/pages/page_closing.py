@@ -110,7 +110,7 @@ def _row(view: View, one: InBay, path: str) -> dict[str, Any]:
         "hinge": chase.kind is ChaseKind.HINGE,
         "hole": view.fig(f"{path}/round_hole_length_m") if one.hole_m is not None else "",
         "out": one.is_out,
-        "plated": chase.plate_m is not None,
+        "plated": chase.plate_along_m is not None,
     }
 
 
