@@ -8,7 +8,7 @@ from builder.electrics.figures import Figures
 from builder.lists.cut_list import rounded_up_m
 from builder.lists.cutting import cut_from
 from builder.lists.plates import plate_size, plated_along
-from builder.lists.pull_plan import PullPlan, drawn_through
+from builder.lists.pull_plan import PullPlan, drawn_through, longest_to_draw
 from builder.routes.network import lengths_of
 from builder.trailer.assumed import assumption
 from builder.trailer.model import Trailer
@@ -91,16 +91,17 @@ def _item(trailer: Trailer, kind: ChaseKind, bore_m: float | None, chases: list[
 def string_items(trailer: Trailer, plan: PullPlan) -> tuple[WayItem, ...]:
     """Return the pull string: one that stays in each conduit and each chase with a string, and one to draw by.
 
-    The one that stays is drawn in with the wires, so that the longest pull through any of them asks for as much again.
-    At each of its ends a string has the tail of a wire to be held by. Common practice.
+    The one to draw by is as long as the longest pull that is still to be drawn, see `longest_to_draw`. At each of its
+    ends a string has the tail of a wire to be held by. Common practice. Where no chase keeps a string, wires are laid
+    in or drawn by whatever is at hand.
     """
     chases = [one for one in trailer.geometry.chases.values() if drawn_through(one) and one.takes_wires]
     if not chases:
         return ()
     tails_m = 2 * assumption(trailer, "tail at each end").value
     stay_m = sum(_long_m(trailer, chase) + tails_m for chase in chases)
-    pulls = [pull.way_m for pull in plan.pulls if pull.strings or pull.bare]
-    used_m = stay_m + (max(pulls) + tails_m if pulls else 0.0)
+    longest = longest_to_draw(trailer, plan)
+    used_m = stay_m + (longest.way_m + tails_m if longest is not None else 0.0)
     buy_m = rounded_up_m(used_m, trailer.identity.units)
     names = tuple(chase.name for chase in chases)
     return (WayItem(PULL_STRING, PULL_STRING, None, used_m, 0.0, buy_m, names),)
