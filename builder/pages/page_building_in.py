@@ -56,6 +56,7 @@ def building_in_page(view: View) -> dict[str, Any]:
         ],
         "conduit_pieces": _conduit_pieces(view),
         "grooves": bool(laid.grooves),
+        "plated": bool(plated),
         "places": _places(view),
         "strings": [chase.name for chase in chases.values() if chase.fittings.pull_string],
         "hot": [
@@ -129,7 +130,7 @@ def _conduit(view: View, chase: Chase, plated: bool) -> dict[str, Any]:
 
 
 def _groove(view: View, chase: Chase) -> dict[str, Any] | None:
-    """Return how wide and deep a groove is where it is widest; None for any other chase, and without wires."""
+    """Return how wide and deep a groove, or a channel inside, is where it is widest; None for any other chase."""
     one = next((one for one in view.figures.laid.grooves if one.chase == chase.name), None)
     if one is None:
         return None
@@ -137,6 +138,7 @@ def _groove(view: View, chase: Chase) -> dict[str, Any] | None:
     return {
         "wide": view.fig(f"{path}/wide_length_m") if known else "",
         "deep": view.fig(f"{path}/deep_length_m") if known else "",
+        "plate": view.fig(f"{path}/plate_wide_length_m") if "plate_wide_length_m" in view.value(path) else "",
         "unsized": ", ".join(map(str, one.unsized)),
         "between": "" if one.alike else (one.start, one.end),
     }
@@ -265,13 +267,20 @@ def _plug_told(view: View, hole: Passing) -> list[str]:
 
 def _supports(view: View, one: Supports) -> dict[str, Any]:
     path = f"laid/{step(one.chase.name)}/supports"
-    through = one.chase.through
+    through, loops = one.chase.through, view.value(path)["loops"]
     return {
         "name": one.chase.name,
         "count": view.fig(f"{path}/count"),
         "apart": view.fig(f"{path}/spacing_length_m"),
         "given": one.given,
         "limit": view.fig(f"{path}/limit_length_m"),
+        "loops": [
+            (
+                "" if len(loops) == 1 else f"{loop['from']} – {loop['to']}",
+                view.fig(f"{path}/loops/{n}/loop_length_m") if "loop_length_m" in loop else "",
+            )
+            for n, loop in enumerate(loops)
+        ],
         "between": [
             (f"{through[number]} – {through[number + 1]}", view.fig(f"{path}/between/{n}/count"))
             for n, (number, count) in enumerate(one.between.items())
