@@ -70,7 +70,7 @@ def _shopping(trailer: Trailer, figures: Figures, cuts: CutList, pulls: PullPlan
     terminals, open_ends = terminal_items(trailer, figures)
     return Shopping(
         wire=wire_items(cuts, already_in(trailer)),
-        ways=(*way_items(trailer), *string_items(trailer, pulls), *strip_items(trailer, figures)),
+        ways=(*way_items(trailer, figures), *string_items(trailer, pulls), *strip_items(trailer, figures)),
         items=(
             *terminals,
             *splice_items(trailer, figures),

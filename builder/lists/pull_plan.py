@@ -106,6 +106,16 @@ class _Draft:
         return round(self.way_m * _SAME_MM), by_area(self.thickest)
 
 
+def longest_to_draw(trailer: Trailer, plan: PullPlan) -> Pull | None:
+    """Return the longest pull that is still to be drawn, the first of equal ones: its string serves every other.
+
+    None where there is no pull, or all of it is in.
+    """
+    known = already_in(trailer)
+    left = [pull for pull in plan.pulls if not all(piece_in(one.piece.wires, known) for one in pull.drawn)]
+    return max(left, key=lambda pull: round(pull.way_m * _SAME_MM), default=None)
+
+
 def pull_plan(trailer: Trailer, figures: Figures) -> PullPlan:
     """Return what is pulled together and in which order; nothing where the file has no chases.
 

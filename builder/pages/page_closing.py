@@ -110,7 +110,7 @@ def _row(view: View, one: InBay, path: str) -> dict[str, Any]:
         "hinge": chase.kind is ChaseKind.HINGE,
         "hole": view.fig(f"{path}/round_hole_length_m") if one.hole_m is not None else "",
         "out": one.is_out,
-        "plated": chase.plate_m is not None,
+        "plated": chase.plate_along_m is not None,
     }
 
 
@@ -152,7 +152,7 @@ def closing_csv(view: View) -> str:
                     " ".join(view.figures.runs.twice(one.stretch)),
                     length(one.depth_m, units),
                     _left(one, chase, units),
-                    "yes" if chase.plate_m is not None else "",
+                    "yes" if chase.plate_along_m is not None else "",
                     _held_every(view, chase),
                     "yes" if chase.fittings.pull_string else "",
                     ends,

@@ -165,6 +165,8 @@ def _way(view: View, item: WayItem, places: dict[str, int]) -> dict[str, Any]:
         "kind": item.kind,
         "bore": view.fig(f"{path}/bore_length_m") if item.bore_m is not None else "",
         "size": item.size,
+        "wide": view.fig(f"{path}/wide_length_m") if item.wide_m is not None else "",
+        "deep": view.fig(f"{path}/deep_length_m") if item.deep_m is not None else "",
         "anchor": f"from-{places[item.id]}",
         "buy": view.fig(f"{path}/buy_length_m"),
         "bought": item.buy_m > 0,
@@ -327,6 +329,10 @@ def shopping_csv(view: View) -> str:
 
 def _way_row(item: WayItem, units: str) -> tuple[object, ...]:
     bore = f"bore {length(item.bore_m, units)}" if item.bore_m is not None else ""
+    inside = " by ".join(length(one_m, units) for one_m in (item.wide_m, item.deep_m) if one_m is not None)
+    bore = bore or (
+        f"inside {inside} or more" if item.deep_m is not None else f"{inside} wide or more" if inside else ""
+    )
     amounts = (item.buy_m, item.used_m, item.used_m, 0.0, item.stock_m)
     lengths = (length(metres, units) for metres in amounts)
     return (item.section, item.kind, "", item.size, bore, *lengths, "", "; ".join(item.names))

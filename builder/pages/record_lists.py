@@ -114,6 +114,8 @@ def _way(item: WayItem) -> Json:
             "section": item.section,
             "kind": item.kind,
             "bore_length_m": item.bore_m,
+            "wide_length_m": item.wide_m,
+            "deep_length_m": item.deep_m,
             "size": item.size,
             "built_in_length_m": item.used_m,
             "from_stock_length_m": item.stock_m,
