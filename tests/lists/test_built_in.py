@@ -10,9 +10,9 @@ from hypothesis import given, settings
 from listed import BUILDS, EXAMPLE, HEAD, ROAD_ONLY, Listed, listed
 from placed_builds import placed
 
-from builder.lists.already_in import already_in, piece_in
 from builder.lists.built_in import to_count, to_measure
 from builder.routes.network import lengths_of
+from builder.trailer.already_in import already_in, piece_in
 from builder.trailer.places import Chase, ChaseKind
 
 FOOT_M = 0.3048
