@@ -56,7 +56,9 @@ class ChaseWords(Words):
     )
     opens: OpeningDeg | None = Field(None, description="how far the hinge of a hinge loop opens")
     plate: PlateM | None = Field(
-        None, description="how thick the steel plates are that lie between its wires and the skins over them"
+        None,
+        description="how thick the steel plates are that lie between its wires and the skins over them; "
+        "with holes or from the edge over its bored holes alone",
     )
     bend_radius: BendM | None = Field(None, description="the smallest radius at which it bends")
     holes: BoreM | None = Field(

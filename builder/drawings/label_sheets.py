@@ -14,7 +14,7 @@ LINE_LETTERS = 0.875
 """How high letters are set, as a share of the line: 3.5 mm type (2.5 mm capitals) on lines of 4 mm."""
 LEAST_LETTERS_MM = 2.8
 """Smaller type is not read on a wire: 2 mm capitals; the least of ISO 3098 is 1.8 mm (from memory)."""
-PEN_LETTERS_MM, MOST_LINES = 2.6, 5
+PEN_LETTERS_MM, MOST_LINES = 3.2, 5
 MARK_MM = 50.0
 """The length of the line that tells whether the sheet came out at its true size."""
 _HEAD_MM, _BAND_MM, _GAP_MM = 9.0, 6.0, 3.0

@@ -10,15 +10,15 @@ from builder.trailer.model import Trailer
 
 
 def plate_items(trailer: Trailer, figures: Figures) -> tuple[Item, ...]:
-    """Return the steel plates over holes near an edge by their thickness: one for every frame that the chase passes.
+    """Return the steel plates over holes near an edge by their thickness: one for every hole in a frame.
 
-    A hole wants one where the file has plates over the holes of its chase, or leaves less wood than the rule asks for
-    (NEC 300.4(A), quoted). ``names`` tell the chases, and how many of each.
+    A hole wants one where the file has plates over the holes of a chase that leads to it, or leaves less wood than
+    the rule asks for (NEC 300.4(A), quoted). ``names`` tell the chases, and how many of each.
     """
-    found: dict[str, dict[str, int]] = {}
+    chases, found = trailer.geometry.chases, dict[str, dict[str, int]]()
     for one in figures.laid.frames:
-        chase = trailer.geometry.chases[one.chase]
-        if wants_plates(chase):
+        chase = next((chases[name] for name in one.chases if wants_plates(chases[name])), None)
+        if chase is not None:
             counts = found.setdefault(plate_size(chase.plate_m, trailer.identity.units), {})
             counts[chase.name] = counts.get(chase.name, 0) + 1
     return tuple(
@@ -37,7 +37,7 @@ def plate_items(trailer: Trailer, figures: Figures) -> tuple[Item, ...]:
 def to_measure(trailer: Trailer, figures: Figures) -> tuple[str, ...]:
     """Return the chases through frames of which the file has neither plates nor the wood that is left to an edge."""
     chases = trailer.geometry.chases
-    passing = dict.fromkeys(one.chase for one in figures.laid.frames)
+    passing = dict.fromkeys(name for one in figures.laid.frames for name in one.chases)
     return tuple(
         name for name in passing if chases[name].plate_m is None and chases[name].fittings.edge_m is None
     )
@@ -45,7 +45,7 @@ def to_measure(trailer: Trailer, figures: Figures) -> tuple[str, ...]:
 
 def to_count(trailer: Trailer, figures: Figures) -> tuple[str, ...]:
     """Return the chases whose holes want plates, and of which the file does not tell what frames they pass."""
-    passing = {one.chase for one in figures.laid.frames}
+    passing = {name for one in figures.laid.frames for name in one.chases}
     chases = trailer.geometry.chases.values()
     return tuple(chase.name for chase in chases if wants_plates(chase) and chase.name not in passing)
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import StrEnum
 
 from builder.electrics.figures import Figures
@@ -90,6 +90,21 @@ def fitting(trailer: Trailer, terminal: Terminal) -> Fitting:
         return usual
     place = usual.place if usual.fit is Fit.RING else "stud"
     return Fitting(Fit.RING, place, str(studs.size) if studs.size else "")
+
+
+def crimps(trailer: Trailer, figures: Figures) -> Mapping[tuple[str, Terminal], Fitting]:
+    """Return what each end of each wire gets, by the wire's number and the terminal.
+
+    Of several wires on one blade the thickest has a plain terminal, the others one that takes a second one (common
+    practice).
+    """
+    found = {}
+    for terminal, ends in ends_at(trailer, figures).items():
+        fit = fitting(trailer, terminal)
+        for place, end in enumerate(sorted(ends, key=lambda end: -by_area(end.size))):
+            for_two = place > 0 and fit.fit is Fit.PUSH_ON
+            found[end.wire.number, terminal] = replace(fit, fit=Fit.FOR_TWO) if for_two else fit
+    return found
 
 
 def _usual(trailer: Trailer, terminal: Terminal) -> Fitting:

@@ -8,7 +8,7 @@ from itertools import groupby
 
 from builder.electrics.figures import Figures, Landing
 from builder.electrics.landings import studs_named
-from builder.lists.ends import Fit, fitting
+from builder.lists.ends import Fit, crimps
 from builder.trailer.box_face import BoxFace, PieceName
 from builder.trailer.landing_points import GROUND_SCREWS, SUPPLY_STUDS, StudSize
 from builder.trailer.model import BATTERY, FRONT_BOX, GROUND_BAR, SUPPLY_BAR, Trailer
@@ -31,7 +31,9 @@ class End:
 
 @dataclass(frozen=True, slots=True)
 class Place:
-    """One way, position, screw or stud, free where ``ends`` is empty; the thickest wire comes first on a stud.
+    """One way, position, screw or stud, free where ``ends`` is empty; the ends stand as they go on.
+
+    On a stud the thickest wire comes first, on a blade the terminal that takes a second one.
 
     ``place`` is its number, 0 where a terminal has but one. ``stud`` is the size that the file gives. ``spliced``
     tells that more wires meet here than it takes.
@@ -99,10 +101,11 @@ def face_order(face: BoxFace | None) -> tuple[PieceName, ...]:
 
 def _ends(trailer: Trailer, figures: Figures) -> Mapping[tuple[str, Terminal], End]:
     found = {}
+    gets = crimps(trailer, figures)
     for wire in trailer.wires:
         size = figures.wires[wire.number].size
         for here, far in ((wire.start, wire.end), (wire.end, wire.start)):
-            found[wire.number, here] = End(wire.number, size, fitting(trailer, here).fit, far)
+            found[wire.number, here] = End(wire.number, size, gets[wire.number, here].fit, far)
     return found
 
 
@@ -111,8 +114,13 @@ def _place(trailer: Trailer, at: Landing, number: int, ends: Mapping[tuple[str, 
     studs = trailer.studs.get(studs_named(terminal))
     there = [ends[wire, terminal] for wire in at.wires]
     on_stud = there and there[0].fit is Fit.RING
-    order = sorted(there, key=lambda end: by_area(end.size), reverse=True) if on_stud else there
+    order = sorted(there, key=lambda end: -by_area(end.size) if on_stud else _onto(end))
     return Place(terminal, number, tuple(order), studs.size if studs else None, at.splice)
+
+
+def _onto(end: End) -> int:
+    """Return what ends on one blade are sorted by: the plain terminal is pushed onto one that takes it."""
+    return int(end.fit is not Fit.FOR_TWO)
 
 
 def _box_piece(

@@ -32,6 +32,7 @@ from builder.lists.testing import Sheet
 from builder.lists.ways_needed import string_items, strip_items, way_items
 from builder.lists.wire_needs import wire_items
 from builder.lists.wrap_labels import WrapGroup, wrap_groups
+from builder.trailer.already_in import already_in
 from builder.trailer.model import Trailer
 
 
@@ -69,8 +70,8 @@ def make_lists(trailer: Trailer, figures: Figures) -> Lists:
 def _shopping(trailer: Trailer, figures: Figures, cuts: CutList, pulls: PullPlan) -> Shopping:
     terminals, open_ends = terminal_items(trailer, figures)
     return Shopping(
-        wire=wire_items(cuts),
-        ways=(*way_items(trailer), *string_items(trailer, pulls), *strip_items(trailer, figures)),
+        wire=wire_items(cuts, already_in(trailer)),
+        ways=(*way_items(trailer, figures), *string_items(trailer, pulls), *strip_items(trailer, figures)),
         items=(
             *terminals,
             *splice_items(trailer, figures),

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
-from builder.electrics.figures import Figures
+from builder.electrics.figures import Figures, FuseFigures
 from builder.electrics.landings import ground_screws, strip_positions, supply_wires
 from builder.electrics.switching import line_rating_a
 from builder.lists.shopping import Item
@@ -29,12 +29,17 @@ def part_items(trailer: Trailer, figures: Figures) -> tuple[Item, ...]:
     ``size`` of the thickest wire on it. A bar that shares out feed and return is two bars.
     """
     parts = [p for p in trailer.parts.values() if p.form is not Form.THROUGH and p.kind != "splice"]
+    ratings = {switch.name: switch.least_rating_a for switch in figures.switches}
+    fuses = {fuse.name: fuse for fuse in figures.fuses if fuse.way is None}
     return (
         *_headings(trailer, figures),
         *(
             item
             for part in sorted(parts, key=lambda p: (p.kind, p.name))
-            for item in (_bars(trailer, figures, part) or (_part(trailer, figures, part),))
+            for item in (
+                _bars(trailer, figures, part)
+                or (_part(trailer, figures, part, fuses.get(part.name), ratings.get(part.name, 0.0)),)
+            )
         ),
     )
 
@@ -99,6 +104,11 @@ def _stud(trailer: Trailer, name: str) -> str:
     return str(studs.size) if studs is not None and studs.size is not None else ""
 
 
+def _stud_count(trailer: Trailer, name: str) -> int | None:
+    studs = trailer.studs.get(name)
+    return studs.count if studs is not None else None
+
+
 def _plugs(trailer: Trailer, figures: Figures, plug: TowPlug) -> Iterator[Item]:
     """Yield the tow plug, and the second one beside it."""
     second = plug.second.pattern if plug.second else None
@@ -130,7 +140,7 @@ def _heading(
 def _bars(trailer: Trailer, figures: Figures, part: Part) -> tuple[Item, ...]:
     """Return the bars that a bar of the file is where it has both poles, one for each; nothing for anything else.
 
-    Feed and return on one bar are a short circuit. Common practice.
+    Feed and return on one bar are a short circuit (common practice). Where the file counts its studs, each has as many.
     """
     landed: dict[str, int] = {}
     for at in figures.landings:
@@ -146,19 +156,19 @@ def _bars(trailer: Trailer, figures: Figures, part: Part) -> tuple[Item, ...]:
             used=1,
             stock=int(place == 0 and part.name in trailer.stock.parts),
             place=pin,
+            ways=_stud_count(trailer, part.name),
             ways_used=count,
+            stud=_stud(trailer, part.name),
+            waits=part.waiting,
             names=(part.name,),
         )
         for place, (pin, count) in enumerate(landed.items())
     )
 
 
-def _part(trailer: Trailer, figures: Figures, part: Part) -> Item:
-    ratings = {switch.name: switch.least_rating_a for switch in figures.switches}
-    fuses = {fuse.name: fuse for fuse in figures.fuses if fuse.way is None}
-    fuse = fuses.get(part.name)
+def _part(trailer: Trailer, figures: Figures, part: Part, fuse: FuseFigures | None, least_a: float) -> Item:
     holder = fuse is not None and fuse.device == "fuse"
-    least_a = max(ratings.get(part.name, 0.0), line_rating_a(trailer, figures, part))
+    least_a = max(least_a, line_rating_a(trailer, figures, part))
     return Item(
         id=f"part {part.name}",
         section="parts",
@@ -176,7 +186,10 @@ def _part(trailer: Trailer, figures: Figures, part: Part) -> Item:
         module_w=_module_w(trailer, part) or None,
         series=fuse.series if fuse and holder else "",
         size=_thickest(trailer, figures, part) if holder else "",
+        ways=_stud_count(trailer, part.name) if part.kind == "bar" else None,
+        stud=_stud(trailer, part.name) if part.kind == "bar" else "",
         ways_used=_ways_used(trailer, figures, part),
+        waits=part.waiting,
         reflector=any(lamp.reflector for lamp in trailer.road_lamps if lamp.name == part.name),
         names=(part.name,),
     )

@@ -7,7 +7,7 @@ from collections import Counter
 from collections.abc import Mapping, Sequence
 
 from builder.electrics.figures import Figures
-from builder.lists.ends import Fit, WireEnd, ends_at, fitting, is_core, thickest
+from builder.lists.ends import Fit, WireEnd, crimps, ends_at, fitting, is_core, thickest, wire_ends
 from builder.lists.parts_needed import SUPPLY_LINK, supply_link
 from builder.lists.shopping import Item, SharedTerminal
 from builder.trailer.assumed import assumption
@@ -26,19 +26,16 @@ Landed = Mapping[Terminal, tuple[WireEnd, ...]]
 def terminal_items(trailer: Trailer, figures: Figures) -> tuple[tuple[Item, ...], tuple[Item, ...]]:
     """Return the terminals to buy by kind, place, size of wire and stud, and the ends that the file leaves open.
 
-    Of several wires on one blade the thickest has a plain terminal, the others one that takes a second one. Where the
-    file tells the size of a stud, rings for it are counted by themselves. A ring in stock serves any screw
-    or stud here: stock is written by size of wire alone. The link from the supply bar to the fuse block has no number,
-    and its ring at the bar counts among them.
+    What each end gets: see `crimps`. Where the file tells the size of a stud, rings for it are counted by themselves.
+    A ring in stock serves any screw or stud here: stock is written by size of wire alone. The link from
+    the supply bar to the fuse block has no number, and its ring at the bar counts among them.
     """
     found: dict[Key, list[WireEnd]] = {}
-    for terminal, ends in ends_at(trailer, figures).items():
-        fit = fitting(trailer, terminal)
-        if fit.fit in (Fit.SPLICE, Fit.CONTACT):
-            continue
-        for place, end in enumerate(sorted(ends, key=lambda end: -by_area(end.size))):
-            kind = Fit.FOR_TWO if place and fit.fit is Fit.PUSH_ON else fit.fit
-            found.setdefault((kind, fit.place, end.size, fit.stud), []).append(end)
+    gets = crimps(trailer, figures)
+    for end in wire_ends(trailer, figures):
+        fit = gets[end.wire.number, end.here]
+        if fit.fit not in (Fit.SPLICE, Fit.CONTACT):
+            found.setdefault((fit.fit, fit.place, end.size, fit.stud), []).append(end)
     link = _link_ring(trailer, figures)
     if link is not None:
         found.setdefault(link, [])
@@ -167,6 +164,7 @@ def connector_items(trailer: Trailer, figures: Figures) -> tuple[Item, ...]:
                     stock=int(part.name in trailer.stock.parts),
                     ways=part.ways,
                     ways_used=len({pin.rpartition(" ")[0] for pin in pins}),
+                    waits=part.waiting,
                     names=(part.name,),
                 )
             )
@@ -249,12 +247,14 @@ def label_items(trailer: Trailer) -> tuple[Item, ...]:
     return (Item("labels", "labels", "label", used=used, stock=min(used, trailer.stock.labels)),)
 
 
-def shared_terminals(trailer: Trailer, figures: Figures) -> tuple[SharedTerminal, ...]:
-    """Return every blade that more than one wire lands on."""
+def shared_terminals(
+    trailer: Trailer, figures: Figures, fit: Fit = Fit.PUSH_ON
+) -> tuple[SharedTerminal, ...]:
+    """Return every blade that more than one wire lands on, or every terminal of another fit."""
     return tuple(
         SharedTerminal(terminal.part, terminal.pin, _numbers(ends))
         for terminal, ends in ends_at(trailer, figures).items()
-        if len(ends) > 1 and fitting(trailer, terminal).fit is Fit.PUSH_ON
+        if len(ends) > 1 and fitting(trailer, terminal).fit is fit
     )
 
 

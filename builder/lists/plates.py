@@ -16,26 +16,18 @@ def wants_plates(chase: Chase) -> bool:
     """Tell whether steel plates lie over the holes of a chase, by the file or since they are near an edge."""
     edge_m = chase.fittings.edge_m
     near = edge_m is not None and edge_m < least_edge_m() - _NOISE
-    return chase.takes_wires and (near or (_has_holes(chase) and chase.plate_m is not None))
+    return chase.takes_wires and (near or (chase.is_bored and chase.plate_m is not None))
 
 
 def plated_along(geometry: Geometry, runs: Runs) -> tuple[Chase, ...]:
-    """Return the chases with wires that steel plate lies over from end to end, and not over bored holes alone.
-
-    The file's ``plate`` is what lies between the wires and the skins over them, so that it lies along the whole chase.
-    """
+    """Return the chases with wires that steel plate lies over from end to end, and not over bored holes alone."""
     lie = {stretch.chase for stretch in runs.inside}
     return tuple(
         chase
         for chase in geometry.chases.values()
-        if chase.plate_m is not None and not _has_holes(chase) and chase.kind is not ChaseKind.HINGE
+        if chase.plate_along_m is not None and chase.kind is not ChaseKind.HINGE
         if chase.takes_wires and chase.name in lie
     )
-
-
-def _has_holes(chase: Chase) -> bool:
-    """Tell whether the file says of a chase that holes are bored for it."""
-    return chase.fittings.hole_m is not None or chase.fittings.edge_m is not None
 
 
 def guards(plate_m: float | None) -> bool:

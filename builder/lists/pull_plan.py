@@ -8,13 +8,13 @@ from dataclasses import dataclass
 from itertools import groupby, pairwise
 
 from builder.electrics.figures import Figures
-from builder.lists.already_in import already_in, piece_in
 from builder.lists.cut_pieces import Piece, pieces
 from builder.routes.fill import fill_share, wire_diameter_mm
 from builder.routes.network import Stretch
 from builder.routes.runs import Run
 from builder.routes.ways import Step
 from builder.tables.installation import conduit_fill_limit
+from builder.trailer.already_in import already_in, piece_in
 from builder.trailer.model import Trailer
 from builder.trailer.places import Chase, ChaseKind
 from builder.trailer.size import Size, by_area
@@ -104,6 +104,16 @@ class _Draft:
     def rank(self) -> tuple[int, float]:
         """What pulls are sorted by, the first one greatest: the longest way, then the thickest wire."""
         return round(self.way_m * _SAME_MM), by_area(self.thickest)
+
+
+def longest_to_draw(trailer: Trailer, plan: PullPlan) -> Pull | None:
+    """Return the longest pull that is still to be drawn, the first of equal ones: its string serves every other.
+
+    None where there is no pull, or all of it is in.
+    """
+    known = already_in(trailer)
+    left = [pull for pull in plan.pulls if not all(piece_in(one.piece.wires, known) for one in pull.drawn)]
+    return max(left, key=lambda pull: round(pull.way_m * _SAME_MM), default=None)
 
 
 def pull_plan(trailer: Trailer, figures: Figures) -> PullPlan:

@@ -28,7 +28,7 @@ class WireItem:
 
     ``other`` is the second colour of pair cable, None for single wire. ``spare_m`` is what is bought beyond lengths
     and tails, ``stock_m`` what is there already and is used up, ``buy_m`` the rest, rounded up to whole feet or
-    metres.
+    metres. ``in_m`` is what of all this is cut and in the trailer already.
     """
 
     id: str
@@ -40,6 +40,7 @@ class WireItem:
     spare_m: float
     stock_m: float
     buy_m: float
+    in_m: float
     stretches: tuple[Stretch, ...]
 
     @property
@@ -58,7 +59,8 @@ class Item:
     or watts, ``gives_v`` at which voltage by the file, ``gives_least_a`` what flows out of a converter, a controller or
     the most loaded of the ``ways_used`` outputs of a receiver with everything on. ``for_v`` is the voltage that a
     coil, a receiver or a load without a known draw is for, ``module_w`` what the solar modules of a controller give.
-    ``capacity_ah`` is what a breakaway battery holds. ``reflector`` tells that a lamp must have one built in.
+    ``capacity_ah`` is what a breakaway battery holds. ``reflector`` tells that a lamp must have one built in,
+    ``waits`` what the file says of a part that is not there yet.
     ``bore_m`` is that of the hole that a grommet goes into, in metres. ``wide_m``, ``high_m`` and ``thick_m`` are the
     measures of a piece of wood, the first two those of the room inside the front box. The ``size`` of a plate is how
     thick it is. ``conductors`` counts the wires and leads that a splice takes;
@@ -96,6 +98,7 @@ class Item:
     high_m: float | None = None
     thick_m: float | None = None
     reflector: bool = False
+    waits: str = ""
     wires: tuple[str, ...] = ()
     alone: tuple[str, ...] = ()
     names: tuple[str, ...] = ()

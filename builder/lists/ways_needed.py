@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from typing import Literal
 
 from builder.electrics.figures import Figures
 from builder.lists.cut_list import rounded_up_m
 from builder.lists.cutting import cut_from
 from builder.lists.plates import plate_size, plated_along
-from builder.lists.pull_plan import PullPlan, drawn_through
+from builder.lists.pull_plan import PullPlan, drawn_through, longest_to_draw
+from builder.routes.fill import up_to_a_mark
 from builder.routes.network import lengths_of
 from builder.trailer.assumed import assumption
 from builder.trailer.model import Trailer
@@ -24,9 +26,10 @@ _SOLD = (ChaseKind.CONDUIT, ChaseKind.CHANNEL)
 class WayItem:
     """Conduit of one bore, channel, pull string, or flat steel of one thickness, lengths in metres.
 
-    ``bore_m`` is None where it says nothing, ``size`` is how thick a strip is. ``used_m`` is built in,
-    ``stock_m`` is cut from what is there, ``buy_m`` the rest, rounded up to whole feet or metres. ``names`` tells the
-    chases.
+    ``bore_m`` is None where it says nothing, ``size`` is how thick a strip is. ``wide_m`` and ``deep_m`` are the least
+    inside of a channel, ``wide_m`` the least width of a strip, where its chase asks for most; None where not known.
+    ``used_m`` is built in, ``stock_m`` is cut from what is there, ``buy_m`` the rest, rounded up to whole feet or
+    metres. ``names`` tells the chases.
     """
 
     id: str
@@ -37,6 +40,8 @@ class WayItem:
     buy_m: float
     names: tuple[str, ...]
     size: str = ""
+    wide_m: float | None = None
+    deep_m: float | None = None
 
     @property
     def section(self) -> str:
@@ -44,7 +49,7 @@ class WayItem:
         return "by length" if self.kind in (PULL_STRING, FLAT_STEEL) else "conduit"
 
 
-def way_items(trailer: Trailer) -> tuple[WayItem, ...]:
+def way_items(trailer: Trailer, figures: Figures) -> tuple[WayItem, ...]:
     """Return conduit by bore, then channel; nothing where the file has neither. What carries mains is left out.
 
     Each chase is cut from one piece, from place to place in straight lines: what it is made of is then cut from that
@@ -55,7 +60,33 @@ def way_items(trailer: Trailer) -> tuple[WayItem, ...]:
         if chase.kind in _SOLD and chase.takes_wires:
             found.setdefault((chase.kind, _bore(chase.bore_m, found)), []).append(chase)
     order = sorted(found, key=lambda key: (_SOLD.index(key[0]), -(key[1] or 0.0)))
-    return tuple(_item(trailer, kind, bore_m, found[kind, bore_m]) for kind, bore_m in order)
+    items = (_item(trailer, kind, bore_m, found[kind, bore_m]) for kind, bore_m in order)
+    return tuple(
+        replace(
+            item,
+            wide_m=_most(trailer, figures, item, "wide_m"),
+            deep_m=_most(trailer, figures, item, "deep_m"),
+        )
+        if item.kind == ChaseKind.CHANNEL.value
+        else item
+        for item in items
+    )
+
+
+def _most(
+    trailer: Trailer, figures: Figures, item: WayItem, what: Literal["wide_m", "deep_m", "plate_m"]
+) -> float | None:
+    """Return the greatest of a measure of an item's chases, rounded up; None where one of them does not tell it.
+
+    A channel without wires asks for nothing.
+    """
+    held = {stretch.chase for stretch in figures.runs.inside}
+    told = {one.chase: getattr(one, what) for one in figures.laid.grooves}
+    measures_m = [told.get(name) for name in item.names if name in held]
+    known_m = [measure_m for measure_m in measures_m if measure_m is not None]
+    if not known_m or len(known_m) < len(measures_m):
+        return None
+    return up_to_a_mark(max(known_m), trailer.identity.units)
 
 
 def _bore(bore_m: float | None, found: dict[tuple[ChaseKind, float | None], list[Chase]]) -> float | None:
@@ -91,16 +122,17 @@ def _item(trailer: Trailer, kind: ChaseKind, bore_m: float | None, chases: list[
 def string_items(trailer: Trailer, plan: PullPlan) -> tuple[WayItem, ...]:
     """Return the pull string: one that stays in each conduit and each chase with a string, and one to draw by.
 
-    The one that stays is drawn in with the wires, so that the longest pull through any of them asks for as much again.
-    At each of its ends a string has the tail of a wire to be held by. Common practice.
+    The one to draw by is as long as the longest pull that is still to be drawn, see `longest_to_draw`. At each of its
+    ends a string has the tail of a wire to be held by. Common practice. Where no chase keeps a string, wires are laid
+    in or drawn by whatever is at hand.
     """
     chases = [one for one in trailer.geometry.chases.values() if drawn_through(one) and one.takes_wires]
     if not chases:
         return ()
     tails_m = 2 * assumption(trailer, "tail at each end").value
     stay_m = sum(_long_m(trailer, chase) + tails_m for chase in chases)
-    pulls = [pull.way_m for pull in plan.pulls if pull.strings or pull.bare]
-    used_m = stay_m + (max(pulls) + tails_m if pulls else 0.0)
+    longest = longest_to_draw(trailer, plan)
+    used_m = stay_m + (longest.way_m + tails_m if longest is not None else 0.0)
     buy_m = rounded_up_m(used_m, trailer.identity.units)
     names = tuple(chase.name for chase in chases)
     return (WayItem(PULL_STRING, PULL_STRING, None, used_m, 0.0, buy_m, names),)
@@ -111,7 +143,8 @@ def strip_items(trailer: Trailer, figures: Figures) -> tuple[WayItem, ...]:
     found: dict[str, list[Chase]] = {}
     for chase in plated_along(trailer.geometry, figures.runs):
         found.setdefault(plate_size(chase.plate_m, trailer.identity.units), []).append(chase)
-    return tuple(_strip(trailer, size, chases) for size, chases in sorted(found.items()))
+    strips = (_strip(trailer, size, chases) for size, chases in sorted(found.items()))
+    return tuple(replace(item, wide_m=_most(trailer, figures, item, "plate_m")) for item in strips)
 
 
 def _strip(trailer: Trailer, size: str, chases: list[Chase]) -> WayItem:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from typing import Any
 
 from builder.lists.plates import plate_size, plated_along
@@ -28,7 +28,7 @@ def has_framing(view: View) -> bool:
 def building_in_page(view: View) -> dict[str, Any]:
     """Return what the template of the page is filled with."""
     laid, chases = view.figures.laid, view.trailer.geometry.chases
-    passing = {one.chase for one in laid.frames}
+    passing = {name for one in laid.frames for name in one.chases}
     bored = [chase for chase in chases.values() if chase.fittings.hole_m is not None or chase.name in passing]
     plug = next((n for n, hole in enumerate(laid.passings) if hole.plug and hole.skin), None)
     plated = {chase.name for chase in plated_along(view.trailer.geometry, view.figures.runs)}
@@ -56,6 +56,7 @@ def building_in_page(view: View) -> dict[str, Any]:
         ],
         "conduit_pieces": _conduit_pieces(view),
         "grooves": bool(laid.grooves),
+        "plated": bool(plated),
         "places": _places(view),
         "strings": [chase.name for chase in chases.values() if chase.fittings.pull_string],
         "hot": [
@@ -129,7 +130,7 @@ def _conduit(view: View, chase: Chase, plated: bool) -> dict[str, Any]:
 
 
 def _groove(view: View, chase: Chase) -> dict[str, Any] | None:
-    """Return how wide and deep a groove is where it is widest; None for any other chase, and without wires."""
+    """Return how wide and deep a groove, or a channel inside, is where it is widest; None for any other chase."""
     one = next((one for one in view.figures.laid.grooves if one.chase == chase.name), None)
     if one is None:
         return None
@@ -137,6 +138,7 @@ def _groove(view: View, chase: Chase) -> dict[str, Any] | None:
     return {
         "wide": view.fig(f"{path}/wide_length_m") if known else "",
         "deep": view.fig(f"{path}/deep_length_m") if known else "",
+        "plate": view.fig(f"{path}/plate_wide_length_m") if "plate_wide_length_m" in view.value(path) else "",
         "unsized": ", ".join(map(str, one.unsized)),
         "between": "" if one.alike else (one.start, one.end),
     }
@@ -194,24 +196,29 @@ def _length(view: View, chase: Chase, word: str) -> Any:
 
 def _bored(view: View, laid: Laid, chase: Chase) -> Iterator[dict[str, Any]]:
     """Yield each hole of a chase through a frame; one without a frame where the file has its size alone."""
-    frames = [one for one in laid.frames if one.chase == chase.name]
-    alike = {
-        "name": chase.name,
-        "kind": chase.kind.value,
-        "hole": _length(view, chase, "hole"),
-        "edge": _length(view, chase, "from_the_edge"),
-        "plated": chase.plate_m is not None,
-    }
-    for n, one in enumerate(frames):
+    for n, one in enumerate(one for one in laid.frames if one.chase == chase.name):
         path = f"laid/{step(chase.name)}/frames/{n}"
         yield {
-            **alike,
+            **bored_told(view, one.chases),
             "frame": one.frame,
             "at": _point(view, f"{path}/at"),
             "least": least_hole(view, path),
         }
-    if not frames:
-        yield {**alike, "frame": "", "least": ""}
+    if not any(chase.name in one.chases for one in laid.frames):
+        yield {**bored_told(view, (chase.name,)), "frame": "", "least": ""}
+
+
+def bored_told(view: View, names: Sequence[str]) -> dict[str, Any]:
+    """Return what the file says of a hole that some chases lead to: of each measure, the first that has it."""
+    chases = [view.trailer.geometry.chases[name] for name in names]
+    made: dict[str, Any] = {
+        "name": " · ".join(names),
+        "kind": chases[0].kind.value,
+        "plated": any(chase.plate_m is not None for chase in chases),
+    }
+    for key, word in (("hole", "hole"), ("edge", "from_the_edge")):
+        made[key] = next((told for told in (_length(view, chase, word) for chase in chases) if told), "")
+    return made
 
 
 def least_hole(view: View, path: str) -> Any:
@@ -260,13 +267,20 @@ def _plug_told(view: View, hole: Passing) -> list[str]:
 
 def _supports(view: View, one: Supports) -> dict[str, Any]:
     path = f"laid/{step(one.chase.name)}/supports"
-    through = one.chase.through
+    through, loops = one.chase.through, view.value(path)["loops"]
     return {
         "name": one.chase.name,
         "count": view.fig(f"{path}/count"),
         "apart": view.fig(f"{path}/spacing_length_m"),
         "given": one.given,
         "limit": view.fig(f"{path}/limit_length_m"),
+        "loops": [
+            (
+                "" if len(loops) == 1 else f"{loop['from']} – {loop['to']}",
+                view.fig(f"{path}/loops/{n}/loop_length_m") if "loop_length_m" in loop else "",
+            )
+            for n, loop in enumerate(loops)
+        ],
         "between": [
             (f"{through[number]} – {through[number + 1]}", view.fig(f"{path}/between/{n}/count"))
             for n, (number, count) in enumerate(one.between.items())

@@ -110,7 +110,7 @@ def _row(view: View, one: InBay, path: str) -> dict[str, Any]:
         "hinge": chase.kind is ChaseKind.HINGE,
         "hole": view.fig(f"{path}/round_hole_length_m") if one.hole_m is not None else "",
         "out": one.is_out,
-        "plated": chase.plate_m is not None,
+        "plated": chase.plate_along_m is not None,
     }
 
 
@@ -122,8 +122,11 @@ def closing_csv(view: View) -> str:
         "from",
         "to",
         "wires",
+        "there and back",
         "depth",
         "left to fasteners",
+        "steel plates",
+        "held every",
         "string",
         "waiting ends",
         "photo",
@@ -146,8 +149,11 @@ def closing_csv(view: View) -> str:
                     chase.through[one.stretch.number],
                     chase.through[one.stretch.number + 1],
                     " ".join(one.wires),
+                    " ".join(view.figures.runs.twice(one.stretch)),
                     length(one.depth_m, units),
                     _left(one, chase, units),
+                    "yes" if chase.plate_along_m is not None else "",
+                    _held_every(view, chase),
                     "yes" if chase.fittings.pull_string else "",
                     ends,
                     photo,
@@ -155,17 +161,43 @@ def closing_csv(view: View) -> str:
                 )
             )
         rows += [
-            (held.bay.name, *_places(view, one).values(), "mains", "", "", "", "", photo, told)
+            (held.bay.name, *_places(view, one).values(), "mains", "", "", "", "", "", "", "", photo, told)
             for one in held.mains
         ]
     for stretch, wires in _in_no_bay(view):
         chase = chases[stretch.chase]
         places = chase.through[stretch.number], chase.through[stretch.number + 1]
         string = "yes" if chase.fittings.pull_string else ""
-        rows.append(("in no bay", chase.name, *places, " ".join(wires), "", "", string, "", "", ""))
+        twice, held_every = " ".join(view.figures.runs.twice(stretch)), _held_every(view, chase)
+        rows.append(
+            (
+                "in no bay",
+                chase.name,
+                *places,
+                " ".join(wires),
+                twice,
+                "",
+                "",
+                "",
+                held_every,
+                string,
+                "",
+                "",
+                "",
+            )
+        )
     for stretch in _mains_in_no_bay(view):
-        rows.append(("in no bay", *_places(view, stretch).values(), "mains", "", "", "", "", "", ""))
+        rows.append(
+            ("in no bay", *_places(view, stretch).values(), "mains", "", "", "", "", "", "", "", "", "")
+        )
     return csv_text([head, *rows])
+
+
+def _held_every(view: View, chase: Chase) -> str:
+    """Return how far apart the clips of a chase are; empty where none hold it."""
+    units = view.trailer.identity.units
+    apart = (one.spacing_m for one in view.figures.laid.supports if one.chase.name == chase.name)
+    return next((length(one, units) for one in apart), "")
 
 
 def _left(one: InBay, chase: Chase, units: str) -> str:

@@ -6,7 +6,6 @@ from typing import Any
 
 from markupsafe import Markup
 
-from builder.lists.already_in import already_in, piece_in
 from builder.lists.cut_list import OwnAllowance, Spool
 from builder.lists.cut_pieces import Piece
 from builder.pages.csv_files import csv_text
@@ -14,6 +13,7 @@ from builder.pages.page_fuses import wire_link
 from builder.pages.page_runs import has_places
 from builder.pages.rounding import length
 from builder.pages.view import View, joined, step
+from builder.trailer.already_in import already_in, piece_in
 
 
 def cuts_page(view: View) -> dict[str, Any]:

@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from typing import Any
 
 from builder.drawings.frame_cut import FrameCut
-from builder.pages.page_building_in import least_hole
+from builder.pages.page_building_in import bored_told, least_hole
 from builder.pages.page_fuses import wire_link
 from builder.pages.view import View, joined, step
 from builder.routes.framing import FramePassed
@@ -58,25 +58,15 @@ def _sheet(view: View, cut: FrameCut, paths: Mapping[FramePassed, str], place: i
 
 
 def _hole(view: View, one: FramePassed, path: str, *, upright: bool) -> dict[str, Any]:
-    chase = view.trailer.geometry.chases[one.chase]
     at = f"{path}/at"
     across = view.value(at)
-    laid = view.value(f"laid/{step(one.chase)}")
-
-    def told(key: str) -> Any:
-        return view.fig(f"laid/{step(one.chase)}/{key}") if key in laid else ""
-
     return {
-        "chase": one.chase,
-        "kind": chase.kind.value,
+        **bored_told(view, one.chases),
         "far": view.fig(f"{at}/{'up' if upright else 'back'}_length_m"),
         "side": across["side"],
         "from_middle": view.fig(f"{at}/from_middle_length_m") if "from_middle_length_m" in across else "",
         "wires": joined([wire_link(wire) for wire in one.wires]),
-        "twice": joined([wire_link(wire) for wire in one.twice]),
+        "twice": joined([wire_link(wire) for wire in dict.fromkeys(one.twice)]),
         "count": len(one.wires) + len(one.twice),
-        "hole": told("hole_length_m"),
         "least": least_hole(view, path),
-        "edge": told("from_the_edge_length_m"),
-        "plated": chase.plate_m is not None,
     }

@@ -2,8 +2,12 @@
 
 from __future__ import annotations
 
+from collections import Counter
+from collections.abc import Mapping
 from typing import Any
 
+from builder.electrics.figures import every_size
+from builder.lists.ends import crimps
 from builder.lists.labels import Label, text_m
 from builder.pages.csv_files import csv_text, number_state
 from builder.pages.lid_label import lid_label
@@ -13,6 +17,7 @@ from builder.pages.terminals import end_data
 from builder.pages.view import View
 from builder.trailer.model import FRONT_BOX, TOW_PLUG
 from builder.trailer.parts import Terminal
+from builder.trailer.size import Size
 from builder.trailer.wires import Role
 
 _SIDES = ("in", "out")
@@ -23,8 +28,12 @@ PLACES = ("box", "plug", "parts", "spares")
 def labels_page(view: View) -> dict[str, Any]:
     """Return what the template of the labels is filled with: a table for each place where they are handed out."""
     tables: dict[str, list[dict[str, Any]]] = {place: [] for place in PLACES}
+    no_loop = frozenset(view.lists.cuts.no_loop)
+    gets, sizes = _crimped(view), every_size(view.trailer, view.figures.wires)
     for label in view.lists.labels:
-        tables[_place(label)].append(_row(view, label))
+        tables[_place(label)].append(
+            _row(view, label, sizes, gets.get((label.wire, label.here)), label.wire in no_loop)
+        )
     return {
         "drafts": view.drafts(),
         "lid": lid_label(view),
@@ -32,7 +41,7 @@ def labels_page(view: View) -> dict[str, Any]:
         "long": [
             _long(view, n, label) for n, label in enumerate(view.lists.labels) if _too_long(view, label)
         ],
-        "without_loop": bool(view.lists.cuts.no_loop),
+        "without_loop": bool(no_loop),
         "tables": [{"place": place, "rows": rows} for place, rows in tables.items() if rows],
     }
 
@@ -59,16 +68,39 @@ def _place(label: Label) -> str:
     return {FRONT_BOX: "box", TOW_PLUG: "plug"}.get(label.here.part, "parts")
 
 
-def _row(view: View, label: Label) -> dict[str, Any]:
+def _crimped(view: View) -> Mapping[tuple[str, Terminal], Mapping[str, Any]]:
+    """Return what is crimped on each end, by number and terminal, in the words of the landing sheet."""
+    gets = crimps(view.trailer, view.figures)
+    spliced = {Terminal(at.part, at.pin) for at in view.figures.landings if at.splice}
+    met = Counter(terminal for _, terminal in gets)
+    return {
+        (number, at): {
+            "fit": {"kind": fit.fit.value},
+            "stud": fit.stud,
+            "spliced": at in spliced,
+            "shared": met[at] > 1,
+        }
+        for (number, at), fit in gets.items()
+    }
+
+
+def _row(
+    view: View,
+    label: Label,
+    sizes: Mapping[str, Size],
+    crimped: Mapping[str, Any] | None,
+    short: bool,
+) -> dict[str, Any]:
     wire = view.wires.get(label.wire) or next(w for w in view.trailer.spares if w.number == label.wire)
     return {
         "here": _end(view, label, label.here),
         "far": _end(view, label, label.far),
         "number": wire_link(label.wire),
         "draft": view.is_draft(wire),
-        "chip": view.wire_chip(wire.color),
+        "chip": view.wire_chip(wire.color, str(sizes[label.wire])),
+        "crimp": crimped,
         "role": label.role.value,
-        "no_loop": label.wire in view.lists.cuts.no_loop and _has_the_loop(label),
+        "no_loop": short and _has_the_loop(label),
         "name": label.circuit_name,
     }
 

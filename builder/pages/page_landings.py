@@ -94,7 +94,7 @@ def _rows(view: View, piece: BoxPiece, place: Place) -> Iterator[dict[str, Any]]
 
 
 def _on_one_blade(place: Place) -> bool:
-    return len(place.ends) > 1 and place.ends[0].fit is Fit.PUSH_ON
+    return len(place.ends) > 1 and place.ends[-1].fit is Fit.PUSH_ON
 
 
 def _hole(view: View, number: int) -> dict[str, Any]:

@@ -5,13 +5,13 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any
 
-from builder.lists.already_in import already_in, piece_in
 from builder.lists.cut_pieces import Piece
-from builder.lists.pull_plan import Drawn, FillAfter, Pull, PullPlan
+from builder.lists.pull_plan import Drawn, FillAfter, Pull, PullPlan, longest_to_draw
 from builder.pages.csv_files import csv_text
 from builder.pages.page_fuses import wire_link
 from builder.pages.rounding import Reader, length, shown
 from builder.pages.view import View, joined, step
+from builder.trailer.already_in import already_in, piece_in
 
 
 def has_pulls(view: View) -> bool:
@@ -29,6 +29,7 @@ def pulls_page(view: View) -> dict[str, Any]:
             _without_loop(view, piece) for piece in (*_drawn_in(plan), *plan.at_hand, *plan.unplaced)
         ),
         "already_there": any(piece_in(one.piece.wires, known) for pull in plan.pulls for one in pull.drawn),
+        "longest": _longest(view),
         "conduits": any(pull.fills for pull in plan.pulls),
         "shared": any(pull.strings or pull.bare for pull in plan.pulls),
         "along": any(not one.whole for pull in plan.pulls for one in pull.drawn),
@@ -68,6 +69,14 @@ def _pull(view: View, pull: Pull, known: Mapping[str, str]) -> dict[str, Any]:
         ],
         "fills": [_fill(view, one, f"{path}/fills/{n}") for n, one in enumerate(pull.fills)],
     }
+
+
+def _longest(view: View) -> dict[str, Any] | None:
+    """Return the longest pull that is still to be drawn, where strings are used at all: so long is their string."""
+    pull = longest_to_draw(view.trailer, view.lists.pulls)
+    if pull is None or not any(one.strings or one.bare for one in view.lists.pulls.pulls):
+        return None
+    return {"number": pull.number, "way": view.fig(f"pulls/{pull.number}/way_length_m")}
 
 
 def _drawn_in(plan: PullPlan) -> list[Piece]:

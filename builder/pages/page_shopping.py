@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import Any
 
 from markupsafe import Markup
@@ -10,7 +11,8 @@ from builder.lists.built_in import to_count, to_measure
 from builder.lists.costs import CostLine
 from builder.lists.ends import Fit
 from builder.lists.parts_needed import SUPPLY_LINK
-from builder.lists.shopping import Item, WireItem
+from builder.lists.pieces import shared_terminals
+from builder.lists.shopping import Item, SharedTerminal, WireItem
 from builder.lists.ways_needed import WayItem
 from builder.pages.csv_files import csv_text
 from builder.pages.page_fuses import wire_link
@@ -18,6 +20,7 @@ from builder.pages.rounding import Reader, length, shown
 from builder.pages.terminals import end_data
 from builder.pages.view import View, joined, step
 from builder.trailer.color import Color
+from builder.trailer.model import FRAME
 from builder.trailer.parts import Terminal
 
 COUNTED = (
@@ -70,17 +73,24 @@ def shopping_page(view: View) -> dict[str, Any]:
         "to_count": list(to_count(view.trailer, view.figures)),
         "sections": sections,
         "open_ends": [_item(view, item, places) for item in shopping.open_ends],
-        "shared": [
-            {
-                "end": end_data(view.trailer, Terminal(at.part, at.pin)),
-                "wires": joined([wire_link(number) for number in at.wires]),
-            }
-            for at in shopping.shared
-        ],
+        "shared": _meeting(view, shopping.shared),
+        "meeting": _meeting(view, shared_terminals(view.trailer, view.figures, Fit.OWN)),
+        "bonded": any(FRAME in (wire.start.part, wire.end.part) for wire in view.trailer.wires),
         "boxes": [_item(view, item, places) for item in shopping.section("box")],
         "parts": [_item(view, item, places) for item in shopping.section("parts")],
         "stretches": [line for item in shopping.wire for line in _stretches(view, item, places)],
     }
+
+
+def _meeting(view: View, terminals: Sequence[SharedTerminal]) -> list[dict[str, Any]]:
+    """Return terminals that more than one wire comes to, each with its wires."""
+    return [
+        {
+            "end": end_data(view.trailer, Terminal(at.part, at.pin)),
+            "wires": joined([wire_link(number) for number in at.wires]),
+        }
+        for at in terminals
+    ]
 
 
 def _has_stock(view: View) -> bool:
@@ -122,6 +132,7 @@ def _wire(view: View, item: WireItem, places: dict[str, int]) -> dict[str, Any]:
         "wired": view.fig(f"{path}/wired_length_m"),
         "tails": view.fig(f"{path}/tails_length_m"),
         "more": view.fig(f"{path}/to_spare_length_m"),
+        "already": view.fig(f"{path}/in_already_length_m") if item.in_m else "",
     }
 
 
@@ -154,6 +165,8 @@ def _way(view: View, item: WayItem, places: dict[str, int]) -> dict[str, Any]:
         "kind": item.kind,
         "bore": view.fig(f"{path}/bore_length_m") if item.bore_m is not None else "",
         "size": item.size,
+        "wide": view.fig(f"{path}/wide_length_m") if item.wide_m is not None else "",
+        "deep": view.fig(f"{path}/deep_length_m") if item.deep_m is not None else "",
         "anchor": f"from-{places[item.id]}",
         "buy": view.fig(f"{path}/buy_length_m"),
         "bought": item.buy_m > 0,
@@ -229,7 +242,7 @@ def _item(view: View, item: Item, places: dict[str, int]) -> dict[str, Any]:
         "with_link": item.kind == Fit.RING and SUPPLY_LINK in item.names,
         "name": item.names[0] if item.names else "",
         "part": _part(view, item),
-        "waiting": _waiting(view, item),
+        "waiting": item.waits,
         "reflector": item.reflector,
         "shows": _shows(view, item),
         "capacity": _capacity(view, item),
@@ -258,11 +271,6 @@ def _shows(view: View, item: Item) -> str:
             colors = tuple(dict.fromkeys(lamp.shines[word] for word in lamp.shows if word in lamp.shines))
             return "; ".join(", ".join(words) for words in (lamp.shows, colors) if words)
     return ""
-
-
-def _waiting(view: View, item: Item) -> str:
-    part = view.trailer.parts.get(item.names[0]) if item.section == "parts" and item.names else None
-    return part.waiting if part else ""
 
 
 def _capacity(view: View, item: Item) -> Markup:
@@ -321,6 +329,10 @@ def shopping_csv(view: View) -> str:
 
 def _way_row(item: WayItem, units: str) -> tuple[object, ...]:
     bore = f"bore {length(item.bore_m, units)}" if item.bore_m is not None else ""
+    inside = " by ".join(length(one_m, units) for one_m in (item.wide_m, item.deep_m) if one_m is not None)
+    bore = bore or (
+        f"inside {inside} or more" if item.deep_m is not None else f"{inside} wide or more" if inside else ""
+    )
     amounts = (item.buy_m, item.used_m, item.used_m, 0.0, item.stock_m)
     lengths = (length(metres, units) for metres in amounts)
     return (item.section, item.kind, "", item.size, bore, *lengths, "", "; ".join(item.names))
@@ -354,12 +366,13 @@ def _row(item: Item, units: str) -> tuple[object, ...]:
     thick = f"{length(item.thick_m, units)} thick" if item.thick_m is not None else ""
     built_in = "with a reflector" if item.reflector else ""
     splice = f"{item.conductors} conductors" if item.conductors is not None else ""
+    waits = f"waits: {item.waits}" if item.waits else ""
     detail = ", ".join(
         filter(
             None,
             (
                 *(item.place, item.stud, item.series, bore, " by ".join(sides), thick, rating, least, takes),
-                *(*gives, ways, used, splice, built_in),
+                *(*gives, ways, used, splice, built_in, waits),
             ),
         )
     )

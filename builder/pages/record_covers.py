@@ -88,7 +88,7 @@ def _clearance(trailer: Trailer, one: Clearance) -> Json:
         made["left_length_m"] = max(one.left_m, 0.0)
     if one.through_m is not None:
         made["round_hole_length_m"] = keep_clear_m(one.through_m, trailer.identity.units)
-    plate_m = trailer.geometry.chases[one.tube.stretch.chase].plate_m
+    plate_m = trailer.geometry.chases[one.tube.stretch.chase].plate_along_m
     if plate_m is not None:
         made["plate_length_m"] = plate_m
     return made

@@ -9,7 +9,7 @@ from builder.pages.json_entries import Json
 from builder.pages.record_blocks import point_entry
 from builder.routes.apart import BesideMains, least_gap
 from builder.routes.bends import Bends, Turn
-from builder.routes.cut_to_fit import ConduitPiece, Groove
+from builder.routes.cut_to_fit import ConduitPiece, Groove, Loop
 from builder.routes.fill import least_hole_m, up_to_a_mark
 from builder.routes.framing import FramePassed
 from builder.routes.passings import Passing
@@ -28,7 +28,7 @@ def laid_entries(trailer: Trailer, figures: Figures) -> Json:
     sizes = every_size(trailer, figures.wires)
     frames, pieces = _frames(trailer, sizes, laid.frames), _pieces(trailer, laid.pieces)
     grooves = {one.chase: {"groove": _groove(trailer, one)} for one in laid.grooves}
-    supports = {one.chase.name: {"supports": _supports(one)} for one in laid.supports}
+    supports = {one.chase.name: {"supports": _supports(one, laid.loops)} for one in laid.supports}
     return {
         "laid": [
             _bends(trailer, bends)
@@ -74,7 +74,9 @@ def _frames(
     for one in passed:
         at = {"back_length_m": one.back_m} if one.up_m is None else {"up_length_m": one.up_m}
         entry: Json = {"frame": one.frame, **at, "at": point_entry(one.point_m), "wires": list(one.wires)}
-        entry |= _twice(one.twice) | _least(trailer, sizes, (*one.wires, *one.twice))
+        entry |= {"also_from": list(one.also)} if one.also else {}
+        entry |= _twice(tuple(dict.fromkeys(one.twice)))
+        entry |= _least(trailer, sizes, (*one.wires, *one.twice))
         found.setdefault(one.chase, {"frames": []})["frames"].append(entry)
     return found
 
@@ -88,10 +90,12 @@ def _pieces(trailer: Trailer, pieces: Iterable[ConduitPiece]) -> dict[str, dict[
 
 
 def _groove(trailer: Trailer, one: Groove) -> Json:
-    """Return how wide and deep a groove is where it is widest, both rounded up as they are printed."""
+    """Return how wide and deep a groove is where it is widest, and a plate over all of it, rounded up as printed."""
     made: Json = {"from": one.start, "to": one.end}
     if one.wide_m is None or one.deep_m is None:
         return made | {"without_diameter": [str(size) for size in one.unsized]}
+    if trailer.geometry.chases[one.chase].plate_along_m is not None:
+        made["plate_wide_length_m"] = up_to_a_mark(one.plate_m or 0.0, trailer.identity.units)
     return made | {
         "wide_length_m": up_to_a_mark(one.wide_m, trailer.identity.units),
         "deep_length_m": up_to_a_mark(one.deep_m, trailer.identity.units),
@@ -131,8 +135,14 @@ def _fittings(told: Fittings) -> Json:
     return {key: value for key, value in made.items() if value is not None}
 
 
-def _supports(one: Supports) -> Json:
+def _supports(one: Supports, loops: Iterable[Loop]) -> Json:
+    mine = [loop for loop in loops if loop.chase == one.chase.name]
     return {
+        "loops": [
+            {"from": loop.start, "to": loop.end}
+            | ({} if loop.wide_m is None else {"loop_length_m": loop.wide_m})
+            for loop in mine
+        ],
         "spacing_length_m": one.spacing_m,
         "given": one.given,
         "count": one.count,

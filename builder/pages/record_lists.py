@@ -67,6 +67,7 @@ def _wire(item: WireItem) -> Json:
             "needed_length_m": item.need_m,
             "from_stock_length_m": item.stock_m,
             "buy_length_m": item.buy_m,
+            "in_already_length_m": item.in_m or None,
             "from": [
                 {
                     "circuit": stretch.circuit,
@@ -113,6 +114,8 @@ def _way(item: WayItem) -> Json:
             "section": item.section,
             "kind": item.kind,
             "bore_length_m": item.bore_m,
+            "wide_length_m": item.wide_m,
+            "deep_length_m": item.deep_m,
             "size": item.size,
             "built_in_length_m": item.used_m,
             "from_stock_length_m": item.stock_m,
@@ -249,6 +252,7 @@ def _item(item: Item) -> Json:
             "module_w": item.module_w,
             "capacity_ah": item.capacity_ah,
             "reflector": item.reflector or None,
+            "waits": item.waits or None,
             "ways": item.ways,
             "ways_used": item.ways_used,
             "conductors": item.conductors,

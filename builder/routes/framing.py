@@ -2,21 +2,25 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field
 from itertools import pairwise
-from math import ceil, dist, floor
+from math import ceil, dist
 
-from builder.routes.network import Stretch
+from builder.routes.network import SAME_PLACE_M, Stretch
 from builder.routes.passings import SKIN_M
 from builder.routes.runs import Run
 from builder.routes.vectors import Vector, along
+from builder.routes.ways import Step
 from builder.trailer.body import ENDS, FLATS, SIDES, Block, Body, Frame, Wall
 from builder.trailer.outline import Point, pieces_of, points_of, spans
 from builder.trailer.places import Chase, Geometry, Place
 
 WALL_M = 0.15
 """What is no further from a side of the body runs in it, through the frames that stand there (common practice)."""
+_ONE_M = 0.0001
+"""What is no further apart is one point: finer than any tape."""
 STEP_M = 0.005
 """How finely a way is looked at where it runs over a block."""
 Inside = Mapping[Stretch, tuple[str, ...]]
@@ -26,10 +30,11 @@ _AXES = {**dict.fromkeys(SIDES, (0, 2)), **dict.fromkeys(ENDS, (1, 2)), **dict.f
 
 @dataclass(frozen=True, slots=True)
 class FramePassed:
-    """One frame that a chase passes: its name, and how far back or up it is, in metres; the other one is None.
+    """One hole in a frame: the frame's name, and how far back or up it stands, in metres; the other one is None.
 
-    ``point_m`` is where the middle of the chase meets it: back, right and up. ``wires`` are those that pass it there,
-    ``twice`` those of them that come back through it.
+    ``chase`` is the one in which its wires come to it from the front, or from below; ``also`` are further ones that
+    lead wires into the same hole. ``point_m`` is where its middle is: back, right and up. ``wires`` are those that
+    pass it, ``twice`` those of them that come back through it, each as often as it passes once more.
     """
 
     chase: str
@@ -39,6 +44,12 @@ class FramePassed:
     point_m: Vector
     wires: tuple[str, ...]
     twice: tuple[str, ...] = ()
+    also: tuple[str, ...] = ()
+
+    @property
+    def chases(self) -> tuple[str, ...]:
+        """Every chase that leads wires into it, in the order of the file."""
+        return (self.chase, *self.also)
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,96 +79,114 @@ class BlockPassed:
     wires: tuple[str, ...]
 
 
-def frames_passed(
-    geometry: Geometry,
-    chases: Iterable[Chase],
-    inside: Inside,
-    again: Inside | None = None,
-    runs: Iterable[Run] = (),
-) -> tuple[FramePassed, ...]:
-    """Return the frames that some chases pass, along each chase; none where the file has no frames or no body.
+@dataclass(frozen=True, slots=True)
+class _Plane:
+    """One frame of an entry: the axis that it stands across, 0 back and 2 up, and how far along it, in metres."""
 
-    A frame in a wall is passed by what runs within `WALL_M` of that wall. ``inside`` has the wires of each stretch,
-    ``again`` those that lie in it once more. Wires of ``runs`` that come to a frame in one chase and leave it to the
-    other side in another one pass it too.
+    frame: Frame
+    axis: int
+    at_m: float
+
+    @property
+    def half_m(self) -> float:
+        """How far its wood reaches to both sides of its middle, a place's own size at least."""
+        return max((self.frame.thick_m or 0.0) / 2, SAME_PLACE_M)
+
+
+def crossings(
+    points: Sequence[Vector], axis: int, at_m: float, half_m: float = 0.0
+) -> Iterator[tuple[int, Vector]]:
+    """Yield where a way goes from one side of a frame to the other, and the number of the step that leads there.
+
+    The frame reaches ``half_m`` metres to both sides of ``at_m``. A way that ends at it, runs along it, or comes back
+    on the same side passes nothing. One that runs along it before it goes on passes it at the place where it meets it
+    on the side of the front, or from below: both directions of a way have the same hole, and the step is that on this
+    side of it (common practice: one bores where the wires come, and leads them on behind the frame).
+    """
+    before: int | None = None
+    for place, point in enumerate(points):
+        if abs(point[axis] - at_m) <= half_m:
+            continue
+        if before is not None and (points[before][axis] < at_m) != (point[axis] < at_m):
+            low, high = (before, place) if point[axis] > at_m else (place, before)
+            first = low + 1 if high > low else low - 1
+            if first == high:
+                share = (at_m - points[low][axis]) / (points[high][axis] - points[low][axis])
+                yield min(low, first), along(points[low], points[high], share)
+            else:
+                yield min(low, first), points[first]
+        before = place
+
+
+def frames_passed(geometry: Geometry, runs: Iterable[Run]) -> tuple[FramePassed, ...]:
+    """Return every hole that wires need in frames, along each chase; none where the file has no frames or no body.
+
+    A frame in a wall is passed by what runs within `WALL_M` of that wall, see `crossings`. What passes a frame at one
+    point is one hole.
     """
     body = geometry.body
     if body is None or not body.frames:
         return ()
     outline = points_of(pieces_of(body.profile))
-    found: list[FramePassed] = []
+    planes = [
+        _Plane(frame, axis, at_m)
+        for frame in body.frames
+        for axis, measures in ((0, frame.back_m), (2, frame.up_m))
+        for at_m in measures
+    ]
     order: dict[str, int] = {}
-    for chase in chases:
-        order[chase.name] = len(order)
-        points = [geometry.places[name].point_m for name in chase.through]
-        passed = [
-            (
-                how_far,
-                FramePassed(
-                    chase.name,
-                    frame.name,
-                    at_m if axis == 0 else None,
-                    at_m if axis == 2 else None,
-                    point,
-                    _wires(chase, how_far, inside),
-                    _wires(chase, how_far, again or {}),
-                ),
-            )
-            for frame in body.frames
-            for axis, measures in ((0, frame.back_m), (2, frame.up_m))
-            for at_m in measures
-            for how_far, point in _crossings(points, axis, at_m)
-            if any(_in_wall(outline, body.width_m / 2, point, wall) for wall in frame.walls)
-        ]
-        found += [one for _, one in sorted(passed, key=lambda held: held[0])]
-    every = dict.fromkeys(_with_changes(found, _changes_at_frames(geometry, body, outline, runs)))
-    return tuple(sorted(every, key=lambda one: order.get(one.chase, len(order))))
-
-
-def _changes_at_frames(
-    geometry: Geometry, body: Body, outline: Sequence[Point], runs: Iterable[Run]
-) -> Iterator[FramePassed]:
-    """Yield for each wire the frames that it comes to in one chase and leaves in another, and where that is."""
-    planes: dict[tuple[int, float], list[Frame]] = {}
-    for frame in body.frames:
-        for axis, measures in ((0, frame.back_m), (2, frame.up_m)):
-            for at_m in measures:
-                planes.setdefault((axis, at_m), []).append(frame)
+    alike: dict[tuple[Step, ...], list[str]] = {}
     for run in runs:
-        names = [step.start for step in run.steps[:1]] + [step.end for step in run.steps]
+        order[run.wire] = len(order)
+        alike.setdefault(run.steps, []).append(run.wire)
+    held: dict[tuple[str, int, float, tuple[int, ...]], _Hole] = {}
+    for steps, wires in alike.items():
+        names = [step.start for step in steps[:1]] + [step.end for step in steps]
         points = [geometry.places[name].point_m for name in names]
-        chases = [step.stretch.chase for step in run.steps]
-        met = dict.fromkeys((axis, point[axis]) for point in points[1:-1] for axis in (0, 2))
-        for axis, at_m in met:
-            for frame in planes.get((axis, at_m), ()):
-                back_m, up_m = (at_m, None) if axis == 0 else (None, at_m)
-                for step, point in _at_places(points, chases, axis, at_m):
-                    if any(_in_wall(outline, body.width_m / 2, point, wall) for wall in frame.walls):
-                        yield FramePassed(chases[step], frame.name, back_m, up_m, point, (run.wire,))
+        for plane in planes:
+            for number, point in crossings(points, plane.axis, plane.at_m, plane.half_m):
+                if any(_in_wall(outline, body.width_m / 2, point, wall) for wall in plane.frame.walls):
+                    key = plane.frame.name, plane.axis, plane.at_m, tuple(round(m / _ONE_M) for m in point)
+                    held.setdefault(key, _Hole(plane, point)).put(steps[number].stretch, wires)
+    chases = {name: n for n, name in enumerate(geometry.chases)}
+    found = sorted(held.values(), key=lambda hole: hole.rank(geometry, chases))
+    return tuple(hole.passed(chases, order) for hole in found)
 
 
-def _at_places(
-    points: Sequence[Vector], chases: Sequence[str], axis: int, at_m: float
-) -> Iterator[tuple[int, Vector]]:
-    """Yield where a wire comes to a plane in one chase and leaves it in another, and which step leads there."""
-    for how_far, point in _crossings(points, axis, at_m):
-        place = int(how_far)
-        if how_far == place and points[place] == point and chases[place - 1] != chases[place]:
-            yield place - 1, point
+@dataclass(slots=True)
+class _Hole:
+    """A hole while the wires that pass it are gathered."""
 
+    plane: _Plane
+    point_m: Vector
+    stretches: dict[Stretch, None] = field(default_factory=dict)
+    wires: Counter[str] = field(default_factory=Counter)
 
-def _with_changes(found: Sequence[FramePassed], more: Iterable[FramePassed]) -> Iterator[FramePassed]:
-    """Yield the holes of chases and those between two chases; what is at one point of a frame is one hole."""
-    known = frozenset(found)
-    holes: dict[tuple[str, float | None, float | None, Vector], list[FramePassed]] = {}
-    for one in (*found, *more):
-        holes.setdefault((one.frame, one.back_m, one.up_m, one.point_m), []).append(one)
-    for alike in holes.values():
-        by_chase = [one for one in alike if one in known] or alike[:1]
-        wires = tuple(dict.fromkeys(wire for one in alike for wire in one.wires))
-        twice = tuple(dict.fromkeys(wire for one in alike for wire in one.twice))
-        for one in by_chase:
-            yield replace(one, wires=wires, twice=twice) if len(by_chase) == 1 else one
+    def put(self, stretch: Stretch, wires: Iterable[str]) -> None:
+        """Lead some wires through it, which come from a stretch."""
+        self.stretches[stretch] = None
+        self.wires.update(wires)
+
+    def rank(self, geometry: Geometry, chases: Mapping[str, int]) -> tuple[int, int, float]:
+        """Return where it comes among all holes: by the first of its chases, then along this."""
+        stretch = min(self.stretches, key=lambda one: (chases[one.chase], one.number))
+        start = geometry.places[geometry.chases[stretch.chase].through[stretch.number]].point_m
+        return chases[stretch.chase], stretch.number, dist(start, self.point_m)
+
+    def passed(self, chases: Mapping[str, int], order: Mapping[str, int]) -> FramePassed:
+        """Return it with all that passes it: its chases and its wires in their orders."""
+        first, *also = sorted({stretch.chase for stretch in self.stretches}, key=chases.__getitem__)
+        wires = sorted(self.wires, key=order.__getitem__)
+        return FramePassed(
+            first,
+            self.plane.frame.name,
+            self.plane.at_m if self.plane.axis == 0 else None,
+            self.plane.at_m if self.plane.axis == 2 else None,
+            self.point_m,
+            tuple(wires),
+            tuple(wire for wire in wires for _ in range(self.wires[wire] - 1)),
+            tuple(also),
+        )
 
 
 def by_frame(geometry: Geometry, passed: Iterable[FramePassed]) -> tuple[FrameHoles, ...]:
@@ -239,34 +268,6 @@ def _part_within(block: Block, piece: tuple[Vector, Vector], tape_m: float) -> l
         return []
     count = ceil(dist(*piece) * (most - least) / STEP_M) + 1
     return [along(*piece, least + (most - least) * n / count) for n in range(count + 1)]
-
-
-def _wires(chase: Chase, how_far: float, inside: Inside) -> tuple[str, ...]:
-    """Return the wires at a point of a chase, so many places from its first: at a place those of both sides."""
-    numbers = {ceil(how_far) - 1, floor(how_far)} & set(range(len(chase.through) - 1))
-    return tuple(
-        dict.fromkeys(
-            wire for number in sorted(numbers) for wire in inside.get(Stretch(chase.name, number), ())
-        )
-    )
-
-
-def _crossings(points: Sequence[Vector], axis: int, at_m: float) -> Iterator[tuple[float, Vector]]:
-    """Yield where a way crosses a plane, and how many places are behind by then; what only touches it does not.
-
-    A place on the plane is a crossing where the way comes to it from one side and leaves it to the other.
-    """
-    before: int | None = None
-    for place, point in enumerate(points):
-        if point[axis] == at_m:
-            continue
-        if before is not None and (points[before][axis] < at_m) != (point[axis] < at_m):
-            if place - before > 1:
-                yield before + 1.0, points[before + 1]
-            else:
-                share = (at_m - points[before][axis]) / (point[axis] - points[before][axis])
-                yield before + share, along(points[before], point, share)
-        before = place
 
 
 def _in_wall(outline: Sequence[Point], half_m: float, point: Vector, wall: Wall) -> bool:

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from builder.routes.apart import BesideMains, beside_mains
 from builder.routes.bends import Bends, Turn, bends_of, turns_of
 from builder.routes.covers import TAPE
-from builder.routes.cut_to_fit import ConduitPiece, Groove, conduit_pieces, grooves_of
+from builder.routes.cut_to_fit import ConduitPiece, Groove, Loop, conduit_pieces, grooves_of, loops_of
 from builder.routes.framing import BlockPassed, FramePassed, blocks_passed, frames_passed
 from builder.routes.passings import Passing, passings_of
 from builder.routes.runs import Runs
@@ -31,6 +31,7 @@ class Laid:
     blocks: tuple[BlockPassed, ...] = ()
     grooves: tuple[Groove, ...] = ()
     pieces: tuple[ConduitPiece, ...] = ()
+    loops: tuple[Loop, ...] = ()
 
 
 def laid(trailer: Trailer, runs: Runs, sizes: Mapping[str, Size]) -> Laid:
@@ -38,16 +39,16 @@ def laid(trailer: Trailer, runs: Runs, sizes: Mapping[str, Size]) -> Laid:
     geometry, measured_mm = trailer.geometry, trailer.shelf.diameters_mm
     if not geometry:
         return Laid()
-    used = {stretch.chase for stretch in runs.inside}
-    chases = [chase for chase in geometry.chases.values() if chase.name in used]
+    supports = supports_of(trailer, runs)
     return Laid(
         bends_of(geometry, runs, sizes, measured_mm),
         turns_of(geometry, runs, sizes, measured_mm),
-        supports_of(trailer, runs),
+        supports,
         passings_of(trailer, runs),
-        frames_passed(geometry, chases, runs.inside, runs.again, runs.runs.values()),
+        frames_passed(geometry, runs.runs.values()),
         beside_mains(trailer, runs, sizes),
         blocks_passed(geometry, geometry.chases.values(), runs.inside, assumption(trailer, TAPE).value),
         grooves_of(trailer, runs, sizes),
         conduit_pieces(trailer, runs),
+        loops_of(trailer, runs, sizes, [one.chase for one in supports]),
     )

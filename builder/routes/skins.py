@@ -9,6 +9,7 @@ from math import hypot
 from builder.routes.behind import Part, from_fasteners, parts_behind
 from builder.routes.faces import Face, Unclear, laid_faces
 from builder.routes.tubes import Tube
+from builder.routes.vectors import Vector, along
 from builder.routes.wall_faces import faces_on
 from builder.trailer.places import Geometry, Skin
 
@@ -32,7 +33,7 @@ class Clearance:
     tape's tolerance, and what the skin's corners lie outside their plane. ``bent`` tells that the skin is no one flat
     piece: from corner to corner it bulges outwards, by nobody knows how much. ``through_m`` is set where the
     stretch goes out through the skin: how far from the hole its wires may be within reach of a fastener; there
-    everybody sees the hole, and keeps fasteners that far from it.
+    everybody sees the hole, and keeps fasteners that far from it. ``hole_m`` is then where that is: back, right, up.
     """
 
     skin: str
@@ -45,6 +46,7 @@ class Clearance:
     unsure_m: float
     bent: bool = False
     through_m: float | None = None
+    hole_m: Vector | None = None
 
     @property
     def reaches(self) -> bool:
@@ -84,7 +86,22 @@ def clearances(geometry: Geometry, tubes: Sequence[Tube], tape_m: float) -> Clea
             if parts:
                 best = min(parts, key=lambda one: one.line_m)
                 found.append(replace(best, depth_m=min(one.depth_m for one in parts)))
-    return Clearances(tuple(found), tuple(unclear))
+    return Clearances(_one_figure_a_hole(found), tuple(unclear))
+
+
+def _one_figure_a_hole(found: Sequence[Clearance]) -> tuple[Clearance, ...]:
+    """Return what is left with one distance round each hole of a skin: the largest of the stretches that meet there.
+
+    Wires come to a hole from inside and leave it outside, each stretch on a slant of its own.
+    """
+    widest: dict[tuple[str, Vector], float] = {}
+    for one in found:
+        if one.through_m is not None and one.hole_m is not None:
+            key = one.skin, one.hole_m
+            widest[key] = max(widest.get(key, 0.0), one.through_m)
+    return tuple(
+        one if one.hole_m is None else replace(one, through_m=widest[one.skin, one.hole_m]) for one in found
+    )
 
 
 def skin_faces(geometry: Geometry, skin: Skin, tape_m: float) -> tuple[Face, ...] | Unclear:
@@ -98,6 +115,7 @@ def _under(skin: Skin, faces: Sequence[Face], tube: Tube, tape_m: float) -> Iter
     for face in faces:
         for part in tube_parts(face, tube, tape_m, skin.fasteners_m + BEYOND_M):
             line_m = from_fasteners(face.outline, (part.start, part.end), skin.fasteners_m)
+            through_m = _through_m(face, tube, tape_m + face.bent_m, skin.fasteners_m)
             yield Clearance(
                 skin.name,
                 tube,
@@ -108,7 +126,8 @@ def _under(skin: Skin, faces: Sequence[Face], tube: Tube, tape_m: float) -> Iter
                 None if tube.radius_m is None else line_m - tube.radius_m,
                 tape_m + face.bent_m,
                 len(faces) > 1 and not skin.on,
-                _through_m(face, tube, tape_m + face.bent_m, skin.fasteners_m),
+                through_m,
+                None if through_m is None else _hole_m(face, tube),
             )
 
 
@@ -123,6 +142,19 @@ def _through_m(face: Face, tube: Tube, unsure_m: float, fasteners_m: float) -> f
         return None
     wide_m = tube.radius_m + unsure_m
     return along_m / deep_m * (fasteners_m + wide_m) + wide_m
+
+
+def _hole_m(face: Face, tube: Tube) -> Vector:
+    """Return where a tube that goes out through a face does so: at its end there, or where its line meets the face."""
+    (start, end), (one, other) = tube.piece, (face.seen(point)[2] for point in tube.piece)
+    for point, deep_m in ((start, one), (end, other)):
+        if abs(deep_m) <= OUT_M:
+            return point
+    return (
+        along(start, end, one / (one - other))
+        if (one < 0) != (other < 0)
+        else min((one, start), (other, end))[1]
+    )
 
 
 def tube_parts(face: Face, tube: Tube, tape_m: float, deepest_m: float) -> tuple[Part, ...]:

@@ -6,7 +6,7 @@ wait in it are not said to be insulated, or something lies in it that must be fi
 Why: from then on nobody sees what is in it. A photo is all that is left to go by, and what is wrong in it stays wrong.
 
 Limit: what the file says itself: ``closed bays``, ``pulled``, ``waiting`` and ``spares``, and the findings that must be
-fixed. Wires count as not pulled only where the file tells under ``pulled`` which are.
+fixed. Wires count as not pulled only where the file tells under ``pulled`` which are; one that was measured is in.
 
 Walls open: open it once more while that is easy, or write down what is missing in the file.
 
@@ -53,7 +53,8 @@ from builder.electrics.figures import Figures
 from builder.routes.bays_held import BayHeld
 from builder.rules.finding import Finding, Level, Remark, WayOut
 from builder.rules.wording import say
-from builder.trailer.bays import EVERYTHING, ClosedBay, photo_name
+from builder.trailer.already_in import already_in
+from builder.trailer.bays import ClosedBay, photo_name
 from builder.trailer.model import Trailer
 from builder.trailer.wires import Role
 
@@ -110,15 +111,14 @@ def lying_in(held: BayHeld, found: Sequence[Finding]) -> tuple[Finding, ...]:
 
 
 def not_pulled(trailer: Trailer, held: BayHeld) -> Mapping[str, Sequence[str]]:
-    """Return the wires in a bay that are not told as pulled, by circuit or spare wire; none where nothing is told."""
-    told = {one.name for one in trailer.pulled}
-    if not told or EVERYTHING in told:
+    """Return the wires in a bay that are not on record as in, by circuit or spare wire; none where none is pulled."""
+    if not trailer.pulled:
         return {}
-    inside = frozenset(held.wires).difference(trailer.in_already)
+    inside = frozenset(held.wires).difference(trailer.in_already, already_in(trailer))
     found: dict[str, list[str]] = {}
     for wire in (*trailer.wires, *trailer.spares):
-        name = wire.start.pin if wire.role is Role.SPARE else trailer.circuit(wire.circuit).name
-        if wire.number in inside and name not in told:
+        if wire.number in inside:
+            name = wire.start.pin if wire.role is Role.SPARE else trailer.circuit(wire.circuit).name
             found.setdefault(name, []).append(wire.number)
     return found
 

@@ -48,7 +48,7 @@ from collections.abc import Iterator
 
 from builder.electrics.figures import Figures
 from builder.lists.plates import guards
-from builder.rules.covering import plate_written
+from builder.rules.covering import plate_written, without_holes
 from builder.rules.finding import Remark, WayOut
 from builder.rules.wording import say
 from builder.trailer.model import Trailer
@@ -59,11 +59,11 @@ MAINS_SAYS = (
 )
 BLOCK_HELP = (
     "measure the block's middle and the chase again; move one of them, or lay steel plates over the wires and write "
-    "plate: {plate}"
+    "plate: {plate}{without}"
 )
 BLOCK_CLOSED_HELP = (
     "drive no screw into the block where the chase passes it; lay steel plates on the face of the skin there, and "
-    "write plate: {plate}"
+    "write plate: {plate}{without}"
 )
 MAINS_HELP = "leave the mains cable to a licensed person, and move the block: measure its middle again"
 MAINS_CLOSED_HELP = (
@@ -77,9 +77,14 @@ def check(trailer: Trailer, figures: Figures) -> Iterator[Remark]:
     """Yield a remark for each backing block and each chase with wires or mains in it that meets it without plates."""
     for one in figures.laid.blocks:
         chase = trailer.geometry.chases[one.chase]
-        if not (one.wires or chase.holds_mains) or (guards(chase.plate_m) and not chase.holds_mains):
+        if not (one.wires or chase.holds_mains) or (guards(chase.plate_along_m) and not chase.holds_mains):
             continue
-        values = {"block": one.block.name, "chase": one.chase, "plate": plate_written(trailer)}
+        values = {
+            "block": one.block.name,
+            "chase": one.chase,
+            "plate": plate_written(trailer),
+            "without": without_holes(trailer, one.chase),
+        }
         said, helped, closed = (
             (MAINS_SAYS, MAINS_HELP, MAINS_CLOSED_HELP)
             if chase.holds_mains

@@ -8,22 +8,33 @@ from builder.electrics.figures import Figures
 from builder.lists.plates import guards, plate_size
 from builder.quantities.showing import show_inches, show_measure
 from builder.routes.skins import Clearance
+from builder.rules.wording import say
 from builder.tables.installation import INCH_M
 from builder.trailer.model import Trailer
 
 _NOISE = 1e-9
+WITHOUT_HOLES = ", without holes and from the edge: with these it lies over the holes alone"
+"""What is added where a plate is to be written under a chase with bored holes."""
 SHORTEST_M = 0.006
 """A fastener that goes in less holds nothing: it is no way out (common practice)."""
 
 
 def plated(trailer: Trailer, one: Clearance) -> bool:
-    """Tell whether steel plates lie between a chase and its skins that are as thick as NEC 300.4(A) asks (quoted)."""
-    return guards(trailer.geometry.chases[one.tube.stretch.chase].plate_m)
+    """Tell whether steel plates lie between a stretch and its skins that are as thick as NEC 300.4(A) asks (quoted).
+
+    Plates over bored holes alone leave the wires bare between the frames.
+    """
+    return guards(trailer.geometry.chases[one.tube.stretch.chase].plate_along_m)
 
 
 def plate_written(trailer: Trailer) -> str:
     """Return how thick a steel plate is at least, as this trailer's maker writes it: never below the limit."""
     return plate_size(None, trailer.identity.units)
+
+
+def without_holes(trailer: Trailer, *chases: str) -> str:
+    """Return what a plate under some chases must do without, so that it lies over all of them; empty for most."""
+    return say(WITHOUT_HOLES) if any(trailer.geometry.chases[name].is_bored for name in chases) else ""
 
 
 def measure(metres: float, trailer: Trailer) -> str:
@@ -79,6 +90,7 @@ def of_clearance(trailer: Trailer, one: Clearance) -> dict[str, str]:
         "skin": one.skin,
         "chase": stretch.chase,
         "plate": plate_written(trailer),
+        "without": without_holes(trailer, stretch.chase),
         "start": through[stretch.number],
         "end": through[stretch.number + 1],
     }

@@ -7,8 +7,8 @@ Why: places are measured over frames and round corners, and wires do not lie qui
 year does not know how long the screws of the skin were.
 
 Limit: the error of a tape measure, 10 mm (3/8 in), with all wires of the stretch side by side (common practice).
-Wires nearer to the face than 1 1/4 in without steel plates of 1/16 in are *worth knowing*: NEC 300.4(A) (quoted) asks
-for that much in the wooden frames of buildings.
+Wires nearer to the face than 1 1/4 in without steel plates of 1/16 in all along are *worth knowing*: NEC 300.4(A)
+(quoted) asks for that much in the wooden frames of buildings.
 
 Walls open: shorter fasteners, a deeper way for the wires, or plates over them.
 
@@ -63,7 +63,7 @@ from collections.abc import Iterator, Sequence
 
 from builder.electrics.figures import Figures
 from builder.routes.skins import Clearance
-from builder.rules.covering import longest, measure, of_clearance, plate_written, plated
+from builder.rules.covering import longest, measure, of_clearance, plate_written, plated, without_holes
 from builder.rules.fastener_reaches_wire import way_out, worst_by_chase
 from builder.rules.finding import Level, Remark, WayOut
 from builder.rules.wording import say
@@ -83,10 +83,13 @@ FACE_SAYS = (
     "the wires in {chases} lie less than {least} behind the face of “{skin}”, with no steel plate between: a longer "
     "screw would reach them later"
 )
-FACE_HELP = "lead them {least} behind the face, or lay steel plates over them and write plate: {plate} under each chase"
+FACE_HELP = (
+    "lead them {least} behind the face, or lay steel plates over them and write plate: {plate} under each "
+    "chase{without}"
+)
 FACE_CLOSED_HELP = (
     "drive nothing longer than its own fasteners into “{skin}” there; where something must be hung, lay steel "
-    "plates on its face first, and write plate: {plate} where the file has those wires"
+    "plates on its face first, and write plate: {plate} where the file has those wires{without}"
 )
 FACE_BASIS = "NEC 300.4(A), for the wooden frames of buildings"
 
@@ -100,7 +103,7 @@ def check(trailer: Trailer, figures: Figures) -> Iterator[Remark]:
         if one.is_near and not one.reaches:
             yield _near(trailer, one, max(one.left_m, 0.0), longest(trailer, figures, one.skin))
         elif not one.reaches and one.depth_m - (one.tube.radius_m or 0.0) < least_edge_m() - 1e-9:
-            at_face.setdefault(one.skin, []).append(f"“{one.tube.stretch.chase}”")
+            at_face.setdefault(one.skin, []).append(one.tube.stretch.chase)
     for skin, chases in at_face.items():
         yield _at_face(trailer, skin, chases)
 
@@ -124,7 +127,8 @@ def _near(trailer: Trailer, one: Clearance, left_m: float, most: str) -> Remark:
 def _at_face(trailer: Trailer, skin: str, chases: Sequence[str]) -> Remark:
     values = {
         "skin": skin,
-        "chases": " and ".join(chases),
+        "chases": " and ".join(f"“{name}”" for name in chases),
+        "without": without_holes(trailer, *chases),
         "least": measure(least_edge_m(), trailer),
         "plate": plate_written(trailer),
     }

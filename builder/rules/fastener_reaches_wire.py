@@ -7,7 +7,8 @@ sight. Its fuse may not open, and the wall gets hot.
 
 Limit: the tip or the shank comes to the line between the places of the chase, into the bore of a conduit, or closer to
 that line than half of the thickest wire (arithmetic on the file; diameters from makers' data sheets, quoted). Nothing
-is told where the chase has steel plates of 1/16 in: NEC 300.4(A) (quoted) asks for them where wires lie near the face.
+is told where steel plates of 1/16 in lie along the chase: NEC 300.4(A) (quoted) asks for them where wires lie near the
+face. Plates over bored holes alone leave the wires bare between the frames.
 
 Walls open: shorter fasteners, a deeper way for the wires, or plates over them.
 
@@ -73,11 +74,11 @@ REACH_SAYS = (
 )
 SHORTER_HELP = (
     "let the fasteners go in {most} at most, or lead the chase deeper; where it cannot be avoided, lay steel plates "
-    "over the wires and write plate: {plate} under “{chase}”"
+    "over the wires and write plate: {plate} under “{chase}”{without}"
 )
 DEEPER_HELP = (
     "lead the chase deeper or another way; where it cannot be avoided, lay steel plates over the wires and write "
-    "plate: {plate} under “{chase}”"
+    "plate: {plate} under “{chase}”{without}"
 )
 SHORTER_CLOSED_HELP = (
     "with every supply unplugged, take out the fasteners of “{skin}” there and put in ones that go in {most} at most; "

@@ -57,7 +57,8 @@ class Chase:
     is not given. ``slack_m`` is the wire of a hinge loop beyond the distance of its two places; ``slack_given`` tells
     whether the file has it. ``hinge`` names two places on the hinge's axis, ``opens_deg`` is how far it opens in
     degrees; empty and None where the file has not both. ``plate_m`` is the thickness of the steel plates between
-    the wires and the skins over them, None where there are none. ``fittings`` is how it is built in.
+    the wires and the skins over them, None where there are none: over its bored holes alone where it is `is_bored`.
+    ``fittings`` is how it is built in.
     """
 
     name: str
@@ -73,6 +74,16 @@ class Chase:
     opens_deg: float | None = None
     plate_m: float | None = None
     fittings: Fittings = field(default_factory=Fittings)
+
+    @property
+    def is_bored(self) -> bool:
+        """Whether the file says that holes are bored for it, by their size or by what they leave to an edge."""
+        return self.fittings.hole_m is not None or self.fittings.edge_m is not None
+
+    @property
+    def plate_along_m(self) -> float | None:
+        """How thick the steel plate is that lies over it from end to end; None where none or only over bored holes."""
+        return None if self.is_bored else self.plate_m
 
     @property
     def takes_wires(self) -> bool:

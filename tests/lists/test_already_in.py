@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 from listed import HEAD, listed
 
-from builder.lists.already_in import already_in, piece_in
+from builder.trailer.already_in import already_in, piece_in
 
 BUILD = HEAD + (
     "parts: {lamp: {kind: lamp, draws: 3 W}, fan: {kind: fan, draws: 1 A}}\n"

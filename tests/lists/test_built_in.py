@@ -12,6 +12,7 @@ from placed_builds import placed
 
 from builder.lists.built_in import to_count, to_measure
 from builder.routes.network import lengths_of
+from builder.trailer.already_in import already_in, piece_in
 from builder.trailer.places import Chase, ChaseKind
 
 FOOT_M = 0.3048
@@ -86,6 +87,25 @@ def test_string_stays_in_each_way_and_one_more_is_drawn_by() -> None:
     build = wall(low=", kind: conduit, bore: 1 in", high=", pull string: yes")
     assert by_length(build) == {"pull string": pytest.approx(17)}
     assert by_length(wall()) == {}
+
+
+def test_the_string_to_draw_by_is_as_long_as_the_longest_pull_of_the_plan_that_is_not_in() -> None:
+    """Two tails of 6 in each. Once all is pulled, none is needed to draw by."""
+    build = wall(low=", kind: conduit, bore: 1 in")
+    longest_m = max(pull.way_m for pull in build.lists.pulls.pulls)
+    stay_m = 5 * 0.3048 + 0.3048
+    (item,) = (one for one in build.lists.shopping.ways if one.kind == "pull string")
+    assert item.used_m == pytest.approx(stay_m + longest_m + 0.3048)
+    done = listed(EXAMPLE)
+    left = [
+        pull.way_m
+        for pull in done.lists.pulls.pulls
+        if not all(piece_in(one.piece.wires, already_in(done.trailer)) for one in pull.drawn)
+    ]
+    (item,) = (one for one in done.lists.shopping.ways if one.kind == "pull string")
+    stay_m = sum(long_m(done, done.trailer.geometry.chases[name]) + 0.3048 for name in item.names)
+    assert item.used_m == pytest.approx(stay_m + max(left) + 0.3048)
+    assert max(left) > max(pull.way_m for pull in done.lists.pulls.pulls if pull.strings)
 
 
 def test_bridges_join_the_positions_of_a_group() -> None:

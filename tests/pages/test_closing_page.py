@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import csv
 import io
+import re
 
+from example_numbers import EXAMPLE
 from owner_pages import page_of, table, told_below, view_of, words_of
 
 from builder.pages.page_closing import closing_csv, has_bays
@@ -54,7 +56,7 @@ def test_each_bay_lists_its_stretches_with_depth_and_what_holds_them() -> None:
     assert [row[0] for row in rear] == ["groove front box to lamp", "rear groove lamp to fan"]
     assert front[0][1] == "1A, 1B, 2A, 2B"
     # 2 in behind the wall, fasteners of 1 in, half a row of four wires of 3.0 mm: 19.4 mm are left
-    assert front[0][2] == "2 in 3/4 in left to fasteners"
+    assert front[0][2] == "2 in 3/4 in left to fasteners where they come nearest"
     assert front[0][3] == "held every 1 ft 5 1/2 in; string left in"
     assert rear[1][2].endswith("steel plates over it")
     assert "From 0 in to 4 ft back. Wires in it: 4." in told_below(page, "left wall bay 1")
@@ -197,6 +199,18 @@ def test_wires_that_are_not_pulled_are_named_by_number_with_their_circuits() -> 
     front = told_below(page_of(view_of(road), "closing"), "left wall bay 1")
     told = front.partition(NOT_PULLED)[2].partition(".")[0]
     assert told.strip() == ("1A, 1B (light); 3B (road lamps, ground); 4B (road lamps, marker)")
+
+
+def test_a_wire_that_was_measured_is_in_like_one_that_was_pulled() -> None:
+    """The cut list and the pull plan leave it out: the closing list must not wait for it."""
+    view = view_of(EXAMPLE.read_bytes())
+    page = page_of(view, "closing")
+    told = " ".join(words_of(tag) for tag in page.find_all("p") if NOT_PULLED in words_of(tag))
+    waited_for = set(re.findall(r"\b\d+[A-Z]\b", told))
+    measured = {one.about for one in view.trailer.changes if one.kind == "wire" and "length" in one.words}
+    assert {"1A", "2A", "18E"} <= measured
+    assert waited_for.isdisjoint(measured)
+    assert {"1G", "10A"} <= waited_for
 
 
 def test_a_bay_asks_for_the_dead_tests_of_its_wires_until_it_is_closed() -> None:

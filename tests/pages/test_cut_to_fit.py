@@ -10,8 +10,10 @@ from placed_builds import placed
 
 from builder.buildfile.resolving import read_build
 from builder.electrics.computing import compute
+from builder.pages.page_shopping import shopping_csv
 from builder.pages.rounding import Reader
 from builder.pages.view import Edition, View
+from builder.routes.bundle import bundle_diameter_mm
 from builder.routes.network import Stretch, lengths_of
 from builder.trailer.places import ChaseKind
 
@@ -87,7 +89,70 @@ def test_a_conduit_ends_where_a_wire_goes_out() -> None:
 
 def test_steel_plate_over_a_whole_way_is_told_where_it_is_built_in() -> None:
     (row,) = table(page_of(view(", plate: 1/16 in"), "building-in"), "Chases to build in")
-    assert row[0] == "way groove; steel plate over all of it, 1/16 in thick"
+    assert row[0] == "way groove; steel plate over all of it, 1/16 in thick, 1 5/8 in wide or more"
+
+
+def test_a_channel_tells_its_least_inside_and_is_bought_by_it_and_so_is_flat_steel() -> None:
+    """14.2 mm side by side are 5/8 in, 4.1 mm 1/4 in. A plate has 1/2 in more on each side: 39.6 mm, so 1 5/8 in."""
+    made = view(", kind: channel, plate: 1/16 in")
+    (row,) = table(page_of(made, "building-in"), "Chases to build in")
+    assert row[2] == "inside 5/8 in wide, 1/4 in deep or more the most, front box to bend"
+    page = page_of(made, "shopping")
+    (channel,) = table(page, "Conduit and channel")
+    assert channel[0] == "channel inside 5/8 in wide, 1/4 in deep or more"
+    (steel,) = table(page, "Pull string and flat steel")
+    assert steel[0] == "flat steel 1/16 in thick, 1 5/8 in wide or more"
+    assert "inside 5/8 in by 1/4 in or more" in shopping_csv(made)
+    unknown = view_of(
+        BUILD.replace(", outside diameters: {16 AWG: 3 mm, 12 AWG: 4.1 mm}", "")
+        .replace("12 AWG", "6 AWG")
+        .replace(" KIND", ", kind: channel")
+        .encode()
+    )
+    (channel,) = table(page_of(unknown, "shopping"), "Conduit and channel")
+    assert channel[0] == "channel"
+
+
+def test_the_hole_of_a_channel_is_told_for_one_piece_and_for_its_wires_alone() -> None:
+    """Four wires, 2 x 3 mm and 2 x 4.1 mm, fill 40 % of a bore of 11.4 mm, so 1/2 in."""
+    text = BUILD.replace(" KIND", ", kind: channel") + (
+        "body: {width: 5 ft, profile: [{back: 0 in, up: 0 in}, {back: 9 ft, up: 0 in}, {back: 9 ft, up: 4 ft}, "
+        "{back: 0 in, up: 4 ft}]}\nframes: {beam: {in: floor, back: 1 ft}}\n"
+    )
+    owner = view_of(text.replace("up: 1 ft", "up: 4 in").encode())
+    told = "in one piece as wide as the channel outside its wires alone: 1/2 in or more"
+    (row,) = table(page_of(owner, "building-in"), "Holes through frames and studs")
+    assert row[2] == told
+    (hole,) = table(page_of(owner, "frames"), "Holes of frame no. 1")
+    assert hole[4].startswith(told)
+
+
+@pytest.mark.parametrize(
+    ("count", "diameters"), [(1, 1.0), (2, 2.0), (3, 2.155), (4, 2.415), (7, 3.0), (19, 4.864)]
+)
+def test_a_bundle_of_wires_alike_goes_round_as_tightly_as_they_can_be_packed(
+    count: int, diameters: float
+) -> None:
+    """The least circles round equal circles: known values. What is told is no less, and a sixth more at most."""
+    assert diameters - 1e-9 <= bundle_diameter_mm([1.0] * count) <= diameters * 7 / 6
+
+
+def test_clips_tell_how_wide_their_loop_is_from_place_to_place() -> None:
+    """All four: 1.25 √(2 x 9 + 2 x 16.81) = 8.98 mm, so 3/8 in. The fan's two beyond the lamp: 8.2 mm, 3/8 in too.
+
+    With one wire of 3 mm round the lamp's end they are one size.
+    """
+    (row,) = table(page_of(view(""), "building-in"), "Clips and other supports")
+    assert row[4] == "3/8 in"
+    thick = BUILD.replace("12 AWG: 4.1 mm", "12 AWG: 5.5 mm").replace(" KIND", "")
+    owner = view_of(thick.encode())
+    (row,) = table(page_of(owner, "building-in"), "Clips and other supports")
+    # 1.25 √(2 x 9 + 2 x 30.25) = 11.07 mm, so 1/2 in; two of 5.5 mm are 11 mm, 1/2 in
+    assert row[4] == "1/2 in"
+    thin = BUILD.replace("12 AWG: 4.1 mm", "12 AWG: 3 mm").replace(" KIND", "")
+    (row,) = table(page_of(view_of(thin.encode()), "building-in"), "Clips and other supports")
+    # 1.25 √(4 x 9) = 7.5 mm, so 3/8 in; two of 3 mm are 6 mm, so 1/4 in
+    assert row[4] == "front box – lamp: 3/8 in · lamp – fan: 1/4 in"
 
 
 @given(builds())

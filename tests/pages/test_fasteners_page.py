@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from owner_pages import page_of, table, view_of
+from owner_pages import page_of, table, view_of, words_of
 
 LOOPED = """format: 1
 build: {name: Example, country: US}
@@ -41,3 +41,47 @@ def test_a_loop_without_wire_says_so_where_its_least_bend_would_stand(text: str,
     (loop,) = view.figures.hinges
     assert loop.empty == (says == "no wire recorded in it")
     assert (loop.allowed_m is None) == loop.empty
+
+
+WALLED = """format: 1
+build: {name: Weir Lane, country: US}
+battery: {chemistry: agm, capacity: 60 Ah, to main fuse: 5 in, to front box: 2 ft}
+front box: {fuse ways: 4}
+parts: {lamp: {kind: lamp, draws: 3 W}}
+circuits: {light: {path: [lamp]}}
+places:
+  front box: {back: 1 ft, left: 29 in, up: 1 ft}
+  lamp: {back: 6 ft, left: 29 in, up: 1 ft}
+body:
+  width: 5 ft
+  profile: [{back: 0 in, up: 0 in}, {back: 9 ft, up: 0 in}, {back: 9 ft, up: 4 ft}, {back: 0 in, up: 4 ft}]
+frames: {studs: {in: left wall, back: [2 ft, 4 ft]}}
+chases: {groove: {through: [front box, lamp], SAID}}
+skins: {left side: {lies on: left wall, fasteners go in: 1/4 in}}
+"""
+
+
+@pytest.mark.parametrize(
+    ("said", "holes", "along"),
+    [
+        ("plate: 1/16 in", True, True),
+        ("plate: 1/16 in, holes: 3/4 in", True, False),
+        ("plate: 1/16 in, holes: 3/4 in, from the edge: 1/2 in", True, False),
+        ("holes: 3/4 in", False, False),
+    ],
+)
+def test_a_plate_over_bored_holes_alone_covers_no_stretch_between_them(
+    said: str, holes: bool, along: bool
+) -> None:
+    """Fasteners, closing list and chases to build in call a stretch covered or not, all alike; its holes are."""
+    view = view_of(WALLED.replace("SAID", said).encode())
+    (behind,) = table(page_of(view, "fasteners"), "Wires behind left side")
+    assert ("behind a steel plate" in behind[-1]) == along
+    closing = words_of(page_of(view, "closing"))
+    assert ("steel plates over it" in closing) == along
+    (built,) = table(page_of(view, "building-in"), "Chases to build in")
+    assert ("steel plate over all of it" in built[0]) == along
+    bored = table(page_of(view, "building-in"), "Holes through frames and studs")
+    assert [("steel plates over it" in row[3]) for row in bored] == [holes] * 2
+    told = {one.rule for one in view.findings}
+    assert ("fastener near wire" in told) != along

@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 from bs4 import BeautifulSoup
-from owner_pages import page_of, view_of
+from owner_pages import page_of, table, view_of, words_of
 
 from builder.pages.page_frames import frame_files
 from builder.pages.rounding import Reader
@@ -89,3 +89,14 @@ def test_a_frame_at_the_very_edge_of_the_body_is_cut_all_the_same(frame: str, la
     view = workshop(data.encode())
     assert len(view.frame_cuts) == 1
     assert "data-hole" in next(iter(frame_files(view).values()))
+
+
+def test_a_hole_without_its_edge_on_record_is_measured_on_its_own_sheet_too() -> None:
+    """As many as the list of all holes has: neither the wood that is left nor plates are on record for them."""
+    view = workshop(EXAMPLE.read_bytes())
+    asked = [words_of(row) for row in page_of(view, "frames").select("tbody tr")]
+    listed = table(page_of(view, "building-in"), "Holes through frames and studs")
+    count = sum(row[3] == "measure it" for row in listed)
+    assert 0 < count < len(listed)
+    assert sum("wood left to the edge: measure it" in told for told in asked) == count
+    assert sum("steel plates over it" in told for told in asked) == len(listed) - count

@@ -32,8 +32,37 @@ def test_two_wires_on_a_blade_are_told_alike_wherever_they_are_told() -> None:
     rows = table(page, "Fuse block")
     wires = Counter(row[0] for row in rows if row[1] != "free")
     assert 2 in wires.values()
-    for row in rows:
-        if row[1] != "free":
-            assert row[3] == ("push-on, shared" if wires[row[0]] > 1 else "push-on")
+    first = set()
+    for place, mark, _, crimp, *_ in rows:
+        if mark == "free":
+            continue
+        alone = "push-on" if wires[place] == 1 else "push-on, onto the other one"
+        assert crimp == (alone if wires[place] == 1 or place in first else "push-on that takes a second one")
+        first.add(place)
     assert SENTENCE in words_of(page)
     assert SENTENCE in words_of(page_of(EXAMPLE, "shopping"))
+
+
+def test_every_label_tells_what_is_crimped_on_its_end() -> None:
+    """An end at a switch or a lamp is on no other list than the labels: what goes on it stands there too."""
+    page = page_of(EXAMPLE, "labels")
+    told = {}
+    for caption in ("In the front box", "At the parts, by their names"):
+        for place, wire, _, _, end, *_ in table(page, caption):
+            told[wire, place] = end
+    sizes = {number: str(wire.size) for number, wire in EXAMPLE.figures.wires.items()}
+    assert all(sizes[wire] in end for (wire, _), end in told.items())
+    assert told["6A", "fuse way 6"].endswith("12 AWG push-on, onto the other one")
+    assert told["6C", "fuse way 6"].endswith("14 AWG push-on that takes a second one")
+    assert told["21D", "battery −"].endswith("ring for 3/8 in")
+    assert told["1A", "left step switch, input"].endswith("push-on")
+    assert told["7A", "roof fan +"].endswith("splice")
+    assert told["4B", "cabin lamp +"].endswith("as it takes")
+    bought = Counter[str]()
+    for item in EXAMPLE.lists.shopping.items:
+        bought[item.kind] += item.used
+    named = Counter(end.partition("AWG ")[2] for end in told.values())
+    rings = sum(count for words, count in named.items() if words.startswith("ring"))
+    assert rings + 1 == bought["ring"]  # one more is that of the link to the fuse block, which has no label
+    assert named["push-on that takes a second one"] == bought["push-on for two"]
+    assert named["push-on"] + named["push-on, onto the other one"] == bought["push-on"]

@@ -78,7 +78,7 @@ def test_without_a_switch_one_rule_stands_wherever_all_is_switched_off() -> None
     first = [item.get_text(" ", strip=True) for item in start.select(".off-list .steps li")]
     # the module is covered before the battery is parted from it, and the caution stands where the hand goes
     assert first[0].startswith("Cover the solar module")
-    assert first[1].startswith("Take all wires off the battery's minus post.")
+    assert first[1].startswith("Take all wires off the battery's minus post")
     assert "Let no tool touch both posts" in first[1]
     assert "The two posts of the battery" in listed(start, "stays-live")
     for name in ("index", "fuses", "battery"):

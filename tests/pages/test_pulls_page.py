@@ -79,3 +79,17 @@ def test_a_pull_that_is_in_has_nothing_to_tick() -> None:
         sheet = page.find(attrs={"aria-label": "The pulls in their order"})
         assert isinstance(sheet, Tag)
         assert len(sheet.select(".blank-tick")) == ticks
+
+
+def test_a_string_is_to_stay_only_where_a_pull_says_so_and_the_longest_pull_tells_how_long_one_is() -> None:
+    page = words_of(page_of(view_of(TUBE), "pulls"))
+    assert "Where the pull says so, tie a second string with them" in page
+    assert "The longest pull, no. 1, asks for a string of 5 ft with a tail at each end" in page
+    groove = words_of(page_of(view_of(TUBE.replace(b", kind: conduit, bore: 1 in", b"")), "pulls"))
+    assert "second string" not in groove
+    assert "stays in" not in groove
+    view = view_of(EXAMPLE)
+    rows = table(page_of(view, "pulls"), "The pulls in their order")
+    stays = [bool(pull.strings or pull.bare) for pull in view.lists.pulls.pulls]
+    assert ["leave a new one in" in row[0] or "leave one in" in row[0] for row in rows] == stays
+    assert not all(stays)

@@ -7,8 +7,10 @@ from pathlib import Path
 import pytest
 from owner_pages import page_of, table, told_below, view_of, words_of
 
+from builder.pages.page_shopping import shopping_csv
 from builder.pages.rounding import Reader
 from builder.pages.view import Edition, View
+from builder.trailer.already_in import already_in
 
 EXAMPLE = Path(__file__).parents[2] / "example_build" / "trailer.yaml"
 
@@ -86,3 +88,56 @@ def test_sheets_of_what_lands_where_say_where_the_other_ends_are_ticked(example:
     here = "Nothing is ticked off here: Labels has a row with a tick for every end of every wire"
     assert here in told_below(page_of(example, "fuses"), "What lands where")
     assert here not in words_of(page_of(view_of(EXAMPLE.read_bytes()), "fuses"))
+
+
+WAITING = """format: 1
+build: {name: Weir Lane, country: US}
+battery: {chemistry: agm, capacity: 60 Ah, to main fuse: 5 in, to front box: 2 ft}
+front box: {fuse ways: 4}
+parts:
+  lamp: {kind: lamp, draws: 3 W}
+  gate plug: {kind: connector, ways: 2}
+  door switch: {kind: switch}
+  far bar: {kind: bar}
+circuits: {light: {path: [gate plug: 3 ft, far bar: 1 ft, door switch: 6 ft, lamp: 6 ft]}}
+waiting: {WHICH: in May}
+"""
+
+
+@pytest.mark.parametrize("which", ["gate plug", "door switch", "far bar", "lamp"])
+def test_what_waits_says_so_wherever_it_is_bought(which: str) -> None:
+    made = view(WAITING.replace("WHICH", which))
+    page = page_of(made, "shopping")
+    told = [words_of(row) for row in page.find_all("tr") if "waits: in May" in words_of(row)]
+    assert told
+    assert all(which in row for row in told)
+    assert any(which in row and "waits: in May" in row for row in shopping_csv(made).splitlines())
+
+
+def test_what_is_in_already_is_told_beside_what_is_needed(example: View) -> None:
+    known = already_in(example.trailer)
+    lengths: dict[str, float] = {}
+    for spool in example.lists.cuts.spools:
+        for piece in spool.pieces:
+            if all(wire in known for wire in piece.wires):
+                lengths[spool.sort.words] = lengths.get(spool.sort.words, 0.0) + piece.cut_m
+    assert lengths["orange with black 16 AWG"] > 17.0
+    rows = {row[0]: row[2] for row in table(page_of(example, "shopping"), "Wire")}
+    for item in example.lists.shopping.wire:
+        assert item.in_m == pytest.approx(lengths.get(item.id, 0.0))
+    for row, needed in rows.items():
+        there = any(row.startswith(name.rpartition(" ")[0].rpartition(" ")[0]) for name in lengths)
+        assert ("are in already" in needed) <= there, row
+
+
+def test_wires_that_share_a_terminal_of_no_known_kind_are_named(example: View) -> None:
+    """Two wires leave the main fuse, and four meet at the first floor lamp: nobody knows yet what these take."""
+    told = told_below(page_of(example, "shopping"), "Ends to look at first")
+    assert "main fuse: 12A, 21B" in told
+    assert "right floor lamp +: 2F, 2G" in told
+
+
+def test_a_bond_to_the_frame_has_its_bolt(example: View) -> None:
+    said = "The bond to the frame wants a bolt as well"
+    assert said in words_of(page_of(example, "shopping"))
+    assert said not in words_of(page_of(view(WAITING.replace("WHICH", "lamp")), "shopping"))

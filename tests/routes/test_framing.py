@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from itertools import pairwise
 from math import dist
 
@@ -11,6 +12,8 @@ from hypothesis import strategies as st
 
 from builder.routes.framing import WALL_M, blocks_passed, frames_passed, middle_of
 from builder.routes.network import Stretch
+from builder.routes.runs import Run
+from builder.routes.ways import Step
 from builder.trailer.body import Block, Body, Corner, Frame, Wall
 from builder.trailer.origin import Origin
 from builder.trailer.places import Chase, ChaseKind, Geometry, Place
@@ -113,14 +116,142 @@ def test_the_middle_of_a_block_lies_on_its_wall(wall: Wall) -> None:
     assert middle_of(None, block) is None
 
 
-def test_wires_at_a_frame_are_those_of_its_stretch_and_of_both_where_it_stands_at_a_place() -> None:
+def run_through(geometry: Geometry, wire: str, *names: str) -> Run:
+    """Return a wire that goes from place to place, each step in the stretch between the two."""
+    by_ends = {
+        ends: Stretch(chase.name, number)
+        for chase in geometry.chases.values()
+        for number, (one, other) in enumerate(pairwise(chase.through))
+        for ends in ((one, other), (other, one))
+    }
+    points = {name: place.point_m for name, place in geometry.places.items()}
+    steps = [Step(by_ends[one, to], one, to, dist(points[one], points[to])) for one, to in pairwise(names)]
+    return Run(wire, tuple(steps), 0.0, 0.0, 0.0)
+
+
+def holes(geometry: Geometry, *runs: Run) -> list[tuple[float | None, tuple[str, ...], tuple[str, ...]]]:
+    return [(one.back_m, one.wires, one.twice) for one in frames_passed(geometry, runs)]
+
+
+def test_a_wire_passes_the_frames_between_its_ends_and_none_at_which_it_ends() -> None:
     way = [(0.2, 0.7, 0.5), (1.0, 0.7, 0.5), (2.0, 0.7, 0.5)]
     made = geometry(way, [], (Frame("stud", (Wall.RIGHT,), (0.6, 1.0, 1.5), (), None, AT),))
-    inside = {Stretch("way", 0): ("1A", "1B"), Stretch("way", 1): ("1B", "2A")}
-    passed = frames_passed(made, made.chases.values(), inside)
-    assert [(one.back_m, one.wires) for one in passed] == [
-        (0.6, ("1A", "1B")),
-        (1.0, ("1A", "1B", "2A")),
-        (1.5, ("1B", "2A")),
+    short, long = run_through(made, "1A", "p0", "p1"), run_through(made, "1B", "p0", "p1", "p2")
+    back = run_through(made, "2A", "p2", "p1")
+    assert holes(made, short, long, back) == [
+        (0.6, ("1A", "1B"), ()),
+        (1.0, ("1B",), ()),
+        (1.5, ("1B", "2A"), ()),
     ]
+    passed = frames_passed(made, [long])
     assert [one.point_m for one in passed] == [pytest.approx((back, 0.7, 0.5)) for back in (0.6, 1.0, 1.5)]
+
+
+def test_a_place_on_the_wood_of_a_frame_lies_on_it_however_its_middle_was_measured() -> None:
+    """Half of 20 mm: what ends 9 mm behind the middle of the frame has not passed it, what ends 11 mm behind has."""
+    for beyond_m, count in ((0.009, 0), (0.011, 1)):
+        way = [(0.2, 0.7, 0.5), (1.0 + beyond_m, 0.7, 0.5)]
+        made = geometry(way, [], (Frame("stud", (Wall.RIGHT,), (1.0,), (), 0.02, AT),))
+        assert len(holes(made, run_through(made, "1A", "p0", "p1"))) == count
+
+
+POST = ("front", "high", "low", "rear")
+"""A way comes to a post high up, runs down along it, and goes on low."""
+
+
+def post(side: float) -> Geometry:
+    """Return a body with a post in both walls; the way in the one where ``side`` is, and one from above into it."""
+    points = {
+        "front": (0.5, 0.7, 0.8),
+        "high": (1.0, 0.7, 0.8),
+        "low": (1.0, 0.7, 0.2),
+        "rear": (2.0, 0.7, 0.2),
+        "shelf": (0.8, 0.7, 1.1),
+        "lamp": (1.0, 0.7, 0.5),
+    }
+    places = {name: Place(name, back, right * side, up, AT) for name, (back, right, up) in points.items()}
+    ways = {
+        "wall": ("front", "high"),
+        "upright": ("shelf", "high"),
+        "down": ("high", "low"),
+        "foot": ("low", "rear"),
+        "stub": ("high", "lamp"),
+    }
+    chases = {name: Chase(name, through, ChaseKind.GROOVE, AT) for name, through in ways.items()}
+    frame = Frame("post", (Wall.LEFT, Wall.RIGHT), (1.0,), (), None, AT)
+    return Geometry(places, chases, body=Body(PROFILE, WIDE_M, (), (frame,)))
+
+
+@pytest.mark.parametrize("side", [1.0, -1.0])
+def test_both_directions_of_a_wire_along_a_post_have_one_hole_where_it_comes_from_the_front(
+    side: float,
+) -> None:
+    """What ends at the post, turns down on it, or comes back to the front passes nothing."""
+    made = post(side)
+    there, back = run_through(made, "1A", *POST), run_through(made, "1B", *reversed(POST))
+    both = run_through(made, "2A", *POST, *list(reversed(POST))[1:])
+    over = run_through(made, "3A", "rear", "low", "high", "shelf")
+    none = [
+        run_through(made, "4A", "front", "high"),
+        run_through(made, "4B", "front", "high", "lamp"),
+        run_through(made, "4C", "front", "high", "low", "high", "shelf"),
+        run_through(made, "4D", "low", "rear"),
+    ]
+    (hole,) = frames_passed(made, [there, back, both, over, *none])
+    assert (hole.wires, hole.twice) == (("1A", "1B", "2A", "3A"), ("2A",))
+    assert hole.point_m == (1.0, 0.7 * side, 0.8)
+    assert hole.chases == ("wall", "upright")
+
+
+drawn_ways = st.lists(
+    st.tuples(
+        st.integers(1, 11).map(lambda n: n / 5), st.sampled_from([-0.7, 0.7]), st.sampled_from([0.3, 0.9])
+    ),
+    min_size=2,
+    max_size=7,
+)
+"""Ways on a grid, so that many places lie on a frame, and many stretches along it."""
+FRAMES_M = (0.4, 1.0, 1.4, 2.0)
+
+
+def walked(way: list[tuple[float, float, float]], at_m: float) -> int:
+    """Return how often one who walks a way step by step gets from one side of a frame to the other."""
+    sides: list[int] = []
+    for start, end in pairwise(way):
+        count = int(dist(start, end) / STEP_M) + 1
+        for n in range(count + 1):
+            beyond = start[0] + (end[0] - start[0]) * n / count - at_m
+            if abs(beyond) > 0.002:
+                sides.append(1 if beyond > 0 else -1)
+    return sum(one != other for one, other in pairwise(sides))
+
+
+def by_frame_and_point(
+    way: list[tuple[float, float, float]], *, mirrored: bool = False, turned: bool = False
+) -> Counter[tuple[float, float, float]]:
+    """Return how often a wire passes each hole: frame, across and up; all across turned round where mirrored."""
+    sign = -1.0 if mirrored else 1.0
+    points = [(back, right * sign, up) for back, right, up in (reversed(way) if turned else way)]
+    made = geometry(points, [], (Frame("rib", tuple(Wall), FRAMES_M, (), None, AT),))
+    found: Counter[tuple[float, float, float]] = Counter()
+    for one in frames_passed(made, [run_through(made, "1A", *made.places)]):
+        key = one.back_m or 0.0, round(one.point_m[1] * sign, 6), round(one.point_m[2], 6)
+        found[key] += len(one.wires) + len(one.twice)
+    return found
+
+
+@given(drawn_ways)
+def test_a_walk_along_a_drawn_way_passes_as_many_frames_in_every_direction(
+    way: list[tuple[float, float, float]],
+) -> None:
+    """The frames are all round the body, but what crosses the inside between both walls passes no wood."""
+    found = by_frame_and_point(way)
+    assert by_frame_and_point(way, turned=True) == found
+    assert by_frame_and_point(way, mirrored=True) == found
+    for at_m in FRAMES_M:
+        count = sum(passes for hole, passes in found.items() if hole[0] == at_m)
+        assert count <= walked(way, at_m)
+        if len({right for _, right, _ in way}) == 1:
+            assert count == walked(way, at_m)
+    twice = by_frame_and_point([*way, *reversed(way[:-1])])
+    assert twice == Counter({hole: 2 * count for hole, count in found.items()})

@@ -159,6 +159,20 @@ def test_a_wire_that_runs_along_a_skin_to_its_face_is_reached(lamp: str, reaches
     assert any(one.reaches for one in figures.clearances.found) is reaches
 
 
+def test_one_hole_is_kept_clear_of_by_one_figure_however_the_wires_come_to_it() -> None:
+    """Straight out inside and on a slant outside: the larger one holds for both, as for the slanting one alone."""
+    straight = BUILD.replace("LAMP", "{back: 10 in, left: 2 ft 6 in, up: 2 ft}")
+    beyond = straight.replace("chases:", "  beyond: {back: 16 in, left: 3 ft, up: 2 ft}\nchases:").replace(
+        "out: {through: [corner, lamp]}", "out: {through: [corner, lamp, beyond]}"
+    )
+    beyond = beyond.replace("lamp: {kind: lamp, draws: 3 W}", "lamp: {kind: lamp, draws: 3 W, place: beyond}")
+    _, figures = read(beyond)
+    inner, outer = (one for one in figures.clearances.found if one.tube.stretch.chase == "out")
+    wide_m = (inner.tube.radius_m or 0) + 0.01
+    slanting_m = (0.75 * 0.0254 + wide_m) + wide_m
+    assert (inner.through_m, outer.through_m) == (pytest.approx(slanting_m), pytest.approx(slanting_m))
+
+
 def test_the_hole_of_a_slanting_wire_is_kept_clear_as_far_as_fasteners_reach_it() -> None:
     _, figures = read(BUILD.replace("LAMP", "{back: 16 in, left: 2 ft 6 in, up: 2 ft}"))
     (one,) = (one for one in figures.clearances.found if one.tube.stretch.chase == "out")

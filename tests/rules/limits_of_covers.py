@@ -107,6 +107,31 @@ COVER_LIMITS = (
         ("reach the wires",),
         (("1 in at most", "fasteners go in: 1 1/2 in", "fasteners go in: 1 in"),),
     ),
+    # Over bored holes alone a plate covers nothing between them.
+    Limit(
+        "a plate all along, and one over holes",
+        "fastener reaches wire",
+        changed(changed(WALL, "GO", "2 in"), "lamp]}", "lamp], plate: 1/16 in}"),
+        ("plate: 1/16 in", "plate: 1/16 in, holes: 1/2 in"),
+        ("right wall", "right wall"),
+        Level.MUST,
+        ("“groove” between “front box” and “lamp”", "2 in behind its face"),
+        (("plate: 1/16 in under “groove”, without holes and from the edge", ", holes: 1/2 in", ""),),
+    ),
+    Limit(
+        "a plate all along, and one over holes near the face",
+        "fastener near wire",
+        changed(
+            changed(WALL, "GO", "1/4 in").replace("right: 2 ft", "right: 630 mm"),
+            "lamp]}",
+            "lamp], plate: 1/16 in}",
+        ),
+        ("plate: 1/16 in", "plate: 1/16 in, holes: 1/2 in"),
+        ("right wall", "right wall"),
+        Level.WORTH,
+        ("“groove” lie less than 1 1/4 in behind the face of “right wall”",),
+        (("under each chase, without holes and from the edge", ", holes: 1/2 in", ""),),
+    ),
     # 50.8 mm less 3 mm of bundle and 10 mm of tape are 37.8 mm.
     Limit(
         "the error of a tape measure",

@@ -719,6 +719,7 @@ PAGES: Mapping[str, tuple[Shows, ...]] = {
         Shows("shopping/*/bore_length_m", "length"),
         Shows("shopping/*/wide_length_m", "length"),
         Shows("shopping/*/high_length_m", "length"),
+        Shows("shopping/*/deep_length_m", "length"),
         Shows("shopping/*/thick_length_m", "length"),
         Shows("shopping/*/built_in_length_m", "length"),
         Shows("shopping/*/tails_length_m", "length"),
@@ -950,6 +951,8 @@ PAGES: Mapping[str, tuple[Shows, ...]] = {
         Shows("holes/*/least_hole_length_m", "length"),
         Shows("laid/*/groove/wide_length_m", "length"),
         Shows("laid/*/groove/deep_length_m", "length"),
+        Shows("laid/*/groove/plate_wide_length_m", "length"),
+        Shows("laid/*/supports/loops/*/loop_length_m", "length"),
         Shows("laid/*/pieces/*/piece_length_m", "length"),
         *(
             Shows(f"laid/*/pieces/*/ends/*/{word}_length_m", "length")

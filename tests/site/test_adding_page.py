@@ -83,7 +83,8 @@ def test_spare_wires_are_listed_with_both_ends(example: BeautifulSoup) -> None:
             "S1",
             "white with violet WH/VT 14 AWG",
             "front box",
-            "kitchen socket tied to the left of the box; the other end behind the panel on the left of the kitchen",
+            "kitchen socket coiled and taped in the front box; the other end"
+            " behind the panel on the left of the kitchen",
             "13 ft 3 in",
         ]
     ]

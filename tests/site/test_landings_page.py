@@ -88,7 +88,11 @@ def test_a_ring_is_told_with_its_stud(workshop: Site) -> None:
     tables = sheets(workshop.article(PAGE))
     assert {row[3] for row in tables["Ground bar"][1:] if row[1] != "free"} == {"ring for No. 8"}
     assert {row[3] for row in tables["Battery"][1:]} == {"ring for 3/8 in"}
-    assert {row[3] for row in tables["Fuse block"][1:] if row[1] != "free"} == {"push-on", "push-on, shared"}
+    assert {row[3] for row in tables["Fuse block"][1:] if row[1] != "free"} == {
+        "push-on",
+        "push-on that takes a second one",
+        "push-on, onto the other one",
+    }
 
 
 def test_how_full_a_hole_is_by_the_areas_of_its_wires(workshop: Site) -> None:
