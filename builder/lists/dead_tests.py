@@ -20,7 +20,7 @@ SUPPLIES = ("solar module", "shore converter", BREAKAWAY_BATTERY)
 
 
 def to_unplug(trailer: Trailer) -> tuple[str, ...]:
-    """Return every supply that has to be parted from the trailer before a dead test."""
+    """Return every supply that has to be parted from the trailer before a dead test; both plugs as one."""
     headings = {BATTERY: trailer.battery, TOW_PLUG: trailer.tow_plug}
     parts = [part.name for part in trailer.parts.values() if part.kind in SUPPLIES]
     return (*(name for name, there in headings.items() if there is not None), *parts)

@@ -36,6 +36,7 @@ def tests_page(view: View) -> dict[str, Any]:
         "battery": BATTERY in sheet.unplug,
         "lithium": trailer.battery is not None and trailer.battery.chemistry == "lithium",
         "plug": TOW_PLUG in sheet.unplug,
+        "plugs": trailer.tow_plug.names if trailer.tow_plug else "",
         "solar": [
             {"part": name, "wires": joined(_wires_on(trailer, name))}
             for name in sheet.unplug
@@ -192,6 +193,7 @@ def _step(view: View, step: Step) -> dict[str, Any]:
         "wires": joined([wire_link(number) for number in step.wires]),
         "plus": end_data(view.trailer, section.plus) if section else None,
         "minus": end_data(view.trailer, section.minus) if section else None,
+        "plugs": view.trailer.tow_plug.names if view.trailer.tow_plug else "",
     }
 
 
