@@ -201,7 +201,7 @@ def _end(view: View, line: Line, at: Terminal | None) -> dict[str, Any] | None:
     """Return where a probe goes; in a dead test to what was taken off a supply, not to the supply itself.
 
     The end of a spare wire lies at its place and lands on nothing there; at a part that waits it is the wire's end.
-    A fuse has two contacts: that one is meant on which the wire of the test lands.
+    A fuse has two contacts: that one is meant on which the wire of the test lands, or would land.
     """
     if at is None:
         return None
@@ -210,19 +210,19 @@ def _end(view: View, line: Line, at: Terminal | None) -> dict[str, Any] | None:
     taken_off = _taken_off(view, line, at)
     if taken_off:
         return {"kind": taken_off, "part": at.part, "n": at.pin}
-    part = view.trailer.parts.get(at.part)
     end = end_data(view.trailer, at)
-    if line.wire and line.kind in (Kind.OPEN, Kind.NO_SHORT, Kind.FEED_DROP) and at == line.red:
+    contact = line.wire and line.kind in (Kind.OPEN, Kind.NO_SHORT, Kind.FEED_DROP) and at == line.red
+    if _waits(view, at.part):
+        return {"kind": "waits", "end": end, "wire": wire_link(line.wire) if contact else ""}
+    if contact:
         return {"kind": "contact", "end": end, "wire": wire_link(line.wire)}
-    if part is not None and part.waiting:
-        return {"kind": "waits", "end": end}
     place = view.box_places.get((at, line.wire)) if line.kind is Kind.WIRE else None
     return {"kind": "place", "end": end, "place": place} if place else end
 
 
 def _taken_off(view: View, line: Line, at: Terminal) -> str:
     """Return the word for what was taken off a supply: clamp, rings, cable; empty where it is still joined."""
-    if line.group not in DEAD_GROUPS:
+    if line.group not in DEAD_GROUPS or _waits(view, at.part):
         return ""
     if at.part == BATTERY:
         return "rings" if has_post_studs(view.trailer) else "clamp"
