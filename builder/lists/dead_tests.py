@@ -11,6 +11,7 @@ from builder.electrics.figures import Figures, LoadFigures
 from builder.electrics.fusing import fuse_spots
 from builder.lists.across import Across
 from builder.lists.testing import LEADS_OHM, Group, Kind, Line
+from builder.trailer.assumed import assumption
 from builder.trailer.circuits import Circuit, CircuitKind
 from builder.trailer.model import BATTERY, BATTERY_MINUS, GROUND_BAR, SUPPLY_BAR, TOW_PLUG, Trailer
 from builder.trailer.parts import BREAKAWAY_BATTERY, Terminal
@@ -181,7 +182,7 @@ def wire_tests(trailer: Trailer, figures: Figures) -> Iterator[Line]:
             most=figures.wires[wire.number].resistance_ohm + LEADS_OHM,
             wire=wire.number,
         )
-    yield from _spare_tests(trailer, figures)
+    yield from _spare_tests(trailer)
 
 
 def loose_ends(trailer: Trailer) -> Iterator[Line]:
@@ -197,11 +198,11 @@ def loose_ends(trailer: Trailer) -> Iterator[Line]:
         yield Line(Group.ENDS, Kind.INSULATED, circuit, wire=wire.number, part=place)
 
 
-def _spare_tests(trailer: Trailer, figures: Figures) -> Iterator[Line]:
-    """Yield one test a spare wire: behind the wall it is as hard to mend as any other."""
-    warm_c = max((wire.temperature_c for wire in figures.wires.values()), default=None)
+def _spare_tests(trailer: Trailer) -> Iterator[Line]:
+    """Yield one test a spare wire whose size is known: behind the wall it is as hard to mend as any other."""
+    warm_c = assumption(trailer, "copper temperature").value
     for wire in trailer.spares:
-        if warm_c is None or wire.size is None:
+        if wire.size is None:
             continue
         ohm = wire_resistance_ohm(resistance_ohm_per_m(wire.size, warm_c).ohm_per_m, wire.length_m)
         most_ohm = ohm + LEADS_OHM
