@@ -259,8 +259,8 @@ def tests_csv(view: View) -> str:
     """Return the test sheet, with empty columns for what was read, when and by whom."""
     head = (
         "number", "group", "test", "do", "circuit", "wire", "part", "fuse", "parts", "bulbs out",
-        "red", "terminal", "black", "terminal", "unit", "least", "most", "about", "at most below", "current a",
-        "reading", "date", "initials",
+        "red", "red terminal", "black", "black terminal", "unit", "least", "most", "about", "at most below",
+        "current a", "reading", "date", "initials",
     )  # fmt: skip
     rows = [
         (
