@@ -31,6 +31,8 @@ def tests_page(view: View) -> dict[str, Any]:
     post = trailer.studs.get(BATTERY)
     live = _live_holders(view)
     shore = [name for name in sheet.unplug if _kind(view, name) == SUPPLIES[1]]
+    looked_up = _LookedUp(view)
+    rows = [(line, _row(view, looked_up, number, line)) for number, line in enumerate(sheet.lines, start=1)]
     return {
         "box": trailer.front_box is not None,
         "battery": BATTERY in sheet.unplug,
@@ -58,11 +60,18 @@ def tests_page(view: View) -> dict[str, Any]:
         "clamp": any(line.black == BATTERY_MINUS for _, line in sheet.group(Group.SHORTS)),
         "plug_most": view.fig("plug_test/most_current_a", "A") if sheet.plug_supply else "",
         "plug_fuse": view.fig("plug_test/fuse_a", "A") if sheet.plug_supply else "",
-        "groups": {
-            group.value: [_row(view, number, line) for number, line in sheet.group(group)] for group in Group
-        },
-        "tables": [_circuit_table(view, number) for number in _circuits(view)],
+        "groups": {group.value: [row for line, row in rows if line.group is group] for group in Group},
+        "tables": _circuit_tables(view, rows),
     }
+
+
+class _LookedUp:
+    """What each line of the sheet asks of the trailer by name, looked up once."""
+
+    def __init__(self, view: View) -> None:
+        self.spares = {wire.number: wire for wire in view.trailer.spares}
+        self.ways = {fuse.name for fuse in view.figures.fuses if fuse.way is not None}
+        self.sections = {section.name: section for section in view.trailer.sections}
 
 
 def _live_holders(view: View) -> tuple[str, ...]:
@@ -126,24 +135,25 @@ def _coil_apart(trailer: Trailer) -> bool:
     return any(stop.part in relays and not stop.as_coil and (stop.part, n) not in coils for stop, n in stops)
 
 
-def _circuits(view: View) -> list[int]:
-    """Return the circuits that are tested one by one, in their order."""
-    lines = view.lists.tests.group(Group.CIRCUIT)
-    return list(dict.fromkeys(line.circuit for _, line in lines if line.circuit is not None))
+def _circuit_tables(view: View, rows: list[tuple[Line, dict[str, Any]]]) -> list[dict[str, Any]]:
+    """Return the circuits that are tested one by one, in their order, each with its rows."""
+    found: dict[int, list[dict[str, Any]]] = {}
+    for line, row in rows:
+        if line.group is Group.CIRCUIT and line.circuit is not None:
+            found.setdefault(line.circuit, []).append(row)
+    breakaway = view.figures.brakes.breakaway if view.figures.brakes is not None else None
+    return [
+        {
+            "number": number,
+            "name": view.trailer.circuit(number).name,
+            "breakaway": breakaway == number,
+            "rows": own,
+        }
+        for number, own in found.items()
+    ]
 
 
-def _circuit_table(view: View, number: int) -> dict[str, Any]:
-    circuit = view.trailer.circuit(number)
-    lines = view.lists.tests.group(Group.CIRCUIT)
-    return {
-        "number": number,
-        "name": circuit.name,
-        "breakaway": view.figures.brakes is not None and view.figures.brakes.breakaway == number,
-        "rows": [_row(view, n, line) for n, line in lines if line.circuit == number],
-    }
-
-
-def _row(view: View, number: int, line: Line) -> dict[str, Any]:
+def _row(view: View, looked_up: _LookedUp, number: int, line: Line) -> dict[str, Any]:
     """Return one line: its numbers are figures, its points and parts are data for the sentences."""
     path = f"test_sheet/{number}"
     suffix = _SUFFIX.get(line.unit, "")
@@ -151,38 +161,38 @@ def _row(view: View, number: int, line: Line) -> dict[str, Any]:
         key: view.fig(f"{path}/{key}_{suffix}", _PRINTED[line.unit]) if getattr(line, key) is not None else ""
         for key in _KEYS
     }
-    wire = _wire(view, line.wire)
+    wire = view.wires.get(line.wire) or looked_up.spares.get(line.wire)
     return {
         "number": number,
         "group": line.group.value,
         "kind": line.kind.value,
         "circuit": view.trailer.circuit(line.circuit).name if line.circuit else "",
-        "red": _end(view, line, line.red),
-        "black": _end(view, line, line.black),
+        "red": _end(view, looked_up, line, line.red),
+        "black": _end(view, looked_up, line, line.black),
         "current": view.fig(f"{path}/current_a", "A") if line.current_a is not None else "",
         "wire": wire_link(line.wire) if line.wire else "",
         "chip": view.wire_chip(wire.color, str(_size(view, wire))) if wire else None,
         "part": line.part,
         "waits": _waits(view, line.part),
         "part_kind": _kind(view, line.part),
-        "charger": _supply(view, line.part),
+        "charger": _supply(view, looked_up, line.part),
         "parts": ", ".join(line.parts),
         "bulbs": ", ".join(line.bulbs),
         "toggles": ", ".join(line.toggles),
-        "steps": [_step(view, step) for step in line.steps],
+        "steps": [_step(view, looked_up, step) for step in line.steps],
         "live": line.fuse if clamp_comes_off(view.trailer, line.fuse) else "",
-        "fuse": _fuse(view, line.fuse),
-        "supply": _supply(view, line.supply),
+        "fuse": _fuse(looked_up, line.fuse),
+        "supply": _supply(view, looked_up, line.supply),
         **numbers,
     }
 
 
-def _step(view: View, step: Step) -> dict[str, Any]:
+def _step(view: View, looked_up: _LookedUp, step: Step) -> dict[str, Any]:
     """Return one thing to do: its fuses by their ways and names, a contact of the plug by its two ends."""
-    fuses = [_fuse(view, name) for name in step.names]
+    fuses = [_fuse(looked_up, name) for name in step.names]
     touched = step.names if step.act in (Act.FUSES_IN, Act.FUSES_OUT) else ()
     ways = sorted(int(fuse["way"]) for fuse in fuses if fuse["way"])
-    section = next((s for s in view.trailer.sections if s.name in step.names), None)
+    section = next((looked_up.sections[n] for n in step.names if n in looked_up.sections), None)
     return {
         "act": step.act.value,
         "part": ", ".join(step.names),
@@ -197,7 +207,7 @@ def _step(view: View, step: Step) -> dict[str, Any]:
     }
 
 
-def _end(view: View, line: Line, at: Terminal | None) -> dict[str, Any] | None:
+def _end(view: View, looked_up: _LookedUp, line: Line, at: Terminal | None) -> dict[str, Any] | None:
     """Return where a probe goes; in a dead test to what was taken off a supply, not to the supply itself.
 
     The end of a spare wire lies at its place and lands on nothing there; at a part that waits it is the wire's end.
@@ -205,7 +215,7 @@ def _end(view: View, line: Line, at: Terminal | None) -> dict[str, Any] | None:
     """
     if at is None:
         return None
-    if line.wire in {wire.number for wire in view.trailer.spares}:
+    if line.wire in looked_up.spares:
         return {"kind": "plain", "part": at.part, "n": ""}
     taken_off = _taken_off(view, line, at)
     if taken_off:
@@ -229,27 +239,19 @@ def _taken_off(view: View, line: Line, at: Terminal) -> str:
     return "cable" if _kind(view, at.part) == SUPPLIES[0] else ""
 
 
-def _wire(view: View, number: str) -> Wire | None:
-    """Return a wire by its number, a spare one as well."""
-    spares = {wire.number: wire for wire in view.trailer.spares}
-    return view.wires.get(number) or spares.get(number)
-
-
 def _size(view: View, wire: Wire) -> Size | None:
     made = view.figures.wires.get(wire.number)
     return made.size if made else wire.size
 
 
-def _fuse(view: View, name: str) -> dict[str, str]:
+def _fuse(looked_up: _LookedUp, name: str) -> dict[str, str]:
     """Return a fuse by its way, or by its own name where it stands elsewhere."""
-    way = name.removeprefix("way ")
-    in_box = any(fuse.name == name and fuse.way is not None for fuse in view.figures.fuses)
-    return {"way": way if in_box else "", "name": name}
+    return {"way": name.removeprefix("way ") if name in looked_up.ways else "", "name": name}
 
 
-def _supply(view: View, name: str) -> Any:
+def _supply(view: View, looked_up: _LookedUp, name: str) -> Any:
     """Return the name of a supply for a sentence: a contact of the tow plug is told as the plug."""
-    section = next((s for s in view.trailer.sections if s.name == name), None)
+    section = looked_up.sections.get(name)
     if section is None or not name.startswith(TOW_PLUG):
         return name
     return end_data(view.trailer, section.plus)
