@@ -66,7 +66,8 @@ def _piece(view: View, number: int, piece: BoxPiece) -> dict[str, Any]:
         "taken": view.fig(f"{at}/taken"),
         "count": view.fig(f"{at}/count") if piece.count is not None else "",
         "free": view.fig(f"{at}/free") if piece.free is not None else "",
-        "free_places": [place.place for place in piece.places if not place.ends and place.place],
+        "free_places": list(piece.free_places),
+        "beyond": list(piece.beyond),
         "shared": any(map(_on_one_blade, piece.places)),
         "rows": [row for place in piece.places for row in _rows(view, piece, place)],
     }

@@ -66,3 +66,21 @@ def test_every_label_tells_what_is_crimped_on_its_end() -> None:
     assert rings + 1 == bought["ring"]  # one more is that of the link to the fuse block, which has no label
     assert named["push-on that takes a second one"] == bought["push-on for two"]
     assert named["push-on"] + named["push-on, onto the other one"] == bought["push-on"]
+
+
+def test_free_ways_and_screws_are_told_alike_and_what_is_not_there_is_said() -> None:
+    view = view_of(
+        b"format: 1\nbuild: {name: Weir Lane, country: US}\n"
+        b"battery: {chemistry: agm, capacity: 60 Ah, to main fuse: 5 in, to front box: 2 ft}\n"
+        b"front box: {fuse ways: 4, ground bar: 2}\n"
+        b"parts: {lamp: {kind: lamp, draws: 3 W}, fan: {kind: fan, draws: 1 A}}\n"
+        b"circuits: {light: {path: [lamp: 6 ft]}, air: {path: [fan: 4 ft], way: 7}}\n"
+    )
+    page = page_of(view, "landings")
+    told = words_of(page)
+    assert "Fuse block 2 taken, 4 there are, 3 free: 2, 3, 4; not there: 7" in told
+    assert "Ground bar 3 taken, 2 there are, 0 free; not there: 3" in told
+    assert [row[0] for row in table(page, "Fuse block")] == ["1", "2", "3", "4", "7"]
+    adding = words_of(page_of(view, "adding"))
+    assert "Fuse ways 2, 3, 4." in adding
+    assert "No screw of the ground bar is free." in adding
