@@ -85,13 +85,19 @@ def free_ways_of(view: View, part: Part) -> list[int]:
 
 def _waiting(view: View) -> list[dict[str, Any]]:
     """Return the parts that are not there yet while their wire is."""
-    found = []
-    for part in view.trailer.parts.values():
-        on = [c for c in view.trailer.circuits if any(stop.part == part.name for stop in c.stops)]
-        if part.waiting and on:
-            circuits = joined([circuit_anchor(view, circuit) for circuit in on])
-            found.append({"name": _part_link(view, part.name), "circuits": circuits, "note": part.waiting})
-    return found
+    on: dict[str, list[Circuit]] = {}
+    for circuit in view.trailer.circuits:
+        for name in dict.fromkeys(stop.part for stop in circuit.stops):
+            on.setdefault(name, []).append(circuit)
+    return [
+        {
+            "name": _part_link(view, part.name),
+            "circuits": joined([circuit_anchor(view, circuit) for circuit in on[part.name]]),
+            "note": part.waiting,
+        }
+        for part in view.trailer.parts.values()
+        if part.waiting and part.name in on
+    ]
 
 
 def _part_link(view: View, name: str) -> Markup:
