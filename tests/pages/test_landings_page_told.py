@@ -25,6 +25,28 @@ def test_wires_that_meet_at_a_contact_get_a_splice_each_and_one_short_piece() ->
         assert crimp == ("splice" if spliced else "contact")
     lines = [row for row in csv.reader(io.StringIO(landings_csv(EXAMPLE))) if row[0] == "hatch plug"]
     assert [line[8] for line in lines] == [row[3] for row in rows]
+    (plug,) = (piece for piece in EXAMPLE.record["landing_sheet"] if piece["name"] == "hatch plug")
+    ends = [end for place in plug["places"] for end in place["ends"]]
+    assert [(end["wire"], end["crimp"]) for end in ends] == [(line[4], line[8]) for line in lines]
+    labels = [
+        (place, wire, end.rpartition("AWG ")[2])
+        for place, wire, _, _, end, *_ in table(page_of(EXAMPLE, "labels"), "At the parts, by their names")
+        if place.startswith("hatch plug")
+    ]
+    assert sorted((wire.split()[0], crimp) for _, wire, crimp in labels) == sorted(
+        (line[4], line[8]) for line in lines
+    )
+
+
+def test_the_record_and_the_table_name_the_same_crimps() -> None:
+    lines = [row for row in csv.reader(io.StringIO(landings_csv(EXAMPLE))) if row[4]][1:]
+    told = [
+        (piece["name"], end["wire"], end["crimp"])
+        for piece in EXAMPLE.record["landing_sheet"]
+        for place in piece["places"]
+        for end in place["ends"]
+    ]
+    assert told == [(line[0], line[4], line[8]) for line in lines]
 
 
 def test_two_wires_on_a_blade_are_told_alike_wherever_they_are_told() -> None:
