@@ -9,7 +9,8 @@ from itertools import accumulate
 from statistics import median
 
 from builder.electrics.figures import Figures
-from builder.lists.cut_pieces import SAME_M, Piece, Sort, pieces
+from builder.electrics.pairs import SAME_M
+from builder.lists.cut_pieces import Piece, Sort, pieces
 from builder.lists.cutting import cut_from
 from builder.routes.fits import lacks_loop
 from builder.trailer.assumed import assumption

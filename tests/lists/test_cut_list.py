@@ -15,6 +15,7 @@ from builder.buildfile.ledger_text import ledger_text
 from builder.buildfile.numbered import NumbersFile, numbered_build
 from builder.buildfile.resolving import read_build
 from builder.electrics.computing import compute
+from builder.electrics.pairs import paired
 from builder.lists.cut_list import ENOUGH_WIRES, Spool
 from builder.lists.making import make_lists
 
@@ -71,6 +72,44 @@ def test_a_pair_past_a_switch_is_one_piece() -> None:
     assert first.cut_m == pytest.approx(24.2 * FOOT_M)
     assert second.wires == ("2A", "2B")
     assert second.cut_m == pytest.approx((9 + 1) * 1.1 * FOOT_M)
+
+
+LEFT_AND_RIGHT = (
+    HEAD
+    + "wire: {on the shelf: [16 AWG, 8 AWG], sold as: pair}\nparts: {lamp: {kind: lamp, draws: 3 W}}\n"
+    + "circuits: {light: {path: [lamp: {length: 12 ft, through: OUT}], return: {to: ground bar, length: BACK}}}\n"
+    + "places:\n  front box: {back: 1 ft, up: 2 ft}\n  left: {back: 3 ft, left: 2 ft, up: 2 ft}\n"
+    + "  right: {back: 3 ft, right: 18 in, up: 2 ft}\n  lamp: {back: 6 ft, up: 2 ft}\n"
+    + "chases:\n  left way: {through: [front box, left, lamp], kind: conduit, bore: 1 in}\n"
+    + "  right way: {through: [front box, right, lamp], kind: conduit, bore: 1 in}\n"
+)
+
+
+@pytest.mark.parametrize(
+    ("out", "back", "cut"),
+    [
+        ("left way", "12 ft", [("1A",), ("1B",)]),
+        ("right way", "11 ft", [("1A",), ("1B",)]),
+        ("right way", "12 ft", [("1A", "1B")]),
+    ],
+)
+def test_a_pair_has_one_length_and_one_way(out: str, back: str, cut: list[tuple[str, ...]]) -> None:
+    """A return to the ground bar takes the shortest way, which is the right one."""
+    build = listed(LEFT_AND_RIGHT.replace("OUT", out).replace("BACK", back))
+    pieces = [
+        piece.wires for spool in build.lists.cuts.spools for piece in spool.pieces if piece.circuit == 1
+    ]
+    assert sorted(pieces) == cut
+    assert paired(build.trailer, build.figures) == {n for wires in cut for n in wires if len(wires) > 1}
+    ways = {one.piece.wires: pull.chases for pull in build.lists.pulls.pulls for one in pull.drawn}
+    assert [ways[wires] for wires in cut] == [(way,) for way in (out, "right way")][: len(cut)]
+
+
+def test_where_no_way_is_known_a_pair_has_one_length() -> None:
+    """The lamp stands nowhere, so that nobody can tell where its wires run."""
+    text = LEFT_AND_RIGHT.replace("BACK", "12 ft").replace(", through: OUT", "")
+    build = listed(text.replace("  lamp: {back: 6 ft, up: 2 ft}\n", "").replace(", lamp], kind", "], kind"))
+    assert paired(build.trailer, build.figures) == {"1A", "1B"}
 
 
 def test_two_short_spools_are_not_one_long_one() -> None:
