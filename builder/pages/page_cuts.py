@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import Any
 
 from markupsafe import Markup
@@ -22,9 +23,9 @@ def cuts_page(view: View) -> dict[str, Any]:
     there = {one.id for one in view.figures.assumptions}
     known = already_in(view.trailer)
     return {
-        "spools": [_spool(view, spool) for spool in cuts.spools if spool.pieces],
-        "short": [_spool(view, spool) for spool in cuts.spools if spool.too_short],
-        "unused": [_spool(view, spool) for spool in cuts.spools if not spool.needed],
+        "spools": [_spool(view, spool, known) for spool in cuts.spools if spool.pieces],
+        "short": [_spool(view, spool, known) for spool in cuts.spools if spool.too_short],
+        "unused": [_spool(view, spool, known) for spool in cuts.spools if not spool.needed],
         "pair": any(spool.sort.other for spool in cuts.spools if spool.pieces),
         "stock": any(not spool.bought for spool in cuts.spools),
         "runs": has_places(view),
@@ -56,7 +57,7 @@ def _own(view: View, own: OwnAllowance) -> dict[str, Any]:
     }
 
 
-def _spool(view: View, spool: Spool) -> dict[str, Any]:
+def _spool(view: View, spool: Spool, known: Mapping[str, str]) -> dict[str, Any]:
     path = f"cuts/{step(spool.id)}"
     colors = [spool.sort.color, *([spool.sort.other] if spool.sort.other else [])]
     return {
@@ -67,13 +68,15 @@ def _spool(view: View, spool: Spool) -> dict[str, Any]:
         "number": spool.number,
         "length": view.fig(f"{path}/spool_length_m"),
         "rest": view.fig(f"{path}/rest_length_m"),
-        "rows": [_row(view, piece, f"{path}/pieces/{place}") for place, piece in enumerate(spool.pieces)],
+        "rows": [
+            _row(view, piece, f"{path}/pieces/{place}", known) for place, piece in enumerate(spool.pieces)
+        ],
     }
 
 
-def _row(view: View, piece: Piece, path: str) -> dict[str, Any]:
+def _row(view: View, piece: Piece, path: str, known: Mapping[str, str]) -> dict[str, Any]:
     return {
-        "already": piece_in(piece.wires, already_in(view.trailer)),
+        "already": piece_in(piece.wires, known),
         "wires": joined([wire_link(number) for number in piece.wires]),
         "circuit": _circuit(view, piece.circuit),
         "start": piece.start,
