@@ -65,8 +65,9 @@ def cables(
                 continue
             for wire in (one, *chain):
                 del left[wire.number]
+            start, end = _outwards(one)
             sides = (chain, (one,)) if whole is returns else ((one,), chain)
-            found.append(Cable(*sides, *_outwards(one)))
+            found.append(Cable(sides[0], sides[1], start, end))
     return found
 
 

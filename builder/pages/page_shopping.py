@@ -308,7 +308,7 @@ def costs_csv(view: View) -> str:
 
 def shopping_csv(view: View) -> str:
     """Return the shopping list as a table; lengths are printed in the build's units."""
-    head = ("section", "what", "color", "size", "detail", *COLUMNS, "wires", "for")
+    head = ("section", "what", "color", "size", "detail", *COLUMNS, "wires", "for", "in already")
     shopping, units = view.lists.shopping, view.trailer.identity.units
     wires = [
         (
@@ -321,6 +321,7 @@ def shopping_csv(view: View) -> str:
             length(item.stock_m, units),
             " ".join(number for stretch in item.stretches for number in stretch.wires),
             "",
+            length(item.in_m, units),
         )
         for item in shopping.wire
     ]
@@ -334,7 +335,7 @@ def _way_row(item: WayItem, units: str) -> tuple[object, ...]:
     bore = f"bore {length(item.bore_m, units)}" if item.bore_m is not None else ""
     amounts = (item.buy_m, item.used_m, item.used_m, 0.0, item.stock_m)
     lengths = (length(metres, units) for metres in amounts)
-    return (item.section, item.kind, "", item.size, bore, *lengths, "", "; ".join(item.names))
+    return (item.section, item.kind, "", item.size, bore, *lengths, "", "; ".join(item.names), "")
 
 
 def _color_words(color: Color, other: Color | None) -> str:
@@ -383,4 +384,5 @@ def _row(item: Item, units: str) -> tuple[object, ...]:
         *counts,
         " ".join(item.wires),
         "; ".join(item.names),
+        "",
     )

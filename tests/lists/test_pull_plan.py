@@ -164,6 +164,7 @@ def check_plan(build: Listed) -> None:
     plan, runs = build.lists.pulls, build.figures.runs.runs
     drawn = [one.piece for pull in plan.pulls for one in pull.drawn]
     cut = [piece for spool in build.lists.cuts.spools for piece in spool.pieces]
+    cut += [piece for piece, _ in build.lists.cuts.already]
     assert Counter((*drawn, *plan.at_hand, *plan.unplaced)) == Counter(cut)
     assert [pull.number for pull in plan.pulls] == list(range(1, len(plan.pulls) + 1))
     for pull in plan.pulls:
