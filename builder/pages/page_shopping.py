@@ -305,7 +305,7 @@ def costs_csv(view: View) -> str:
 
 def shopping_csv(view: View) -> str:
     """Return the shopping list as a table; lengths are printed in the build's units."""
-    head = ("section", "what", "color", "size", "detail", *COLUMNS, "wires", "for")
+    head = ("section", "what", "color", "size", "detail", *COLUMNS, "wires", "for", "in already")
     shopping, units = view.lists.shopping, view.trailer.identity.units
     wires = [
         (
@@ -318,6 +318,7 @@ def shopping_csv(view: View) -> str:
             length(item.stock_m, units),
             " ".join(number for stretch in item.stretches for number in stretch.wires),
             "",
+            length(item.in_m, units),
         )
         for item in shopping.wire
     ]
@@ -335,7 +336,7 @@ def _way_row(item: WayItem, units: str) -> tuple[object, ...]:
     )
     amounts = (item.buy_m, item.used_m, item.used_m, 0.0, item.stock_m)
     lengths = (length(metres, units) for metres in amounts)
-    return (item.section, item.kind, "", item.size, bore, *lengths, "", "; ".join(item.names))
+    return (item.section, item.kind, "", item.size, bore, *lengths, "", "; ".join(item.names), "")
 
 
 def _color_words(color: Color, other: Color | None) -> str:
@@ -385,4 +386,5 @@ def _row(item: Item, units: str) -> tuple[object, ...]:
         *counts,
         " ".join(item.wires),
         "; ".join(item.names),
+        "",
     )

@@ -406,11 +406,19 @@ CLOSED_WAYS: dict[tuple[str, str], tuple[Way, ...]] = {
     ("wire too thin", "a metric bond under the battery's lead"): (
         ("frame bond: 6 mm²", (("frame bond: 4 mm²", "frame bond: 6 mm²"),)),
     ),
-    ("wire too thin", "a circuit of single wires"): ((_IN_SIGHT.format("16 AWG"), (("18 AWG", "16 AWG"),)),),
+    ("wire too thin", "a circuit of single wires"): (
+        (_IN_SIGHT.format("16 AWG"), (("size: 18 AWG", "size: 16 AWG"),)),
+    ),
     ("wire too thin", "an item of single wire"): ((_IN_SIGHT.format("16 AWG"), (("18 AWG", "16 AWG"),)),),
     ("wire too thin", "road lamps on single wire"): ((_IN_SIGHT.format("16 AWG"), (("18 AWG", "16 AWG"),)),),
     ("wire too thin", "a coloured feed where pairs are bought"): (
         (_IN_SIGHT.format("16 AWG"), (("size: 18 AWG", "size: 16 AWG"),)),
+    ),
+    ("wire too thin", "a size that is not on the shelf"): (
+        (_IN_SIGHT.format("16 AWG"), (("18 AWG", "16 AWG"),)),
+    ),
+    ("wire too thin", "a feed and a return of other lengths"): (
+        (_IN_SIGHT.format("16 AWG"), (("{path", "{size: 16 AWG, path"),)),
     ),
     ("wire too thin", "a shelf of pairs"): (
         (_IN_SIGHT.format("16 AWG"), (("{color: blue", "{size: 16 AWG, color: blue"),)),
