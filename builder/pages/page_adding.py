@@ -48,6 +48,7 @@ def adding_page(view: View) -> dict[str, Any]:
         "waiting": _waiting(view),
         "options": option_rows(view),
         "rooms": [_room(view, one) for one in view.figures.headroom],
+        "coils": any(_works_a_coil(view, one.circuit) for one in view.figures.headroom),
         "share": view.fig("assumptions/fuse loading/value", "%"),
         "aim": view.fig("assumptions/drop aimed at/value", "%"),
         "never": _never(view),
@@ -102,6 +103,11 @@ def _waiting(view: View) -> list[dict[str, Any]]:
 
 def _part_link(view: View, name: str) -> Markup:
     return Markup('<a href="find.html#{}">{}</a>').format(view.part_ids[name], name)
+
+
+def _works_a_coil(view: View, circuit: int) -> bool:
+    """Tell whether a circuit holds the coil of a relay, whose own wires no room is counted for."""
+    return any(one.load.what == "coil" for one in view.figures.circuits[circuit].loads)
 
 
 def _room(view: View, one: HeadroomFigures) -> dict[str, Any]:
