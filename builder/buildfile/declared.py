@@ -243,7 +243,8 @@ class BuildFileWords(Words):
     )
     prices: dict[NameKey, AmountText] = Field(
         {},
-        description="what things cost, by the names of the shopping list: for one, or per ft or m; in one currency",
+        description="what things cost, by the names of the shopping list: for one, or per ft or m; in one currency. "
+        "fuse is the fuses of all ratings without a price of their own, fuse holder the holders",
     )
     assume: dict[AssumptionKey, FreeText] = Field(
         {}, description="values that replace assumptions, by their id"

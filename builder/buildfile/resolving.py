@@ -192,15 +192,19 @@ def resolve(declared: Declared, names: frozenset[str] = frozenset()) -> tuple[Tr
         holes=resolve_holes(declared.entry_holes, hole_names(declared, to_buy)),
         geometry=with_stands(loom.layout, (*wires, *spares)),
     )
-    whole, wrong = _with_what_is_told_of_it(trailer, declared)
+    whole, wrong = _with_what_is_told_of_it(trailer, declared, to_buy)
     return (None, wrong) if wrong else (whole, [])
 
 
-def _with_what_is_told_of_it(trailer: Trailer, declared: Declared) -> tuple[Trailer, list[Problem]]:
+def _with_what_is_told_of_it(
+    trailer: Trailer, declared: Declared, to_buy: Sequence[str]
+) -> tuple[Trailer, list[Problem]]:
     """Return a trailer with what the file says of its wires and bays and of what it costs; and what is wrong there."""
     pulled, wrong_pulled = resolve_pulled(declared, trailer)
     closed, wrong_closed = resolve_closed(declared, trailer.geometry)
-    prices, wrong_prices = resolve_prices(declared.prices)
+    later = [str(key) for option in declared.options.values() for key in option.parts]
+    pairs = [str(key) for key, words in declared.road_lamps.items() if len(lamp_names(key, words)) > 1]
+    prices, wrong_prices = resolve_prices(declared.prices, (*to_buy, *later), pairs, trailer.reflectors)
     wrong = [*check_changes(declared.changes, trailer), *wrong_pulled, *wrong_closed, *wrong_prices]
     return replace(trailer, pulled=pulled, closed_bays=closed, prices=prices), wrong
 
