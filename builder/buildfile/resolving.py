@@ -43,7 +43,7 @@ from builder.buildfile.resolving_options import read_options, with_options_numbe
 from builder.buildfile.resolving_parts import general_default, is_reserved, reserved, resolve_parts
 from builder.buildfile.resolving_places import resolve_geometry
 from builder.buildfile.resolving_plugs import check_second_plug, resolve_plug
-from builder.buildfile.resolving_prices import resolve_prices
+from builder.buildfile.resolving_prices import currency_of, resolve_prices
 from builder.buildfile.resolving_road import (
     check_draws,
     check_places,
@@ -60,7 +60,7 @@ from builder.buildfile.validating import Declared, declare
 from builder.buildfile.walking import check_relays, find_part
 from builder.buildfile.weaving_road import weave_road_lamps
 from builder.buildfile.written import Key, fold
-from builder.quantities.examples import in_metric, written_in_metric
+from builder.quantities.examples import in_currency, in_metric, names_in_metric, written_in_metric
 from builder.quantities.showing import System
 from builder.trailer.circuits import Circuit
 from builder.trailer.model import (
@@ -110,7 +110,9 @@ def read_build(data: bytes) -> BuildReading:
     metric = is_metric(declared.build) if declared.build else written_in_metric(reading.lines)
     every = tuple(in_file_units(problem, metric) for problem in every)
     if metric:
-        every = tuple(replace(problem, help=in_metric(problem.help)) for problem in every)
+        every = tuple(replace(problem, help=in_metric(names_in_metric(problem.help))) for problem in every)
+    currency = currency_of(declared.build, declared.prices.values())
+    every = tuple(replace(problem, help=in_currency(problem.help, currency)) for problem in every)
     if trailer is None or every:
         return BuildReading(None, every, reading.lines, declared.changes)
     return BuildReading(

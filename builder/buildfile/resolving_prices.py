@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 
+from builder.buildfile.declared import BuildWords
 from builder.buildfile.price_keys import PriceName, nearest_names, parts_by_name, price_named, size_meant
 from builder.buildfile.problems import BLANK, Problem, instead, leave_out
+from builder.buildfile.resolving_headings import country_of
 from builder.buildfile.suggesting import did_you_mean, sure_of
 from builder.buildfile.written import Key, Written, fold
 from builder.trailer.model import Reflector
@@ -13,6 +15,19 @@ from builder.trailer.prices import Amount, Price
 
 _HELP = "write a name of the shopping list, such as red 16 AWG, ring 16 AWG, fuse 5 A or clip, or a part's own name"
 Named = Sequence[tuple[Key, Written[Amount], PriceName]]
+
+
+_CURRENCIES = {
+    "US": "USD", "CA": "CAD", "GB": "GBP", "CH": "CHF", "SE": "SEK", "NO": "NOK", "DK": "DKK", "PL": "PLN",
+    "CZ": "CZK", "AU": "AUD", "NZ": "NZD", "other": "",
+}  # fmt: skip
+"""Currencies by country (ISO 4217, from memory); the others that a build can name have the euro."""
+
+
+def currency_of(build: BuildWords | None, amounts: Iterable[Written[Amount]]) -> str:
+    """Return the currency for examples: that of the first price that can be read, else that of the build's country."""
+    first = next((amount.value.currency for amount in amounts), None)
+    return first if first is not None else _CURRENCIES.get(country_of(build), "EUR")
 
 
 def resolve_prices(

@@ -30,7 +30,7 @@ from builder.trailer.stock import TERMINAL_KINDS
 PAIR = "pair"
 _WIRE_HELP = "write colour and size, as in red 16 AWG: 20 ft, or pair 16 AWG: 30 ft"
 _FUSE_HELP = "write the rating, as in 5 A: 3, or 40 A blade maxi: 1"
-_BORE_HELP = "write its inside diameter, as in 1 1/4 in: 6 ft, or 32 mm: 2 m"
+_BORE_HELP = "write its inside diameter, as in 1 1/4 in: 6 ft"
 _BULB_HELP = "write one of these:"
 _TERMINAL_HELP = "write kind and size of wire, as in ring 16 AWG: 20"
 
