@@ -227,7 +227,8 @@ def _lay_out(loom: Loom, declared: Declared, assumer: Assumer) -> None:
 
 def _loom(declared: Declared, assumer: Assumer, unread: frozenset[str]) -> Loom:
     """Return the loom with all parts on it, and what is wrong with them."""
-    parts, problems = resolve_parts(declared.parts, declared.waiting, assumer, unread)
+    circuits = frozenset(map(fold, declared.circuits))
+    parts, problems = resolve_parts(declared.parts, declared.waiting, assumer, unread, circuits)
     road_names = {
         fold(name): name for key, words in declared.road_lamps.items() for name in lamp_names(key, words)
     }
