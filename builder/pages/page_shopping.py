@@ -22,6 +22,7 @@ from builder.pages.view import View, joined, step
 from builder.trailer.color import Color
 from builder.trailer.model import FRAME
 from builder.trailer.parts import Terminal
+from builder.trailer.stock import STRIP_KINDS
 
 COUNTED = (
     "terminals",
@@ -57,7 +58,13 @@ def shopping_page(view: View) -> dict[str, Any]:
     return {
         "feet": view.trailer.identity.units == "feet",
         "pair": any(item.other for item in shopping.wire),
-        "rings_there": any(item.kind == "ring" and item.stock for item in shopping.items),
+        "rings_there": any(item.kind == "ring" and item.stock for item in shopping.items)
+        and any(one.kind == "ring" and one.stud is None for one in view.trailer.stock.terminals),
+        "strip_there": [
+            f"{one.count} × {one.kind} {one.size}"
+            for one in view.trailer.stock.terminals
+            if one.kind in STRIP_KINDS
+        ],
         "studs": any(item.stud for item in shopping.items),
         "plug": view.trailer.tow_plug is not None,
         "battery": view.trailer.battery is not None,
