@@ -355,6 +355,12 @@ CLOSED_WAYS: dict[tuple[str, str], tuple[Way, ...]] = {
             (("corner]}}", "corner]}, link: {through: [corner, lamp]}}"),),
         ),
     ),
+    ("no way for wire", "a place for what a wire leads to through a chase"): (
+        (
+            "write under the part the place where it stands, as in place: lamp; until then drive nothing",
+            (("kind: lamp", "place: lamp, kind: lamp"),),
+        ),
+    ),
     ("conduit too full", "31 % for two wires"): (
         (
             "lay them where they stay in sight, and write their way under through: 1A, 1B",
