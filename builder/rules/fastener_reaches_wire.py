@@ -7,8 +7,8 @@ sight. Its fuse may not open, and the wall gets hot.
 
 Limit: the tip or the shank comes to the line between the places of the chase, into the bore of a conduit, or closer to
 that line than half of the thickest wire (arithmetic on the file; diameters from makers' data sheets, quoted). Nothing
-is told where the chase has steel plates of 1/16 in: NEC 300.4(A) (quoted) asks for them where wires lie near the face. A
-plate under a hinge loop does not count: none can lie over what moves.
+is told where the chase has steel plates of 1/16 in: NEC 300.4(A) (quoted) asks for them where wires lie near the face.
+A plate under a hinge loop does not count: none can lie over what moves.
 
 Walls open: shorter fasteners, a deeper way for the wires, or plates over them; none at all where a hinge loop moves.
 
