@@ -57,7 +57,7 @@ from builder.buildfile.resolving_stands import read_stands, with_stands
 from builder.buildfile.resolving_stock import check_stock, resolve_stock
 from builder.buildfile.suggesting import near_words
 from builder.buildfile.validating import Declared, declare
-from builder.buildfile.walking import check_relays, find_part
+from builder.buildfile.walking import check_relays, find_part, implicit_part
 from builder.buildfile.weaving_road import weave_road_lamps
 from builder.buildfile.written import Key, fold
 from builder.quantities.examples import in_currency, in_metric, names_in_metric, written_in_metric
@@ -132,6 +132,11 @@ def names_in_text(lines: tuple[str, ...]) -> frozenset[str]:
     return frozenset(names)
 
 
+def _implied(declared: Declared) -> frozenset[str]:
+    """Return the folded names of fuses and the like on paths that are not walked: they stand nowhere else."""
+    return frozenset(fold(name) for name in declared.unwoven if implicit_part(name, NOWHERE) is not None)
+
+
 def one_a_place(problems: list[Problem]) -> tuple[Problem, ...]:
     """Return the problems sorted by place, one for each place: the first told is the cause."""
     kept: dict[tuple[int, int], Problem] = {}
@@ -146,7 +151,7 @@ def resolve(declared: Declared, names: frozenset[str] = frozenset()) -> tuple[Tr
     ``names`` are folded names that stand in the file without being read, so that nobody calls them missing.
     """
     assumer = Assumer(declared.assume, _units(declared) == "metric")
-    unread = declared.broken | names
+    unread = declared.broken | names | _implied(declared)
     misfit = check_second_plug(declared.tow_plug, declared.second_plug, unread)
     unread |= {SECOND_PLUG} if misfit else set()
     loom = _loom(declared, assumer, unread)
