@@ -3,63 +3,92 @@
 from __future__ import annotations
 
 from builder.electrics.figures import Figures, LoadFigures
-from builder.electrics.network import OUT, neighbours, reach
+from builder.electrics.network import HOME, OUT, Back, neighbours, reach
 from builder.tables.road_lamps import road_lamp_draw
 from builder.tables.table import NoRow
 from builder.trailer.circuits import CircuitKind
 from builder.trailer.model import SUPPLY_BAR, Trailer
-from builder.trailer.parts import BREAKAWAY_SWITCH, HAND_WORKED, Terminal
-from builder.trailer.wires import Link
+from builder.trailer.parts import BREAKAWAY_BATTERY, BREAKAWAY_SWITCH, HAND_WORKED, Terminal
+from builder.trailer.wires import Link, Role, Section, Wire
 
 _OPEN = (*HAND_WORKED, "relay", "isolating switch", BREAKAWAY_SWITCH, "fuse")
 """Kinds of parts that let nothing through in a dead test: switched off, without a supply, or taken out."""
 
 
-def waits(trailer: Trailer, load: LoadFigures) -> bool:
-    """Tell whether a load's part, or one on the way to it, is not there yet: it can be neither worked nor measured."""
-    used = {step.wire for step in load.steps}
-    names = {wire.start.part for wire in trailer.wires if wire.number in used} | {load.load.part}
-    return any(name in trailer.parts and trailer.parts[name].waiting for name in names)
+_PARTED = ("solar module", BREAKAWAY_BATTERY)
+"""Kinds of supplies whose wires are taken off them before a dead test."""
 
 
-def left_across(trailer: Trailer, figures: Figures, red: Terminal) -> tuple[tuple[str, ...], tuple[str, ...]]:
-    """Return what hangs on a feed with no switch that takes it off, and of the lamps those with a bulb to take out.
+class Across:
+    """What a meter finds between feed and return besides the wires, all fuses and supplies out; looked up once."""
 
-    ``red`` is where the red probe goes, all fuses and supplies are out. A socket has nothing plugged in.
-    """
-    reached = reach(neighbours(trailer, OUT, lambda link: not _is_open(trailer, link)), red)
-    parts: dict[str, None] = {}
-    bulbs: dict[str, None] = {}
-    for number, circuit in figures.circuits.items():
-        road = trailer.circuit(number).kind is CircuitKind.TOW
-        for load in circuit.loads:
-            if load.load.plus not in reached or not _stays(trailer, load):
-                continue
-            found = bulbs if road and _may_be_bulb(load) else parts
-            found[load.load.part] = None
-    for section in trailer.sections:
-        giver = trailer.parts.get(section.plus.part)
-        # the output of a converter or charger; a module's wires are taken off it
-        if section.plus in reached and giver is not None and giver.kind != "solar module":
-            parts[giver.name] = None
-    return tuple(parts), tuple(bulbs)
+    def __init__(self, trailer: Trailer, figures: Figures) -> None:
+        self._parts = trailer.parts
+        self._wires: dict[Terminal, list[Wire]] = {}
+        for wire in trailer.wires:
+            for at in (wire.start, wire.end):
+                self._wires.setdefault(at, []).append(wire)
+        joined = {
+            roles: neighbours(trailer, roles, lambda link: not self._is_open(link)) for roles in (OUT, HOME)
+        }
+        # what waits joins nothing: each of its wires ends in the air
+        self._graphs = {
+            roles: {at: near for at, near in graph.items() if not self._waits(at.part)}
+            for roles, graph in joined.items()
+        }
+        self._loads: dict[Terminal, list[tuple[int, LoadFigures, bool]]] = {}
+        every = [(number, load) for number, one in figures.circuits.items() for load in one.loads]
+        for place, (number, load) in enumerate(every):
+            if self._stays(load):
+                bulb = trailer.circuit(number).kind is CircuitKind.TOW and _may_be_bulb(load)
+                self._loads.setdefault(load.load.plus, []).append((place, load, bulb))
+        self._outputs: dict[Terminal, list[Section]] = {}
+        for section in trailer.sections:
+            giver = trailer.parts.get(section.plus.part)
+            if giver is not None and not giver.waiting and giver.kind not in _PARTED:
+                self._outputs.setdefault(section.plus, []).append(section)
+        self._returns: dict[Terminal, Back] = {}
 
+    def left(self, red: Terminal, black: Terminal, wire: str = "") -> tuple[tuple[str, ...], tuple[str, ...]]:
+        """Return what hangs between two points with no switch, and of the lamps those with a bulb to take out.
 
-def _is_open(trailer: Trailer, link: Link) -> bool:
-    """Tell whether a link inside a part is parted; those of the supply bar are the fuses of the ways."""
-    part = trailer.parts.get(link.a.part)
-    return SUPPLY_BAR in (link.a, link.b) or (part is not None and part.kind in _OPEN)
+        At a part that waits a probe is on the bare end of ``wire``, or of all its wires. A socket has nothing plugged
+        in.
+        """
+        if black not in self._returns:
+            self._returns[black] = self._reach(HOME, black)
+        home = self._returns[black]
+        reached = self._reach(OUT, red, wire)
+        found = [one for at in reached for one in self._loads.get(at, ()) if one[1].load.minus in home]
+        found.sort(key=lambda one: one[0])
+        outputs = [one for at in reached for one in self._outputs.get(at, ()) if one.minus in home]
+        parts = [load.load.part for _, load, bulb in found if not bulb] + [one.plus.part for one in outputs]
+        bulbs = [load.load.part for _, load, bulb in found if bulb]
+        return tuple(dict.fromkeys(parts)), tuple(dict.fromkeys(bulbs))
 
+    def _reach(self, roles: tuple[Role, Role], at: Terminal, wire: str = "") -> Back:
+        if not self._waits(at.part):
+            return reach(self._graphs[roles], at)
+        own = (one for one in self._wires.get(at, ()) if one.role in roles and wire in ("", one.number))
+        return reach(self._graphs[roles], *(one.end if one.start == at else one.start for one in own))
 
-def _stays(trailer: Trailer, load: LoadFigures) -> bool:
-    """Tell whether a meter finds a load between feed and return while everything is switched off."""
-    part = trailer.parts.get(load.load.part)
-    if load.load.charged_from or waits(trailer, load) or (part is not None and part.kind == "socket"):
-        return False
-    if load.load.plus.part != load.load.part:
-        # what a charger takes from the battery at rest flows through its output, which stands among the sections
-        return False
-    return part is None or not part.own_switch or load.load.what == "idle"
+    def _waits(self, name: str) -> bool:
+        return name in self._parts and bool(self._parts[name].waiting)
+
+    def _is_open(self, link: Link) -> bool:
+        """Tell whether a link inside a part is parted; those of the supply bar are the fuses of the ways."""
+        part = self._parts.get(link.a.part)
+        return SUPPLY_BAR in (link.a, link.b) or (part is not None and part.kind in _OPEN)
+
+    def _stays(self, load: LoadFigures) -> bool:
+        """Tell whether a meter finds a load between feed and return while everything is switched off."""
+        part = self._parts.get(load.load.part)
+        if load.load.charged_from or (part is not None and (part.waiting or part.kind == "socket")):
+            return False
+        if load.load.plus.part != load.load.part:
+            # what a charger takes from the battery at rest flows through its output, which stands among the sections
+            return False
+        return part is None or not part.own_switch or load.load.what == "idle"
 
 
 def _may_be_bulb(load: LoadFigures) -> bool:

@@ -9,8 +9,9 @@ from builder.electrics.braking import magnets_ohm
 from builder.electrics.conductors import resistance_ohm_per_m, wire_resistance_ohm
 from builder.electrics.figures import Figures, LoadFigures
 from builder.electrics.fusing import fuse_spots
-from builder.lists.across import left_across
+from builder.lists.across import Across
 from builder.lists.testing import LEADS_OHM, Group, Kind, Line
+from builder.trailer.assumed import assumption
 from builder.trailer.circuits import Circuit, CircuitKind
 from builder.trailer.model import BATTERY, BATTERY_MINUS, GROUND_BAR, SUPPLY_BAR, TOW_PLUG, Trailer
 from builder.trailer.parts import BREAKAWAY_BATTERY, Terminal
@@ -20,9 +21,12 @@ SUPPLIES = ("solar module", "shore converter", BREAKAWAY_BATTERY)
 
 
 def to_unplug(trailer: Trailer) -> tuple[str, ...]:
-    """Return every supply that has to be parted from the trailer before a dead test."""
+    """Return every supply that has to be parted from the trailer before a dead test; both plugs as one.
+
+    What is not there yet feeds nothing.
+    """
     headings = {BATTERY: trailer.battery, TOW_PLUG: trailer.tow_plug}
-    parts = [part.name for part in trailer.parts.values() if part.kind in SUPPLIES]
+    parts = [part.name for part in trailer.parts.values() if part.kind in SUPPLIES and not part.waiting]
     return (*(name for name, there in headings.items() if there is not None), *parts)
 
 
@@ -39,11 +43,12 @@ def _bars_landed(trailer: Trailer) -> bool:
 
 def short_tests(trailer: Trailer, figures: Figures) -> Iterator[Line]:
     """Yield what must not be joined: the box, behind each fuse, at the plug, the solar cables; then the bond."""
+    shorts = _Shorts(trailer, figures)
     if _bars_landed(trailer):
-        yield _open(trailer, figures, None, SUPPLY_BAR, GROUND_BAR)
-    yield from _behind_fuses(trailer, figures)
-    yield from _at_the_plug(trailer, figures)
-    yield from _solar_cables(trailer, figures)
+        yield shorts.open(None, SUPPLY_BAR, GROUND_BAR)
+    yield from shorts.behind_fuses()
+    yield from shorts.at_the_plug()
+    yield from shorts.solar_cables()
     for wire in trailer.wires:
         if wire.role is Role.BOND:
             most_ohm = figures.wires[wire.number].resistance_ohm + LEADS_OHM
@@ -52,93 +57,113 @@ def short_tests(trailer: Trailer, figures: Figures) -> Iterator[Line]:
             )
 
 
-def _open(trailer: Trailer, figures: Figures, circuit: int | None, red: Terminal, black: Terminal) -> Line:
-    """Return a test that two points are not joined, with what the meter reads besides the wires.
+class _Shorts:
+    """The tests of feed against return; what they ask of the trailer is looked up once."""
 
-    What brake magnets read is known: whoever expects only that it is not near nothing takes them for a short.
-    """
-    parts, bulbs = left_across(trailer, figures, red)
-    kind = Kind.NO_SHORT if parts else Kind.OPEN
-    ohm = magnets_ohm(trailer, parts)
-    unit = "" if ohm is None else "ohm"
-    toggles = _toggles(trailer, figures, red)
-    return Line(
-        Group.SHORTS, kind, circuit, red, black, unit, about=ohm, parts=parts, bulbs=bulbs, toggles=toggles
-    )
+    def __init__(self, trailer: Trailer, figures: Figures) -> None:
+        self.trailer = trailer
+        self.across = Across(trailer, figures)
+        self.wires = {wire.number: wire for wire in trailer.wires}
+        self.begin: dict[Terminal, list[str]] = {}
+        for wire in trailer.wires:
+            self.begin.setdefault(wire.start, []).append(wire.number)
+        self.loads = [load for circuit in figures.circuits.values() for load in circuit.loads]
+        self.first: dict[str, int] = {}
+        for place, load in enumerate(self.loads):
+            for step in load.steps:
+                self.first.setdefault(step.wire, place)
+        self.toggles = self._toggles()
 
+    def _toggles(self) -> dict[Terminal, dict[str, None]]:
+        """Return by where a feed begins the two-way and four-way switches of what it serves.
 
-def _toggles(trailer: Trailer, figures: Figures, red: Terminal) -> tuple[str, ...]:
-    """Return the two-way and four-way switches of what a feed serves: either position may be the one that is off."""
-    starts = {wire.number: wire.start for wire in trailer.wires}
-    found: dict[str, None] = {}
-    for circuit in figures.circuits.values():
-        for load in circuit.loads:
-            passed = [starts[step.wire] for step in load.steps if step.wire in starts]
-            if red in passed:
-                behind = (start.part for start in passed[passed.index(red) :])
-                found |= {name: None for name in behind if is_toggle(trailer, name)}
-    return tuple(found)
+        Either position may be the one that is off.
+        """
+        found: dict[Terminal, dict[str, None]] = {}
+        for load in self.loads:
+            passed = [self.wires[step.wire].start for step in load.steps if step.wire in self.wires]
+            last = max((n for n, at in enumerate(passed) if self._turns(at.part)), default=-1)
+            for place, start in enumerate(passed[: last + 1]):
+                behind = (at.part for at in passed[place : last + 1])
+                found.setdefault(start, {}).update((name, None) for name in behind if self._turns(name))
+        return found
+
+    def _turns(self, name: str) -> bool:
+        return is_toggle(self.trailer, name) and not self.trailer.parts[name].waiting
+
+    def open(self, circuit: int | None, red: Terminal, black: Terminal, wire: str = "") -> Line:
+        """Return a test that two points are not joined, with what the meter reads besides the wires.
+
+        What brake magnets read is known: whoever expects only that it is not near nothing takes them for a short.
+        """
+        parts, bulbs = self.across.left(red, black, wire)
+        ohm = magnets_ohm(self.trailer, parts)
+        return Line(
+            Group.SHORTS,
+            Kind.NO_SHORT if parts else Kind.OPEN,
+            circuit,
+            red,
+            black,
+            "" if ohm is None else "ohm",
+            about=ohm,
+            wire=wire,
+            parts=parts,
+            bulbs=bulbs,
+            toggles=tuple(self.toggles.get(red, ())),
+        )
+
+    def behind_fuses(self) -> Iterator[Line]:
+        """Yield for every fuse that its feed does not touch its return.
+
+        A breaker behind a way of the front box is left out: the way's own test goes through it. A fuse there is out.
+        Each names the wire that leaves the fuse: its contact is meant, not the one towards the supply.
+        """
+        for spot in fuse_spots(self.trailer):
+            behind_way = spot.way is None and spot.circuit.way is not None
+            if spot.circuit.kind is CircuitKind.BATTERY or (behind_way and spot.device == "breaker"):
+                continue
+            behind = self.begin.get(spot.terminal, [])
+            place = min((self.first[number] for number in behind if number in self.first), default=None)
+            if place is not None:
+                black = GROUND_BAR if spot.way is not None else self._return_of(self.loads[place])
+                line = self.open(spot.circuit.number, spot.terminal, black, behind[0])
+                yield replace(line, fuse=spot.name)
+
+    def _return_of(self, load: LoadFigures) -> Terminal:
+        """Return where a load's return is reached with every supply off.
+
+        Where it goes to the battery that is the ground bar if it passes there, else the clamp off the minus post.
+        """
+        minus = next(section.minus for section in self.trailer.sections if section.name == load.load.section)
+        used = (self.wires[step.wire] for step in load.steps)
+        at_bar = any(wire.role is Role.RETURN and GROUND_BAR in (wire.start, wire.end) for wire in used)
+        return GROUND_BAR if minus == BATTERY_MINUS and at_bar else minus
+
+    def at_the_plug(self) -> Iterator[Line]:
+        """Yield for every contact of the plug that feeds something that it does not touch its ground contact."""
+        for circuit in self.trailer.circuits:
+            if circuit.start.part == TOW_PLUG:
+                yield from self._from_supply(circuit)
+
+    def solar_cables(self) -> Iterator[Line]:
+        """Yield for every solar module that the two wires of its cable do not touch, taken off it."""
+        for circuit in self.trailer.circuits:
+            part = self.trailer.parts.get(circuit.start.part)
+            if part is not None and part.kind == SUPPLIES[0]:
+                for line in self._from_supply(circuit):
+                    yield replace(line, part=part.name)
+
+    def _from_supply(self, circuit: Circuit) -> Iterator[Line]:
+        """Yield the test of the wires that a circuit begins with, at the poles of its supply."""
+        section = next((one for one in self.trailer.sections if one.plus == circuit.start), None)
+        if section is not None and circuit.start in self.begin:
+            yield self.open(circuit.number, section.plus, section.minus)
 
 
 def is_toggle(trailer: Trailer, name: str) -> bool:
     """Tell whether a part is a switch that has no position of its own for off."""
     part = trailer.parts.get(name)
     return part is not None and part.kind in ("two-way switch", "four-way switch")
-
-
-def _behind_fuses(trailer: Trailer, figures: Figures) -> Iterator[Line]:
-    """Yield for every fuse that its feed does not touch its return.
-
-    A breaker behind a way of the front box is left out: the way's own test goes through it. A fuse there is out.
-    Each names the wire that leaves the fuse: its contact is meant, not the one towards the supply.
-    """
-    loads = [load for circuit in figures.circuits.values() for load in circuit.loads]
-    for spot in fuse_spots(trailer):
-        behind_way = spot.way is None and spot.circuit.way is not None
-        if spot.circuit.kind is CircuitKind.BATTERY or (behind_way and spot.device == "breaker"):
-            continue
-        behind = {wire.number for wire in trailer.wires if wire.start == spot.terminal}
-        load = next((one for one in loads if behind.intersection(s.wire for s in one.steps)), None)
-        if load is not None:
-            black = GROUND_BAR if spot.way is not None else _return_of(trailer, load)
-            line = _open(trailer, figures, spot.circuit.number, spot.terminal, black)
-            leaves = next(wire.number for wire in trailer.wires if wire.number in behind)
-            yield replace(line, fuse=spot.name, wire=leaves)
-
-
-def _return_of(trailer: Trailer, load: LoadFigures) -> Terminal:
-    """Return where a load's return is reached with every supply off.
-
-    Where it goes to the battery that is the ground bar if it passes there, else the clamp off the minus post.
-    """
-    minus = next(section.minus for section in trailer.sections if section.name == load.load.section)
-    used = {step.wire for step in load.steps}
-    returns = [wire for wire in trailer.wires if wire.number in used and wire.role is Role.RETURN]
-    at_bar = any(GROUND_BAR in (wire.start, wire.end) for wire in returns)
-    return GROUND_BAR if minus == BATTERY_MINUS and at_bar else minus
-
-
-def _at_the_plug(trailer: Trailer, figures: Figures) -> Iterator[Line]:
-    """Yield for every contact of the plug that feeds something that it does not touch its ground contact."""
-    for circuit in trailer.circuits:
-        if circuit.start.part == TOW_PLUG:
-            yield from _from_supply(trailer, figures, circuit)
-
-
-def _solar_cables(trailer: Trailer, figures: Figures) -> Iterator[Line]:
-    """Yield for every solar module that the two wires of its cable do not touch, taken off it."""
-    for circuit in trailer.circuits:
-        part = trailer.parts.get(circuit.start.part)
-        if part is not None and part.kind == SUPPLIES[0]:
-            for line in _from_supply(trailer, figures, circuit):
-                yield replace(line, part=part.name)
-
-
-def _from_supply(trailer: Trailer, figures: Figures, circuit: Circuit) -> Iterator[Line]:
-    """Yield the test of the wires that a circuit begins with, at the poles of its supply."""
-    section = next((one for one in trailer.sections if one.plus == circuit.start), None)
-    if section is not None and any(wire.start == circuit.start for wire in trailer.wires):
-        yield _open(trailer, figures, circuit.number, section.plus, section.minus)
 
 
 def wire_tests(trailer: Trailer, figures: Figures) -> Iterator[Line]:
@@ -157,7 +182,7 @@ def wire_tests(trailer: Trailer, figures: Figures) -> Iterator[Line]:
             most=figures.wires[wire.number].resistance_ohm + LEADS_OHM,
             wire=wire.number,
         )
-    yield from _spare_tests(trailer, figures)
+    yield from _spare_tests(trailer)
 
 
 def loose_ends(trailer: Trailer) -> Iterator[Line]:
@@ -173,11 +198,11 @@ def loose_ends(trailer: Trailer) -> Iterator[Line]:
         yield Line(Group.ENDS, Kind.INSULATED, circuit, wire=wire.number, part=place)
 
 
-def _spare_tests(trailer: Trailer, figures: Figures) -> Iterator[Line]:
-    """Yield one test a spare wire: behind the wall it is as hard to mend as any other."""
-    warm_c = max((wire.temperature_c for wire in figures.wires.values()), default=None)
+def _spare_tests(trailer: Trailer) -> Iterator[Line]:
+    """Yield one test a spare wire whose size is known: behind the wall it is as hard to mend as any other."""
+    warm_c = assumption(trailer, "copper temperature").value
     for wire in trailer.spares:
-        if warm_c is None or wire.size is None:
+        if wire.size is None:
             continue
         ohm = wire_resistance_ohm(resistance_ohm_per_m(wire.size, warm_c).ohm_per_m, wire.length_m)
         most_ohm = ohm + LEADS_OHM

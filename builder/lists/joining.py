@@ -13,8 +13,8 @@ from itertools import groupby
 from builder.electrics.figures import Figures, LoadFigures
 from builder.electrics.fusing import fuse_spots
 from builder.electrics.network import OUT, sections_up
-from builder.lists.across import waits
 from builder.lists.testing import Act, Group, Kind, Line, Step
+from builder.lists.waiting import Waiting
 from builder.trailer.model import BATTERY, FRONT_BOX, TOW_PLUG, Trailer
 from builder.trailer.parts import BREAKAWAY_BATTERY, RELAY, Terminal
 
@@ -82,12 +82,14 @@ class _Needs:
     def __init__(self, trailer: Trailer, figures: Figures) -> None:
         self.trailer = trailer
         self.loads = [load for circuit in figures.circuits.values() for load in circuit.loads]
-        self.fuses = {spot.terminal: spot.name for spot in fuse_spots(trailer) if spot.device == "fuse"}
+        self.waits = Waiting(trailer, figures)
+        spots = [
+            one for one in fuse_spots(trailer) if one.device == "fuse" and one.name not in self.waits.parts
+        ]
+        self.fuses = {spot.terminal: spot.name for spot in spots}
         line = trailer.battery_line
         self.of_line = tuple(
-            spot.name
-            for spot in fuse_spots(trailer)
-            if line is not None and spot.circuit.number == line.number and spot.device == "fuse"
+            spot.name for spot in spots if line is not None and spot.circuit.number == line.number
         )
         self._starts = {wire.number: wire.start for wire in trailer.wires if wire.role in OUT}
         self._inputs = {load.load.part: load for load in self.loads if load.load.what == "input"}
@@ -184,7 +186,7 @@ class _Walk:
         return [
             load
             for load in self.needs.loads
-            if load.load.circuit == circuit and not load.load.charged_from and not waits(self.trailer, load)
+            if load.load.circuit == circuit and not load.load.charged_from and not self.needs.waits(load)
         ]
 
     def charging(self, lines: tuple[Line, ...]) -> Iterator[Line]:
@@ -231,7 +233,7 @@ class _Walk:
             steps.append(Step(Act.BATTERY_ON))
         steps += self._fuses_in(self.every)
         for part in self.trailer.parts.values():
-            if part.kind in (BREAKAWAY_BATTERY, _SOLAR):
+            if part.kind in (BREAKAWAY_BATTERY, _SOLAR) and not part.waiting:
                 steps += self._root_on(part.name)
         yield from _join(Group.LAST, None, steps)
         if self.trailer.battery is not None or self.every or steps:

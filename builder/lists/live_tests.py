@@ -11,9 +11,9 @@ from builder.electrics.energy import HALF
 from builder.electrics.figures import Figures, LoadFigures
 from builder.electrics.fusing import fuse_spots
 from builder.electrics.network import OUT, sections_up
-from builder.lists.across import waits
 from builder.lists.states import Switching
 from builder.lists.testing import SAME_V, Act, Group, Kind, Line, Step
+from builder.lists.waiting import Waiting
 from builder.trailer.assumed import assumption
 from builder.trailer.circuits import Circuit, CircuitKind
 from builder.trailer.model import (
@@ -52,7 +52,7 @@ def battery_tests(trailer: Trailer, figures: Figures) -> Iterator[Line]:
     yield Line(Group.BATTERY, kind, None, *poles, "V", least=least_v, part=BATTERY)
     line = trailer.battery_line
     stops = [stop.part for stop in line.stops] if line else []
-    if FRONT_BOX not in stops:
+    if FRONT_BOX not in stops or Waiting(trailer, figures).battery_line:
         return
     isolator = next((name for name in stops if _kind(trailer, name) == "isolating switch"), "")
     if isolator:
@@ -84,8 +84,8 @@ def circuit_tests(trailer: Trailer, figures: Figures) -> Iterator[Line]:
         for circuit in trailer.circuits
         if circuit.kind in (CircuitKind.HOUSE, CircuitKind.FROM) and not charges(figures, circuit)
     ]
-    switching = Switching(trailer, figures)
-    made = [test for circuit in circuits for test in _circuit(trailer, figures, circuit, switching)]
+    waits, switching = Waiting(trailer, figures), Switching(trailer, figures)
+    made = [test for circuit in circuits for test in _circuit(trailer, figures, circuit, waits, switching)]
     used = {test.supply for test in made}
     for section in trailer.sections:
         if section.name in used and not section.fed_by:
@@ -112,9 +112,11 @@ def _return_joints_v(trailer: Trailer) -> float:
     return assumption(trailer, "drop allowed in a return").value
 
 
-def _circuit(trailer: Trailer, figures: Figures, circuit: Circuit, switching: Switching) -> Iterator[Line]:
+def _circuit(
+    trailer: Trailer, figures: Figures, circuit: Circuit, waits: Waiting, switching: Switching
+) -> Iterator[Line]:
     loads = figures.circuits[circuit.number].loads
-    there = [load for load in loads if not waits(trailer, load)]
+    there = [load for load in loads if not waits(load)]
     coils = [load for load in there if load.load.what == "coil"]
     measured = [load for load in there if load.load.what in _MEASURED] or coils
     if not measured:
@@ -255,15 +257,17 @@ def _drop(test: Line, load: LoadFigures, wires_v: float, joints_v: float) -> Lin
 
 
 def road_tests(trailer: Trailer, figures: Figures) -> Iterator[Line]:
-    """Yield the tests of the road lamps by contact of the plug: which lamps shine, and the worst lamp's two drops."""
-    plug = trailer.tow_plug
-    if plug is None:
+    """Yield the tests of the road lamps by contact of the plug: which lamps shine, and the worst lamp's two drops.
+
+    A contact takes what its lamps take that are there, in amperes: the sum of their currents (Kirchhoff).
+    """
+    if trailer.tow_plug is None:
         return
-    currents = {contact.pin: contact.current_a for contact in figures.plug}
+    waits = Waiting(trailer, figures)
     for circuit in trailer.circuits:
         if circuit.kind is not CircuitKind.TOW or circuit.contact is None:
             continue
-        loads = figures.circuits[circuit.number].loads
+        loads = [load for load in figures.circuits[circuit.number].loads if not waits(load)]
         if not loads:
             continue
         section = next(s for s in trailer.sections if s.name == loads[0].load.section)
@@ -274,7 +278,7 @@ def road_tests(trailer: Trailer, figures: Figures) -> Iterator[Line]:
             circuit.start,
             section.minus,
             "A",
-            about=currents[circuit.start.pin],
+            about=sum(load.current_a for load in loads),
             parts=tuple(dict.fromkeys(load.load.part for load in loads)),
         )
         yield from _drops(trailer, Group.ROAD, circuit.number, loads, loads)
@@ -282,9 +286,10 @@ def road_tests(trailer: Trailer, figures: Figures) -> Iterator[Line]:
 
 def charging_tests(trailer: Trailer, figures: Figures) -> Iterator[Line]:
     """Yield the tests of every circuit that charges the battery: its source, its current, and the voltage."""
+    waits = Waiting(trailer, figures)
     for circuit in trailer.circuits:
         for load in figures.circuits[circuit.number].loads:
-            if not load.load.charged_from:
+            if not load.load.charged_from or waits.charge(load):
                 continue
             section = next(s for s in trailer.sections if s.name == load.load.section)
             source = _source(trailer, circuit, section.fed_by)

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from builder.electrics.figures import Figures, LoadFigures
 from builder.electrics.network import OUT, sections_up
-from builder.lists.across import waits
+from builder.lists.waiting import Waiting
 from builder.trailer.model import Trailer
 from builder.trailer.parts import HAND_WORKED, RELAY, Terminal
 
@@ -19,11 +19,12 @@ class Switching:
 
     def __init__(self, trailer: Trailer, figures: Figures) -> None:
         self.trailer = trailer
+        waits = Waiting(trailer, figures)
         self.loads = [
             load
             for circuit in figures.circuits.values()
             for load in circuit.loads
-            if not load.load.charged_from and not waits(trailer, load)
+            if not load.load.charged_from and not waits(load)
         ]
         self._out = {wire.number: wire.start for wire in trailer.wires if wire.role in OUT}
 

@@ -168,9 +168,10 @@ class PlugSupply:
 class Sheet:
     """All tests in the order in which they are made.
 
-    ``unplug`` are the supplies to part from the trailer first: words ``battery`` and ``tow plug``, and the names of
-    solar modules and converters from shore power. ``fuses_out`` tells that there are fuses to take out.
-    ``plug_supply`` is None where no contact of a plug is tested, or no standard fuse carries its lamps.
+    ``unplug`` are the supplies to part from the trailer first: words ``battery`` and ``tow plug``, which stands for
+    both plugs where there are two, and the names of solar modules and converters from shore power. ``fuses_out``
+    tells that there are fuses to take out. ``plug_supply`` is None where no contact of a plug is tested, or no
+    standard fuse carries its lamps.
     """
 
     unplug: tuple[str, ...]

@@ -36,6 +36,7 @@ def tests_page(view: View) -> dict[str, Any]:
         "battery": BATTERY in sheet.unplug,
         "lithium": trailer.battery is not None and trailer.battery.chemistry == "lithium",
         "plug": TOW_PLUG in sheet.unplug,
+        "plugs": trailer.tow_plug.names if trailer.tow_plug else "",
         "solar": [
             {"part": name, "wires": joined(_wires_on(trailer, name))}
             for name in sheet.unplug
@@ -192,6 +193,7 @@ def _step(view: View, step: Step) -> dict[str, Any]:
         "wires": joined([wire_link(number) for number in step.wires]),
         "plus": end_data(view.trailer, section.plus) if section else None,
         "minus": end_data(view.trailer, section.minus) if section else None,
+        "plugs": view.trailer.tow_plug.names if view.trailer.tow_plug else "",
     }
 
 
@@ -199,7 +201,7 @@ def _end(view: View, line: Line, at: Terminal | None) -> dict[str, Any] | None:
     """Return where a probe goes; in a dead test to what was taken off a supply, not to the supply itself.
 
     The end of a spare wire lies at its place and lands on nothing there; at a part that waits it is the wire's end.
-    A fuse has two contacts: that one is meant on which the wire of the test lands.
+    A fuse has two contacts: that one is meant on which the wire of the test lands, or would land.
     """
     if at is None:
         return None
@@ -208,19 +210,19 @@ def _end(view: View, line: Line, at: Terminal | None) -> dict[str, Any] | None:
     taken_off = _taken_off(view, line, at)
     if taken_off:
         return {"kind": taken_off, "part": at.part, "n": at.pin}
-    part = view.trailer.parts.get(at.part)
     end = end_data(view.trailer, at)
-    if line.wire and line.kind in (Kind.OPEN, Kind.NO_SHORT, Kind.FEED_DROP) and at == line.red:
+    contact = line.wire and line.kind in (Kind.OPEN, Kind.NO_SHORT, Kind.FEED_DROP) and at == line.red
+    if _waits(view, at.part):
+        return {"kind": "waits", "end": end, "wire": wire_link(line.wire) if contact else ""}
+    if contact:
         return {"kind": "contact", "end": end, "wire": wire_link(line.wire)}
-    if part is not None and part.waiting:
-        return {"kind": "waits", "end": end}
     place = view.box_places.get((at, line.wire)) if line.kind is Kind.WIRE else None
     return {"kind": "place", "end": end, "place": place} if place else end
 
 
 def _taken_off(view: View, line: Line, at: Terminal) -> str:
     """Return the word for what was taken off a supply: clamp, rings, cable; empty where it is still joined."""
-    if line.group not in DEAD_GROUPS:
+    if line.group not in DEAD_GROUPS or _waits(view, at.part):
         return ""
     if at.part == BATTERY:
         return "rings" if has_post_studs(view.trailer) else "clamp"
@@ -257,8 +259,8 @@ def tests_csv(view: View) -> str:
     """Return the test sheet, with empty columns for what was read, when and by whom."""
     head = (
         "number", "group", "test", "do", "circuit", "wire", "part", "fuse", "parts", "bulbs out",
-        "red", "terminal", "black", "terminal", "unit", "least", "most", "about", "at most below", "current a",
-        "reading", "date", "initials",
+        "red", "red terminal", "black", "black terminal", "unit", "least", "most", "about", "at most below",
+        "current a", "reading", "date", "initials",
     )  # fmt: skip
     rows = [
         (

@@ -61,11 +61,15 @@ class Bench:
 
     def __init__(self, build: Listed) -> None:
         self.build = build
-        self.every = {fuse.name for fuse in build.figures.fuses if fuse.device == "fuse"}
+        there = {name for name, part in build.trailer.parts.items() if not part.waiting}
+        ways = {fuse.name for fuse in build.figures.fuses if fuse.way is not None}
+        self.every = {
+            fuse.name for fuse in build.figures.fuses if fuse.device == "fuse" and fuse.name in there | ways
+        }
         self.fuses: set[str] = set()
         self.on: set[str] = set()
         parts = build.trailer.parts.values()
-        self.covered = {part.name for part in parts if part.kind == "solar module"}
+        self.covered = {part.name for part in parts if part.kind == "solar module" and not part.waiting}
         self.bulbs_out: set[str] = set()
 
     def do(self, step: Step) -> None:
@@ -227,7 +231,9 @@ def all_is_back(build: Listed, bench: Bench) -> None:
     if build.trailer.battery is not None:
         assert {BATTERY, "minus"} <= bench.on
     for part in build.trailer.parts.values():
-        wired = any(part.name in (wire.start.part, wire.end.part) for wire in build.trailer.wires)
+        wired = not part.waiting and any(
+            part.name in (wire.start.part, wire.end.part) for wire in build.trailer.wires
+        )
         if part.kind in ("solar module", "breakaway battery") and wired:
             assert part.name in bench.on
 

@@ -62,6 +62,18 @@ def test_resistance_of_a_spare_wire_by_hand() -> None:
     assert line.most == pytest.approx(14 * 3.14 / 1000 + 0.1, rel=0.01)
 
 
+def test_a_spare_wire_is_tested_where_there_is_no_other() -> None:
+    """NEC Chapter 9 Table 8 (quoted), as above: the table's own 75 °C, that of the assumption."""
+    build = listed(
+        "format: 1\nbuild: {name: Bean Row, country: US}\nfront box: {fuse ways: 6}\n"
+        "spares: {rear spare: {from: front box, to: rear wall, wire: 14 ft, size: 14 AWG}}\n"
+    )
+    assert not build.trailer.wires
+    (line,) = lines(build, Kind.WIRE)
+    assert line.wire == build.trailer.spares[0].number
+    assert line.most == pytest.approx(14 * 3.14 / 1000 + 0.1, rel=0.01)
+
+
 def test_resistance_of_a_wire_by_hand() -> None:
     """NEC Chapter 9 Table 8 (quoted): 16 AWG stranded, 4.99 ohm a thousand feet at 75 °C; 12 ft and 0.1 ohm."""
     build = listed(

@@ -104,6 +104,20 @@ def test_whoever_plugs_in_is_told_of_both(view: View) -> None:
     assert "both plugs" not in words_of(page_of(single, "battery"))
 
 
+def test_both_plugs_are_out_before_a_dead_test_and_both_go_in_for_a_charge(view: View) -> None:
+    page = page_of(view, "tests")
+    out = told_below(page, "First: take off every supply")
+    assert "Pull both plugs out of the car: 12N, 12S." in out
+    assert "the tow plug" not in out.lower()
+    text = words_of(page)
+    assert "Put both plugs into the car (12N, 12S), and let its engine run." in text
+    assert "Stop the engine, and pull both plugs out of the car: 12N, 12S." in text
+    assert "at the car's own sockets, with its engine running, no plug in them yet" in text
+    single = words_of(page_of(view_of(ONE_PLUG), "tests"))
+    assert "Pull the tow plug out of the car." in single
+    assert "both plugs" not in single
+
+
 def test_the_sheet_of_wires_and_the_model_name_the_same_contacts(view: View) -> None:
     plug = view.trailer.tow_plug
     assert plug is not None

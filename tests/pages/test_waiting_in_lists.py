@@ -38,6 +38,40 @@ def test_bare_ends_are_insulated_before_a_supply_is_joined() -> None:
     assert "puts in every fuse, those of the parts that wait as well" in told_below(page, ENDS)
 
 
+def test_the_end_behind_a_fuse_that_waits_is_a_wires_end() -> None:
+    """Two wires end there: the one that would leave the fuse is meant, and a page that named a contact would lie."""
+    fused = BUILD.replace(b"path: [fan: 4 ft]", b"path: [fan fuse: 1 ft, fan: 4 ft]")
+    fused = fused.replace(b"parts: {", b"parts: {fan fuse: {kind: fuse}, ")
+    page = page_of(view_of(fused + b"waiting: {fan fuse: ordered in May}\n"), "tests")
+    rows = [
+        row for row in table(page, "Feed against return, before any supply is joined") if "fan fuse" in row[1]
+    ]
+    (row,) = rows
+    assert "fan fuse: the end of wire 2B, the part waits" in row[2]
+    assert "hangs on it with no switch: fan" in row[3]
+    assert "where wire" not in row[2]
+
+
+def test_a_module_that_waits_is_neither_covered_nor_taken_off() -> None:
+    sun = BUILD.replace(
+        b"fan: {kind: fan, draws: 1 A}}",
+        b"fan: {kind: fan, draws: 1 A}, sun: {kind: solar module}, keeper: {kind: charge controller}}",
+    )
+    sun = sun.replace(
+        b"[fan: 4 ft]}}",
+        b"[fan: 4 ft]}, solar: {from: sun, path: [keeper: 9 ft, sun fuse: 1 ft, battery: 6 in]}}",
+    )
+    whole, late = (
+        page_of(view_of(sun + more), "tests") for more in (b"", b"waiting: {sun: ordered in May}\n")
+    )
+    first = "First: take off every supply"
+    assert "sun: cover it" in told_below(whole, first)
+    assert "sun" not in told_below(late, first)
+    assert "the wire that you took off it" not in words_of(late)
+    assert "sun +: the wire's end, the part waits" in words_of(late)
+    assert "Charging" not in [words_of(tag) for tag in late.find_all("h2")]
+
+
 def test_nothing_is_told_where_no_part_waits() -> None:
     view = view_of(BUILD)
     assert "Waits" not in words_of(page_of(view, "shopping"))

@@ -264,7 +264,7 @@ def test_a_dead_test_at_the_battery_is_made_at_what_was_taken_off(workshop: Site
     meter = next(
         n for n, line in lines.items() if line.get("fuse") == "meter fuse" and line["group"] == "shorts"
     )
-    assert (table[meter]["black"], table[meter]["terminal 2"]) == ("battery", "− rings")
+    assert (table[meter]["black"], table[meter]["black terminal"]) == ("battery", "− rings")
 
 
 def test_a_short_test_says_what_the_meter_reads_besides(workshop: Site, tmp_path: Path) -> None:
