@@ -70,8 +70,13 @@ def _unknown(key: Key, known: Mapping[str, tuple[str, ...]], light: Mapping[str,
         "price of nothing known",
         f"“{key}” has a price, and nothing on the shopping list goes by that name",
         help_,
-        mends=instead(*near, sure=sure_of(key, near)) or leave_out(key.origin),
+        mends=instead(*near, sure=_all_letters(key) and sure_of(key, near)) or leave_out(key.origin),
     )
+
+
+def _all_letters(key: Key) -> bool:
+    """Tell whether a name holds no figure: what holds one is never written unasked."""
+    return not any(letter.isdigit() for letter in key)
 
 
 def _twice(named: Named) -> Iterator[Problem]:
