@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator, Sequence
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 
 from builder.electrics.charging import limits
 from builder.electrics.conductors import voltage_drop_v
 from builder.electrics.energy import HALF
 from builder.electrics.figures import Figures, LoadFigures
-from builder.electrics.fusing import fuse_spots
-from builder.electrics.network import OUT, sections_up
-from builder.lists.states import Switching
+from builder.electrics.fusing import FuseSpot, fuse_spots
+from builder.electrics.network import OUT
+from builder.lists.states import Switching, givers, wire_currents_a
 from builder.lists.testing import SAME_V, Act, Group, Kind, Line, Step
 from builder.lists.waiting import Waiting
 from builder.trailer.assumed import assumption
@@ -79,13 +79,13 @@ def charges(figures: Figures, circuit: Circuit) -> bool:
 
 def circuit_tests(trailer: Trailer, figures: Figures) -> Iterator[Line]:
     """Yield the tests of every circuit that feeds something, circuit by circuit; first what their supplies show."""
+    live = _Live(trailer, figures)
     circuits = [
         circuit
         for circuit in trailer.circuits
         if circuit.kind in (CircuitKind.HOUSE, CircuitKind.FROM) and not charges(figures, circuit)
     ]
-    waits, switching = Waiting(trailer, figures), Switching(trailer, figures)
-    made = [test for circuit in circuits for test in _circuit(trailer, figures, circuit, waits, switching)]
+    made = [test for circuit in circuits for test in live.circuit(circuit)]
     used = {test.supply for test in made}
     for section in trailer.sections:
         if section.name in used and not section.fed_by:
@@ -95,149 +95,165 @@ def circuit_tests(trailer: Trailer, figures: Figures) -> Iterator[Line]:
     yield from made
 
 
-def _feed_joints_v(trailer: Trailer, load: LoadFigures) -> float:
-    """Return what fuse, switch and joints of a load's feed may lose beyond its wires, as the guides allow it."""
-    starts = {wire.number: wire.start for wire in trailer.wires if wire.role in OUT}
-    passed = [starts[step.wire] for step in load.steps if step.wire in starts]
-    parts = [trailer.parts[start.part].form for start in passed if start.part in trailer.parts]
-    contact = any(form in (Form.GATE, Form.TRAVELLER, Form.RELAY) for form in parts)
-    in_box = any(start.pin.startswith("way ") and start.part == FRONT_BOX for start in passed)
-    return assumption(
-        trailer, "drop allowed at a switch" if contact or in_box else "drop allowed in a feed"
-    ).value
+class _Live:
+    """The tests of circuits and contacts; what they ask of the trailer is looked up once."""
 
+    def __init__(self, trailer: Trailer, figures: Figures) -> None:
+        self.trailer = trailer
+        self.waits = Waiting(trailer, figures)
+        self.switching = Switching(trailer, figures, self.waits)
+        self.there = {
+            number: [load for load in circuit.loads if not self.waits(load)]
+            for number, circuit in figures.circuits.items()
+        }
+        self.wires = {wire.number: wire for wire in trailer.wires}
+        self.begin: dict[Terminal, list[str]] = {}
+        line = trailer.battery_line
+        self.of_line = {w.number for w in trailer.wires if line is not None and w.circuit == line.number}
+        for wire in trailer.wires:
+            self.begin.setdefault(wire.start, []).append(wire.number)
+        self.fuses: dict[int, list[FuseSpot]] = {}
+        for spot in fuse_spots(trailer):
+            if spot.device == "fuse":
+                self.fuses.setdefault(spot.circuit.number, []).append(spot)
+        self.volts = {section.name: section.volts for section in trailer.sections}
+        above = givers(trailer)
+        self.fed: dict[str, list[tuple[int, str]]] = {}
+        for place, load in enumerate(self.switching.loads):
+            for giver in above.get(load.load.section, ()) if load.load.what in _MEASURED else ():
+                self.fed.setdefault(giver, []).append((place, load.load.part))
+        self.return_joints_v = assumption(trailer, "drop allowed in a return").value
+        self.switch_joints_v = assumption(trailer, "drop allowed at a switch").value
+        self.joints_v = assumption(trailer, "drop allowed in a feed").value
 
-def _return_joints_v(trailer: Trailer) -> float:
-    """Return what the joints of a return may lose beyond its wires, as the guides allow it."""
-    return assumption(trailer, "drop allowed in a return").value
+    def _feed_joints_v(self, load: LoadFigures) -> float:
+        """Return what fuse, switch and joints of a load's feed may lose beyond its wires, as the guides allow it."""
+        used = (self.wires[step.wire] for step in load.steps)
+        passed = [wire.start for wire in used if wire.role in OUT]
+        parts = (self.trailer.parts[at.part].form for at in passed if at.part in self.trailer.parts)
+        contact = any(form in (Form.GATE, Form.TRAVELLER, Form.RELAY) for form in parts)
+        in_box = any(at.pin.startswith("way ") and at.part == FRONT_BOX for at in passed)
+        return self.switch_joints_v if contact or in_box else self.joints_v
 
+    def circuit(self, circuit: Circuit) -> Iterator[Line]:
+        """Yield the tests of one circuit: its switches, its voltages, what its wires lose, its fuses."""
+        there = self.there[circuit.number]
+        coils = [load for load in there if load.load.what == "coil"]
+        measured = [load for load in there if load.load.what in _MEASURED] or coils
+        if not measured:
+            return
+        for switch, works in self._switches(circuit, there):
+            yield Line(Group.CIRCUIT, Kind.WORKS, circuit.number, part=switch, parts=works)
+        for load in measured:
+            yield self._voltage(circuit.number, load)
+        yield from self.drops(Group.CIRCUIT, circuit.number, measured, there)
+        yield from self._fuses_out(circuit, measured)
 
-def _circuit(
-    trailer: Trailer, figures: Figures, circuit: Circuit, waits: Waiting, switching: Switching
-) -> Iterator[Line]:
-    loads = figures.circuits[circuit.number].loads
-    there = [load for load in loads if not waits(load)]
-    coils = [load for load in there if load.load.what == "coil"]
-    measured = [load for load in there if load.load.what in _MEASURED] or coils
-    if not measured:
-        return
-    for switch, works in _switches(trailer, circuit, there):
-        yield Line(Group.CIRCUIT, Kind.WORKS, circuit.number, part=switch, parts=works)
-    volts = {section.name: section.volts for section in trailer.sections}
-    for load in measured:
-        on = switching.on_with(load)
-        lost_v = sum(_own_drops_v(load, on, ()).values())
-        below_v = lost_v + _feed_joints_v(trailer, load) + _return_joints_v(trailer)
-        supply = load.load.section
-        also = (
-            one.load.part for one in on if one.load.what not in _UNSEEN and one.load.part != load.load.part
-        )
-        yield Line(
+    def _voltage(self, circuit: int, load: LoadFigures) -> Line:
+        """Return the voltage at a load with nothing on that another switch keeps off."""
+        on = self.switching.on_with(load)
+        lost_v = sum(_own_drops_v(load, on.currents_a, ()).values())
+        below_v = lost_v + self._feed_joints_v(load) + self.return_joints_v
+        volts = self.volts[load.load.section]
+        names = dict.fromkeys(one.load.part for one in on.loads if one.load.what not in _UNSEEN)
+        return Line(
             Group.CIRCUIT,
             Kind.VOLTAGE,
-            circuit.number,
+            circuit,
             load.load.plus,
             load.load.minus,
             "V",
-            least=max(0.0, volts[supply] - below_v),
-            most=volts[supply],
+            least=max(0.0, volts - below_v),
+            most=volts,
             below=below_v,
             current_a=load.current_a,
             part=load.load.part,
-            supply=supply,
-            parts=tuple(dict.fromkeys(also)),
+            supply=load.load.section,
+            parts=tuple(name for name in names if name != load.load.part),
         )
-    yield from _drops(trailer, Group.CIRCUIT, circuit.number, measured, there)
-    yield from _fuses_out(trailer, circuit, measured)
+
+    def _fuses_out(self, circuit: Circuit, loads: Sequence[LoadFigures]) -> Iterator[Line]:
+        """Yield for every fuse of a circuit what must stop when it is taken out: all that is fed through it."""
+        found: list[Line] = []
+        through = _places([step.wire for step in load.steps] for load in loads)
+        for spot in self.fuses.get(circuit.number, ()):
+            behind = {place for wire in self.begin.get(spot.terminal, ()) for place in through.get(wire, ())}
+            parts = self._with_fed(loads[place].load.part for place in sorted(behind))
+            if parts:
+                found.append(Line(Group.CIRCUIT, Kind.FUSE_OUT, circuit.number, fuse=spot.name, parts=parts))
+        for line in found[:-1]:
+            # with it out the next fuse would stop nothing
+            yield replace(line, steps=(Step(Act.FUSES_IN, (line.fuse,)),))
+        yield from found[-1:]
+
+    def _with_fed(self, names: Iterable[str]) -> tuple[str, ...]:
+        """Return some parts, what the converters among them feed, and what the converters among those feed in turn."""
+        found = dict.fromkeys(names)
+        fed = sorted({one for name in found for one in self.fed.get(name, ())})
+        return tuple(found | dict.fromkeys(name for _, name in fed))
+
+    def _switches(
+        self, circuit: Circuit, loads: Sequence[LoadFigures]
+    ) -> Iterator[tuple[str, tuple[str, ...]]]:
+        """Yield each switch of a circuit with the parts whose current it passes; a part with its own switch is one."""
+        seen = [load for load in loads if load.load.what not in _UNSEEN]
+        behind = _places([self.wires[step.wire].start.part for step in load.steps] for load in seen)
+        for name in dict.fromkeys(stop.part for stop in circuit.stops):
+            part = self.trailer.parts.get(name)
+            if part is None:
+                continue
+            if part.kind in HAND_WORKED:
+                works = self._with_fed(seen[place].load.part for place in behind.get(name, ()))
+                if works:
+                    yield name, works
+            elif part.own_switch and not part.waiting:
+                yield name, (name,)
+
+    def drops(
+        self, group: Group, circuit: int, loads: Sequence[LoadFigures], on: Sequence[LoadFigures]
+    ) -> Iterator[Line]:
+        """Yield the drop along feed and return of the load that loses most, wires of the battery's own line left out.
+
+        ``on`` is all that is on while it is measured: of the whole trailer this circuit, or this contact, alone.
+        """
+        currents_a = wire_currents_a(on)
+        every_v = [_own_drops_v(load, currents_a, self.of_line) for load in loads]
+        if not every_v:
+            return
+        own_v, worst = max(zip(every_v, loads, strict=True), key=lambda pair: sum(pair[0].values()))
+        feeds = [number for number in own_v if self.wires[number].role is not Role.RETURN]
+        returns = [number for number in own_v if self.wires[number].role is Role.RETURN]
+        if feeds:
+            start = self.wires[feeds[0]].start
+            # a probe on the bar before the fuse takes in the fuse and its holder
+            red = SUPPLY_BAR if start.part == FRONT_BOX and start.pin.startswith("way ") else start
+            at_fuse = _kind(self.trailer, red.part) in ("fuse", "breaker")
+            wire = feeds[0] if at_fuse else ""
+            test = Line(group, Kind.FEED_DROP, circuit, red, worst.load.plus, wire=wire)
+            yield _drop(test, worst, sum(own_v[number] for number in feeds), self._feed_joints_v(worst))
+        if returns:
+            test = Line(group, Kind.RETURN_DROP, circuit, worst.load.minus, self.wires[returns[-1]].end)
+            yield _drop(test, worst, sum(own_v[number] for number in returns), self.return_joints_v)
 
 
-def _fuses_out(trailer: Trailer, circuit: Circuit, loads: Sequence[LoadFigures]) -> Iterator[Line]:
-    """Yield for every fuse of a circuit what must stop when it is taken out: all that is fed through it."""
-    found: list[Line] = []
-    for spot in fuse_spots(trailer):
-        if spot.circuit.number != circuit.number or spot.device != "fuse":
-            continue
-        behind = {wire.number for wire in trailer.wires if wire.start == spot.terminal}
-        stops = [one.load.part for one in loads if behind.intersection(s.wire for s in one.steps)]
-        stops += _fed_by(trailer, stops)
-        if stops:
-            parts = tuple(dict.fromkeys(stops))
-            found.append(Line(Group.CIRCUIT, Kind.FUSE_OUT, circuit.number, fuse=spot.name, parts=parts))
-    for line in found[:-1]:
-        # with it out the next fuse would stop nothing
-        yield replace(line, steps=(Step(Act.FUSES_IN, (line.fuse,)),))
-    yield from found[-1:]
+def _places(rows: Iterable[Iterable[str]]) -> dict[str, list[int]]:
+    """Return for each word the places of the rows that it stands in, in order."""
+    found: dict[str, list[int]] = {}
+    for place, row in enumerate(rows):
+        for word in dict.fromkeys(row):
+            found.setdefault(word, []).append(place)
+    return found
 
 
-def _fed_by(trailer: Trailer, parts: Sequence[str]) -> list[str]:
-    """Return what the converters among some parts feed, and what the converters among those feed in turn."""
-    return [
-        load.part
-        for load in trailer.loads
-        if load.what in _MEASURED
-        and not trailer.parts[load.part].waiting
-        and any(one.fed_by in parts for one in sections_up(trailer, load.section) if one.fed_by)
-    ]
+def _own_drops_v(
+    load: LoadFigures, currents_a: Mapping[str, float], left_out: Collection[str]
+) -> dict[str, float]:
+    """Return what each wire of a load's path loses in volts with these currents in the wires, in its order.
 
-
-def _switches(
-    trailer: Trailer, circuit: Circuit, loads: Sequence[LoadFigures]
-) -> Iterator[tuple[str, tuple[str, ...]]]:
-    """Yield each switch of a circuit with the parts whose current it passes; a part with its own switch is one."""
-    starts = {wire.number: wire.start.part for wire in trailer.wires}
-    for name in dict.fromkeys(stop.part for stop in circuit.stops):
-        part = trailer.parts.get(name)
-        if part is None:
-            continue
-        if part.kind in HAND_WORKED:
-            works = [
-                load.load.part
-                for load in loads
-                if load.load.what not in ("idle", "own draw") and name in {starts[s.wire] for s in load.steps}
-            ]
-            works += _fed_by(trailer, works)
-            if works:
-                yield name, tuple(dict.fromkeys(works))
-        elif part.own_switch and not part.waiting:
-            yield name, (name,)
-
-
-def _drops(
-    trailer: Trailer, group: Group, circuit: int, loads: Sequence[LoadFigures], on: Sequence[LoadFigures]
-) -> Iterator[Line]:
-    """Yield the drop along feed and return of the load that loses most, wires of the battery's own line left out.
-
-    ``on`` is all that is on while it is measured: of the whole trailer this circuit, or this contact, alone.
+    Source: Ohm's law, as in `builder.electrics.drops`.
     """
-    wires = {wire.number: wire for wire in trailer.wires}
-    line = trailer.battery_line
-    left_out = {number for number, wire in wires.items() if line is not None and wire.circuit == line.number}
-    worst = max(loads, key=lambda load: sum(_own_drops_v(load, on, left_out).values()), default=None)
-    if worst is None:
-        return
-    own_v = _own_drops_v(worst, on, left_out)
-    feeds = [number for number in own_v if wires[number].role is not Role.RETURN]
-    returns = [number for number in own_v if wires[number].role is Role.RETURN]
-    if feeds:
-        start = wires[feeds[0]].start
-        # a probe on the bar before the fuse takes in the fuse and its holder
-        red = SUPPLY_BAR if start.part == FRONT_BOX and start.pin.startswith("way ") else start
-        at_fuse = _kind(trailer, red.part) in ("fuse", "breaker")
-        test = Line(group, Kind.FEED_DROP, circuit, red, worst.load.plus, wire=feeds[0] if at_fuse else "")
-        yield _drop(test, worst, sum(own_v[number] for number in feeds), _feed_joints_v(trailer, worst))
-    if returns:
-        test = Line(group, Kind.RETURN_DROP, circuit, worst.load.minus, wires[returns[-1]].end)
-        yield _drop(test, worst, sum(own_v[number] for number in returns), _return_joints_v(trailer))
-
-
-def _own_drops_v(load: LoadFigures, on: Sequence[LoadFigures], left_out: Collection[str]) -> dict[str, float]:
-    """Return what each wire of a load's path loses in volts with some loads on and all others off, in its order.
-
-    Source: Ohm's and Kirchhoff's laws, as in `builder.electrics.drops`.
-    """
-    used = [(one.current_a, {step.wire for step in one.steps}) for one in on]
     return {
-        step.wire: voltage_drop_v(sum(a for a, wires in used if step.wire in wires), step.resistance_ohm)
+        step.wire: voltage_drop_v(currents_a.get(step.wire, 0.0), step.resistance_ohm)
         for step in load.steps
         if step.wire not in left_out
     }
@@ -263,11 +279,11 @@ def road_tests(trailer: Trailer, figures: Figures) -> Iterator[Line]:
     """
     if trailer.tow_plug is None:
         return
-    waits = Waiting(trailer, figures)
+    live = _Live(trailer, figures)
     for circuit in trailer.circuits:
         if circuit.kind is not CircuitKind.TOW or circuit.contact is None:
             continue
-        loads = [load for load in figures.circuits[circuit.number].loads if not waits(load)]
+        loads = live.there[circuit.number]
         if not loads:
             continue
         section = next(s for s in trailer.sections if s.name == loads[0].load.section)
@@ -281,7 +297,7 @@ def road_tests(trailer: Trailer, figures: Figures) -> Iterator[Line]:
             about=sum(load.current_a for load in loads),
             parts=tuple(dict.fromkeys(load.load.part for load in loads)),
         )
-        yield from _drops(trailer, Group.ROAD, circuit.number, loads, loads)
+        yield from live.drops(Group.ROAD, circuit.number, loads, loads)
 
 
 def charging_tests(trailer: Trailer, figures: Figures) -> Iterator[Line]:
