@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 from bs4 import BeautifulSoup
-from owner_pages import page_of, told_below, view_of, words_of
+from owner_pages import page_of, table, told_below, view_of, words_of
 
 BUILDS = Path(__file__).parents[2] / "example_build"
 TWO_WAY = b"""format: 1
@@ -47,6 +47,13 @@ def test_holders_that_are_live_are_named_before_one_is_touched(sheet: BeautifulS
     rows = [words_of(row) for row in sheet.select("tr")]
     assert [row for row in rows if "live: " in row and "way" in row and "alarm fuse" not in row] == []
     assert any("Put in: alarm fuse. live: alarm fuse." in row for row in rows)
+
+
+def test_what_is_put_back_last_is_a_short_list_without_columns_for_a_reading(sheet: BeautifulSoup) -> None:
+    rows = table(sheet, "Last: all is put back")
+    assert [len(row) for row in rows] == [4, 4]
+    assert rows[0][1].startswith("Put in: fuse way 1; alarm fuse.")
+    assert rows[1][1].startswith("Look over all once more")
 
 
 def test_what_the_sheet_needs_is_what_its_lines_need(sheet: BeautifulSoup) -> None:
