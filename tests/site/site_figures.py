@@ -11,7 +11,16 @@ from typing import Any
 import pytest
 from published import LISTS, Site, step
 
-from builder.pages.rounding import Reader, length, meter_volts, rating, sheet_volts, shown, temperature
+from builder.pages.rounding import (
+    Reader,
+    length,
+    meter_volts,
+    rating,
+    sheet_ohms,
+    sheet_volts,
+    shown,
+    temperature,
+)
 from builder.quantities import show_mass
 
 Entry = Mapping[str, Any]
@@ -1114,6 +1123,8 @@ def printed(site: Site, path: str, value: Any, unit: str) -> str:
         return " ".join(temperature(value, site.record["build"]["units"]).split())
     if path.startswith("test_sheet/") and path.endswith(("/most_v", "/about_v", "/below_v")):
         text = sheet_volts(value)
+    elif path.startswith("test_sheet/") and path.endswith("/most_ohm"):
+        text = sheet_ohms(value)
     else:
         text = rating(value) if path.endswith(_PRINTED_AS_ON_THE_PART) else shown(value, reader)
     return f"{text} {unit}".strip()
