@@ -33,9 +33,9 @@ def _item(sort: Sort, spools: Sequence[Spool], already: Sequence[Piece]) -> Wire
         wired_m=sum(piece.length_m for piece in pieces),
         tails_m=sum(piece.tails_m for piece in pieces),
         spare_m=sum(piece.spare_m for piece in pieces),
-        in_m=sum(piece.cut_m for piece in already),
-        stock_m=sum(spool.cut_m for spool in spools if not spool.bought),
-        buy_m=sum(spool.length_m for spool in spools if spool.bought),
+        in_m=sum((piece.cut_m for piece in already), 0.0),
+        stock_m=sum((spool.cut_m for spool in spools if not spool.bought), 0.0),
+        buy_m=sum((spool.length_m for spool in spools if spool.bought), 0.0),
         stretches=_stretches(pieces),
     )
 
