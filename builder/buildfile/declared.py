@@ -53,6 +53,7 @@ from builder.buildfile.values import (
 )
 from builder.buildfile.written import Key, Written
 from builder.tables.assumptions import defaults
+from builder.trailer.stock import TERMINAL_KINDS
 
 
 class BuildWords(Words):
@@ -150,7 +151,9 @@ class StockWords(Words):
         {}, description="fuses by rating, and by kind where it is not the front box's, each with how many"
     )
     terminals: dict[TerminalKey, Count] = Field(
-        {}, description="terminals (ring, push-on, splice, contact) by size of wire, each with how many"
+        {},
+        description=f"terminals ({', '.join(TERMINAL_KINDS)}) by size of wire, a ring by its stud too, "
+        "each with how many",
     )
     bulbs: dict[BulbKey, Count] = Field(
         {}, description="filament bulbs of road lamps by name, each with how many"
@@ -243,7 +246,8 @@ class BuildFileWords(Words):
     )
     prices: dict[NameKey, AmountText] = Field(
         {},
-        description="what things cost, by the names of the shopping list: for one, or per ft or m; in one currency",
+        description="what things cost, by the names of the shopping list: for one, or per ft or m; in one currency. "
+        "fuse is the fuses of all ratings without a price of their own, fuse holder the holders",
     )
     assume: dict[AssumptionKey, FreeText] = Field(
         {}, description="values that replace assumptions, by their id"

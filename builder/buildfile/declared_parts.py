@@ -96,7 +96,11 @@ class WireWords(Words):
         None, description="sizes at hand, in any order; the usual ones of the country where left out"
     )
     sold_as: SoldAs | None = Field(None, description="pair or single; pair where left out")
-    insulation: TemperatureC | None = Field(None, description="what its insulation bears, as printed on it")
+    insulation: TemperatureC | None = Field(
+        None,
+        description="what its insulation bears, as printed on it; between two columns of the table the lower counts: "
+        "70 °C as 60 °C",
+    )
     feed: ColourWords | None = Field(None, description="colour of feeds; red where left out")
     return_: ColourWords | None = Field(
         None, description="colour of returns (ground wires); black where left out"

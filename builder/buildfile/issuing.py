@@ -56,6 +56,7 @@ def _circuits(trailer: Trailer, old: Ledger) -> tuple[IssuedCircuit, ...]:
 
 
 def _wires(trailer: Trailer, old: Ledger, sizes: Mapping[str, Size]) -> tuple[IssuedWire, ...]:
+    """Return the wires of the ledger in the order in which they were issued; those of one day by number."""
     behind = parts_behind(trailer.parts, trailer.wires)
     now = {
         wire.number: IssuedWire(
@@ -69,12 +70,15 @@ def _wires(trailer: Trailer, old: Ledger, sizes: Mapping[str, Size]) -> tuple[Is
         for place, wire in enumerate(trailer.wires)
     }
     closed = trailer.identity.walls_closed
-    rest = (
-        replace(one, retired=True, left=one.left or (closed and not one.retired))
+    kept = (
+        now[one.number]
+        if one.number in now
+        else replace(one, retired=True, left=one.left or (closed and not one.retired))
         for one in old.wires
-        if one.number not in now
     )
-    return tuple(sorted((*now.values(), *rest), key=lambda one: number_order(one.number)))
+    before = {one.number for one in old.wires}
+    new = (one for one in now.values() if one.number not in before)
+    return (*kept, *sorted(new, key=lambda one: number_order(one.number)))
 
 
 def _tidy_end(at: Terminal) -> Terminal:

@@ -1,4 +1,8 @@
-"""A ledger as the text of its file: one line for each number that was ever issued, in their order."""
+"""A ledger as the text of its file: one line for each number that was ever issued.
+
+Circuits and spare wires stand by number, wires in the order in which they were issued: a wire that came later lands
+behind those that were there.
+"""
 
 from __future__ import annotations
 
@@ -26,11 +30,10 @@ ISSUED, RETIRED, LEFT = "issued", "retired", "left in the wall"
 def ledger_text(ledger: Ledger) -> str:
     """Return the text of a ledger's file; the same ledger gives the same text."""
     circuits = sorted(ledger.circuits, key=lambda one: one.number)
-    wires = sorted(ledger.wires, key=lambda one: number_order(one.number))
     spares = sorted(ledger.spares, key=lambda one: number_order(one.number))
     rows: list[str] = [*HEAD, line_of((FORM_WORD, FORM)), line_of((TRAILER, ledger.name, ledger.number)), ""]
     rows += _table(CIRCUITS, map(_circuit, circuits))
-    rows += _table(WIRES, map(_wire, wires))
+    rows += _table(WIRES, map(_wire, ledger.wires))
     rows += _table(SPARES, map(_spare, spares))
     rows.append(line_of((END, *counts(ledger))))
     return "\n".join(rows) + "\n"

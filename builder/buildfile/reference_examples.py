@@ -49,7 +49,7 @@ SHOWN = {
     ("mains", "done by"): "done by: licensed electrician; test sheet in the document folder",
     ("in stock", "wire"): "wire: {red 16 AWG: 20 ft, pair 16 AWG: 30 ft}",
     ("in stock", "fuses"): "fuses: {5 A: 3, 40 A blade maxi: 1}",
-    ("in stock", "terminals"): "terminals: {ring 16 AWG: 20, push-on 16 AWG: 12}",
+    ("in stock", "terminals"): "terminals: {ring 16 AWG: 20, ring 16 AWG No. 8: 10, push-on 16 AWG: 12}",
     ("in stock", "bulbs"): "bulbs: {1157: 2, 194: 4}",
     ("in stock", "labels"): "labels: 50",
     ("in stock", "conduit"): "conduit: {1 1/4 in: 6 ft}",

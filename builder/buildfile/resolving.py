@@ -43,7 +43,7 @@ from builder.buildfile.resolving_options import read_options, with_options_numbe
 from builder.buildfile.resolving_parts import general_default, is_reserved, reserved, resolve_parts
 from builder.buildfile.resolving_places import resolve_geometry
 from builder.buildfile.resolving_plugs import check_second_plug, resolve_plug
-from builder.buildfile.resolving_prices import resolve_prices
+from builder.buildfile.resolving_prices import currency_of, resolve_prices
 from builder.buildfile.resolving_road import (
     check_draws,
     check_places,
@@ -57,10 +57,10 @@ from builder.buildfile.resolving_stands import read_stands, with_stands
 from builder.buildfile.resolving_stock import check_stock, resolve_stock
 from builder.buildfile.suggesting import near_words
 from builder.buildfile.validating import Declared, declare
-from builder.buildfile.walking import check_relays, find_part
+from builder.buildfile.walking import check_relays, find_part, implicit_part
 from builder.buildfile.weaving_road import weave_road_lamps
 from builder.buildfile.written import Key, fold
-from builder.quantities.examples import in_metric, written_in_metric
+from builder.quantities.examples import in_currency, in_metric, names_in_metric, written_in_metric
 from builder.quantities.showing import System
 from builder.trailer.circuits import Circuit
 from builder.trailer.model import (
@@ -110,7 +110,9 @@ def read_build(data: bytes) -> BuildReading:
     metric = is_metric(declared.build) if declared.build else written_in_metric(reading.lines)
     every = tuple(in_file_units(problem, metric) for problem in every)
     if metric:
-        every = tuple(replace(problem, help=in_metric(problem.help)) for problem in every)
+        every = tuple(replace(problem, help=in_metric(names_in_metric(problem.help))) for problem in every)
+    currency = currency_of(declared.build, declared.prices.values())
+    every = tuple(replace(problem, help=in_currency(problem.help, currency)) for problem in every)
     if trailer is None or every:
         return BuildReading(None, every, reading.lines, declared.changes)
     return BuildReading(
@@ -130,6 +132,11 @@ def names_in_text(lines: tuple[str, ...]) -> frozenset[str]:
     return frozenset(names)
 
 
+def _implied(declared: Declared) -> frozenset[str]:
+    """Return the folded names of fuses and the like on paths that are not walked: they stand nowhere else."""
+    return frozenset(fold(name) for name in declared.unwoven if implicit_part(name, NOWHERE) is not None)
+
+
 def one_a_place(problems: list[Problem]) -> tuple[Problem, ...]:
     """Return the problems sorted by place, one for each place: the first told is the cause."""
     kept: dict[tuple[int, int], Problem] = {}
@@ -144,7 +151,7 @@ def resolve(declared: Declared, names: frozenset[str] = frozenset()) -> tuple[Tr
     ``names`` are folded names that stand in the file without being read, so that nobody calls them missing.
     """
     assumer = Assumer(declared.assume, _units(declared) == "metric")
-    unread = declared.broken | names
+    unread = declared.broken | names | _implied(declared)
     misfit = check_second_plug(declared.tow_plug, declared.second_plug, unread)
     unread |= {SECOND_PLUG} if misfit else set()
     loom = _loom(declared, assumer, unread)
@@ -192,15 +199,19 @@ def resolve(declared: Declared, names: frozenset[str] = frozenset()) -> tuple[Tr
         holes=resolve_holes(declared.entry_holes, hole_names(declared, to_buy)),
         geometry=with_stands(loom.layout, (*wires, *spares)),
     )
-    whole, wrong = _with_what_is_told_of_it(trailer, declared)
+    whole, wrong = _with_what_is_told_of_it(trailer, declared, to_buy)
     return (None, wrong) if wrong else (whole, [])
 
 
-def _with_what_is_told_of_it(trailer: Trailer, declared: Declared) -> tuple[Trailer, list[Problem]]:
+def _with_what_is_told_of_it(
+    trailer: Trailer, declared: Declared, to_buy: Sequence[str]
+) -> tuple[Trailer, list[Problem]]:
     """Return a trailer with what the file says of its wires and bays and of what it costs; and what is wrong there."""
     pulled, wrong_pulled = resolve_pulled(declared, trailer)
     closed, wrong_closed = resolve_closed(declared, trailer.geometry)
-    prices, wrong_prices = resolve_prices(declared.prices)
+    later = [str(key) for option in declared.options.values() for key in option.parts]
+    pairs = [str(key) for key, words in declared.road_lamps.items() if len(lamp_names(key, words)) > 1]
+    prices, wrong_prices = resolve_prices(declared.prices, (*to_buy, *later), pairs, trailer.reflectors)
     wrong = [*check_changes(declared.changes, trailer), *wrong_pulled, *wrong_closed, *wrong_prices]
     return replace(trailer, pulled=pulled, closed_bays=closed, prices=prices), wrong
 
@@ -221,7 +232,8 @@ def _lay_out(loom: Loom, declared: Declared, assumer: Assumer) -> None:
 
 def _loom(declared: Declared, assumer: Assumer, unread: frozenset[str]) -> Loom:
     """Return the loom with all parts on it, and what is wrong with them."""
-    parts, problems = resolve_parts(declared.parts, declared.waiting, assumer, unread)
+    circuits = frozenset(map(fold, declared.circuits))
+    parts, problems = resolve_parts(declared.parts, declared.waiting, assumer, unread, circuits)
     road_names = {
         fold(name): name for key, words in declared.road_lamps.items() for name in lamp_names(key, words)
     }

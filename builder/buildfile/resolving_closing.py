@@ -2,21 +2,26 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
 
-from builder.buildfile.problems import Problem, instead, leave_out
+from builder.buildfile.problems import BLANK, Problem, instead, leave_out
 from builder.buildfile.suggesting import did_you_mean, near_words
 from builder.buildfile.validating import Declared
 from builder.buildfile.value_reading import list_words
-from builder.buildfile.written import fold
+from builder.buildfile.written import Written, fold
 from builder.trailer.bays import EVERYTHING, ClosedBay, Pulled, bays_of
 from builder.trailer.model import Trailer
 from builder.trailer.places import Geometry
 
 NOT_PULLED = ("no", "not", "not yet", "never", "false")
 """What stands for a date where wires are not in yet."""
+ANY_PHOTO = ("yes", "true", "taken", "done")
+"""What tells that a photo was taken, and not which one."""
 NO_PHOTO = ("none", "no")
 """What stands for a photo's name where none was taken."""
+_WIRE_NUMBER = re.compile(r"\d+[A-Z]+|S\d+", re.IGNORECASE)
+"""How wires are numbered: by their circuit and a letter, spare ones by S."""
 _MOST = 6
 """Names that one sentence has room for."""
 
@@ -39,11 +44,21 @@ def resolve_pulled(declared: Declared, trailer: Trailer) -> tuple[tuple[Pulled, 
                     key.origin,
                     "pulled and unknown",
                     f"“{key}” is pulled, and no circuit and no spare wire has that name",
-                    did_you_mean(near) or f"write the name of a circuit or a spare wire, or {EVERYTHING}",
+                    _pulled_help(key, near),
                     mends=(*instead(*near), *leave_out(key.origin)),
                 )
             )
     return tuple(found), problems
+
+
+def _pulled_help(name: str, near: tuple[str, ...]) -> str:
+    """Return the way out for what is pulled: the nearest name, or that a wire has no name here."""
+    if _WIRE_NUMBER.fullmatch(name):
+        return (
+            "circuits and spare wires are named here, and not single wires: "
+            f"write the name of the one that {name} belongs to"
+        )
+    return did_you_mean(near) or f"write the name of a circuit or a spare wire, or {EVERYTHING}"
 
 
 def resolve_closed(declared: Declared, geometry: Geometry) -> tuple[tuple[ClosedBay, ...], list[Problem]]:
@@ -55,6 +70,9 @@ def resolve_closed(declared: Declared, geometry: Geometry) -> tuple[tuple[Closed
         if name is not None:
             photo = words.photo.value.strip() if words.photo else ""
             without = fold(photo) in NO_PHOTO
+            if words.photo and fold(photo) in ANY_PHOTO:
+                problems.append(_which_photo(words.photo))
+                continue
             found.append(
                 ClosedBay(
                     name,
@@ -80,6 +98,17 @@ def resolve_closed(declared: Declared, geometry: Geometry) -> tuple[tuple[Closed
                 )
             )
     return tuple(found), problems
+
+
+def _which_photo(photo: Written[str]) -> Problem:
+    """Return the problem of a photo that was taken, and of which nobody can find out which one it is."""
+    return Problem(
+        photo.origin,
+        "photo without a name",
+        f"“{photo.text}” does not say which photo it is",
+        "write the name of the photo, as in photo: left-wall-bay-1.jpg, or none where none was taken",
+        mends=instead(BLANK),
+    )
 
 
 def _meant(name: str, known: Iterable[str]) -> tuple[str, ...]:

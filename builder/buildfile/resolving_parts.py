@@ -8,7 +8,7 @@ from collections.abc import Mapping
 from builder.buildfile.assuming import Assumer
 from builder.buildfile.declared_parts import PartWords
 from builder.buildfile.misfits import a_kind, misfits
-from builder.buildfile.problems import BLANK, Problem, beside, instead
+from builder.buildfile.problems import BLANK, Problem, beside, instead, leave_out
 from builder.buildfile.suggesting import did_you_mean, near_words
 from builder.buildfile.written import Key, Written, fold
 from builder.quantities import read_count
@@ -30,10 +30,12 @@ def resolve_parts(
     waiting: Mapping[Key, Written[str]],
     assumer: Assumer,
     unread: frozenset[str],
+    circuits: frozenset[str] = frozenset(),
 ) -> tuple[dict[str, Part], list[Problem]]:
     """Return every part by its folded name, and the problems of parts that do not fit their kind.
 
-    ``unread`` are folded names of parts that are written but have problems of their own.
+    ``unread`` are folded names of parts that are written but have problems of their own, ``circuits`` those of the
+    circuits: a name of theirs is no part that waits.
     """
     parts: dict[str, Part] = {}
     problems: list[Problem] = []
@@ -48,6 +50,9 @@ def resolve_parts(
     for key in waiting:
         near = near_words(key, map(str, declared))
         if fold(key) not in parts and fold(key) not in unread and "parts" not in unread:
+            if fold(key) in circuits and not near:
+                problems.append(_circuit_waits(key))
+                continue
             problems.append(
                 Problem(
                     key.origin,
@@ -61,6 +66,16 @@ def resolve_parts(
                 )
             )
     return parts, problems
+
+
+def _circuit_waits(key: Key) -> Problem:
+    return Problem(
+        key.origin,
+        "unknown part",
+        f"“{key}” waits, and it is a circuit: parts wait, and their wires are in",
+        "write the parts of it that are not there yet, each by its name under parts",
+        mends=leave_out(key.origin),
+    )
 
 
 def is_reserved(name: str) -> bool:

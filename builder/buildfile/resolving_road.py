@@ -129,7 +129,7 @@ def _items(loom: Loom, key: Key, name: str, words: RoadLampWords) -> tuple[ItemW
             key.origin,
             "missing word",
             f"“{key}” has no wire",
-            "write wire: 5 ft, or a path that ends at the lamp",
+            _no_wire_help(key, words),
             add(f"wire: {BLANK}"),
         )
         return None
@@ -237,6 +237,16 @@ def as_it_stands(words: RoadLampWords) -> dict[str, Any]:
         "bulb_of": {function: bulb for function in sorted(shown) if bulb} | bulbs,
         "on_hatch": words.on_the_hatch is not None and words.on_the_hatch.value,
     }
+
+
+def _no_wire_help(key: Key, words: RoadLampWords) -> str:
+    """Return the ways to say how long a lamp's wire is: its length, a path, or the places of both its ends."""
+    pair = words.side is not None and words.side.value == "both"
+    names = f"{key} left and {key} right" if pair else str(key)
+    return (
+        f"say under places where {names} and the other ends of the chases are, with path: [{key}], "
+        "or write how long it is, as in wire: 5 ft"
+    )
 
 
 def reflectors(declared: Mapping[Key, ReflectorWords]) -> tuple[Reflector, ...]:

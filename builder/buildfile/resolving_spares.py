@@ -6,8 +6,9 @@ from collections.abc import Mapping
 
 from builder.buildfile.declared import SpareWords
 from builder.buildfile.laying_out import Layout, check_through
-from builder.buildfile.problems import BLANK, Problem, add
-from builder.buildfile.written import Key, fold
+from builder.buildfile.problems import BLANK, Problem, add, instead
+from builder.buildfile.suggesting import did_you_mean
+from builder.buildfile.written import Key, Written, fold
 from builder.routes.legs import leg_length_m
 from builder.routes.ways import NoWay
 from builder.trailer.model import FRONT_BOX, WireShelf
@@ -76,10 +77,24 @@ def _no_length(layout: Layout, key: Key, words: SpareWords) -> Problem:
     if unplaced:
         have = "has" if len(unplaced) == 1 else "have"
         why = f", and {' and '.join(unplaced)} {have} no place" if layout.geometry else ""
+    misspelt = _misspelt(layout, words)
+    meant = "".join(f"{did_you_mean(near)} Else " for _, near in misspelt)
     return Problem(
         key.origin,
         "missing length",
         f"the spare wire “{key}” has no length{why}",
-        "write how long it is, as in wire: 14 ft, or let both its ends be places that chases join",
-        mends=add(f"wire: {BLANK}", at=key.origin),
+        f"{meant}write how long it is, as in wire: 14 ft, or let both its ends be places that chases join",
+        mends=(
+            *(mend for end, near in misspelt for mend in instead(*near, at=end.origin)),
+            *add(f"wire: {BLANK}", at=key.origin),
+        ),
     )
+
+
+def _misspelt(layout: Layout, words: SpareWords) -> tuple[tuple[Written[str], tuple[str, ...]], ...]:
+    """Return the ends of a spare wire that stand nowhere and are close to the name of a place, with these names."""
+    lost = [end for end in (words.from_, words.to) if layout.stand(end.value) is None]
+    near = [
+        (end, tuple(one for one in layout.near(end.value) if one in layout.geometry.places)) for end in lost
+    ]
+    return tuple((end, names) for end, names in near if names)

@@ -36,7 +36,9 @@ def resolve_stock(words: StockWords | None, parts: tuple[str, ...]) -> Stock:
         ),
         fuses=tuple(FusesInStock(*fuse_named(key), count.value) for key, count in words.fuses.items()),
         terminals=tuple(
-            TerminalsInStock(*terminal_named(key), count.value) for key, count in words.terminals.items()
+            TerminalsInStock(kind, size, count.value, stud)
+            for key, count in words.terminals.items()
+            for kind, size, stud in (terminal_named(key),)
         ),
         bulbs=tuple(BulbsInStock(bulb_named(key), count.value) for key, count in words.bulbs.items()),
         labels=words.labels.value if words.labels else 0,

@@ -6,6 +6,7 @@ sizes of ``outside diameters``.
 
 from __future__ import annotations
 
+import re
 from typing import Annotated
 
 from pydantic import PlainValidator, WithJsonSchema
@@ -17,12 +18,13 @@ from builder.buildfile.nodes import Text
 from builder.buildfile.problems import instead
 from builder.buildfile.suggesting import did_you_mean, near_words
 from builder.buildfile.value_reading import list_words, trouble
-from builder.buildfile.value_sizes import read_wire_size
+from builder.buildfile.value_sizes import read_stud, read_wire_size
 from builder.buildfile.value_words import read_colour
 from builder.buildfile.written import Key, origin_of
 from builder.quantities import Misread
 from builder.tables.bulbs import bulb_names
 from builder.trailer.color import Color
+from builder.trailer.landing_points import StudSize
 from builder.trailer.origin import Origin
 from builder.trailer.size import Size
 from builder.trailer.stock import TERMINAL_KINDS
@@ -30,9 +32,11 @@ from builder.trailer.stock import TERMINAL_KINDS
 PAIR = "pair"
 _WIRE_HELP = "write colour and size, as in red 16 AWG: 20 ft, or pair 16 AWG: 30 ft"
 _FUSE_HELP = "write the rating, as in 5 A: 3, or 40 A blade maxi: 1"
-_BORE_HELP = "write its inside diameter, as in 1 1/4 in: 6 ft, or 32 mm: 2 m"
+_BORE_HELP = "write its inside diameter, as in 1 1/4 in: 6 ft"
 _BULB_HELP = "write one of these:"
 _TERMINAL_HELP = "write kind and size of wire, as in ring 16 AWG: 20"
+_SIZE_ENDS = re.compile(r"\d\s*(?:awg|mm²|mm2)$", re.IGNORECASE)
+"""How the size of wire ends that stands before a stud."""
 
 
 def wire_named(key: Key) -> tuple[Color | None, Size]:
@@ -48,10 +52,14 @@ def wire_named(key: Key) -> tuple[Color | None, Size]:
     return read_colour(Text(words, key.origin, quoted=False)).value, size
 
 
-def terminal_named(key: Key) -> tuple[str, Size]:
-    """Return the kind and the size of wire that a name of terminals holds; raises the problem of any other."""
-    words, size = _split(key, _TERMINAL_HELP)
-    kind = words.casefold()
+def terminal_named(key: Key) -> tuple[str, Size, StudSize | None]:
+    """Return the kind, the size of wire and, of rings, the stud that a name of terminals holds, None where it has none.
+
+    Raises the problem of any other name.
+    """
+    named, stud = _stud_behind(key)
+    words, size = _split(named, _TERMINAL_HELP)
+    kind = words.casefold().removesuffix("s") if words.casefold() not in TERMINAL_KINDS else words.casefold()
     if kind not in TERMINAL_KINDS:
         near = near_words(kind, TERMINAL_KINDS)
         hint = f"{did_you_mean(near)} " if near else ""
@@ -61,7 +69,25 @@ def terminal_named(key: Key) -> tuple[str, Size]:
             f"{hint}the kinds are: {list_words(TERMINAL_KINDS)}",
             *(f"{one} {size}" for one in near),
         )
-    return kind, size
+    if stud is not None and kind != "ring":
+        raise _problem(
+            key,
+            f"“{key}” names a stud, and only rings go on one",
+            f"write {kind} {size}",
+            f"{kind} {size}",
+        )
+    return kind, size, stud
+
+
+def _stud_behind(key: Key) -> tuple[Key, StudSize | None]:
+    """Return what stands before the size of a stud at the end of a name, and that size; all and None without one."""
+    words = key.split()
+    for place in range(1, len(words)):
+        before, behind = " ".join(words[:place]), " ".join(words[place:])
+        stud = read_stud(behind)
+        if isinstance(stud, StudSize) and _SIZE_ENDS.search(before):
+            return Key.of(before, key.origin), stud
+    return key, None
 
 
 def fuse_named(key: Key) -> tuple[float, str]:

@@ -19,6 +19,7 @@ from builder.buildfile import declared_places as places
 from builder.buildfile import declared_road as road
 from builder.buildfile.nodes import Text
 from builder.buildfile.problems import BLANK, Problem, add, instead
+from builder.buildfile.reference_examples import SHOWN
 from builder.buildfile.suggesting import did_you_mean, near_words, sure_of
 from builder.buildfile.value_reading import list_words
 from builder.buildfile.written import Key, Nothing, find_origin, fold
@@ -180,6 +181,19 @@ _BLANKS = {
 _ENDINGS = {"battery": "battery", "front box": "box"}
 """What the name of a second battery or box ends in."""
 
+_HEADING_OF: Mapping[type[BaseModel], str] = {words.StockWords: "in stock", parts.WireWords: "wire"}
+"""Headings with groups of their own, whose examples the reference of words shows."""
+
+_IN_GROUP = {
+    "wire": ("no length", "write how long each spool is, as in [20 ft, 6 ft], or take the line out"),
+    "conduit": ("no length", "write how long each piece is, as in [20 ft, 6 ft], or take the line out"),
+    "rings": (
+        "no stud",
+        "write the studs that these rings go on, as in [No. 8, No. 10], or take the line out",
+    ),
+}
+"""What is missing in an empty list under a name in one of these groups, and the way out."""
+
 _NOTHING = {
     "on the shelf": "no size",
     "path": "no item",
@@ -268,19 +282,27 @@ def _problem_of(detail: ErrorDetails, model: Any, value: object, name: Key) -> P
         )
     here = find_origin(value, path) if path else place
     if detail["type"] == "too_short":
-        last = next((str(step) for step in reversed(path) if isinstance(step, str)), "")
-        return Problem(
-            here,
-            "empty list",
-            f"“{last}” is an empty list: {_NOTHING.get(last, 'nothing')} stands in it",
-            f"write it as {EXAMPLES.get(last, last)}",
-        )
+        steps = [str(step) for step in path if isinstance(step, str)]
+        return _empty_list(here, steps[-1] if steps else "", steps[-2] if len(steps) > 1 else "")
     if detail["type"] == "list_type":
         last = next((str(step) for step in reversed(path) if isinstance(step, str)), "")
         return wrong_shape(here, last, "a list in square brackets", EXAMPLES.get(last, f"{last}: [ … ]"))
     owner = _model_at(model, path)
     what = next((str(step) for step in reversed(path) if isinstance(step, str)), str(name))
-    return wrong_shape(here, f"“{what}”", "a group in braces", _GROUPS.get(owner, ""))
+    example = SHOWN.get((_HEADING_OF.get(owner, ""), what)) or _GROUPS.get(owner, "")
+    return wrong_shape(here, f"“{what}”", "a group in braces", example)
+
+
+def _empty_list(here: Origin, last: str, group: str) -> Problem:
+    """Return the problem of an empty list under a word, or under a name in the group of that word."""
+    in_group = _IN_GROUP.get(group) if last not in EXAMPLES else None
+    nothing = in_group[0] if in_group else _NOTHING.get(last, "nothing")
+    return Problem(
+        here,
+        "empty list",
+        f"“{last}” is an empty list: {nothing} stands in it",
+        in_group[1] if in_group else f"write it as {EXAMPLES.get(last, f'{last}: …')}",
+    )
 
 
 def wrong_shape(place: Origin, what: str, wanted: str, example: str) -> Problem:

@@ -30,6 +30,7 @@ from builder.buildfile.telling import (
     unknown_heading,
     wrong_shape,
 )
+from builder.buildfile.unwoven import names_on_paths
 from builder.buildfile.written import Key, Written, fold, to_plain
 from builder.trailer.origin import NOWHERE, Origin
 from builder.trailer.prices import Amount
@@ -43,7 +44,8 @@ class Declared:
     """What a build file declares: its single headings and its named entries, each already valid.
 
     ``broken`` holds the folded names of entries that were written but have problems of their own, so that
-    nothing is said twice about them. ``written_at`` tells where each heading stands, and each word of a single one.
+    nothing is said twice about them, ``unwoven`` the names on their paths. ``written_at`` tells where each heading
+    stands, and each word of a single one.
     ``geometry_is_whole`` tells whether every place and chase could be read.
     """
 
@@ -83,6 +85,7 @@ class Declared:
     lamps: Written[str] | None = None
     written_at: Mapping[str, Origin] = field(default_factory=dict)
     broken: frozenset[str] = frozenset()
+    unwoven: tuple[str, ...] = ()
     geometry_is_whole: bool = True
 
 
@@ -161,6 +164,9 @@ def _heading(
             if lamps is not None and isinstance(entries[lamps], Text):
                 found["lamps"] = _lamps(entries.pop(lamps), problems)
         found[name] = _entries(entries, get_args(annotation), broken, problems)
+        failed = [entry for key, entry in entries.items() if key not in found[name]]
+        unwoven = [one for entry in failed for one in names_on_paths(entry)]
+        found["unwoven"] = (*found.get("unwoven", ()), *unwoven)
         if name in _GEOMETRY and len(found[name]) < len(entries):
             found["geometry_is_whole"] = False
         return
@@ -173,6 +179,7 @@ def _heading(
         found[name] = valid
     else:
         broken.add(fold(key))
+        found["unwoven"] = (*found.get("unwoven", ()), *names_on_paths(value))
 
 
 def _lamps(value: Text, problems: list[Problem]) -> Written[str] | None:

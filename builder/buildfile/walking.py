@@ -196,7 +196,7 @@ def check_relays(loom: Loom) -> None:
                 origin,
                 "relay without a coil",
                 f"the contact of “{loom.parts[name].name}” is wired, and nothing feeds its coil",
-                f"add a branch that ends at it: branches: [{{from: fuse, path: [switch: 9 ft, {name}: 7 ft]}}]",
+                f"add a branch that ends at it, as in branches: [{{from: fuse, path: [switch: 9 ft, {name}: 7 ft]}}]",
             )
 
 

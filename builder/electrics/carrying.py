@@ -1,15 +1,16 @@
-"""What flows through each part that wires pass: all of its ways and screws together, everything on."""
+"""What flows through each part that wires pass: all of its ways and screws together, and each connector's ways."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 
 from builder.electrics.figures import CarriedFigures, WireFigures
 from builder.trailer.model import Trailer
-from builder.trailer.parts import Form
+from builder.trailer.parts import Form, Terminal
 from builder.trailer.wires import BREAKAWAY, Role
 
 COIL = "coil"
+_SIDES = (" in", " out")
 
 
 def carried_figures(trailer: Trailer, wires: Mapping[str, WireFigures]) -> tuple[CarriedFigures, ...]:
@@ -43,3 +44,31 @@ def carried_figures(trailer: Trailer, wires: Mapping[str, WireFigures]) -> tuple
         if carried_a > 0:
             found.append(CarriedFigures(part.name, carried_a))
     return tuple(found)
+
+
+def way_of(terminal: Terminal) -> str:
+    """Return the way of a connector that a terminal is one side of.
+
+    >>> way_of(Terminal("hatch plug", "way 3 out"))
+    'way 3'
+    """
+    return terminal.pin.removesuffix(_SIDES[0]).removesuffix(_SIDES[1])
+
+
+def way_flows(trailer: Trailer, current_of: Callable[[str], float]) -> dict[str, dict[str, float]]:
+    """Return what flows through the ways of every connector in amperes, by its name and the way.
+
+    ``current_of`` tells the current of a wire by its number. A way carries what its wires do on the side where they
+    carry more, feeds and returns alike. Source: Kirchhoff's law of currents.
+    """
+    sides: dict[Terminal, float] = {}
+    for wire in trailer.wires:
+        for terminal in (wire.start, wire.end):
+            part = trailer.parts.get(terminal.part)
+            if part is not None and part.form is Form.THROUGH:
+                sides[terminal] = sides.get(terminal, 0.0) + current_of(wire.number)
+    found: dict[str, dict[str, float]] = {}
+    for terminal, current_a in sides.items():
+        ways, way = found.setdefault(terminal.part, {}), way_of(terminal)
+        ways[way] = max(ways.get(way, 0.0), current_a)
+    return found

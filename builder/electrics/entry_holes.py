@@ -12,6 +12,7 @@ from builder.trailer.circuits import CircuitKind
 from builder.trailer.landing_points import EntryHole
 from builder.trailer.model import BATTERY, FRONT_BOX, Trailer, WireShelf
 from builder.trailer.size import Size
+from builder.trailer.spare_ends import in_front_box
 from builder.trailer.wires import Role, Wire
 
 
@@ -76,7 +77,7 @@ def leaving(trailer: Trailer) -> tuple[Wire, ...]:
 
 
 def _in_the_box(wire: Wire, end: str) -> bool:
-    return end == FRONT_BOX or (wire.role is Role.SPARE and end.casefold().startswith(FRONT_BOX))
+    return in_front_box(end) if wire.role is Role.SPARE else end == FRONT_BOX
 
 
 def _hole_of(trailer: Trailer, runs: Runs, wire: Wire) -> EntryHole | None:

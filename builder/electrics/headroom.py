@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from decimal import ROUND_DOWN, Decimal
 from itertools import chain
 
+from builder.electrics.carrying import way_flows, way_of
 from builder.electrics.currents import NOMINAL_V, starting_current_a
 from builder.electrics.figures import FuseFigures, HeadroomFigures, LoadFigures, SwitchFigures, WireFigures
 from builder.electrics.fusing import fuse_spots
@@ -24,6 +25,8 @@ NEVER_SHARED = ("alarm",)
 _JOINED_AT = ("", "input")
 _FUSES = ("fuse", "breaker")
 _NOISE = 1e-9
+_Rated = dict[tuple[str, str], float]
+"""What more something with a rating bears in amperes, by its name and, of a connector, the way."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -103,7 +106,7 @@ def _of_circuit(
     flow: Flow,
     bounds: Bounds,
     which: tuple[Circuit, Sequence[int]],
-    at: tuple[Mapping[Terminal, _Left | None], Mapping[str, float], _Sharing],
+    at: tuple[Mapping[Terminal, _Left | None], _Rated, _Sharing],
 ) -> HeadroomFigures | None:
     """Return the figures of one circuit: the least over its parts; None where a fuse before one has no rating."""
     circuit, places = which
@@ -184,40 +187,40 @@ def _by_wire(trailer: Trailer, flow: Flow, place: int, wires: Mapping[str, WireF
     )
 
 
-def _left_at_switches(trailer: Trailer, bounds: Bounds) -> dict[str, float]:
-    """Return what more each part with a rating of its own switches, in amperes, for a load without a motor.
+def _left_at_switches(trailer: Trailer, bounds: Bounds) -> _Rated:
+    """Return what more each part with a rating of its own passes, in amperes, for a load without a motor.
 
-    Source: the rating in the file, less what it needs for its loads by FAA AC 43.13-1B Table 11-4 (read).
+    Source: the rating in the file, less what a switch needs for its loads by FAA AC 43.13-1B Table 11-4 (read), or
+    what flows; of a connector less what flows through the way.
     """
     needs = {switch.name: switch.least_rating_a for switch in bounds.switches}
-    found: dict[str, float] = {}
+    flows = {number: wire.current_a for number, wire in bounds.wires.items()}
+    on_ways = way_flows(trailer, lambda number: flows.get(number, 0.0))
+    most: dict[str, float] = {}
+    for wire in trailer.wires:
+        most[wire.start.part] = max(most.get(wire.start.part, 0.0), flows.get(wire.number, 0.0))
+    found: _Rated = {}
     for part in trailer.parts.values():
         if part.rating_a is None or part.kind in _FUSES:
             continue
         if part.form is Form.THROUGH:
-            found |= _left_on_ways(trailer, bounds, part.name, part.rating_a)
-            continue
-        through = [wire.number for wire in trailer.wires if wire.start.part == part.name]
-        flows_a = max((bounds.wires[n].current_a for n in through if n in bounds.wires), default=0.0)
-        found[part.name] = part.rating_a - needs.get(part.name, flows_a)
+            found |= {(part.name, way): part.rating_a - a for way, a in on_ways.get(part.name, {}).items()}
+        else:
+            found[part.name, ""] = part.rating_a - needs.get(part.name, most.get(part.name, 0.0))
     return found
 
 
-def _left_on_ways(trailer: Trailer, bounds: Bounds, name: str, rating_a: float) -> dict[str, float]:
-    """Return what more each way of a connector bears, in amperes, by the terminal that its wires leave from."""
-    flows: dict[str, float] = {}
-    for wire in trailer.wires:
-        if wire.start.part == name and wire.number in bounds.wires:
-            here = str(wire.start)
-            flows[here] = flows.get(here, 0.0) + bounds.wires[wire.number].current_a
-    return {here: rating_a - flow_a for here, flow_a in flows.items()}
-
-
-def _by_switch(trailer: Trailer, flow: Flow, place: int, at: Mapping[str, float]) -> _Left | None:
-    """Return the least that a switch or a connector on the way leaves of its rating; None where none is given."""
-    passed = [trailer.wires[wire].start for wire in flow.paths[place].feeds]
-    left = [_Left(at[key], t.part) for t in passed for key in (t.part, str(t)) if key in at]
+def _by_switch(trailer: Trailer, flow: Flow, place: int, at: _Rated) -> _Left | None:
+    """Return the least that a switch, or a connector's way out or back, leaves; None where nothing has a rating."""
+    path = flow.paths[place]
+    switched = [(trailer.wires[wire].start.part, "") for wire in path.feeds]
+    ways = [(end.part, way_of(end)) for wire in path.wires for end in _ends(trailer, wire)]
+    left = [_Left(at[key], key[0]) for key in (*switched, *ways) if key in at]
     return min(left, key=lambda one: one.amps, default=None)
+
+
+def _ends(trailer: Trailer, wire: int) -> tuple[Terminal, Terminal]:
+    return trailer.wires[wire].start, trailer.wires[wire].end
 
 
 def _by_drop(trailer: Trailer, flow: Flow, place: int, left: tuple[Bounds, _Sharing]) -> _Left:

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from builder.electrics.figures import Landing, PlugContactFigures, WayFigures
-from builder.electrics.seats import seated
+from builder.electrics.seats import issued_order, seated
 from builder.tables.studs import MOST_WIRES
 from builder.trailer.landing_points import GROUND_SCREWS, SUPPLY_STUDS
 from builder.trailer.model import BATTERY, FRONT_BOX, GROUND_BAR, SUPPLY_BAR, TOW_PLUG, Trailer
@@ -130,21 +130,30 @@ def _ways(trailer: Trailer, at: dict[Terminal, list[str]]) -> list[Landing]:
 
 
 def _strip(trailer: Trailer, at: dict[Terminal, list[str]]) -> list[Landing]:
+    """Return the landings on the strip: the positions of a contact lie beside each other, so that they are bridged.
+
+    Contacts in use when numbers were issued come first, and of a contact the wires that were issued then: a new
+    contact moves no other. A new wire on a contact takes the position behind its others, and moves contacts behind.
+    """
+    issued = issued_order(trailer)
+
+    def order(number: str) -> int:
+        return issued.get(number, len(issued))
+
+    cores = {wire.number for wire in trailer.wires if TOW_PLUG in (wire.start.part, wire.end.part)}
+    contacts = [
+        terminal for terminal in at if terminal.part == FRONT_BOX and terminal.pin.startswith("strip: ")
+    ]
     found = []
     position = 0
-    for terminal in (t for t in at if t.part == FRONT_BOX and t.pin.startswith("strip: ")):
-        incoming = [n for n in at[terminal] if _from_plug(trailer, n)]
-        outgoing = [n for n in at[terminal] if n not in incoming]
+    for terminal in sorted(contacts, key=lambda contact: min(map(order, at[contact]))):
+        incoming = [number for number in at[terminal] if number in cores]
+        outgoing = sorted((number for number in at[terminal] if number not in cores), key=order)
         for place in range(max(1, len(outgoing))):
             position += 1
             wires = (*(incoming if place == 0 else ()), *outgoing[place : place + 1])
             found.append(Landing(FRONT_BOX, terminal.pin, f"strip {position}", wires))
     return found
-
-
-def _from_plug(trailer: Trailer, number: str) -> bool:
-    wire = next(wire for wire in trailer.wires if wire.number == number)
-    return TOW_PLUG in (wire.start.part, wire.end.part)
 
 
 def _other(trailer: Trailer, terminal: Terminal, numbers: Sequence[str]) -> Landing:

@@ -6,8 +6,12 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from builder.lists.shopping import Item, Shopping
+from builder.quantities import Misread, read_length
 from builder.trailer.model import Trailer
-from builder.trailer.prices import PER_M, Price
+from builder.trailer.prices import FUSE_HOLDER, PER_M, Price, in_mm
+
+_HALF_M = 0.00005
+"""Half of what bores are told apart by among prices: a printed one is rounded."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,21 +50,22 @@ def costs(trailer: Trailer, shopping: Shopping) -> Costs:
     """Return what is bought by its prices; nothing where the file has none."""
     if not trailer.prices:
         return Costs()
-    known = {price.name.casefold(): price for price in trailer.prices}
-    found: dict[str, list[tuple[str, int | None, float | None]]] = {}
-    used: set[str] = set()
+    widest_first = sorted(trailer.prices, key=lambda price: -len(price.keys))
+    known = {key: price for price in widest_first for key in price.keys}
+    found: dict[Price, list[tuple[str, int | None, float | None]]] = {}
+    used: set[Price] = set()
     open_lines = 0
     for id_, names, count, length_m in _bought(shopping):
-        name = next((name.casefold() for name in names if name.casefold() in known), None)
-        if name is not None:
-            used.add(name)
+        price = next((known[name.casefold()] for name in names if name.casefold() in known), None)
+        if price is not None:
+            used.add(price)
         if count or length_m:
-            if name is None:
+            if price is None:
                 open_lines += 1
             else:
-                found.setdefault(name, []).append((id_, count, length_m))
-    lines = tuple(_line(known[name], mine) for name, mine in found.items())
-    unused = tuple(price.name for price in trailer.prices if price.name.casefold() not in used)
+                found.setdefault(price, []).append((id_, count, length_m))
+    lines = tuple(_line(price, mine) for price, mine in found.items())
+    unused = tuple(price.name for price in trailer.prices if price not in used)
     return Costs(trailer.prices[0].amount.currency, lines, open_lines, unused)
 
 
@@ -79,7 +84,8 @@ def _bought(shopping: Shopping) -> Iterator[tuple[str, tuple[str, ...], int | No
     for wire in shopping.wire:
         yield wire.id, (wire.id,), None, wire.buy_m
     for way in shopping.ways:
-        yield way.id, (way.kind,), None, way.buy_m
+        thick_m = read_length(way.size) if way.size else way.bore_m
+        yield way.id, (*_measured(way.kind, thick_m), way.kind), None, way.buy_m
     for item in shopping.items:
         yield item.id, price_names(item), item.buy, None
 
@@ -88,9 +94,23 @@ def price_names(item: Item) -> tuple[str, ...]:
     """Return the names under which a price of a counted thing may stand, the closest one first."""
     if item.section == "fuses":
         rating = f"{item.rating_a:g} A"
-        return f"fuse {rating} {item.series}", f"fuse {rating}"
-    if item.section == "bulbs":
-        return f"bulb {item.series}", "bulb"
+        return f"fuse {rating} {item.series}", f"fuse {rating}", "fuse"
+    if item.section == "splices":
+        count = f"splice for {item.conductors}"
+        return f"{count} {item.size}", count, f"splice {item.size}", "splice"
     if item.section in ("parts", "connectors") and item.names and item.kind != "contact":
-        return *item.names, item.kind
-    return (f"{item.kind} {item.size}", item.kind) if item.size else (item.kind,)
+        return *item.names, FUSE_HOLDER if item.kind == "fuse" else item.kind
+    if item.section == "plates":
+        return *_measured(item.kind, read_length(item.size)), item.kind
+    if item.section == "grommets":
+        return *_measured(item.kind, item.bore_m), item.kind, "grommet"
+    detail = {"bulbs": item.series, "reflectors": item.color}.get(item.section, item.size)
+    with_stud = (f"{item.kind} {detail} {item.stud}",) if item.stud else ()
+    return (*with_stud, f"{item.kind} {detail}", item.kind) if detail else (item.kind,)
+
+
+def _measured(kind: str, metres: float | Misread | None) -> tuple[str, ...]:
+    """Return the names of a thing by a bore or a thickness, as exact as pages print it; none where it is not told."""
+    if not isinstance(metres, float):
+        return ()
+    return tuple(dict.fromkeys(f"{kind} {in_mm(metres + off_m)}" for off_m in (0.0, _HALF_M, -_HALF_M)))

@@ -1,4 +1,4 @@
-"""The cut list: spool by spool what is cut from it, in stock or to be bought, and what is left."""
+"""The cut list: spool by spool what is still cut from it, in stock or to be bought, and what is left."""
 
 from __future__ import annotations
 
@@ -9,9 +9,11 @@ from itertools import accumulate
 from statistics import median
 
 from builder.electrics.figures import Figures
-from builder.lists.cut_pieces import SAME_M, Piece, Sort, pieces
+from builder.electrics.pairs import SAME_M
+from builder.lists.cut_pieces import Piece, Sort, pieces
 from builder.lists.cutting import cut_from
 from builder.routes.fits import lacks_loop
+from builder.trailer.already_in import already_in, piece_in
 from builder.trailer.assumed import assumption
 from builder.trailer.model import Trailer
 from builder.trailer.origin import NOWHERE, Origin
@@ -25,10 +27,11 @@ ENOUGH_WIRES = 5
 
 @dataclass(frozen=True, slots=True)
 class Spool:
-    """One spool: ``length_m`` is what is on it, in metres, ``pieces`` what is cut from it, in the order to cut.
+    """One spool: ``length_m`` is what is on it, in metres, ``pieces`` what is still cut from it, in the order to cut.
 
     ``number`` counts the spools in stock of one kind of wire, 0 is what is bought of it. ``needed`` tells that any
-    piece at all is of its kind, ``shortest_m`` is the shortest of these. ``origin`` is where the file has it in stock.
+    piece at all is of its kind, also one that is in already, ``shortest_m`` is the shortest of those that are still to
+    be cut, 0 where none is. ``origin`` is where the file has it in stock.
     """
 
     number: int
@@ -66,7 +69,7 @@ class Spool:
 
     @property
     def too_short(self) -> bool:
-        """Whether it is in stock and shorter than every piece of its kind of wire."""
+        """Whether it is in stock and shorter than every piece of its kind of wire that is still to be cut."""
         return self.needed and not self.bought and self.length_m < self.shortest_m - SAME_M
 
 
@@ -93,11 +96,13 @@ class OwnAllowance:
 class CutList:
     """All spools: pair cable first, then single wire, thick wire first, then by colour; stock before what is bought.
 
+    ``already`` are the pieces that are in, in the same order, with why they count as in: nothing is cut for them.
     ``own`` is None where no length was measured. ``no_loop`` are the numbers of the wires whose length by the file is
     enough for their way, and not for the loop at the front box and the slack as well.
     """
 
     spools: tuple[Spool, ...]
+    already: tuple[tuple[Piece, str], ...] = ()
     own: OwnAllowance | None = None
     no_loop: tuple[str, ...] = ()
 
@@ -105,21 +110,36 @@ class CutList:
 def cut_list(trailer: Trailer, figures: Figures) -> CutList:
     """Return what is cut from which spool.
 
-    Each kind of wire is cut by itself: what changes one of them leaves the lines of all others as they are.
+    What is in already is not cut again. It was taken from what is no longer in stock, so that what lies there now is
+    for the pieces that are still to be cut. Each kind of wire is cut by itself: what changes one of them leaves the
+    lines of all others as they are.
     """
+    known = already_in(trailer)
     by_sort: dict[Sort, list[Piece]] = {}
+    already: list[tuple[Piece, str]] = []
     for piece in pieces(trailer, figures):
-        by_sort.setdefault(piece.sort, []).append(piece)
+        mine = by_sort.setdefault(piece.sort, [])
+        why = piece_in(piece.wires, known)
+        if why:
+            already.append((piece, why))
+        else:
+            mine.append(piece)
     stock: dict[Sort, list[WireInStock]] = {}
     for wire in trailer.stock.wire:
         stock.setdefault(_sort_of(trailer, wire), []).append(wire)
-    sorts = sorted({**by_sort, **stock}, key=lambda s: (s.other is None, -by_area(s.size), str(s.color)))
+    already.sort(key=lambda one: in_order(one[0].sort))
     spools = (
         spool
-        for sort in sorts
-        for spool in _spools(sort, by_sort.get(sort, []), stock.get(sort, []), trailer.identity.units)
+        for sort in sorted({**by_sort, **stock}, key=in_order)
+        for spool in _spools(sort, by_sort.get(sort), stock.get(sort, []), trailer.identity.units)
     )
-    return CutList(tuple(spools), own_allowance(trailer, figures), _without_loop(trailer, figures))
+    own, no_loop = own_allowance(trailer, figures), _without_loop(trailer, figures)
+    return CutList(tuple(spools), tuple(already), own, no_loop)
+
+
+def in_order(sort: Sort) -> tuple[bool, float, str]:
+    """Return what kinds of wire are sorted by: pair cable first, then thick wire first, then by colour."""
+    return sort.other is None, -by_area(sort.size), str(sort.color)
 
 
 def _without_loop(trailer: Trailer, figures: Figures) -> tuple[str, ...]:
@@ -137,11 +157,15 @@ def _sort_of(trailer: Trailer, wire: WireInStock) -> Sort:
     return Sort(wire.color, None, wire.size)
 
 
-def _spools(sort: Sort, cuts: Sequence[Piece], there: Sequence[WireInStock], units: str) -> list[Spool]:
+def _spools(
+    sort: Sort, wanted: Sequence[Piece] | None, there: Sequence[WireInStock], units: str
+) -> list[Spool]:
     """Return the spools of one kind of wire, each with its pieces, the longest first.
 
-    A long piece that was cut wrong still serves as a shorter one (common practice).
+    ``wanted`` is None where no piece of the build is of this kind, empty where all of them are in already. A long
+    piece that was cut wrong still serves as a shorter one (common practice).
     """
+    cuts = wanted or ()
     places = cut_from([wire.length_m for wire in there], [piece.cut_m for piece in cuts])
     shortest_m = min((piece.cut_m for piece in cuts), default=0.0)
 
@@ -150,7 +174,7 @@ def _spools(sort: Sort, cuts: Sequence[Piece], there: Sequence[WireInStock], uni
         return tuple(sorted(mine, key=lambda piece: -round(piece.cut_m, 6)))
 
     found = [
-        Spool(place + 1, sort, wire.length_m, of(place), bool(cuts), shortest_m, wire.origin)
+        Spool(place + 1, sort, wire.length_m, of(place), wanted is not None, shortest_m, wire.origin)
         for place, wire in enumerate(there)
     ]
     bought = of(None)

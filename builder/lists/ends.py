@@ -95,12 +95,15 @@ def fitting(trailer: Trailer, terminal: Terminal) -> Fitting:
 def crimps(trailer: Trailer, figures: Figures) -> Mapping[tuple[str, Terminal], Fitting]:
     """Return what each end of each wire gets, by the wire's number and the terminal.
 
-    Of several wires on one blade the thickest has a plain terminal, the others one that takes a second one (common
-    practice).
+    Of several wires on one blade the thickest has a plain terminal, the others one that takes a second one. Where
+    several meet at a contact of a connector, which takes one end, each gets the splice that joins them with a short
+    piece to the contact (common practice).
     """
     found = {}
     for terminal, ends in ends_at(trailer, figures).items():
         fit = fitting(trailer, terminal)
+        if fit.fit is Fit.CONTACT and len(ends) > 1:
+            fit = replace(fit, fit=Fit.SPLICE)
         for place, end in enumerate(sorted(ends, key=lambda end: -by_area(end.size))):
             for_two = place > 0 and fit.fit is Fit.PUSH_ON
             found[end.wire.number, terminal] = replace(fit, fit=Fit.FOR_TWO) if for_two else fit

@@ -4,14 +4,19 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from builder.electrics.figures import Figures
+from builder.electrics.figures import Figures, every_size
 from builder.lists.shopping import Item
 from builder.routes.fill import least_hole_m
-from builder.trailer.model import BATTERY, FRONT_BOX, TOW_PLUG, Trailer
+from builder.trailer.model import BATTERY, FRONT_BOX, SECOND_PLUG, TOW_PLUG, Trailer
+from builder.trailer.spare_ends import thing_of
+from builder.trailer.wires import Role, Wire
+
+Entry = tuple[str, str, str]
+"""A box, what enters it: a circuit, a plug's cable or a spare wire; and the name of that."""
 
 
 def grommet_items(trailer: Trailer, figures: Figures) -> tuple[Item, ...]:
-    """Return one grommet for every entry into a box: a circuit's wires go in together, the tow cable's as one.
+    """Return one grommet for every entry into a box: a circuit's wires, a plug's cable, or a spare wire by itself.
 
     Only the front box, and the battery's box where it has one, are known; holes in frame and skins are not in the file.
     What has the battery's place stands in the battery's box, as a fuse beside it does: a wire between the two enters
@@ -34,12 +39,12 @@ def _bored_grommets(trailer: Trailer) -> Iterator[Item]:
 
 def _box_grommets(trailer: Trailer, figures: Figures) -> Iterator[Item]:
     """Yield the grommets of boxes without holes on record, by the least hole for their wires, the widest first."""
-    entries = _box_entries(trailer)
+    entries, size_of = _box_entries(trailer), every_size(trailer, figures.wires)
     found: dict[float | None, list[str]] = {}
-    for name, wires in entries.items():
-        sizes = [figures.wires[wire].size for wire in wires]
+    for (box, _, name), wires in entries.items():
+        sizes = [size_of[wire] for wire in wires]
         bore_m = least_hole_m(sizes, trailer.shelf, trailer.identity.units)
-        found.setdefault(bore_m, []).append(name)
+        found.setdefault(bore_m, []).append(f"{box}: {name}")
     left = trailer.stock.grommets
     for bore_m in sorted(found, key=lambda one: -(one or 0.0)):
         names, size = tuple(found[bore_m]), f" for {bore_m * 1000:.6g} mm" if bore_m else ""
@@ -52,19 +57,31 @@ def _box_grommets(trailer: Trailer, figures: Figures) -> Iterator[Item]:
         )
 
 
-def _box_entries(trailer: Trailer) -> dict[str, list[str]]:
-    """Return the wires that enter each box by the name of the entry: its box, and the circuit or the tow plug."""
+def _box_entries(trailer: Trailer) -> dict[Entry, list[str]]:
+    """Return the wires of each entry into a box."""
     boxes = [(FRONT_BOX, {FRONT_BOX})] if trailer.front_box and not trailer.holes else []
     if trailer.battery and trailer.battery.box:
         boxes.append((BATTERY, _beside_battery(trailer)))
-    entries: dict[str, list[str]] = {}
-    for wire in trailer.wires:
-        ends = wire.start.part, wire.end.part
-        into = TOW_PLUG if TOW_PLUG in ends else trailer.circuit(wire.circuit).name
-        for box, inside in boxes:
-            if (ends[0] in inside) is not (ends[1] in inside):
-                entries.setdefault(f"{box}: {into}", []).append(wire.number)
+    entries: dict[Entry, list[str]] = {}
+    for wire in (*trailer.wires, *trailer.spares):
+        start, end = (
+            thing_of(at.part) if wire.role is Role.SPARE else at.part for at in (wire.start, wire.end)
+        )
+        for box, names in boxes:
+            inside = set(map(thing_of, names)) if wire.role is Role.SPARE else names
+            if (start in inside) is not (end in inside):
+                entries.setdefault((box, *_entry_of(trailer, wire)), []).append(wire.number)
     return entries
+
+
+def _entry_of(trailer: Trailer, wire: Wire) -> tuple[str, str]:
+    """Return what goes in at one place together with a wire: its plug's cable, its circuit, or the spare wire alone."""
+    if wire.role is Role.SPARE:
+        return "spare", wire.start.pin
+    at_plug = next((at for at in (wire.start, wire.end) if at.part == TOW_PLUG), None)
+    if at_plug is None or trailer.tow_plug is None:
+        return "circuit", trailer.circuit(wire.circuit).name
+    return "plug", SECOND_PLUG if trailer.tow_plug.pattern.contact(at_plug.pin).plug else TOW_PLUG
 
 
 def _beside_battery(trailer: Trailer) -> set[str]:

@@ -50,8 +50,8 @@ class Place:
 class BoxPiece:
     """A piece of the front box, or a part, with its places in their order.
 
-    ``count`` is how many places the file gives it, None where it does not count them; ``free`` how many of those have
-    no wire.
+    ``count`` is how many places the file gives it, None where it does not count them. What lands beyond them has a
+    place of its own number, which is not there.
     """
 
     name: str
@@ -66,8 +66,20 @@ class BoxPiece:
 
     @property
     def free(self) -> int | None:
-        """How many places have none; None where nobody counted them."""
-        return None if self.count is None else max(0, self.count - self.taken)
+        """How many of the places that are there have none; None where nobody counted them."""
+        return None if self.count is None else len(self.free_places)
+
+    @property
+    def free_places(self) -> tuple[int, ...]:
+        """The numbers of the places that are there and have no wire."""
+        return tuple(place.place for place in self.places if not place.ends)
+
+    @property
+    def beyond(self) -> tuple[int, ...]:
+        """The numbers of the places with a wire that are not there; none where nobody counted them."""
+        return tuple(
+            place.place for place in self.places if self.count is not None and place.place > self.count
+        )
 
 
 def landing_sheet(trailer: Trailer, figures: Figures) -> tuple[BoxPiece, ...]:
@@ -75,6 +87,11 @@ def landing_sheet(trailer: Trailer, figures: Figures) -> tuple[BoxPiece, ...]:
     ends = _ends(trailer, figures)
     box = (_box_piece(trailer, figures, name, ends) for name in face_order(trailer.box_face))
     return (*(piece for piece in box if piece.places), *_parts(trailer, figures, ends))
+
+
+def box_piece(pieces: Sequence[BoxPiece], name: PieceName) -> BoxPiece | None:
+    """Return the piece of the front box with this name; None where nothing is known of its places."""
+    return next((piece for piece in pieces if piece.in_box and piece.name == name), None)
 
 
 def face_order(face: BoxFace | None) -> tuple[PieceName, ...]:
@@ -134,20 +151,25 @@ def _box_piece(
             landed[int(number or 0)] = at
     count = _count(trailer, name)
     terminal = Terminal(FRONT_BOX, _PINS.get(name, name))
-    return BoxPiece(name, True, tuple(_filled(trailer, terminal, landed, count or 0, ends)), count)
+    return BoxPiece(name, True, tuple(_filled(trailer, terminal, landed, count, ends)), count)
 
 
 def _filled(
     trailer: Trailer,
     terminal: Terminal,
     landed: Mapping[int, Landing],
-    count: int,
+    count: int | None,
     ends: Mapping[tuple[str, Terminal], End],
 ) -> Iterator[Place]:
-    """Yield places by their numbers, free ones too; the only one of a terminal, without a number, alone."""
+    """Yield places by their numbers, free ones too; the only one of a terminal, without a number, alone.
+
+    Of those beyond ``count`` only what something landed on is yielded. Where nobody counted them, all up to the last
+    one in use are there.
+    """
     studs = trailer.studs.get(studs_named(terminal))
-    numbers = (0,) if 0 in landed else range(1, max([*landed, count]) + 1)
-    for n in numbers:
+    there = count if count is not None else max(landed, default=0)
+    numbers = {0} if 0 in landed else {*range(1, there + 1), *landed}
+    for n in sorted(numbers):
         if n in landed:
             yield _place(trailer, landed[n], n, ends)
         else:
@@ -191,7 +213,7 @@ def _numbered(
     for pin, same in groupby(sorted(landed, key=lambda at: _pin_order(at.pin)), key=lambda at: at.pin):
         found = {int(at.place.removeprefix(pin).strip() or 0): at for at in same}
         studs = trailer.studs.get(landed[0].part)
-        count = (studs.count if studs else None) or 0
+        count = studs.count if studs else None
         yield from _filled(trailer, Terminal(landed[0].part, pin), found, count, ends)
 
 

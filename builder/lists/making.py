@@ -32,7 +32,6 @@ from builder.lists.testing import Sheet
 from builder.lists.ways_needed import string_items, strip_items, way_items
 from builder.lists.wire_needs import wire_items
 from builder.lists.wrap_labels import WrapGroup, wrap_groups
-from builder.trailer.already_in import already_in
 from builder.trailer.model import Trailer
 
 
@@ -70,7 +69,7 @@ def make_lists(trailer: Trailer, figures: Figures) -> Lists:
 def _shopping(trailer: Trailer, figures: Figures, cuts: CutList, pulls: PullPlan) -> Shopping:
     terminals, open_ends = terminal_items(trailer, figures)
     return Shopping(
-        wire=wire_items(cuts, already_in(trailer)),
+        wire=wire_items(cuts),
         ways=(*way_items(trailer, figures), *string_items(trailer, pulls), *strip_items(trailer, figures)),
         items=(
             *terminals,

@@ -10,6 +10,7 @@ from builder.electrics.figures import Figures
 from builder.lists.ends import Fit, WireEnd, crimps, ends_at, fitting, is_core, thickest, wire_ends
 from builder.lists.parts_needed import SUPPLY_LINK, supply_link
 from builder.lists.shopping import Item, SharedTerminal
+from builder.tables.studs import stud_sizes
 from builder.trailer.assumed import assumption
 from builder.trailer.model import FRONT_BOX, SUPPLY_BAR, Trailer
 from builder.trailer.parts import Form, Terminal
@@ -20,6 +21,10 @@ SPARE_FUSES = 2
 
 _OPEN = (Fit.STRIP, Fit.PLUG, Fit.OWN)
 Key = tuple[Fit, str, Size, str]
+Drawer = tuple[str, Size, int]
+"""Kind and size of wire of terminals in stock, and the number of their ring."""
+_ANY = 0
+"""Stands for the ring of terminals whose stud the file does not tell; no ring has this number."""
 Landed = Mapping[Terminal, tuple[WireEnd, ...]]
 
 
@@ -27,7 +32,7 @@ def terminal_items(trailer: Trailer, figures: Figures) -> tuple[tuple[Item, ...]
     """Return the terminals to buy by kind, place, size of wire and stud, and the ends that the file leaves open.
 
     What each end gets: see `crimps`. Where the file tells the size of a stud, rings for it are counted by themselves.
-    A ring in stock serves any screw or stud here: stock is written by size of wire alone. The link from
+    A ring in stock with a stud serves that stud alone, one without serves any screw or stud. The link from
     the supply bar to the fuse block has no number, and its ring at the bar counts among them.
     """
     found: dict[Key, list[WireEnd]] = {}
@@ -63,7 +68,7 @@ def _link_ring(trailer: Trailer, figures: Figures) -> Key | None:
 
 
 def _terminal(
-    trailer: Trailer, key: Key, ends: list[WireEnd], stock: dict[tuple[str, Size], int], with_link: bool
+    trailer: Trailer, key: Key, ends: list[WireEnd], stock: dict[Drawer, int], with_link: bool
 ) -> Item:
     fit, place, size, stud = key
     used = len(ends) + with_link
@@ -74,7 +79,7 @@ def _terminal(
         kind=fit.value,
         used=used,
         spare=spare,
-        stock=_take(stock, (fit.value, size), used + spare),
+        stock=_take(stock, fit.value, size, used + spare, stud),
         size=str(size),
         place=place,
         stud=stud,
@@ -128,7 +133,7 @@ def splice_items(trailer: Trailer, figures: Figures) -> tuple[Item, ...]:
                 kind="splice",
                 used=used,
                 spare=spare,
-                stock=_take(stock, ("splice", size), used + spare) if count == 2 else 0,
+                stock=_take(stock, "splice", size, used + spare) if count == 2 else 0,
                 size=str(size),
                 conductors=count,
                 wires=_numbers([end for ends in joints for end in ends]),
@@ -190,7 +195,7 @@ def _contacts(trailer: Trailer, landed: Landed) -> tuple[Item, ...]:
                 kind="contact",
                 used=counts[size],
                 spare=spare,
-                stock=_take(stock, ("contact", size), counts[size] + spare),
+                stock=_take(stock, "contact", size, counts[size] + spare),
                 size=str(size),
                 wires=_numbers(found[size]),
             )
@@ -263,18 +268,26 @@ def to_spare(trailer: Trailer, used: int) -> int:
     return math.ceil(used * assumption(trailer, "terminals to spare").value / 100.0 - 1e-9)
 
 
-def _terminals_in_stock(trailer: Trailer) -> dict[tuple[str, Size], int]:
-    found: dict[tuple[str, Size], int] = {}
+def _terminals_in_stock(trailer: Trailer) -> dict[Drawer, int]:
+    found: dict[Drawer, int] = {}
     for one in trailer.stock.terminals:
-        found[one.kind, one.size] = found.get((one.kind, one.size), 0) + one.count
+        key = one.kind, one.size, one.stud.ring if one.stud else _ANY
+        found[key] = found.get(key, 0) + one.count
     return found
 
 
-def _take(stock: dict[tuple[str, Size], int], key: tuple[str, Size], need: int) -> int:
-    """Take what is needed out of the stock as far as it goes; return how many that is."""
-    taken = min(need, stock.get(key, 0))
-    stock[key] = stock.get(key, 0) - taken
-    return taken
+def _take(stock: dict[Drawer, int], kind: str, size: Size, need: int, stud: str = "") -> int:
+    """Take what is needed out of the stock as far as it goes; return how many that is.
+
+    First those for the very stud, then those of which the file does not say for which stud they are.
+    """
+    left = need
+    for ring in (*((stud_sizes()[stud][0],) if stud else ()), _ANY):
+        key = kind, size, ring
+        taken = min(left, stock.get(key, 0))
+        stock[key] = stock.get(key, 0) - taken
+        left -= taken
+    return need - left
 
 
 def _numbers(ends: Sequence[WireEnd]) -> tuple[str, ...]:

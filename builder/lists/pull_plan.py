@@ -77,7 +77,10 @@ class Pull:
 
 @dataclass(frozen=True, slots=True)
 class PullPlan:
-    """All pulls in their order; ``at_hand`` are pieces that pass no chase, ``unplaced`` those without a way."""
+    """All pulls in their order; ``at_hand`` are pieces that pass no chase.
+
+    ``unplaced`` are those with a wire of which nobody can tell where it runs.
+    """
 
     pulls: tuple[Pull, ...] = ()
     at_hand: tuple[Piece, ...] = ()
@@ -150,9 +153,13 @@ def pull_plan(trailer: Trailer, figures: Figures) -> PullPlan:
 
 
 def _run_of(piece: Piece, runs: Mapping[str, Run]) -> Run | None:
-    """Return where a piece runs: of the wires that it becomes, as the one with the longest way does."""
-    there = [runs[number] for number in piece.wires if number in runs]
-    return max(there, key=lambda run: len(run.steps), default=None)
+    """Return where a piece runs, as the wire of it with the longest way does; None where the way of any is unknown.
+
+    What is known of one part tells nothing of the rest: the whole piece is drawn in at once.
+    """
+    if any(number not in runs for number in piece.wires):
+        return None
+    return max((runs[number] for number in piece.wires), key=lambda run: run.way_m + run.slack_m)
 
 
 def _way(run: Run) -> Way:

@@ -24,11 +24,11 @@ class Stretch:
 
 @dataclass(frozen=True, slots=True)
 class WireItem:
-    """One kind of wire to buy, lengths in metres.
+    """One kind of wire of the build, lengths in metres.
 
-    ``other`` is the second colour of pair cable, None for single wire. ``spare_m`` is what is bought beyond lengths
-    and tails, ``stock_m`` what is there already and is used up, ``buy_m`` the rest, rounded up to whole feet or
-    metres. ``in_m`` is what of all this is cut and in the trailer already.
+    ``other`` is the second colour of pair cable, None for single wire. ``spare_m`` is what is cut beyond lengths and
+    tails. Of all this ``in_m`` is in the trailer already, ``stock_m`` is cut from what is in stock, and ``buy_m`` is
+    the rest, rounded up to whole feet or metres.
     """
 
     id: str
@@ -38,14 +38,14 @@ class WireItem:
     wired_m: float
     tails_m: float
     spare_m: float
+    in_m: float
     stock_m: float
     buy_m: float
-    in_m: float
     stretches: tuple[Stretch, ...]
 
     @property
     def need_m(self) -> float:
-        """What has to be there to do the work, in metres."""
+        """What the whole build takes, in metres."""
         return self.wired_m + self.tails_m + self.spare_m
 
 

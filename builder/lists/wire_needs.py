@@ -1,28 +1,30 @@
-"""Wire by colour and size as it is sold: the pieces that it is cut into, added up, less what comes from stock."""
+"""Wire by colour and size as it is sold: its pieces added up, less what is in already and what comes from stock."""
 
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Sequence
 
-from builder.lists.cut_list import CutList, Spool
+from builder.lists.cut_list import CutList, Spool, in_order
 from builder.lists.cut_pieces import Piece, Sort
 from builder.lists.shopping import Stretch, WireItem
-from builder.trailer.already_in import piece_in
 
 
-def wire_items(cut_list: CutList, known: Mapping[str, str]) -> tuple[WireItem, ...]:
-    """Return every kind of wire to buy, in the order of the cut list; ``known`` are the wires that are in already."""
-    by_sort: dict[Sort, list[Spool]] = {}
+def wire_items(cut_list: CutList) -> tuple[WireItem, ...]:
+    """Return every kind of wire of the build, in the order of the cut list."""
+    spools: dict[Sort, list[Spool]] = {}
+    already: dict[Sort, list[Piece]] = {}
     for spool in cut_list.spools:
-        if spool.pieces or not spool.bought:
-            by_sort.setdefault(spool.sort, []).append(spool)
-    needed = {sort: spools for sort, spools in by_sort.items() if any(spool.pieces for spool in spools)}
-    return tuple(_item(sort, spools, known) for sort, spools in needed.items())
+        if spool.pieces:
+            spools.setdefault(spool.sort, []).append(spool)
+    for piece, _ in cut_list.already:
+        already.setdefault(piece.sort, []).append(piece)
+    sorts = sorted({**spools, **already}, key=in_order)
+    return tuple(_item(sort, spools.get(sort, ()), already.get(sort, ())) for sort in sorts)
 
 
-def _item(sort: Sort, spools: Sequence[Spool], known: Mapping[str, str]) -> WireItem:
-    pieces = [piece for spool in spools for piece in spool.pieces]
+def _item(sort: Sort, spools: Sequence[Spool], already: Sequence[Piece]) -> WireItem:
+    pieces = [*(piece for spool in spools for piece in spool.pieces), *already]
     return WireItem(
         id=sort.words,
         color=sort.color,
@@ -31,9 +33,9 @@ def _item(sort: Sort, spools: Sequence[Spool], known: Mapping[str, str]) -> Wire
         wired_m=sum(piece.length_m for piece in pieces),
         tails_m=sum(piece.tails_m for piece in pieces),
         spare_m=sum(piece.spare_m for piece in pieces),
-        stock_m=sum(spool.cut_m for spool in spools if not spool.bought),
-        buy_m=sum(spool.length_m for spool in spools if spool.bought),
-        in_m=sum(piece.cut_m for piece in pieces if piece_in(piece.wires, known)),
+        in_m=sum((piece.cut_m for piece in already), 0.0),
+        stock_m=sum((spool.cut_m for spool in spools if not spool.bought), 0.0),
+        buy_m=sum((spool.length_m for spool in spools if spool.bought), 0.0),
         stretches=_stretches(pieces),
     )
 

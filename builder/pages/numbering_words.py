@@ -8,7 +8,7 @@ from builder.buildfile.issuing import Issue
 from builder.buildfile.ledger_doubts import Doubt
 from builder.buildfile.numbering import circuit_number
 from builder.buildfile.problems import visible
-from builder.trailer.ledger import Ledger
+from builder.trailer.ledger import Ledger, number_order
 from builder.trailer.model import Trailer
 
 _LINE = 92
@@ -30,7 +30,10 @@ def issue_text(trailer: Trailer, made: Issue, retired: Sequence[str], *, written
 
 def left_text(ledger: Ledger, retired: Sequence[str]) -> str:
     """Return what to do with wires that were retired once walls were closed; empty where there is none."""
-    left = [wire for wire in ledger.wires if wire.left and wire.number in retired]
+    left = sorted(
+        (wire for wire in ledger.wires if wire.left and wire.number in retired),
+        key=lambda wire: number_order(wire.number),
+    )
     if not left:
         return ""
     one = left[0]

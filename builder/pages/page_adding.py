@@ -9,13 +9,14 @@ from markupsafe import Markup
 
 from builder.electrics.figures import HeadroomFigures
 from builder.electrics.headroom import NEVER_SHARED
-from builder.electrics.landings import ground_screws, strip_positions
+from builder.lists.landing_sheet import box_piece
 from builder.pages.page_fuses import circuit_anchor
 from builder.pages.page_options import option_rows
 from builder.pages.page_panel import panel_pages
 from builder.pages.page_wires import spare_rows
 from builder.pages.view import View, joined
 from builder.pages.wiring import has_mains, main_fuse, stays_live, switches_of
+from builder.trailer.box_face import PieceName
 from builder.trailer.circuits import Circuit, CircuitKind
 from builder.trailer.model import Trailer
 from builder.trailer.parts import Form, Part
@@ -27,6 +28,8 @@ LEAST_USE_W = 1.0
 def adding_page(view: View) -> dict[str, Any]:
     """Return what the template of Adding something is filled with."""
     trailer = view.trailer
+    names: tuple[PieceName, ...] = ("fuse block", "ground bar", "strip")
+    fuse_block, ground_bar, strip = (box_piece(view.lists.landings, name) for name in names)
     return {
         "workshop": view.edition.reads(),
         "us": trailer.identity.country == "US",
@@ -36,37 +39,22 @@ def adding_page(view: View) -> dict[str, Any]:
         "ways_told": bool(trailer.geometry.chases),
         "panels": [(one.panel.name, f"{path}.html") for path, one in panel_pages(view).items()],
         "has_plug": trailer.tow_plug is not None,
-        "free_ways": [way.way for way in view.figures.ways if way.circuit is None],
-        "free_screws": free_screws(view),
-        "free_positions": free_positions(view),
+        "free_ways": list(fuse_block.free_places) if fuse_block else [],
+        "free_screws": ground_bar.free if ground_bar else None,
+        "free_positions": strip.free if strip else None,
         "connectors": _connectors(view),
         "spares": spare_rows(view, anchors=False),
         "strings": _strings(view),
         "waiting": _waiting(view),
         "options": option_rows(view),
         "rooms": [_room(view, one) for one in view.figures.headroom],
+        "coils": any(_works_a_coil(view, one.circuit) for one in view.figures.headroom),
         "share": view.fig("assumptions/fuse loading/value", "%"),
         "aim": view.fig("assumptions/drop aimed at/value", "%"),
         "never": _never(view),
         "main_fuse": main_fuse(trailer) is not None,
         "sizes": _sizes(view),
     }
-
-
-def free_screws(view: View) -> int | None:
-    """Return how many screws of the ground bar are free; None where the file does not count them."""
-    box = view.trailer.front_box
-    if box is None or box.ground_bar is None:
-        return None
-    return max(0, box.ground_bar - ground_screws(view.figures.landings))
-
-
-def free_positions(view: View) -> int | None:
-    """Return how many positions of the strip are free; None where the file does not count them."""
-    box = view.trailer.front_box
-    if box is None or box.strip is None:
-        return None
-    return max(0, box.strip - strip_positions(view.figures.landings))
 
 
 def _strings(view: View) -> list[dict[str, str]]:
@@ -98,17 +86,28 @@ def free_ways_of(view: View, part: Part) -> list[int]:
 
 def _waiting(view: View) -> list[dict[str, Any]]:
     """Return the parts that are not there yet while their wire is."""
-    found = []
-    for part in view.trailer.parts.values():
-        on = [c for c in view.trailer.circuits if any(stop.part == part.name for stop in c.stops)]
-        if part.waiting and on:
-            circuits = joined([circuit_anchor(view, circuit) for circuit in on])
-            found.append({"name": _part_link(view, part.name), "circuits": circuits, "note": part.waiting})
-    return found
+    on: dict[str, list[Circuit]] = {}
+    for circuit in view.trailer.circuits:
+        for name in dict.fromkeys(stop.part for stop in circuit.stops):
+            on.setdefault(name, []).append(circuit)
+    return [
+        {
+            "name": _part_link(view, part.name),
+            "circuits": joined([circuit_anchor(view, circuit) for circuit in on[part.name]]),
+            "note": part.waiting,
+        }
+        for part in view.trailer.parts.values()
+        if part.waiting and part.name in on
+    ]
 
 
 def _part_link(view: View, name: str) -> Markup:
     return Markup('<a href="find.html#{}">{}</a>').format(view.part_ids[name], name)
+
+
+def _works_a_coil(view: View, circuit: int) -> bool:
+    """Tell whether a circuit holds the coil of a relay, whose own wires no room is counted for."""
+    return any(one.load.what == "coil" for one in view.figures.circuits[circuit].loads)
 
 
 def _room(view: View, one: HeadroomFigures) -> dict[str, Any]:

@@ -7,20 +7,18 @@ from typing import Any
 from markupsafe import Markup
 
 from builder.lists.cut_list import OwnAllowance, Spool
-from builder.lists.cut_pieces import Piece
+from builder.lists.cut_pieces import Piece, Sort
 from builder.pages.csv_files import csv_text
 from builder.pages.page_fuses import wire_link
 from builder.pages.page_runs import has_places
 from builder.pages.rounding import length
 from builder.pages.view import View, joined, step
-from builder.trailer.already_in import already_in, piece_in
 
 
 def cuts_page(view: View) -> dict[str, Any]:
     """Return what the template of the cut list is filled with."""
     cuts = view.lists.cuts
     there = {one.id for one in view.figures.assumptions}
-    known = already_in(view.trailer)
     return {
         "spools": [_spool(view, spool) for spool in cuts.spools if spool.pieces],
         "short": [_spool(view, spool) for spool in cuts.spools if spool.too_short],
@@ -28,7 +26,7 @@ def cuts_page(view: View) -> dict[str, Any]:
         "pair": any(spool.sort.other for spool in cuts.spools if spool.pieces),
         "stock": any(not spool.bought for spool in cuts.spools),
         "runs": has_places(view),
-        "already": any(piece_in(piece.wires, known) for spool in cuts.spools for piece in spool.pieces),
+        "already": [_already(view, piece, n) | {"why": why} for n, (piece, why) in enumerate(cuts.already)],
         "no_loop": joined([wire_link(number) for number in cuts.no_loop]),
         "added": any(wire.length_source == "added up" for wire in view.trailer.wires),
         "own": _own(view, cuts.own) if cuts.own else None,
@@ -58,11 +56,7 @@ def _own(view: View, own: OwnAllowance) -> dict[str, Any]:
 
 def _spool(view: View, spool: Spool) -> dict[str, Any]:
     path = f"cuts/{step(spool.id)}"
-    colors = [spool.sort.color, *([spool.sort.other] if spool.sort.other else [])]
-    return {
-        "chips": [view.wire_chip(color, str(spool.sort.size)) for color in colors],
-        "words": spool.sort.words,
-        "pair": spool.sort.other is not None,
+    return _sort(view, spool.sort) | {
         "bought": spool.bought,
         "number": spool.number,
         "length": view.fig(f"{path}/spool_length_m"),
@@ -71,16 +65,33 @@ def _spool(view: View, spool: Spool) -> dict[str, Any]:
     }
 
 
-def _row(view: View, piece: Piece, path: str) -> dict[str, Any]:
+def _sort(view: View, sort: Sort) -> dict[str, Any]:
+    colors = [sort.color, *([sort.other] if sort.other else [])]
     return {
-        "already": piece_in(piece.wires, already_in(view.trailer)),
+        "chips": [view.wire_chip(color, str(sort.size)) for color in colors],
+        "words": sort.words,
+        "pair": sort.other is not None,
+    }
+
+
+def _row(view: View, piece: Piece, path: str) -> dict[str, Any]:
+    return _piece(view, piece) | {
+        "way": view.fig(f"{path}/length_m"),
+        "cut": view.fig(f"{path}/cut_length_m"),
+        "left": view.fig(f"{path}/left_length_m"),
+    }
+
+
+def _already(view: View, piece: Piece, place: int) -> dict[str, Any]:
+    return _piece(view, piece) | _sort(view, piece.sort) | {"way": view.fig(f"in_already/{place}/length_m")}
+
+
+def _piece(view: View, piece: Piece) -> dict[str, Any]:
+    return {
         "wires": joined([wire_link(number) for number in piece.wires]),
         "circuit": _circuit(view, piece.circuit),
         "start": piece.start,
         "end": piece.end,
-        "way": view.fig(f"{path}/length_m"),
-        "cut": view.fig(f"{path}/cut_length_m"),
-        "left": view.fig(f"{path}/left_length_m"),
     }
 
 
@@ -97,7 +108,6 @@ def cuts_csv(view: View) -> str:
     head = (
         "wire", "spool", "on it", "cut", "wires", "circuit", "from", "to", "way", "length to cut", "left", "already in",
     )  # fmt: skip
-    known = already_in(view.trailer)
     units = view.trailer.identity.units
     rows = [
         (
@@ -105,14 +115,27 @@ def cuts_csv(view: View) -> str:
             "to buy" if spool.bought else f"in stock {spool.number}",
             length(spool.length_m, units),
             place,
-            " ".join(piece.wires),
-            view.trailer.circuit(piece.circuit).name if piece.circuit else "spare",
-            piece.start,
-            piece.end,
-            *(length(metres, units) for metres in (piece.length_m, piece.cut_m, left_m)),
-            piece_in(piece.wires, known),
+            *_cells(view, piece),
+            length(left_m, units),
+            "",
         )
         for spool in view.lists.cuts.spools
         for place, (piece, left_m) in enumerate(zip(spool.pieces, spool.left_m, strict=True), start=1)
     ]
-    return csv_text([head, *rows])
+    already = [
+        (piece.sort.words, "", "", "", *_cells(view, piece), "", why)
+        for piece, why in view.lists.cuts.already
+    ]
+    return csv_text([head, *rows, *already])
+
+
+def _cells(view: View, piece: Piece) -> tuple[str, ...]:
+    units = view.trailer.identity.units
+    return (
+        " ".join(piece.wires),
+        view.trailer.circuit(piece.circuit).name if piece.circuit else "spare",
+        piece.start,
+        piece.end,
+        length(piece.length_m, units),
+        length(piece.cut_m, units),
+    )

@@ -18,6 +18,7 @@ from builder.pages.wiring import cable_end, clamp_comes_off, feeds, known_where,
 from builder.trailer.circuits import Circuit, CircuitKind
 from builder.trailer.model import BATTERY, FRONT_BOX
 from builder.trailer.parts import Form, Part, Terminal
+from builder.trailer.spare_ends import in_front_box
 from builder.trailer.wires import Role
 
 MANY = 2
@@ -172,9 +173,9 @@ def spare_ends(view: View) -> list[dict[str, Any]]:
     found = []
     for wire in view.trailer.spares:
         here, there = wire.start.part, wire.end.part
-        if not here.startswith(FRONT_BOX):
+        if not in_front_box(here):
             here, there = there, here
-        if here.startswith(FRONT_BOX):  # ends are free text, such as "front box, tied to the left"
+        if in_front_box(here):
             found.append({"link": wire_link(wire.number), "end": there})
     return found
 

@@ -71,13 +71,11 @@ def _place(label: Label) -> str:
 def _crimped(view: View) -> Mapping[tuple[str, Terminal], Mapping[str, Any]]:
     """Return what is crimped on each end, by number and terminal, in the words of the landing sheet."""
     gets = crimps(view.trailer, view.figures)
-    spliced = {Terminal(at.part, at.pin) for at in view.figures.landings if at.splice}
     met = Counter(terminal for _, terminal in gets)
     return {
         (number, at): {
             "fit": {"kind": fit.fit.value},
             "stud": fit.stud,
-            "spliced": at in spliced,
             "shared": met[at] > 1,
         }
         for (number, at), fit in gets.items()

@@ -16,7 +16,7 @@ from builder.pages.terminals import end_data
 from builder.pages.view import View, joined
 from builder.pages.wiring import supplies_data
 from builder.trailer.model import FRONT_BOX
-from builder.trailer.parts import Terminal
+from builder.trailer.parts import Form, Terminal
 
 
 def has_landings(view: View) -> bool:
@@ -66,7 +66,8 @@ def _piece(view: View, number: int, piece: BoxPiece) -> dict[str, Any]:
         "taken": view.fig(f"{at}/taken"),
         "count": view.fig(f"{at}/count") if piece.count is not None else "",
         "free": view.fig(f"{at}/free") if piece.free is not None else "",
-        "free_places": [place.place for place in piece.places if not place.ends and place.place],
+        "free_places": list(piece.free_places),
+        "beyond": list(piece.beyond),
         "shared": any(map(_on_one_blade, piece.places)),
         "rows": [row for place in piece.places for row in _rows(view, piece, place)],
     }
@@ -89,8 +90,15 @@ def _rows(view: View, piece: BoxPiece, place: Place) -> Iterator[dict[str, Any]]
             "fit": {"kind": end.fit.value},
             "far": end_data(view.trailer, end.far),
             "spliced": place.spliced,
+            "at_contact": _is_contact(view, place),
             "shared": _on_one_blade(place),
         }
+
+
+def _is_contact(view: View, place: Place) -> bool:
+    """Tell whether a place is a way of a connector: where wires meet, a short piece leads to its contact."""
+    part = view.trailer.parts.get(place.terminal.part)
+    return part is not None and part.form is Form.THROUGH
 
 
 def _on_one_blade(place: Place) -> bool:
@@ -137,7 +145,7 @@ def landings_csv(view: View) -> str:
                         end.size,
                         wire.color.base,
                         wire.color.tracer,
-                        (Fit.SPLICE if place.spliced else end.fit).value,
+                        end.fit.value,
                         end.far.part,
                         end.far.pin,
                         _through(holes, end.wire, place.terminal),

@@ -22,6 +22,7 @@ from builder.pages.view import View, joined, step
 from builder.trailer.color import Color
 from builder.trailer.model import FRAME
 from builder.trailer.parts import Terminal
+from builder.trailer.stock import STRIP_KINDS
 
 COUNTED = (
     "terminals",
@@ -57,7 +58,13 @@ def shopping_page(view: View) -> dict[str, Any]:
     return {
         "feet": view.trailer.identity.units == "feet",
         "pair": any(item.other for item in shopping.wire),
-        "rings_there": any(item.kind == "ring" and item.stock for item in shopping.items),
+        "rings_there": any(item.kind == "ring" and item.stock for item in shopping.items)
+        and any(one.kind == "ring" and one.stud is None for one in view.trailer.stock.terminals),
+        "strip_there": [
+            f"{one.count} × {one.kind} {one.size}"
+            for one in view.trailer.stock.terminals
+            if one.kind in STRIP_KINDS
+        ],
         "studs": any(item.stud for item in shopping.items),
         "plug": view.trailer.tow_plug is not None,
         "battery": view.trailer.battery is not None,
@@ -305,7 +312,7 @@ def costs_csv(view: View) -> str:
 
 def shopping_csv(view: View) -> str:
     """Return the shopping list as a table; lengths are printed in the build's units."""
-    head = ("section", "what", "color", "size", "detail", *COLUMNS, "wires", "for")
+    head = ("section", "what", "color", "size", "detail", *COLUMNS, "wires", "for", "in already")
     shopping, units = view.lists.shopping, view.trailer.identity.units
     wires = [
         (
@@ -318,6 +325,7 @@ def shopping_csv(view: View) -> str:
             length(item.stock_m, units),
             " ".join(number for stretch in item.stretches for number in stretch.wires),
             "",
+            length(item.in_m, units),
         )
         for item in shopping.wire
     ]
@@ -335,7 +343,7 @@ def _way_row(item: WayItem, units: str) -> tuple[object, ...]:
     )
     amounts = (item.buy_m, item.used_m, item.used_m, 0.0, item.stock_m)
     lengths = (length(metres, units) for metres in amounts)
-    return (item.section, item.kind, "", item.size, bore, *lengths, "", "; ".join(item.names))
+    return (item.section, item.kind, "", item.size, bore, *lengths, "", "; ".join(item.names), "")
 
 
 def _color_words(color: Color, other: Color | None) -> str:
@@ -385,4 +393,5 @@ def _row(item: Item, units: str) -> tuple[object, ...]:
         *counts,
         " ".join(item.wires),
         "; ".join(item.names),
+        "",
     )

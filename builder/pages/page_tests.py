@@ -10,7 +10,7 @@ from builder.lists.dead_tests import SUPPLIES, is_toggle
 from builder.lists.testing import DEAD_GROUPS, Act, Group, Kind, Line, Step
 from builder.pages.csv_files import csv_text
 from builder.pages.page_fuses import wire_link
-from builder.pages.rounding import Reader, sheet_volts, shown
+from builder.pages.rounding import Reader, sheet_ohms, sheet_volts, shown
 from builder.pages.terminals import end_data
 from builder.pages.view import View, joined
 from builder.pages.wiring import clamp_comes_off, has_post_studs, isolating_switch, main_fuse
@@ -279,7 +279,7 @@ def tests_csv(view: View) -> str:
             *_point(view, line, line.red),
             *_point(view, line, line.black),
             line.unit,
-            *(_number(getattr(line, key), line.unit == "V" and key != "least") for key in _KEYS),
+            *(_limit(line, key) for key in _KEYS),
             _number(line.current_a),
             "",
             "",
@@ -299,7 +299,13 @@ def _point(view: View, line: Line, at: Terminal | None) -> tuple[str, str]:
     return (at.part, f"{at.pin} {_taken_off(view, line, at)}".rstrip()) if at else ("", "")
 
 
-def _number(value: float | None, volts_up: bool = False) -> str:
-    if value is None:
-        return ""
-    return sheet_volts(value) if volts_up else shown(value, Reader.WORKSHOP)
+def _limit(line: Line, key: str) -> str:
+    """Return a limit as the page prints it: in volts and ohms as a meter shows them."""
+    value: float | None = getattr(line, key)
+    if value is not None and line.unit == "V" and key != "least":
+        return sheet_volts(value)
+    return sheet_ohms(value) if value is not None and line.unit == "ohm" and key == "most" else _number(value)
+
+
+def _number(value: float | None) -> str:
+    return "" if value is None else shown(value, Reader.WORKSHOP)

@@ -94,6 +94,8 @@ def _factors(view: View) -> dict[str, Any]:
     line = f"√(({column_c} − {around_c:g}) / ({column_c} − {table_c:g})) = {_put(ambient_factor(column_c, around_c))}"
     return {
         "line": line,
+        "bears": f"{basis.insulation_c:g}" if basis.insulation_c != column_c else "",
+        "column": column_c,
         "steps": [(first, last, f"{factor:g}") for first, last, factor in bundle_steps()],
     }
 

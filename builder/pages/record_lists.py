@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from builder.lists.costs import Costs
-from builder.lists.cut_list import ENOUGH_WIRES, OwnAllowance, Spool
+from builder.lists.cut_list import ENOUGH_WIRES, CutList, OwnAllowance, Spool
 from builder.lists.cut_pieces import Piece as CutPiece
 from builder.lists.labels import Label, text_m
 from builder.lists.landing_sheet import BoxPiece
@@ -30,6 +30,7 @@ def lists_record(lists: Lists) -> Json:
         ],
         **_costs(lists.costs),
         "cuts": [_spool(spool) for spool in lists.cuts.spools],
+        **_already(lists.cuts),
         **_own(lists.cuts.own),
         **({"cut_without_loop": list(lists.cuts.no_loop)} if lists.cuts.no_loop else {}),
         **_pull_plan(lists.pulls),
@@ -164,6 +165,14 @@ def _spool(spool: Spool) -> Json:
             for piece, left_m in zip(spool.pieces, spool.left_m, strict=True)
         ],
     }
+
+
+def _already(cuts: CutList) -> Json:
+    """Return the pieces that are in already; nothing where none is."""
+    if not cuts.already:
+        return {}
+    pieces = [_pulled_piece(piece) | {"length_m": piece.length_m, "why": why} for piece, why in cuts.already]
+    return {"in_already": pieces}
 
 
 def _own(own: OwnAllowance | None) -> Json:

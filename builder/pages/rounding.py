@@ -70,10 +70,25 @@ def sheet_volts(value: float) -> str:
     >>> sheet_volts(0.000416), sheet_volts(0.3), sheet_volts(0.302), sheet_volts(14.4)
     ('0.01', '0.3', '0.31', '14.4')
     """
+    return _up(value, "0.01")
+
+
+def sheet_ohms(value: float) -> str:
+    """Return the most that a wire may read on the test sheet, in ohms: up to whole tenths, the least that is shown.
+
+    A meter in its range of 200 Ω shows no less (common practice). From 10 Ω on it is rounded as all figures are.
+
+    >>> sheet_ohms(0.132), sheet_ohms(0.2), sheet_ohms(12.34)
+    ('0.2', '0.2', '12.3')
+    """
+    return _up(value, "0.1")
+
+
+def _up(value: float, digit: str) -> str:
     if value >= 10.0:
         return shown(value, Reader.WORKSHOP)
     # six figures first: what is beyond them is the noise of the arithmetic
-    return f"{Decimal(f'{value:.6g}').quantize(Decimal('0.01'), ROUND_CEILING).normalize():f}"
+    return f"{Decimal(f'{value:.6g}').quantize(Decimal(digit), ROUND_CEILING).normalize():f}"
 
 
 def temperature(celsius: float, units: str) -> str:

@@ -29,6 +29,7 @@ from builder.pages.rounding import (
     mass,
     meter_volts,
     rating,
+    sheet_ohms,
     sheet_volts,
     shown,
     temperature,
@@ -153,6 +154,8 @@ class View:
             text = meter_volts(value)
         elif path.startswith("test_sheet/") and key in ("most_v", "about_v", "below_v"):
             text = sheet_volts(value)
+        elif path.startswith("test_sheet/") and key == "most_ohm":
+            text = sheet_ohms(value)
         elif key == "gross_mass_kg":
             text, unit = mass(value, self.trailer.identity.units), ""
         elif unit == "°C" and not path.startswith("assumptions/"):

@@ -6,7 +6,8 @@ wait in it are not said to be insulated, or something lies in it that must be fi
 Why: from then on nobody sees what is in it. A photo is all that is left to go by, and what is wrong in it stays wrong.
 
 Limit: what the file says itself: ``closed bays``, ``pulled``, ``waiting`` and ``spares``, and the findings that must be
-fixed. Wires count as not pulled only where the file tells under ``pulled`` which are; one that was measured is in.
+fixed. Wires count as not pulled only where the file tells under ``pulled`` which are; one that was measured is in. One
+photo for two bays is *worth knowing*: it may show one of them alone.
 
 Walls open: open it once more while that is easy, or write down what is missing in the file.
 
@@ -48,6 +49,7 @@ Passing example::
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import replace
 
 from builder.electrics.figures import Figures
 from builder.routes.bays_held import BayHeld
@@ -61,6 +63,8 @@ from builder.trailer.wires import Role
 PHOTO_SAYS = "“{bay}” is closed, and no photo of it is named"
 PHOTO_HELP = "write its name, as in photo: {photo}; where none was taken, open it once more and take one"
 PHOTO_CLOSED_HELP = "write its name, as in photo: {photo}; where none was taken, write photo: none"
+SAME_SAYS = "“{bay}” names the same photo as “{other}”: {photo}"
+SAME_HELP = "name the photo of this bay, as in photo: {own}; where one shows both, leave it"
 PULLED_SAYS = "“{bay}” is closed, and not all wires in it are pulled: {names}"
 PULLED_HELP = "open it and pull them, then write under pulled: {line}"
 PULLED_CLOSED_HELP = "if they are in, write under pulled: {line}; if not, lay them where they stay in sight"
@@ -78,10 +82,16 @@ _MOST = 8
 
 def check(trailer: Trailer, figures: Figures) -> Iterator[Remark]:
     """Yield a remark for each closed bay without a photo, with wires that are not in, or with ends that wait open."""
+    first: dict[str, str] = {}
     for closed, held in _closed(trailer, figures):
+        other = first.setdefault(closed.photo or closed.bay, closed.bay)
         if not closed.photo and not (closed.without_photo and trailer.identity.walls_closed):
             values = {"bay": closed.bay, "photo": f"{photo_name(closed.bay)}.jpg"}
             yield _remark(closed, say(PHOTO_SAYS, **values), (PHOTO_HELP, PHOTO_CLOSED_HELP), **values)
+        elif closed.photo and other != closed.bay:
+            message = say(SAME_SAYS, bay=closed.bay, other=other, photo=closed.photo)
+            own = f"{photo_name(closed.bay)}.jpg"
+            yield replace(_remark(closed, message, (SAME_HELP, SAME_HELP), own=own), level=Level.WORTH)
         names = not_pulled(trailer, held)
         if names:
             line = ", ".join(f"{_as_written(name)}: yes" for name in list(names)[:_MOST])

@@ -1,7 +1,7 @@
 """A conduit holds more wire than it should.
 
 What: the wires that run through a stretch of a conduit take a larger share of its inside area than the table allows
-for as many, or they do not go in at all.
+for as many, or they do not go in at all. Or the conduit has no ``bore:``, and nobody can tell (*worth knowing*).
 
 Why: wires that are pulled through a full conduit tear their insulation, and none of them can be drawn out again.
 
@@ -45,12 +45,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from builder.electrics.figures import Figures
-from builder.routes.fill import StretchFill
+from builder.electrics.figures import Figures, every_size
+from builder.routes.fill import StretchFill, least_bore_mm, wire_diameter_mm
+from builder.routes.network import Stretch
 from builder.rules.covering import bore_up
 from builder.rules.finding import Level, Remark, WayOut
 from builder.rules.wording import is_above, percent_up, say
 from builder.trailer.model import Trailer
+from builder.trailer.places import Chase, ChaseKind
 
 FULL_SAYS = (
     "{count} wires take {share} of “{chase}” between “{start}” and “{end}”, and the table allows {limit}"
@@ -66,12 +68,31 @@ FULL_CLOSED_HELP = (
     "draw no more wire in there; where some can still be drawn out, lay them where they stay in sight, and write their "
     "way under through: {wires}"
 )
+NO_BORE_SAYS = (
+    "“{chase}” is a conduit without its bore in the file: the wires in it ({count}) ask for {bore} at least"
+)
+NO_BORE_HELP = "choose one that wide, or wider, and write its inside diameter, as in bore: {bore}"
+NO_BORE_CLOSED_HELP = (
+    "measure its inside diameter at an end that can be reached, and write it, as in bore: {bore}; where it is "
+    "narrower, draw no more wire in there"
+)
+UNSIZED_SAYS = (
+    "“{chase}” is a conduit without its bore in the file: nobody can tell how full its {count} wires make it"
+)
+UNSIZED_HELP = (
+    "write its inside diameter, as in bore: 1 in, and under wire the outside diameters of the sizes that no table "
+    "has: {sizes}"
+)
+NO_BORE_BASIS = "NEC Chapter 9 Table 1; outside diameters of the file, else from makers' data sheets"
 FULL_BASIS = "{source}; outside diameters of the file, else from makers' data sheets"
 ALL = 100.0
 
 
 def check(trailer: Trailer, figures: Figures) -> Iterator[Remark]:
-    """Yield a remark for each conduit that is too full, where it is fullest."""
+    """Yield a remark for each conduit that is too full, where it is fullest, and for each without a bore."""
+    for chase in trailer.geometry.chases.values():
+        if chase.kind is ChaseKind.CONDUIT and chase.bore_m is None and chase.takes_wires:
+            yield from _no_bore(trailer, figures, chase)
     worst: dict[str, StretchFill] = {}
     for one in figures.fills:
         if one.fill_percent is None or not is_above(one.fill_percent, one.limit_percent):
@@ -104,4 +125,31 @@ def _remark(trailer: Trailer, one: StretchFill, share: float) -> Remark:
         known="quoted",
         basis=say(FULL_BASIS, source=one.limit_source),
         level=Level.MUST if beyond else None,
+    )
+
+
+def _no_bore(trailer: Trailer, figures: Figures, chase: Chase) -> Iterator[Remark]:
+    """Yield a remark for a conduit with wires in it and without a bore: what the stretch with most in it asks for."""
+    sizes = every_size(trailer, figures.wires)
+    laid = [figures.runs.laid(Stretch(chase.name, number)) for number in range(len(chase.through) - 1)]
+    held = [[sizes[wire] for wire in wires] for wires in laid if wires]
+    if not held:
+        return
+    known = {size: wire_diameter_mm(size, trailer.shelf) for here in held for size in here}
+    unsized = [str(size) for size, mm in known.items() if mm is None]
+    least_mm = max(least_bore_mm([known[size] or 0.0 for size in here]) for here in held)
+    values = {
+        "chase": chase.name,
+        "count": max(map(len, held)),
+        "bore": bore_up(least_mm, trailer),
+        "sizes": ", ".join(unsized),
+    }
+    told = WayOut(say(NO_BORE_HELP, **values), say(NO_BORE_CLOSED_HELP, **values))
+    yield Remark(
+        origin=chase.origin,
+        message=say(UNSIZED_SAYS if unsized else NO_BORE_SAYS, **values),
+        help=say(UNSIZED_HELP, **values) if unsized else told,
+        known="quoted",
+        basis=NO_BORE_BASIS,
+        level=Level.WORTH,
     )

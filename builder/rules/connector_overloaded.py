@@ -32,14 +32,15 @@ Passing example::
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 
+from builder.electrics.carrying import way_flows
 from builder.electrics.figures import Figures
 from builder.rules.finding import Level, Remark
 from builder.rules.loading import stated_on_wire_a
 from builder.rules.wording import amps, amps_up, is_above, say
 from builder.trailer.model import Trailer
-from builder.trailer.parts import Form, Part, Terminal
+from builder.trailer.parts import Form
 
 WAY_SAYS = "{way} of “{part}” carries {load} with everything on, and each of its ways bears {rating}"
 WAY_HELP = "choose a connector whose ways bear more, rating: {load}, or let less hang on that way"
@@ -55,10 +56,11 @@ def check(trailer: Trailer, figures: Figures) -> Iterator[Remark]:
     def stated(number: str) -> float:
         return stated_on_wire_a(trailer, figures, number)
 
+    on_ways, surely_on_ways = way_flows(trailer, flows), way_flows(trailer, stated)
     for part in trailer.parts.values():
         if part.form is not Form.THROUGH or part.rating_a is None:
             continue
-        loads, stated_a = _on_ways(trailer, part, flows), _on_ways(trailer, part, stated)
+        loads, stated_a = on_ways.get(part.name, {}), surely_on_ways.get(part.name, {})
         surely = [way for way, current_a in stated_a.items() if is_above(current_a, part.rating_a)]
         sure = bool(surely)  # a way that is surely above comes before one that only may carry more
         way = max(surely or loads, key=lambda name: loads[name], default="")
@@ -73,17 +75,3 @@ def check(trailer: Trailer, figures: Figures) -> Iterator[Remark]:
                 basis=RATING_BASIS,
                 level=Level.MUST if sure else Level.SHOULD,
             )
-
-
-def _on_ways(trailer: Trailer, part: Part, current_of: Callable[[str], float]) -> dict[str, float]:
-    """Return the current through each way in amperes: what its wires carry on the side that carries more."""
-    sides: dict[Terminal, float] = {}
-    for wire in trailer.wires:
-        for terminal in (wire.start, wire.end):
-            if terminal.part == part.name:
-                sides[terminal] = sides.get(terminal, 0.0) + current_of(wire.number)
-    ways: dict[str, float] = {}
-    for terminal, current_a in sides.items():
-        way = terminal.pin.removesuffix(" in").removesuffix(" out")
-        ways[way] = max(ways.get(way, 0.0), current_a)
-    return ways

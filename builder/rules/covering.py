@@ -11,6 +11,7 @@ from builder.routes.skins import Clearance
 from builder.rules.wording import say
 from builder.tables.installation import INCH_M
 from builder.trailer.model import Trailer
+from builder.trailer.places import ChaseKind
 
 _NOISE = 1e-9
 WITHOUT_HOLES = ", without holes and from the edge: with these it lies over the holes alone"
@@ -22,9 +23,14 @@ SHORTEST_M = 0.006
 def plated(trailer: Trailer, one: Clearance) -> bool:
     """Tell whether steel plates lie between a stretch and its skins that are as thick as NEC 300.4(A) asks (quoted).
 
-    Plates over bored holes alone leave the wires bare between the frames.
+    Plates over bored holes alone leave the wires bare between the frames, and none lies over a hinge loop: it moves.
     """
-    return guards(trailer.geometry.chases[one.tube.stretch.chase].plate_along_m)
+    return not is_loop(trailer, one) and guards(trailer.geometry.chases[one.tube.stretch.chase].plate_along_m)
+
+
+def is_loop(trailer: Trailer, one: Clearance) -> bool:
+    """Tell whether a stretch is a hinge loop, whose wires hang and move: no plate covers it, no screw goes there."""
+    return trailer.geometry.chases[one.tube.stretch.chase].kind is ChaseKind.HINGE
 
 
 def plate_written(trailer: Trailer) -> str:
@@ -54,14 +60,16 @@ def longest(trailer: Trailer, figures: Figures, skin: str) -> str:
 
     Rounded down; empty where no fastener is as short, where the diameter of a wire is not known, and for a bent skin
     that is fastened from inside: between its corners it lies nearer to the wires than they tell. Every stretch
-    behind the skin counts that no plate covers: the nearest wires are not always those that a finding is about.
+    behind the skin counts that no plate covers: the nearest wires are not always those that a finding is about. Of a
+    hinge loop its line counts alone: fasteners are kept from where it hangs, whatever their length.
     """
     inside = not trailer.geometry.skins[skin].outside
     if inside and any(one.bent for one in figures.clearances.found if one.skin == skin):
         return ""
     limits_m = [
-        None if one.tube.radius_m is None else one.depth_m - one.tube.radius_m - one.unsure_m
+        None if wide_m is None else one.depth_m - wide_m - one.unsure_m
         for one in figures.clearances.found
+        for wide_m in [one.tube.core_m if is_loop(trailer, one) else one.tube.radius_m]
         if one.skin == skin and not plated(trailer, one)
     ]
     known_m = [limit_m for limit_m in limits_m if limit_m is not None]

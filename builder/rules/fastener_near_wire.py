@@ -8,9 +8,10 @@ year does not know how long the screws of the skin were.
 
 Limit: the error of a tape measure, 10 mm (3/8 in), with all wires of the stretch side by side (common practice).
 Wires nearer to the face than 1 1/4 in without steel plates of 1/16 in all along are *worth knowing*: NEC 300.4(A)
-(quoted) asks for that much in the wooden frames of buildings.
+(quoted) asks for that much in the wooden frames of buildings. A hinge loop beside fasteners is *worth knowing* too: no
+plate counts over what moves, and where it hangs no measure tells.
 
-Walls open: shorter fasteners, a deeper way for the wires, or plates over them.
+Walls open: shorter fasteners, a deeper way for the wires, or plates over them; none at all where a hinge loop moves.
 
 Walls closed: shorter fasteners, one by one from outside, or plates on the face of the skin.
 
@@ -63,7 +64,15 @@ from collections.abc import Iterator, Sequence
 
 from builder.electrics.figures import Figures
 from builder.routes.skins import Clearance
-from builder.rules.covering import longest, measure, of_clearance, plate_written, plated, without_holes
+from builder.rules.covering import (
+    is_loop,
+    longest,
+    measure,
+    of_clearance,
+    plate_written,
+    plated,
+    without_holes,
+)
 from builder.rules.fastener_reaches_wire import way_out, worst_by_chase
 from builder.rules.finding import Level, Remark, WayOut
 from builder.rules.wording import say
@@ -102,7 +111,11 @@ def check(trailer: Trailer, figures: Figures) -> Iterator[Remark]:
             continue
         if one.is_near and not one.reaches:
             yield _near(trailer, one, max(one.left_m, 0.0), longest(trailer, figures, one.skin))
-        elif not one.reaches and one.depth_m - (one.tube.radius_m or 0.0) < least_edge_m() - 1e-9:
+        elif (
+            not one.reaches
+            and not is_loop(trailer, one)
+            and one.depth_m - (one.tube.radius_m or 0.0) < least_edge_m() - 1e-9
+        ):
             at_face.setdefault(one.skin, []).append(one.tube.stretch.chase)
     for skin, chases in at_face.items():
         yield _at_face(trailer, skin, chases)
@@ -118,9 +131,10 @@ def _near(trailer: Trailer, one: Clearance, left_m: float, most: str) -> Remark:
     return Remark(
         origin=trailer.geometry.skins[one.skin].origin,
         message=say(NEAR_SAYS if left_m > 0 else NONE_SAYS, **values),
-        help=way_out(most, values),
+        help=way_out(trailer, one, values),
         known="practice",
         basis=NEAR_BASIS,
+        level=Level.WORTH if is_loop(trailer, one) else None,
     )
 
 

@@ -8,9 +8,10 @@ sight. Its fuse may not open, and the wall gets hot.
 Limit: the tip or the shank comes to the line between the places of the chase, into the bore of a conduit, or closer to
 that line than half of the thickest wire (arithmetic on the file; diameters from makers' data sheets, quoted). Nothing
 is told where steel plates of 1/16 in lie along the chase: NEC 300.4(A) (quoted) asks for them where wires lie near the
-face. Plates over bored holes alone leave the wires bare between the frames.
+face. Plates over bored holes alone leave the wires bare between the frames, and a plate under a hinge loop does not
+count: none can lie over what moves.
 
-Walls open: shorter fasteners, a deeper way for the wires, or plates over them.
+Walls open: shorter fasteners, a deeper way for the wires, or plates over them; none at all where a hinge loop moves.
 
 Walls closed: shorter fasteners, one by one from outside; where none is short enough, new wire that stays in sight.
 
@@ -63,7 +64,7 @@ from collections.abc import Iterator, Mapping
 
 from builder.electrics.figures import Figures
 from builder.routes.skins import Clearance
-from builder.rules.covering import longest, measure, of_clearance, plated
+from builder.rules.covering import is_loop, longest, measure, of_clearance, plated
 from builder.rules.finding import Remark, WayOut
 from builder.rules.wording import say
 from builder.trailer.model import Trailer
@@ -88,6 +89,14 @@ OUTSIDE_CLOSED_HELP = (
     "leave the wires there unused: lay new wire where it stays in sight, and write its way under through; no fastener "
     "of “{skin}” is short enough"
 )
+LOOP_HELP = (
+    "set the fasteners of “{skin}” where the loop never comes, open or shut, or lead it further behind the face; a "
+    "plate does not count over what moves"
+)
+LOOP_CLOSED_HELP = (
+    "with every supply unplugged, take out the fasteners of “{skin}” where the loop hangs or moves, and put none back "
+    "there; a plate does not count over what moves"
+)
 REACH_BASIS = "the places, the corners and the fasteners of the file"
 
 
@@ -108,9 +117,14 @@ def worst_by_chase(figures: Figures) -> list[Clearance]:
     return list(worst.values())
 
 
-def way_out(most: str, values: Mapping[str, str]) -> WayOut:
-    """Return the way out for fasteners that come too near; ``most`` is how long they may be, empty where none fits."""
-    sentences = (SHORTER_HELP, SHORTER_CLOSED_HELP) if most else (DEEPER_HELP, OUTSIDE_CLOSED_HELP)
+def way_out(trailer: Trailer, one: Clearance, values: Mapping[str, str]) -> WayOut:
+    """Return the way out for fasteners that come too near: ``values`` tells of ``most`` how long they may be.
+
+    It is empty where none fits. A hinge loop is kept clear of, however short they are.
+    """
+    sentences = (SHORTER_HELP, SHORTER_CLOSED_HELP) if values["most"] else (DEEPER_HELP, OUTSIDE_CLOSED_HELP)
+    if is_loop(trailer, one):
+        sentences = LOOP_HELP, LOOP_CLOSED_HELP
     return WayOut(*(say(sentence, **values) for sentence in sentences))
 
 
@@ -129,7 +143,7 @@ def _remark(trailer: Trailer, one: Clearance, most: str) -> Remark:
     return Remark(
         origin=skin.origin,
         message=say(REACH_SAYS, **values),
-        help=way_out(most, values),
+        help=way_out(trailer, one, values),
         known="file" if one.line_m <= 0 else "quoted",
         basis=REACH_BASIS,
         wires=one.tube.wires,

@@ -54,7 +54,7 @@ from builder.rules.loading import stated_load_a
 from builder.rules.mending import first_size, fuse_word, rating_of, rating_up_to, spot_of
 from builder.rules.wording import amps, amps_up, is_above, say
 from builder.tables.table import NoRow
-from builder.trailer.circuits import Circuit
+from builder.trailer.circuits import Circuit, CircuitKind
 from builder.trailer.model import Trailer
 from builder.trailer.size import Size
 from builder.trailer.wires import Role
@@ -80,6 +80,14 @@ LARGER_AND_THICKER_HELP = (
 THICKER_HELP = "put thicker wire in place of {wire}: size: {thicker}"
 SHELF_HELP = "add {larger} to fuses on the shelf"
 SPLIT_HELP = "part the circuit in two, each with a fuse of its own"
+LINE_HELP = (
+    "the battery's line cannot be parted, and no fuse with its wire known here carries so much: let all together take "
+    "{excess} less"
+)
+ONE_PART_HELP = (
+    "one part cannot be parted, and no fuse with its wire known here carries so much: choose one that takes, or "
+    "gives, {excess} less"
+)
 
 
 def check(trailer: Trailer, figures: Figures) -> Iterator[Remark]:
@@ -140,7 +148,7 @@ def _larger(trailer: Trailer, figures: Figures, fuse: FuseFigures) -> str | WayO
     larger = rating_of(trailer, fuse, fuse.needed_a)
     weaker = _weaker(trailer, figures, fuse, fuse.rating_a or 0.0)
     if larger is None:
-        return WayOut(SPLIT_HELP, weaker)
+        return _parted(trailer, figures, fuse, fuse.rating_a or 0.0, weaker)
     word = fuse_word(trailer, fuse)
     if not is_above(larger, fuse.ceiling_a):
         return say(LARGER_HELP, word=word, larger=amps(larger))
@@ -151,19 +159,48 @@ def _larger(trailer: Trailer, figures: Figures, fuse: FuseFigures) -> str | WayO
 
     thicker = first_size(trailer, [fuse.thinnest], bears)
     if thicker is None:
-        return WayOut(SPLIT_HELP, weaker)
+        return _parted(trailer, figures, fuse, fuse.rating_a or 0.0, weaker)
     open_ = say(
         LARGER_AND_THICKER_HELP, word=word, larger=amps(larger), wire=fuse.thinnest_wire, thicker=thicker
     )
     return WayOut(open_, weaker)
 
 
-def _weaker(trailer: Trailer, figures: Figures, fuse: FuseFigures, rating_a: float) -> str:
-    """Return how little must hang on a fuse of a rating so that it carries it for hours and lets it start."""
-    share = min(rating_a / fuse.needed_a if fuse.needed_a > 0 else 1.0, 1.0)
+def _parted(trailer: Trailer, figures: Figures, fuse: FuseFigures, rating_a: float, weaker: str) -> WayOut:
+    """Return the way out where no rating and no size help: two circuits, which neither a line nor one part can be.
+
+    ``rating_a`` is the largest that there is for its wire.
+    """
+    behind = _wires_behind(trailer, fuse)
+    parts = {
+        load.load.part
+        for circuit in figures.circuits.values()
+        for load in circuit.loads
+        if behind.intersection(step.wire for step in load.steps)
+    }
+    excess = amps_up(_excess_a(fuse, rating_a))
+    if trailer.circuit(fuse.circuit).kind is CircuitKind.BATTERY:
+        return WayOut(say(LINE_HELP, excess=excess), either(weaker))
+    if len(parts) == 1:
+        return WayOut(say(ONE_PART_HELP, excess=excess), either(weaker))
+    return WayOut(SPLIT_HELP, weaker)
+
+
+def _wires_behind(trailer: Trailer, fuse: FuseFigures) -> set[str]:
     start = spot_of(trailer, fuse).terminal
     wires = {wire.number for wire in trailer.wires if wire.start == start and wire.role is not Role.RETURN}
-    return weaker_on_wires(trailer, figures, wires or {fuse.thinnest_wire}, fuse.load_a * (1.0 - share))
+    return wires or {fuse.thinnest_wire}
+
+
+def _weaker(trailer: Trailer, figures: Figures, fuse: FuseFigures, rating_a: float) -> str:
+    """Return how little must hang on a fuse of a rating so that it carries it for hours and lets it start."""
+    return weaker_on_wires(trailer, figures, _wires_behind(trailer, fuse), _excess_a(fuse, rating_a))
+
+
+def _excess_a(fuse: FuseFigures, rating_a: float) -> float:
+    """Return how much less must flow so that a rating carries it for hours and lets it start, in amperes."""
+    share = min(rating_a / fuse.needed_a if fuse.needed_a > 0 else 1.0, 1.0)
+    return fuse.load_a * (1.0 - share)
 
 
 def _above_the_cautious(trailer: Trailer, figures: Figures, circuit: Circuit, fuse: FuseFigures) -> Remark:
@@ -230,6 +267,6 @@ def _room(trailer: Trailer, figures: Figures, fuse: FuseFigures) -> WayOut:
     lower = rating_up_to(fuse, fuse.choice_ceiling_a)
     weaker = _weaker(trailer, figures, fuse, lower) if lower is not None else ""
     if thicker is None:
-        return WayOut(SPLIT_HELP, either(weaker))
+        return _parted(trailer, figures, fuse, lower or 0.0, either(weaker))
     open_ = say(THICKER_HELP, wire=fuse.thinnest_wire, thicker=thicker)
     return WayOut(open_, either(weaker, new_wire(trailer, thicker)))

@@ -82,7 +82,7 @@ def size_for_drop(
         for step in load.steps
         if wires[step.wire].circuit in _together(trailer, circuit)
         and (own_too or not own_size(trailer, wires[step.wire]))
-        and not _is_plug_cable(trailer, wires[step.wire])
+        and not is_plug_cable(trailer, wires[step.wire])
     ]
     if not changed:
         return None
@@ -97,7 +97,7 @@ def size_for_drop(
     return first_size(trailer, (figures.wires[number].size for number in numbers), mends)
 
 
-def _is_plug_cable(trailer: Trailer, wire: Wire) -> bool:
+def is_plug_cable(trailer: Trailer, wire: Wire) -> bool:
     """Tell whether a wire is one of the tow plug's cable, whose sizes are not ours to choose.
 
     A line of its own from a contact of the plug, such as a charge line, is not.

@@ -34,7 +34,7 @@ Passing example::
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping
 
 from builder.electrics.figures import Figures
 from builder.lists.cut_list import Spool, cut_list
@@ -59,7 +59,10 @@ def check(trailer: Trailer, figures: Figures) -> Iterator[Remark]:
     if not trailer.stock.wire:
         return
     spools = cut_list(trailer, figures).spools
-    needed = list(dict.fromkeys(spool.sort for spool in spools if spool.needed))
+    needed: dict[Sort, float] = {}
+    for spool in spools:
+        if spool.needed:
+            needed[spool.sort] = needed.get(spool.sort, 0.0) + spool.cut_m
     for spool in spools:
         if not spool.bought and not spool.needed:
             yield _remark(spool, say(KIND_SAYS, wire=spool.sort.words), _meant(spool.sort, needed))
@@ -69,10 +72,12 @@ def check(trailer: Trailer, figures: Figures) -> Iterator[Remark]:
             yield _remark(spool, say(SHORT_SAYS, wire=spool.sort.words, there=there, least=least), SHORT_HELP)
 
 
-def _meant(sort: Sort, needed: Sequence[Sort]) -> str:
-    """Return the way out, with the kinds of wire that have its colour or its size."""
-    like = [one.words for one in needed if one.color == sort.color or one.size == sort.size]
-    return say(MEANT_HELP, kinds=", ".join(like[:_MOST])) if like else KIND_HELP
+def _meant(sort: Sort, needed: Mapping[Sort, float]) -> str:
+    """Return the way out, with the kinds of wire that have its colour or its size, those first that take most."""
+    like = [one for one in needed if one.color == sort.color or one.size == sort.size]
+    like.sort(key=lambda one: -needed[one])
+    kinds = [one.words for one in like[:_MOST]] + ["…"] * (len(like) > _MOST)
+    return say(MEANT_HELP, kinds=", ".join(kinds)) if like else KIND_HELP
 
 
 def _remark(spool: Spool, message: str, help_: str) -> Remark:

@@ -9,7 +9,8 @@ Limit: 33 CFR 183.425 Table 5 (read). It is a *must fix* when the loads that the
 table's own figure; it is a *should fix* when they are above it only with the factors for warm surroundings and
 for wires side by side, or with loads that are assumed.
 
-Walls open: thicker wire, in the size that is printed.
+Walls open: thicker wire, in the size that is printed. A core of the plug's cable stays as it is: lamps that take
+less, or their own draws in place of those that are assumed.
 
 Walls closed: a part that takes less, or new wire that stays in sight.
 
@@ -41,11 +42,12 @@ from builder.electrics.groups import basis_of
 from builder.rules.closed_walls import either, new_wire, weaker_on_wires
 from builder.rules.finding import Remark, WayOut
 from builder.rules.loading import stated_on_wire_a
-from builder.rules.mending import first_size, own_size
-from builder.rules.wording import amps_down, amps_up, is_above, say
+from builder.rules.mending import first_size, is_plug_cable, own_size
+from builder.rules.wording import amps, amps_down, amps_up, is_above, say
 from builder.tables.table import NoRow
 from builder.trailer.circuits import CircuitKind
 from builder.trailer.model import TOW_PLUG, Trailer
+from builder.trailer.parts import Law
 from builder.trailer.size import Size
 from builder.trailer.wires import Wire
 
@@ -57,6 +59,18 @@ ITEMS_HELP = (
 LAMPS_HELP = "use thicker wire for the road lamps: size: {thicker} at each item of their paths"
 LINE_HELP = "use thicker wire for the battery's own line: size: {thicker} under battery"
 LESS_HELP = "let what hangs on it take less: no wire here bears it"
+CORE_LEDS_HELP = (
+    "it is a core of the plug's cable, which fixes its size, and {assumed} of this is assumed for filament lamps: "
+    "where they are LEDs, write lamps: led under road lamps; else write what each takes, as in draws: {{{what}: 0.5 A}}"
+)
+CORE_DRAWS_HELP = (
+    "it is a core of the plug's cable, which fixes its size, and {assumed} of this is assumed: write what each lamp "
+    "takes, from its sheet, as in draws: {{{what}: 0.2 A}}"
+)
+CORE_HELP = (
+    "it is a core of the plug's cable, which fixes its size: let what hangs on it take {less} less, or ask for a cable "
+    "that is thicker there"
+)
 TABLE_BASIS = "{source}"
 FACTORS_BASIS = "{source}, × {ambient} for the surroundings, × {bundle} for wires side by side"
 
@@ -108,7 +122,9 @@ def _remark(trailer: Trailer, figures: Figures, wire: Wire) -> Remark:
     )
 
 
-def _way_out(trailer: Trailer, figures: Figures, wire: Wire) -> WayOut:
+def _way_out(trailer: Trailer, figures: Figures, wire: Wire) -> str | WayOut:
+    if is_plug_cable(trailer, wire):
+        return _core_way_out(trailer, figures, wire)
     circuit = trailer.circuit(wire.circuit)
     basis = basis_of(trailer)
     most: dict[int, float] = {}
@@ -133,6 +149,26 @@ def _way_out(trailer: Trailer, figures: Figures, wire: Wire) -> WayOut:
         say(special.get(circuit.kind, help_), circuit=circuit.name, thicker=thicker),
         either(weaker, new_wire(trailer, thicker)),
     )
+
+
+def _core_way_out(trailer: Trailer, figures: Figures, wire: Wire) -> str | WayOut:
+    """Return the way out for a core of the plug's cable: lamps that are told of or take less, never another size."""
+    made = figures.wires[wire.number]
+    assumed = [
+        (load.current_a, load.load.what, load.load.draw.law)
+        for circuit in figures.circuits.values()
+        for load in circuit.loads
+        if load.load.draw is not None
+        and load.load.draw.assumption
+        and wire.number in {step.wire for step in load.steps}
+    ]
+    if assumed:
+        help_ = CORE_LEDS_HELP if any(law is Law.RESISTANCE for _, _, law in assumed) else CORE_DRAWS_HELP
+        total_a = sum(current_a for current_a, _, _ in assumed)
+        return say(help_, assumed=amps(total_a), what=max(assumed)[1])
+    excess_a = made.current_a - made.ampacity_a
+    less = say(CORE_HELP, less=amps_up(excess_a))
+    return WayOut(less, weaker_on_wires(trailer, figures, {wire.number}, excess_a))
 
 
 def _made(trailer: Trailer, figures: Figures, circuit: int) -> list[WireFigures]:

@@ -1,8 +1,8 @@
 """A wire is thinner than the smallest that is allowed for its use.
 
 What: the bond to the frame is below 8 AWG, or thinner than the battery's own line; or a wire below 16 AWG runs by
-itself, not as a pair in one jacket. Where wire is bought as pairs that is a wire in another colour than the pair's
-two, or without a return of its size beside it.
+itself, not as a pair in one jacket. Where wire is bought as pairs that is a wire of a size that is not on the shelf, in
+another colour than the pair's two, or without one of its size and length beside it by the same way.
 
 Why: the bond carries all that the battery gives when a live wire touches the frame, until a fuse opens. A thin wire
 by itself breaks where it bends, is stripped or crimped, and behind a closed wall nobody mends it.
@@ -42,7 +42,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from builder.electrics.figures import Figures
-from builder.electrics.pairs import paired
+from builder.electrics.pairs import is_side, paired
 from builder.rules.closed_walls import new_wire
 from builder.rules.finding import Level, Remark, WayOut
 from builder.rules.mending import own_size
@@ -62,6 +62,7 @@ CIRCUIT_HELP = "use thicker wire for “{circuit}”: size: {least}; or a pair i
 COLORS_HELP = (
     "use thicker wire for “{circuit}”: size: {least}; or leave its colours out: then it runs as a pair"
 )
+THICKER_HELP = "use thicker wire for “{circuit}”: size: {least}"
 ITEM_HELP = "use thicker wire where “{circuit}” gives a size of its own: size: {least}"
 LAMPS_HELP = "use thicker wire where the road lamps give a size of their own: size: {least}"
 SHELF_HELP = (
@@ -82,7 +83,7 @@ def check(trailer: Trailer, figures: Figures) -> Iterator[Remark]:
     """Yield a remark for the bond, the shelf, each circuit, and one for all road lamps, with a wire too thin."""
     yield from _bond(trailer, figures)
     least = minimum_size("boat under 50 v", "separate")
-    together = paired(trailer, figures.wires)
+    together = paired(trailer, figures)
     kinds = {circuit.number: circuit.kind for circuit in trailer.circuits}
     thin: dict[int, list[Wire]] = {}
     for wire in trailer.wires:
@@ -159,10 +160,19 @@ def _of_shelf(trailer: Trailer, figures: Figures, wires: list[Wire], least: Mini
     )
 
 
+def _help(trailer: Trailer, wire: Wire, size: Size) -> str:
+    """Return the way out for a wire of which the circuit gives the size: the shelf's sizes alone come as pairs."""
+    pairs = trailer.shelf.sold_as == "pair"
+    if size not in trailer.shelf.sizes or (pairs and is_side(trailer, wire)):
+        return THICKER_HELP
+    return COLORS_HELP if pairs else CIRCUIT_HELP
+
+
 def _alone(trailer: Trailer, figures: Figures, wire: Wire, least: MinimumSize) -> Remark:
     circuit = trailer.circuit(wire.circuit)
     tow = circuit.kind is CircuitKind.TOW
-    whole = COLORS_HELP if trailer.shelf.sold_as == "pair" else CIRCUIT_HELP
+    size = figures.wires[wire.number].size
+    whole = _help(trailer, wire, size)
     help_ = LAMPS_HELP if tow else ITEM_HELP if own_size(trailer, wire) else whole
     return Remark(
         origin=wire.origin,
@@ -170,7 +180,7 @@ def _alone(trailer: Trailer, figures: Figures, wire: Wire, least: MinimumSize) -
             ALONE_SAYS,
             wire=wire.number,
             circuit=circuit.name,
-            size=figures.wires[wire.number].size,
+            size=size,
             least=_size(least),
         ),
         help=WayOut(say(help_, circuit=circuit.name, least=_size(least)), new_wire(trailer, _size(least))),

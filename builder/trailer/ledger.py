@@ -66,6 +66,7 @@ class IssuedSpare:
 class Ledger:
     """All numbers that were ever issued for one trailer, which ``name`` and ``number`` tell from others.
 
+    ``wires`` stand in the order in which they were issued, those of one time by number.
     ``origin`` is the place in the ledger's file where the trailer is named.
     """
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from builder.trailer.ledger import IssuedWire
+from builder.trailer.ledger import IssuedWire, number_order
 from builder.trailer.model import Trailer
 from builder.trailer.wires import Wire
 
@@ -18,11 +18,12 @@ def left_wires(trailer: Trailer) -> tuple[IssuedWire, ...]:
         return ()
     gone = frozenset(trailer.gone) if trailer.identity.walls_closed else frozenset()
     again = frozenset(number for spare in trailer.spares for number in _words(spare))
-    return tuple(
+    left = [
         wire
         for wire in trailer.ledger.wires
         if (wire.left or wire.number in gone) and wire.number not in again
-    )
+    ]
+    return tuple(sorted(left, key=lambda wire: number_order(wire.number)))
 
 
 def _words(spare: Wire) -> list[str]:

@@ -12,6 +12,9 @@ PER_M = {"": 1.0, "m": 1.0, "ft": 0.3048}
 PULL_STRING, FLAT_STEEL = "pull string", "flat steel"
 """What the shopping list calls string and steel plate that is bought by length."""
 
+FUSE_HOLDER = "fuse holder"
+"""What a part of the kind fuse is among prices: the fuse in it is bought by its rating."""
+
 
 @dataclass(frozen=True, slots=True)
 class Amount:
@@ -24,8 +27,14 @@ class Amount:
 
 @dataclass(frozen=True, slots=True)
 class Price:
-    """The price of what the shopping list calls ``name``."""
+    """The price of what goes by ``name``; ``keys`` are the names of it that lines of the shopping list go by."""
 
     name: str
     amount: Amount
     origin: Origin
+    keys: tuple[str, ...]
+
+
+def in_mm(length_m: float) -> str:
+    """Return a bore or a thickness in metres as prices go by it: in tenths of a millimetre."""
+    return f"{length_m * 1000:.1f} mm"

@@ -5,12 +5,15 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 
 from builder.trailer.color import Color
+from builder.trailer.landing_points import StudSize
 from builder.trailer.origin import NOWHERE, Origin
 from builder.trailer.size import Size
 
-TERMINAL_KINDS = ("ring", "push-on", "push-on for two", "splice", "contact")
+STRIP_KINDS = ("fork", "ferrule")
+"""What a terminal strip takes, one or the other."""
+TERMINAL_KINDS = ("ring", "push-on", "push-on for two", "splice", "contact", *STRIP_KINDS)
 """What can lie in a drawer: ring terminals, push-on blade terminals and those that take a second one, butt splices,
-contacts of connectors."""
+contacts of connectors; forks and ferrules, of which the strip takes one or the other, so that none is taken off."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,11 +40,15 @@ class FusesInStock:
 
 @dataclass(frozen=True, slots=True)
 class TerminalsInStock:
-    """Terminals that are there: a word of `TERMINAL_KINDS`, for a size of wire."""
+    """Terminals that are there: a word of `TERMINAL_KINDS`, for a size of wire.
+
+    ``stud`` is the size that rings go on; None where the file does not say it.
+    """
 
     kind: str
     size: Size
     count: int
+    stud: StudSize | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -50,7 +50,7 @@ def asked(trailer: Trailer, figures: Figures) -> Iterator[tuple[str, object]]:
     yield from (("other socket", one) for one in other_sockets(trailer))
     for one in ordered_assumptions(trailer, figures):
         yield "ordered", (one.assumption.id, one.changes, one.swing)
-    yield "paired", tuple(sorted(paired(trailer, figures.wires)))
+    yield "paired", tuple(sorted(paired(trailer, figures)))
     yield "ground screws and strip", (ground_screws(figures.landings), strip_positions(figures.landings))
     line = breakaway_line(trailer)
     yield "breakaway", (line.number if line else "none", fed_by_breakaway(trailer))

@@ -121,6 +121,23 @@ def as_built(trailer: Trailer, figures: Figures) -> Trailer:
     )
 
 
+def rated(trailer: Trailer, figures: Figures) -> Trailer:
+    """Return the trailer with a rating for each connector: 1 A more than flows at its busiest end of a way."""
+    flows: dict[tuple[str, str], float] = {}
+    for wire in trailer.wires:
+        for end in (wire.start, wire.end):
+            key = end.part, end.pin
+            flows[key] = flows.get(key, 0.0) + figures.wires[wire.number].current_a
+    busiest = {part: max(a for (of, _), a in flows.items() if of == part) for part, _ in flows}
+    return replace(
+        trailer,
+        parts={
+            name: replace(part, rating_a=busiest.get(name, 0.0) + 1.0) if part.form is Form.THROUGH else part
+            for name, part in trailer.parts.items()
+        },
+    )
+
+
 def added(trailer: Trailer, at: Load, watts: float) -> Trailer:
     """Return the trailer with one more lamp on the terminals of a load."""
     name = "one more lamp"
@@ -156,7 +173,7 @@ def joints(trailer: Trailer, figures: Figures, one: HeadroomFigures) -> list[Loa
 RULES = {
     "fuse": {"load above fuse"},
     "wire": {"wire overloaded"},
-    "switch": {"switch too small"},
+    "switch": {"switch too small", "connector overloaded"},
     "drop": {"drop above advice", "too low voltage", "strip too long"},
 }
 
@@ -190,7 +207,8 @@ def told_before(was: set[Key], kind: str) -> bool:
 )
 @given(build=builds())
 def test_a_lamp_of_what_is_left_breaks_nothing_and_clearly_more_does(build: GeneratedBuild) -> None:
-    trailer, chosen = read(build.text)
+    trailer = rated(*read(build.text))
+    chosen = compute(trailer)
     built = as_built(trailer, chosen)
     figures = compute(built)
     assert figures.headroom == chosen.headroom  # fixing what was chosen changes nothing
@@ -318,3 +336,39 @@ circuits:
     air, light = read(text)[1].headroom
     assert (air.switch, air.switch_w) == ("fan switch", pytest.approx(6.0))
     assert (light.switch, light.switch_w) == ("isolating switch", pytest.approx(8.4))
+
+
+SHARED_BACK = """\
+format: 1
+build: {{name: By Hand, country: US}}
+battery: {{chemistry: agm, capacity: 60 Ah, to main fuse: 5 in, to front box: 2 ft}}
+front box: {{fuse ways: 4, ground bar: 30}}
+parts:
+  hinge: {{kind: connector, ways: 8, rating: 5 A}}
+  lamp: {{kind: lamp, draws: {lamp} W}}
+  other lamp: {{kind: lamp, draws: {other} W}}
+  switch: {{kind: switch}}
+  splice: {{kind: splice}}
+circuits:
+  light:
+    path: [hinge: 6 ft, splice: 1 ft, lamp: 1 ft]
+    branches:
+      - {{from: fuse, path: [switch: 1 ft, hinge: 6 ft, other lamp: 2 ft], return: {{to: splice, length: 1 ft}}}}
+    fuse: 15 A
+    size: 10 AWG
+"""
+
+
+@pytest.mark.parametrize("lamp", ["lamp", "other"])
+def test_a_way_that_several_parts_share_back_bounds_each_of_them(lamp: str) -> None:
+    """24 W are 2 A: each lamp has a way out of its own, and the way back from the splice carries 4 A of its 5 A.
+
+    1 A is left, 12 W; with that much more at either lamp the way carries 5 A, and with 1 W more it is overloaded.
+    """
+    watts = {"lamp": 24, "other": 24}
+    (one,) = read(SHARED_BACK.format(**watts))[1].headroom
+    assert (one.limit, one.switch, one.switch_w, one.left_w) == ("switch", "hinge", 12.0, 12.0)
+    for more_w, told in ((12, False), (13, True)):
+        trailer, figures = read(SHARED_BACK.format(**{**watts, lamp: 24 + more_w}))
+        rules = {finding.rule for finding in find(trailer, figures)}
+        assert ("connector overloaded" in rules) is told, more_w

@@ -28,10 +28,15 @@ NUMBERS = st.lists(
 
 
 def bare(issued: Sequence[str] = (), retired: Sequence[str] = ()) -> Trailer:
-    """A trailer of which nothing counts but its ledger."""
+    """A trailer of which nothing counts but its ledger, all of it issued at one time."""
+    return in_order(sorted((*issued, *retired), key=by_number), retired)
+
+
+def in_order(issued: Sequence[str], retired: Sequence[str]) -> Trailer:
+    """A trailer of which nothing counts but its ledger, in the order in which its wires were issued."""
     trailer = read_build(b"format: 1\nbuild: {name: A}\nparts: {lamp: {kind: lamp, draws: 1 W}}\n").trailer
     assert trailer is not None
-    wires = [IssuedWire(n, "return", FAR, GROUND_BAR, retired=n in retired) for n in (*issued, *retired)]
+    wires = [IssuedWire(n, "return", FAR, GROUND_BAR, retired=n in retired) for n in issued]
     return replace(trailer, ledger=Ledger("A", "", wires=tuple(wires)))
 
 
@@ -70,8 +75,30 @@ def test_a_wire_that_is_taken_out_moves_no_other_once_numbers_are_issued(
     assert after == {stud: wires for stud, wires in before.items() if wires != (out,)}
 
 
+@given(NUMBERS, NUMBERS, NUMBERS, st.integers(0, 9), st.integers(1, 3), st.data())
+def test_a_wire_more_moves_no_other_once_numbers_are_issued_while_free_ones_are_left(
+    numbers: list[str], gone: list[str], new: list[str], spare: int, most: int, data: st.DataObject
+) -> None:
+    """By any order of issue, with screws that were left; and again once the new one is issued too."""
+    issued = data.draw(st.permutations(list(dict.fromkeys([*numbers, *gone]))))
+    retired = [number for number in gone if number not in numbers]
+    new = [number for number in new if number not in issued]
+    count = len(numbers) + spare
+    there = list(numbers)
+    before = seated(in_order(issued, retired), GROUND_BAR, there, count or None, most)
+    for number in new[:spare]:
+        there.append(number)
+        after = seated(in_order(issued, retired), GROUND_BAR, data.draw(st.permutations(there)), count, most)
+        assert {stud: wires for stud, wires in after.items() if number not in wires} == before
+        issued = [*issued, number]
+        before = seated(in_order(issued, retired), GROUND_BAR, there, count, most)
+        assert before == after
+
+
 @given(NUMBERS, st.integers(1, 12), st.sampled_from("ABCDEFGH"))
-def test_a_wire_more_moves_only_those_behind_it(numbers: list[str], circuit: int, letter: str) -> None:
+def test_before_numbers_are_issued_a_wire_more_moves_only_those_behind_it(
+    numbers: list[str], circuit: int, letter: str
+) -> None:
     new = f"{circuit}{letter}"
     numbers = sorted((number for number in numbers if number != new), key=by_number)
     before = seated(bare(), GROUND_BAR, numbers, None, 1)
@@ -142,3 +169,46 @@ def test_studs_that_the_file_counts_share_the_wires_of_a_bar() -> None:
     loads = {(load.terminal.pin, load.count, load.most) for load in stud_loads(trailer, figures.landings)}
     assert loads >= {("feed", 2, 2), ("return", 2, 2)}
     assert all(at.wires for at in figures.landings if at.part == FRONT_BOX and at.place.startswith("way "))
+
+
+TOWED = """\
+format: 1
+build: {name: Weir Lane, country: US}
+battery: {chemistry: agm, capacity: 60 Ah, to main fuse: 5 in, to front box: 2 ft}
+front box: {fuse ways: 4, ground bar: 12, strip: 8}
+tow plug: {pattern: 4-way flat, to front box: 7 ft}
+parts: {lamp: {kind: lamp, draws: 24 W}}
+circuits: {light: {path: [lamp: 1 ft]}}
+road lamps:
+"""
+REAR = "  rear lamp: {shows: [SHOWN], side: both, wire: 10 ft}\n"
+
+
+def places(text: str, numbers: NumbersFile | None, kind: str) -> tuple[dict[str, str], NumbersFile]:
+    """Return on which screw or position of the box each wire lands, and the numbers once all are issued."""
+    trailer = numbered_build(read_build(text.encode()), numbers).trailer
+    assert trailer is not None
+    found = {w: at.place for at in compute(trailer).landings if at.place.startswith(kind) for w in at.wires}
+    return found, NumbersFile("weir.numbers.csv", ledger_text(issue(trailer).ledger).encode())
+
+
+def test_a_lamp_more_moves_no_screw_of_a_numbered_build_and_issuing_its_numbers_neither() -> None:
+    """Its return has a number between others: by number it would take their screw."""
+    text = TOWED + REAR.replace("SHOWN", "tail, stop, turn")
+    before, numbers = places(text, None, "screw ")
+    text += "  marker: {shows: marker, side: left, wire: 4 ft, own wires: no}\n"
+    after, more = places(text, numbers, "screw ")
+    issued, _ = places(text, more, "screw ")
+    assert after.items() > before.items()
+    assert issued == after
+    assert by_number(max(before, key=by_number)) > by_number(next(iter(after.keys() - before.keys())))
+
+
+def test_a_contact_that_comes_into_use_moves_no_position_of_the_strip() -> None:
+    text = TOWED + REAR.replace("SHOWN", "stop, turn")
+    before, numbers = places(text, None, "strip ")
+    text += "  marker: {shows: [tail, marker], side: both, wire: 4 ft}\n"
+    after, more = places(text, numbers, "strip ")
+    assert len(after) > len(before) > 0
+    assert after.items() > before.items()
+    assert places(text, more, "strip ")[0] == after

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import csv
 import io
+import re
 from decimal import Decimal
 
 import pytest
@@ -24,7 +25,7 @@ FAN = (
 )
 PRICES = (
     "prices: {orange 16 AWG: 0.35 USD per ft, fan: 20 USD, label: 0.05 usd, fuse 3 A: 0.5 USD, ring: 0.2 USD, "
-    "ring 16 AWG: 0.30 USD, tent: 9 USD}\n"
+    "ring 16 AWG: 0.30 USD, dimmer: 9 USD}\n"
 )
 
 
@@ -46,7 +47,7 @@ def test_each_price_counts_what_is_bought_by_hand() -> None:
     rings = [item for item in build.lists.shopping.section("terminals") if item.kind == "ring"]
     assert len(rings) > 1
     assert sums["ring 16 AWG"] == pytest.approx(sum(item.buy for item in rings) * 0.30)
-    assert found.unused == ("ring", "tent")  # all rings are of 16 AWG, which has a price of its own
+    assert found.unused == ("ring", "dimmer")  # all rings are of 16 AWG, which has a price of its own
     assert found.total == pytest.approx(sum(sums.values()))
 
 
@@ -59,7 +60,7 @@ def test_a_price_per_metre_is_the_same_as_one_per_foot() -> None:
 def test_what_is_in_stock_costs_nothing() -> None:
     there = listed(FAN + PRICES + "in stock: {wire: {orange 16 AWG: 30 ft}, parts: [fan]}\n").lists.costs
     assert {"orange 16 AWG", "part fan"}.isdisjoint(id_ for line in there.lines for id_ in line.ids)
-    assert there.unused == ("ring", "tent")
+    assert there.unused == ("ring", "dimmer")
 
 
 @pytest.mark.parametrize("text", BUILDS.values(), ids=BUILDS)
@@ -100,7 +101,7 @@ def test_page_table_and_record_have_the_same_sums() -> None:
     assert sums == [Decimal(row["sum"]) for row in table]
     assert sums[:-1] == [Decimal(f"{one['sum']:.2f}") for one in lines]
     assert sums[-1] == sum(sums[:-1]) == Decimal(f"{told['total']:.2f}")
-    assert "Prices of what is not on the list: ring, tent." in page.get_text()
+    assert "Prices of what is not on the list: ring, dimmer." in page.get_text()
 
 
 def test_a_price_is_of_what_it_names_however_size_and_rating_are_written() -> None:
@@ -114,3 +115,88 @@ def test_a_price_of_parts_of_a_cent_stands_whole_on_the_page() -> None:
     view = view_of(FAN + "prices: {orange 16 AWG: 0.125 USD per ft, fan: 20 USD}\n")
     rows = {row["what"]: row["price"] for row in csv.DictReader(io.StringIO(costs_csv(view)))}
     assert (rows["orange 16 AWG"], rows["fan"]) == ("0.125", "20.00")
+
+
+LIT = (
+    "format: 1\nbuild: {name: Bean Row, country: GB}\n"
+    "battery: {chemistry: lithium, capacity: 35 Ah, path: [main fuse: 10 cm, front box: 1.2 m], return: 1 m}\n"
+    "front box: {fuse ways: 6, ground bar: 8}\nterminal studs: {ground bar: {size: M5}, supply bar: {size: M6}}\n"
+    "tow plug: {pattern: 13-pin, to front box: 2 m}\n"
+    "wire: {on the shelf: [1.5 mm², 2.5 mm², 4 mm², 6 mm², 10 mm²], sold as: SOLD, feed: red, return: black}\n"
+    "parts: {fan: {kind: fan, draws: 2 A}, oven: {kind: heater, draws: 7 A}, "
+    "loft plug: {kind: connector, ways: 4, place: crossing}}\n"
+    "circuits: {fan: {path: [loft plug: {through: pipe}, fan: 2 m]}, oven: {path: [oven: 2 m]}}\n"
+    "road lamps:\n  lamps: filament\n"
+    "  rear lamp: {shows: [tail, stop, turn], side: both, wire: 4 m, bulb: {tail: R5W}}\n"
+    "reflectors: {rear triangle: {at: rear, side: both, color: red, triangle: yes, height: 60 cm}}\n"
+    "places:\n  front box: {back: 15 cm, left: 50 cm, up: 35 cm}\n  crossing: {back: 195 cm, left: 50 cm, up: 35 cm}\n"
+    "chases: {pipe: {through: [front box, crossing], kind: conduit, bore: 32 mm}}\n"
+)
+
+
+def printed(text: str) -> list[str]:
+    """Return what the first column of each table of the shopping list prints, each as one name."""
+    page = BeautifulSoup(
+        render("pages/shopping.md.jinja", "en-GB", shopping_page(view_of(text))), "html.parser"
+    )
+    found = []
+    for table in page.find_all("table"):
+        head = table.caption.get_text(" ", strip=True)
+        if head in (
+            "Ends to look at first",
+            "Where each number comes from",
+            "What is counted",
+            "What it costs",
+        ):
+            continue
+        if head in ("Wire by circuit", "Wire added up"):
+            continue
+        found += [row.find(["th", "td"]).get_text(" ", strip=True) for row in table.select("tbody tr")]
+    return [re.sub(r" \d+ ways, .*", "", name) for name in found]  # what a connector has is not its name
+
+
+@pytest.mark.parametrize("sold", ["single", "pair"])
+def test_every_name_that_the_list_prints_is_that_of_a_price(sold: str) -> None:
+    """Each line by the words of its first column: each has a price of its own, and all is priced."""
+    build = LIT.replace("SOLD", sold)
+    names = printed(build)
+    assert any(name.startswith("conduit") for name in names)
+    assert any("M5" in name for name in names)
+    wires = [line for line in names if re.search(r"^(red|black|yellow|white|blue|brown|green).*mm²", line)]
+    lengths = {*wires, *(name for name in names if name.startswith(("conduit", "pull string", "flat steel")))}
+    prices = {name: "1 GBP per m" if name in lengths else "1 GBP" for name in names}
+    told = build + "prices:\n" + "".join(f'  "{name}": {price}\n' for name, price in prices.items())
+    found = listed(told).lists.costs
+    assert (found.open_lines, found.unused) == (0, ())
+    assert len(found.lines) == len(names)
+
+
+def test_a_fuse_is_a_fuse_and_a_holder_a_holder() -> None:
+    build = LIT.replace("SOLD", "single")
+    found = listed(build + "prices: {fuse: 0.30 GBP, fuse holder: 4 GBP}\n")
+    fuses = found.lists.shopping.section("fuses")
+    sums = {line.price.name: (line.count, line.sum) for line in found.lists.costs.lines}
+    bought = sum(item.buy for item in fuses)
+    assert len(fuses) > 1
+    assert sums == {"fuse": (bought, pytest.approx(bought * 0.30)), "fuse holder": (1, 4.0)}
+    rated = listed(build + "prices: {fuse: 0.30 GBP, 3 A: 0.10 GBP, main fuse: 5 GBP, fuse holder: 4 GBP}\n")
+    three = next(item.buy for item in fuses if item.rating_a == 3)
+    counts = {line.price.name: line.count for line in rated.lists.costs.lines}
+    assert counts == {"fuse": bought - three, "fuse 3 A": three, "main fuse": 1}
+
+
+def test_a_pair_of_lamps_has_one_price_by_its_own_name_and_the_closer_one_counts() -> None:
+    build = LIT.replace("SOLD", "single")
+    both = listed(build + "prices: {rear lamp: 12 GBP}\n").lists.costs
+    assert [(line.price.name, line.count, line.sum) for line in both.lines] == [("rear lamp", 2, 24.0)]
+    apart = listed(build + "prices: {rear lamp left: 9 GBP, rear lamp: 12 GBP}\n").lists.costs
+    assert {line.price.name: line.sum for line in apart.lines} == {"rear lamp left": 9.0, "rear lamp": 12.0}
+
+
+def test_a_ring_has_a_price_by_its_stud() -> None:
+    build = listed(LIT.replace("SOLD", "single") + "prices: {ring 1.5 mm² M5: 0.4 GBP, ring: 0.2 GBP}\n")
+    rings = [item for item in build.lists.shopping.section("terminals") if item.kind == "ring"]
+    five = sum(item.buy for item in rings if (item.size, item.stud) == ("1.5 mm²", "M5"))
+    counts = {line.price.name: line.count for line in build.lists.costs.lines}
+    assert counts == {"ring 1.5 mm² M5": five, "ring": sum(item.buy for item in rings) - five}
+    assert five

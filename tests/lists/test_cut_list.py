@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+import json
 from collections import Counter
+from random import Random
 from statistics import median
 
 import pytest
 from generated_builds import GeneratedBuild, builds
 from hypothesis import given, settings
+from hypothesis import strategies as st
 from listed import BUILDS, EXAMPLE, HEAD, METRIC, SMALLEST, Listed, listed
 
 from builder.buildfile.issuing import issue
@@ -15,8 +18,10 @@ from builder.buildfile.ledger_text import ledger_text
 from builder.buildfile.numbered import NumbersFile, numbered_build
 from builder.buildfile.resolving import read_build
 from builder.electrics.computing import compute
+from builder.electrics.pairs import paired
 from builder.lists.cut_list import ENOUGH_WIRES, Spool
 from builder.lists.making import make_lists
+from builder.trailer.already_in import already_in
 
 FOOT_M = 0.3048
 LAMPS = (
@@ -34,22 +39,29 @@ def spools(build: Listed, words: str) -> dict[str, Spool]:
 
 def check_cut_list(build: Listed) -> None:
     wires = {wire.number: wire for wire in (*build.trailer.wires, *build.trailer.spares)}
-    cut = Counter(n for spool in build.lists.cuts.spools for piece in spool.pieces for n in piece.wires)
-    assert cut == Counter(wires.keys())
-    for spool in build.lists.cuts.spools:
+    known, cuts = already_in(build.trailer), build.lists.cuts
+    still = [(spool.sort, piece) for spool in cuts.spools for piece in spool.pieces]
+    there = [(piece.sort, piece) for piece, _ in cuts.already]
+    assert Counter(n for _, piece in (*still, *there) for n in piece.wires) == Counter(wires.keys())
+    assert all(set(piece.wires) <= set(known) for _, piece in there)
+    assert not any(set(piece.wires) <= set(known) for _, piece in still)
+    for spool in cuts.spools:
         assert sum(piece.cut_m for piece in spool.pieces) <= spool.length_m + 1e-5
         assert spool.rest_m == pytest.approx(spool.length_m - spool.cut_m, abs=1e-5)
-        for piece in spool.pieces:
-            mine = [wires[number] for number in piece.wires]
-            assert piece.length_m >= max(wire.length_m for wire in mine) - 1e-9
-            assert spool.sort.other or len(mine) == 1
-            for color in {wire.color for wire in mine}:
-                one_side = sum(wire.length_m for wire in mine if wire.color == color)
-                assert one_side == pytest.approx(piece.length_m)
+    for sort, piece in (*still, *there):
+        mine = [wires[number] for number in piece.wires]
+        assert piece.length_m >= max(wire.length_m for wire in mine) - 1e-9
+        assert sort.other or len(mine) == 1
+        for color in {wire.color for wire in mine}:
+            one_side = sum(wire.length_m for wire in mine if wire.color == color)
+            assert one_side == pytest.approx(piece.length_m)
     for item in build.lists.shopping.wire:
-        there = spools(build, item.id).values()
-        assert item.need_m == pytest.approx(sum(spool.cut_m for spool in there))
-        assert item.buy_m == pytest.approx(sum(spool.length_m for spool in there if spool.bought))
+        mine_ = spools(build, item.id).values()
+        in_m = sum(piece.cut_m for sort, piece in there if sort.words == item.id)
+        assert item.in_m == pytest.approx(in_m)
+        assert item.need_m - item.in_m == pytest.approx(sum(spool.cut_m for spool in mine_), abs=1e-9)
+        assert item.buy_m == pytest.approx(sum(spool.length_m for spool in mine_ if spool.bought))
+        assert item.buy_m + item.stock_m >= item.need_m - item.in_m - 1e-5
 
 
 @pytest.mark.parametrize("text", BUILDS.values(), ids=BUILDS)
@@ -73,6 +85,44 @@ def test_a_pair_past_a_switch_is_one_piece() -> None:
     assert second.cut_m == pytest.approx((9 + 1) * 1.1 * FOOT_M)
 
 
+LEFT_AND_RIGHT = (
+    HEAD
+    + "wire: {on the shelf: [16 AWG, 8 AWG], sold as: pair}\nparts: {lamp: {kind: lamp, draws: 3 W}}\n"
+    + "circuits: {light: {path: [lamp: {length: 12 ft, through: OUT}], return: {to: ground bar, length: BACK}}}\n"
+    + "places:\n  front box: {back: 1 ft, up: 2 ft}\n  left: {back: 3 ft, left: 2 ft, up: 2 ft}\n"
+    + "  right: {back: 3 ft, right: 18 in, up: 2 ft}\n  lamp: {back: 6 ft, up: 2 ft}\n"
+    + "chases:\n  left way: {through: [front box, left, lamp], kind: conduit, bore: 1 in}\n"
+    + "  right way: {through: [front box, right, lamp], kind: conduit, bore: 1 in}\n"
+)
+
+
+@pytest.mark.parametrize(
+    ("out", "back", "cut"),
+    [
+        ("left way", "12 ft", [("1A",), ("1B",)]),
+        ("right way", "11 ft", [("1A",), ("1B",)]),
+        ("right way", "12 ft", [("1A", "1B")]),
+    ],
+)
+def test_a_pair_has_one_length_and_one_way(out: str, back: str, cut: list[tuple[str, ...]]) -> None:
+    """A return to the ground bar takes the shortest way, which is the right one."""
+    build = listed(LEFT_AND_RIGHT.replace("OUT", out).replace("BACK", back))
+    pieces = [
+        piece.wires for spool in build.lists.cuts.spools for piece in spool.pieces if piece.circuit == 1
+    ]
+    assert sorted(pieces) == cut
+    assert paired(build.trailer, build.figures) == {n for wires in cut for n in wires if len(wires) > 1}
+    ways = {one.piece.wires: pull.chases for pull in build.lists.pulls.pulls for one in pull.drawn}
+    assert [ways[wires] for wires in cut] == [(way,) for way in (out, "right way")][: len(cut)]
+
+
+def test_where_no_way_is_known_a_pair_has_one_length() -> None:
+    """The lamp stands nowhere, so that nobody can tell where its wires run."""
+    text = LEFT_AND_RIGHT.replace("BACK", "12 ft").replace(", through: OUT", "")
+    build = listed(text.replace("  lamp: {back: 6 ft, up: 2 ft}\n", "").replace(", lamp], kind", "], kind"))
+    assert paired(build.trailer, build.figures) == {"1A", "1B"}
+
+
 def test_two_short_spools_are_not_one_long_one() -> None:
     """24.2 ft do not fit on 15 ft, nor on 12 ft; 11 ft fit on one of them: 25 ft are bought, and 27 ft lie there."""
     build = listed(LAMPS + "in stock: {wire: {pair 16 AWG: [15 ft, 12 ft]}}\n")
@@ -94,6 +144,51 @@ def test_what_fits_no_wire_is_told_apart() -> None:
     assert {spool.id for spool in build.lists.cuts.spools if spool.too_short} == {"pair 16 AWG 1"}
     assert {spool.id for spool in build.lists.cuts.spools if not spool.needed} == {"green 10 AWG 1"}
     assert "green 10 AWG" not in {item.id for item in build.lists.shopping.wire}
+
+
+IN_STOCK = "in stock: {wire: {pair 16 AWG: 25 ft}}\n"
+
+
+def test_what_is_in_already_takes_nothing_from_the_stock_and_is_not_bought() -> None:
+    """The door's 24.2 ft are in; of the 25 ft that lie there now the desk takes its 11 ft, and nothing is bought."""
+    build = listed(LAMPS + IN_STOCK + "pulled: {door: 2 May}\n")
+    check_cut_list(build)
+    (spool,) = spools(build, "pair 16 AWG").values()
+    assert (spool.bought, [piece.wires for piece in spool.pieces]) == (False, [("2A", "2B")])
+    assert spool.rest_m == pytest.approx(14 * FOOT_M)
+    assert [(piece.wires, why) for piece, why in build.lists.cuts.already] == [(("1A", "1B", "1C"), "pulled")]
+    pair = next(item for item in build.lists.shopping.wire if item.other)
+    assert (pair.need_m, pair.in_m, pair.stock_m, pair.buy_m) == pytest.approx(
+        [metres * FOOT_M for metres in (35.2, 24.2, 11, 0)]
+    )
+
+
+def test_of_wire_that_is_in_nothing_is_bought_and_its_spool_in_stock_is_no_remark() -> None:
+    build = listed(LAMPS + IN_STOCK.replace("25 ft", "2 ft") + "pulled: {everything: 2 May}\n")
+    check_cut_list(build)
+    assert [item.buy_m for item in build.lists.shopping.wire] == [0] * len(build.lists.shopping.wire)
+    (spool,) = build.lists.cuts.spools
+    assert (spool.needed, spool.too_short, spool.pieces) == (True, False, ())
+
+
+@given(builds(), st.randoms(use_true_random=False))
+@settings(max_examples=30, deadline=None)
+def test_it_holds_for_any_build_that_is_partly_pulled(generated: GeneratedBuild, chance: Random) -> None:
+    plain = listed(generated.text)
+    if plain.trailer.pulled or "\nin stock:" in generated.text:
+        return
+    names = [circuit.name for circuit in plain.trailer.circuits if chance.random() < 0.5]
+    some = "".join(f"  {json.dumps(name)}: 2 May\n" for name in names)
+    wire = "".join(
+        f"    {item.id}: {max(0.1, item.need_m * chance.random()):.3f} m\n"
+        for item in plain.lists.shopping.wire
+    )
+    build = listed(
+        generated.text
+        + (f"pulled:\n{some}" if some else "")
+        + (f"in stock:\n  wire:\n{wire}" if wire else "")
+    )
+    check_cut_list(build)
 
 
 def test_an_edit_moves_only_the_lines_of_its_own_kind_of_wire() -> None:
@@ -146,7 +241,7 @@ def test_a_handful_is_enough() -> None:
 
 def test_cable_that_was_measured_is_cut_by_its_longer_side_and_stays_cable() -> None:
     build = measured(LONGER)
-    (first, *_) = (p for s in build.lists.cuts.spools for p in s.pieces if "1C" in p.wires)
+    (first,) = (piece for piece, _ in build.lists.cuts.already if "1C" in piece.wires)
     assert first.wires == ("1A", "1B", "1C")
     assert first.length_m == pytest.approx(24 * FOOT_M)
 

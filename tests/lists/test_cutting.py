@@ -45,6 +45,37 @@ def test_no_spool_gives_more_than_it_has(spools: list[float], cuts: list[float])
         assert part <= spool + 1e-6
 
 
+QUARTERS = st.integers(1, 40).map(lambda n: n / 4)
+
+
+@given(st.lists(QUARTERS, max_size=4), st.lists(QUARTERS, max_size=5))
+@settings(max_examples=80, deadline=None)
+def test_small_cases_begin_as_few_spools_as_any_way_can(spools: list[float], cuts: list[float]) -> None:
+    """Quarters of a metre: no length differs from another by what is rounded."""
+    every = (
+        used_m(spools, cuts, list(places))
+        for places in product([None, *range(len(spools))], repeat=len(cuts))
+    )
+    fitting = [used for used in every if all(u <= has for u, has in zip(used, spools, strict=True))]
+    best = min((-sum(used), sum(part > 0 for part in used)) for used in fitting)
+    found = used_m(spools, cuts, cut_from(spools, cuts))
+    assert (-sum(found), sum(part > 0 for part in found)) == best
+
+
+def test_what_plainly_fits_is_not_searched_for() -> None:
+    """A thousand pieces and spools that each hold all, then spools of which two are needed."""
+    cuts = [1.0 + n / 1000 for n in range(1000)]
+    assert cut_from([2000.0] * 3, cuts) == [0] * 1000
+    assert set(cut_from([900.0, 100.0, 900.0, 800.0], cuts)) == {0, 2}
+
+
+def test_a_spool_is_filled_to_the_end_by_many_pieces() -> None:
+    """Of forty pieces hardly any four fill 30 m, but those of 7.5 m do; they are the shortest."""
+    cuts = [7.51 + (17 * n % 40) * 0.0613 for n in range(36)] + [7.5] * 4
+    places = cut_from([30.0], cuts)
+    assert sum(used_m([30.0], cuts, places)) > 29.99
+
+
 def test_two_shorter_pieces_that_fill_a_spool_go_before_the_longest() -> None:
     """Longest first alone would leave 4 m on the spool and buy 10 m."""
     assert cut_from([10.0], [6.0, 5.0, 5.0]) == [None, 0, 0]

@@ -2,7 +2,12 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
+from generated_builds import GeneratedBuild, builds
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
 from listed import EMPTY, EXAMPLE, HEAD, METRIC, NO_BATTERY, ROAD_ONLY, SMALLEST
 
 from builder.buildfile.resolving import read_build
@@ -90,3 +95,58 @@ def test_free_studs_of_bars_are_told() -> None:
         ("return", 2, 1),
         ("return", 3, 0),
     ]
+
+
+OVERFULL = """\
+format: 1
+build: {name: Weir Lane, country: US}
+battery: {chemistry: agm, capacity: 60 Ah, to main fuse: 5 in, to front box: 2 ft}
+front box: {fuse ways: 4, ground bar: 3}
+parts: {lamp: {kind: lamp, draws: 3 W}, fan: {kind: fan, draws: 1 A}, pump: {kind: pump}, horn: {kind: lamp}}
+circuits:
+  light: {path: [lamp: 6 ft]}
+  air: {path: [fan: 4 ft], way: 7}
+  water: {path: [pump: 4 ft]}
+  night: {path: [horn: 4 ft]}
+"""
+
+
+def test_what_lands_beyond_the_places_that_are_there_takes_none_of_them() -> None:
+    """Way 7 of a block of four: ways 5 and 6 are nowhere, and way 2 is free. Five wires on three screws."""
+    _, pieces = sheet(OVERFULL)
+    block, bar = pieces["fuse block"], pieces["ground bar"]
+    assert [(p.place, bool(p.ends)) for p in block.places] == [
+        (1, True), (2, False), (3, True), (4, True), (7, True),
+    ]  # fmt: skip
+    assert (block.taken, block.count, block.free, block.free_places, block.beyond) == (4, 4, 1, (2,), (7,))
+    assert (bar.taken, bar.count, bar.free, bar.free_places, bar.beyond) == (5, 3, 0, (), (4, 5))
+
+
+@settings(max_examples=25, deadline=None, derandomize=True, suppress_health_check=list(HealthCheck))
+@given(build=builds(), ways=st.integers(1, 12), screws=st.integers(1, 40), strip=st.integers(1, 20))
+def test_free_places_are_those_up_to_the_count_on_which_nothing_lands(
+    build: GeneratedBuild, ways: int, screws: int, strip: int
+) -> None:
+    trailer = read_build(build.text.encode()).trailer
+    assert trailer is not None
+    if trailer.front_box is None:
+        return
+    box = replace(trailer.front_box, fuse_ways=ways, ground_bar=screws, strip=strip)
+    trailer = replace(trailer, front_box=box)
+    figures = compute(trailer)
+    landed: dict[str, set[int]] = {"way": set(), "screw": set(), "strip": set()}
+    for at in figures.landings:
+        kind, _, number = at.place.partition(" ")
+        if at.part == FRONT_BOX and kind in landed:
+            landed[kind].add(int(number))
+    pieces = {piece.name: piece for piece in landing_sheet(trailer, figures) if piece.in_box}
+    for name, kind, count in (
+        ("fuse block", "way", ways),
+        ("ground bar", "screw", screws),
+        ("strip", "strip", strip),
+    ):
+        piece, there = pieces[name], set(range(1, count + 1))
+        assert set(piece.free_places) == there - landed[kind]
+        assert set(piece.beyond) == landed[kind] - there
+        assert piece.taken == len(landed[kind])
+        assert piece.free == len(there - landed[kind])

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator, Sequence
-from itertools import permutations
+from collections.abc import Iterator, Mapping, Sequence
+from itertools import groupby, permutations
 
 import pytest
 from generated_builds import GeneratedBuild, builds
@@ -13,7 +13,8 @@ from hypothesis import strategies as st
 from listed import BUILDS, EXAMPLE, HEAD, Listed, listed
 from placed_builds import placed
 
-from builder.lists.pull_plan import Pull, PullPlan
+from builder.lists.pull_plan import Drawn, Pull, PullPlan
+from builder.routes.runs import Run
 from builder.trailer.places import ChaseKind
 from builder.trailer.size import by_area
 
@@ -135,32 +136,72 @@ def test_without_chases_there_is_no_plan() -> None:
     assert listed(BUILDS["smallest"]).lists.pulls == PullPlan()
 
 
+def test_a_piece_of_which_one_part_has_no_known_way_is_not_pulled_by_the_other() -> None:
+    """The feed is parted at a switch; no chase leads from the front box to it, and one leads on to the lamp."""
+    text = (
+        HEAD
+        + "wire: {on the shelf: [16 AWG], sold as: pair}\n"
+        + "parts: {lamp: {kind: lamp, draws: 3 W}, switch: {kind: switch}}\n"
+        + "circuits: {light: {path: [switch: 6 ft, lamp: 6 ft]}}\n"
+        + "places:\n  front box: {back: 1 ft, left: 1 ft, up: 2 ft}\n"
+        + "  switch: {back: 4 ft, left: 1 ft, up: 2 ft}\n  lamp: {back: 6 ft, left: 1 ft, up: 2 ft}\n"
+        + "chases:\n  wall: {through: [switch, lamp], kind: conduit, bore: 1 in}\n"
+    )
+    build = listed(text)
+    assert "1B" in build.figures.runs.runs
+    assert build.lists.pulls.pulls == ()
+    assert ("1A", "1B", "1C") in [piece.wires for piece in build.lists.pulls.unplaced]
+
+
+def in_this_order(some: Sequence[str], all_of_them: Sequence[str]) -> bool:
+    """Tell whether some names stand among others in the same order."""
+    rest = iter(all_of_them)
+    return all(name in rest for name in some)
+
+
 def check_plan(build: Listed) -> None:
-    """Hold a plan against the cut list, and every pull against the runs of its wires."""
-    plan, runs = build.lists.pulls, build.figures.runs
+    """Hold a plan against the cut list, and every pull against the run of each of its wires."""
+    plan, runs = build.lists.pulls, build.figures.runs.runs
     drawn = [one.piece for pull in plan.pulls for one in pull.drawn]
     cut = [piece for spool in build.lists.cuts.spools for piece in spool.pieces]
+    cut += [piece for piece, _ in build.lists.cuts.already]
     assert Counter((*drawn, *plan.at_hand, *plan.unplaced)) == Counter(cut)
     assert [pull.number for pull in plan.pulls] == list(range(1, len(plan.pulls) + 1))
     for pull in plan.pulls:
-        whole = [one for one in pull.drawn if one.whole]
-        assert whole
-        lead = max((runs.runs[n] for n in whole[0].piece.wires if n in runs.runs), key=lambda r: len(r.steps))
-        assert pull.chases == tuple(dict.fromkeys(step.stretch.chase for step in lead.steps))
+        assert any(one.whole for one in pull.drawn)
         for one in pull.drawn:
-            mine = max((runs.runs[n] for n in one.piece.wires if n in runs.runs), key=lambda r: len(r.steps))
-            assert mine.steps == lead.steps[: len(mine.steps)]
-            assert one.until == mine.steps[-1].end
+            check_piece(pull, one, runs)
+    for piece in plan.at_hand:
+        assert not any(runs[number].steps for number in piece.wires)
+    for piece in plan.unplaced:
+        assert not all(number in runs for number in piece.wires)
+    check_fills(build)
+
+
+def check_piece(pull: Pull, one: Drawn, runs: Mapping[str, Run]) -> None:
+    """Hold the run of each wire of a piece against the pull that draws it in: it lies in its chases, in their order."""
+    for number in one.piece.wires:
+        chases = [chase for chase, _ in groupby(step.stretch.chase for step in runs[number].steps)]
+        assert in_this_order(chases, pull.through)
+    assert one.until in {runs[number].steps[-1].end for number in one.piece.wires if runs[number].steps}
+    assert one.until == pull.end or not one.whole
+
+
+def check_fills(build: Listed) -> None:
+    """Hold how full a conduit is after its last pull against how full it is, where the plan has all."""
+    plan, runs = build.lists.pulls, build.figures.runs.runs
+    aside = {step.stretch for p in plan.unplaced for n in p.wires if n in runs for step in runs[n].steps}
+    known = {one.stretch: one.fill_percent for one in build.figures.fills}
     last = {fill.chase: (fill, pull) for pull in plan.pulls for fill in pull.fills}
     for chase, (fill, pull) in last.items():
-        whole = next(one for one in pull.drawn if one.whole)
-        run = max((runs.runs[n] for n in whole.piece.wires if n in runs.runs), key=lambda r: len(r.steps))
-        passed = {step.stretch for step in run.steps if step.stretch.chase == chase}
-        full = [one for one in build.figures.fills if one.stretch in passed]
-        if any(one.fill_percent is None for one in full):
+        steps = [s for one in pull.drawn for n in one.piece.wires for s in runs[n].steps]
+        passed = {step.stretch for step in steps if step.stretch.chase == chase}
+        percents = [known[stretch] for stretch in passed if stretch not in aside]
+        full = [percent for percent in percents if percent is not None]
+        if len(full) < len(percents):
             assert fill.fill_percent is None
-        else:
-            assert fill.fill_percent == pytest.approx(max(one.fill_percent or 0.0 for one in full))
+        elif not passed & aside:
+            assert fill.fill_percent == pytest.approx(max(full))
 
 
 def test_the_example_has_each_piece_once_and_its_conduits_as_full_as_they_are() -> None:

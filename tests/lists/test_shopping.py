@@ -45,7 +45,7 @@ def there_m(build: Listed) -> dict[tuple[Color, str], float]:
     for item in build.lists.shopping.wire:
         for color in filter(None, (item.color, item.other)):
             key = color, str(item.size)
-            found[key] = found.get(key, 0.0) + item.buy_m + item.stock_m
+            found[key] = found.get(key, 0.0) + item.buy_m + item.stock_m + item.in_m
     return found
 
 
@@ -76,7 +76,7 @@ def test_single_wire_is_the_sum_of_its_wires(text: str) -> None:
 def check_rounding(build: Listed, item: WireItem) -> None:
     steps = item.buy_m / unit_m(build)
     assert steps == pytest.approx(round(steps))
-    short_m = item.need_m - item.stock_m
+    short_m = item.need_m - item.in_m - item.stock_m
     assert item.buy_m >= short_m - 1e-5
     assert item.buy_m < short_m + unit_m(build)
 

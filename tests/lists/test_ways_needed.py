@@ -7,7 +7,7 @@ from math import dist
 import pytest
 from generated_builds import GeneratedBuild, builds
 from hypothesis import given, settings
-from listed import EXAMPLE, HEAD, Listed, listed
+from listed import EXAMPLE, HEAD, ROOT, Listed, listed
 from placed_builds import placed
 
 from builder.lists.ways_needed import WayItem
@@ -161,3 +161,46 @@ def test_clips_and_grommets_in_stock_are_taken_off_once() -> None:
         ).lists.shopping.items
     }
     assert (more["clip"].buy, more["clip"].stock) == (0, clips)
+
+
+SPARES = """\
+spares:
+  light: {from: front box, to: rear wall, wire: 21 ft}
+  thick spare: {from: roof, to: "Front Box, tied to the left", wire: 21 ft, size: 10 AWG}
+  post spare: {from: Battery, to: roof, wire: 21 ft, size: 10 AWG}
+  both: {from: front box, to: "battery, tied to the box", wire: 4 ft}
+  no box: {from: front boxes on the shelf, to: rear wall, wire: 21 ft}
+"""
+
+
+def test_every_spare_wire_has_a_grommet_where_it_enters_a_box() -> None:
+    """One of 16 AWG, 3.0 mm, wants 1/4 in as above; one of 10 AWG, 4.7 mm (GXL data sheet), 6.5 mm, so 3/8 in."""
+    build = HEAD.replace("to front box: 4 ft", "to front box: 4 ft, box: plastic") + SPARES
+    text = build + "parts: {lamp: {kind: lamp, draws: 3 W}}\ncircuits: {light: {path: [lamp: 6 ft]}}\n"
+    boxes = [item for item in listed(text).lists.shopping.items if item.kind == "grommet"]
+    names = [name for item in boxes for name in item.names]
+    assert sorted(names) == sorted(
+        (
+            "front box: light", "front box: light", "front box: battery line", "battery: battery line",
+            "front box: thick spare", "battery: post spare", "front box: both", "battery: both",
+        )
+    )  # fmt: skip
+    assert sum(item.used for item in boxes) == len(names)
+    bores = {name: item.bore_m for item in boxes for name in item.names}
+    assert bores["battery: both"] == pytest.approx(0.25 * 0.0254)
+    assert bores["battery: post spare"] == bores["front box: thick spare"] == pytest.approx(0.375 * 0.0254)
+
+
+def test_each_of_two_plugs_has_a_grommet_for_its_own_cable() -> None:
+    build = listed((ROOT / "example_build" / "two_plugs" / "trailer.yaml").read_text(encoding="utf-8"))
+    plug = build.trailer.tow_plug
+    assert plug is not None
+    boxes = [item for item in build.lists.shopping.items if item.kind == "grommet"]
+    names = [name for item in boxes for name in item.names]
+    assert names.count("front box: tow plug") == names.count("front box: second plug") == 1
+    bores = {name: item.bore_m or 0.0 for item in boxes for name in item.names}
+    ends = [{w.start.part: w.start.pin, w.end.part: w.end.pin} for w in build.trailer.wires]
+    pins = [end["tow plug"] for end in ends if end.keys() == {"tow plug", "front box"}]
+    second = sum(bool(plug.pattern.contact(pin).plug) for pin in pins)
+    assert 0 < second < len(pins) / 2
+    assert bores["front box: second plug"] < bores["front box: tow plug"]

@@ -15,6 +15,7 @@ from builder.pages.rounding import (
     length,
     meter_volts,
     rating,
+    sheet_ohms,
     sheet_volts,
     shown,
     significant,
@@ -166,6 +167,15 @@ def test_a_temperature_is_told_in_the_degrees_of_the_build(celsius: float, units
 def test_volts_of_the_test_sheet_are_rounded_up_to_what_a_meter_shows(volts: float, text: str) -> None:
     """A meter in its range of 20 V shows hundredths (common practice); a limit never becomes tighter below 10 V."""
     assert sheet_volts(volts) == text
+
+
+@pytest.mark.parametrize(
+    ("ohms", "text"),
+    [(0.0, "0"), (0.132, "0.2"), (0.2, "0.2"), (0.1 + 0.2, "0.3"), (9.91, "10"), (12.34, "12.3")],
+)
+def test_ohms_of_the_test_sheet_are_rounded_up_to_what_a_meter_shows(ohms: float, text: str) -> None:
+    """A meter in its range of 200 ohm shows tenths (common practice)."""
+    assert sheet_ohms(ohms) == text
 
 
 @given(st.floats(min_value=0.0, max_value=9.99))

@@ -27,7 +27,7 @@ def example() -> View:
 
 
 def test_rings_in_stock_are_looked_at_since_a_ring_has_one_hole(example: View) -> None:
-    said = "Rings in stock are on record by the size of their wire alone."
+    said = "Rings in stock whose stud is not on record are taken off"
     assert said in told_below(page_of(example, "shopping"), "Terminals")
     text = EXAMPLE.read_text(encoding="utf-8").replace("ring 16 AWG: 10, ", "")
     assert said not in told_below(page_of(view(text), "shopping"), "Terminals")

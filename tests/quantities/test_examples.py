@@ -7,7 +7,7 @@ import re
 import pytest
 
 from builder.buildfile.resolving import read_build
-from builder.quantities.examples import in_metric, written_in_metric
+from builder.quantities.examples import in_currency, in_metric, names_in_metric, written_in_metric
 
 METRIC = """\
 format: 1
@@ -41,10 +41,44 @@ circuits:
         ("“15 ft lamp”: take it out", "“15 ft lamp”: take it out"),
         ("write how long it is, as in 15 ft lamp: 5 ft", "write how long it is, as in 15 ft lamp: 1.5 m"),
         ("put “15 ft lamp” in, as in 15 ft", "put “15 ft lamp” in, as in 4.6 m"),
+        ("as in conduit: {1 1/4 in: 6 ft}", "as in conduit: {32 mm: 1.8 m}"),
+        ("as in height: 6 1/2 in", "as in height: 17 cm"),
+        ("as in plate: 1/16 in", "as in plate: 1.6 mm"),
+        ("write a length, such as 14 ft 6 in or 4.4 m", "write a length, such as 4.4 m"),
+        ("such as 4.50 USD, or 0.35 USD per ft", "such as 4.50 USD, or 1.15 USD per m"),
     ],
 )
 def test_examples_are_turned_and_nothing_before_them(feet: str, metric: str) -> None:
     assert in_metric(feet) == metric
+
+
+def test_names_of_wires_and_studs_are_turned_too_where_asked() -> None:
+    said = "as in {ring 16 AWG: 20}, rings: [No. 8, 5/16 in] or size: 1 1/4 in"
+    assert names_in_metric(said) == "as in {ring 1.5 mm²: 20}, rings: [M4, M8] or size: 1 1/4 in"
+    assert names_in_metric("“16 AWG: 5” stands there") == "“16 AWG: 5” stands there"
+
+
+def test_amounts_have_the_files_currency_behind_the_example_only() -> None:
+    assert in_currency("in USD, such as 4.50 USD", "GBP") == "in USD, such as 4.50 GBP"
+    assert in_currency("such as 4.50 USD", "") == "such as 4.50 USD"
+
+
+@pytest.mark.parametrize(
+    ("country", "prices", "currency"),
+    [
+        ("US", "", "USD"),
+        ("DE", "", "EUR"),
+        ("CH", "", "CHF"),
+        ("GB", "", "GBP"),
+        ("GB", "label: 1 SEK, ", "SEK"),
+    ],
+)
+def test_a_price_is_asked_for_in_the_currency_of_prices_or_country(
+    country: str, prices: str, currency: str
+) -> None:
+    build = f"format: 1\nbuild: {{name: Bean Row, country: {country}}}\nprices: {{{prices}clip: cheap}}\n"
+    (problem,) = read_build(build.encode()).problems
+    assert f"such as 4.50 {currency}" in problem.help
 
 
 @pytest.mark.parametrize(

@@ -15,6 +15,9 @@ def _takes(part: str, words: str, old: str, new: str = "") -> Way:
     return f"“{part}” so that it takes less, {words} at most", ((old, new or words),)
 
 
+_FURTHER = "lamp: {back: 7 ft, right: 2 ft", "lamp: {back: 7 ft, right: 20 in"
+
+
 CLOSED_WAYS: dict[tuple[str, str], tuple[Way, ...]] = {
     ("bay closed too early", "a photo"): (
         ("where none was taken, write photo: none", (("3 May", "3 May, photo: none"),)),
@@ -95,6 +98,12 @@ CLOSED_WAYS: dict[tuple[str, str], tuple[Way, ...]] = {
     ),
     ("fastener reaches wire", "the bore of a conduit"): (
         ("put in ones that go in 1 in at most", (("fasteners go in: 1 1/2 in", "fasteners go in: 1 in"),)),
+    ),
+    ("fastener near wire", "a hinge loop beside fasteners"): (
+        ("take out the fasteners of “right wall” where the loop hangs or moves", (_FURTHER,)),
+    ),
+    ("fastener reaches wire", "the line of a hinge loop"): (
+        ("take out the fasteners of “right wall” where the loop hangs or moves", (_FURTHER,)),
     ),
     ("fastener near wire", "the error of a tape measure"): (
         ("put in ones that go in 1 3/8 in at most", (("37.9 mm", "1 3/8 in"),)),
@@ -355,6 +364,12 @@ CLOSED_WAYS: dict[tuple[str, str], tuple[Way, ...]] = {
             (("corner]}}", "corner]}, link: {through: [corner, lamp]}}"),),
         ),
     ),
+    ("no way for wire", "a place for what a wire leads to through a chase"): (
+        (
+            "write under the part the place where it stands, as in place: lamp; until then drive nothing",
+            (("kind: lamp", "place: lamp, kind: lamp"),),
+        ),
+    ),
     ("conduit too full", "31 % for two wires"): (
         (
             "lay them where they stay in sight, and write their way under through: 1A, 1B",
@@ -406,11 +421,19 @@ CLOSED_WAYS: dict[tuple[str, str], tuple[Way, ...]] = {
     ("wire too thin", "a metric bond under the battery's lead"): (
         ("frame bond: 6 mm²", (("frame bond: 4 mm²", "frame bond: 6 mm²"),)),
     ),
-    ("wire too thin", "a circuit of single wires"): ((_IN_SIGHT.format("16 AWG"), (("18 AWG", "16 AWG"),)),),
+    ("wire too thin", "a circuit of single wires"): (
+        (_IN_SIGHT.format("16 AWG"), (("size: 18 AWG", "size: 16 AWG"),)),
+    ),
     ("wire too thin", "an item of single wire"): ((_IN_SIGHT.format("16 AWG"), (("18 AWG", "16 AWG"),)),),
     ("wire too thin", "road lamps on single wire"): ((_IN_SIGHT.format("16 AWG"), (("18 AWG", "16 AWG"),)),),
     ("wire too thin", "a coloured feed where pairs are bought"): (
         (_IN_SIGHT.format("16 AWG"), (("size: 18 AWG", "size: 16 AWG"),)),
+    ),
+    ("wire too thin", "a size that is not on the shelf"): (
+        (_IN_SIGHT.format("16 AWG"), (("18 AWG", "16 AWG"),)),
+    ),
+    ("wire too thin", "a feed and a return of other lengths"): (
+        (_IN_SIGHT.format("16 AWG"), (("{path", "{size: 16 AWG, path"),)),
     ),
     ("wire too thin", "a shelf of pairs"): (
         (_IN_SIGHT.format("16 AWG"), (("{color: blue", "{size: 16 AWG, color: blue"),)),

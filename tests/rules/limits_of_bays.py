@@ -31,6 +31,22 @@ BAY_LIMITS = (
         (("write its name, as in photo: left-wall-bay-1.jpg", "3 May", "3 May, photo: left-wall-bay-1.jpg"),),
     ),
     Limit(
+        "a photo of its own",
+        "bay closed too early",
+        CLOSED + "  left wall bay 2: {date: 3 May, photo: two.jpg}\n",
+        ("photo: two.jpg", "photo: one.jpg"),
+        ("left wall bay 2", "left wall bay 2"),
+        Level.WORTH,
+        ("“left wall bay 2” names the same photo as “left wall bay 1”: one.jpg",),
+        (
+            (
+                "as in photo: left-wall-bay-2.jpg",
+                "2: {date: 3 May, photo: one.jpg",
+                "2: {date: 3 May, photo: other.jpg",
+            ),
+        ),
+    ),
+    Limit(
         "wires that are in",
         "bay closed too early",
         CLOSED

@@ -22,6 +22,19 @@ WALL = build(
     + f"skins:\n  right wall: {{{CORNERS}, fasteners go in: GO}}\n"
     + changed(LAMP, "6 ft", "8 ft")
 )
+FACE = PLACES[PLACES.index("  low front") :]
+FAR_FACE = FACE.replace("26 in", "30 in")
+LOOPED = build(
+    changed(
+        PLACES.replace("2 ft, up: 2 ft", "18 in, up: 2 ft", 1),
+        "  lamp",
+        "  rib: {back: 6 ft, right: 18 in, up: 2 ft}\n  lamp",
+    )
+    + "chases:\n  groove: {through: [front box, rib]}\n"
+    "  loop: {kind: hinge loop, through: [rib, lamp], slack: 5.7 mm}\n"
+    + f"skins:\n  right wall: {{{CORNERS}, fasteners go in: 1/4 in}}\n"
+    + changed(LAMP, "6 ft", "8 ft")
+)
 # 1 1/2 in of fastener: 12.7 mm to the line of the wires, less a bundle of two wires of 3.0 mm
 TUBE = changed(WALL, "[front box, lamp]}", "[front box, lamp], kind: conduit, bore: BORE}")
 LINED = build(
@@ -153,6 +166,34 @@ COVER_LIMITS = (
         Level.WORTH,
         ("“groove” lie less than 1 1/4 in behind the face of “right wall”",),
         (("plate: 1/16 in", "lamp]}", "lamp], plate: 1/16 in}"),),
+    ),
+    # The loop hangs within sqrt(2 × 340.8 × slack + slack²) / 2 of its line, which comes to 44.45 mm from the
+    # fasteners; half of the row of its wires and the tape take 13 mm of that: 5.76 mm of slack.
+    Limit(
+        "a hinge loop beside fasteners",
+        "fastener near wire",
+        LOOPED,
+        ("slack: 5.7 mm", "slack: 5.9 mm"),
+        ("right wall", "right wall"),
+        Level.WORTH,
+        ("3/8 in is left between the fasteners of “right wall” and the wires in “loop”",),
+        (
+            (
+                "set the fasteners of “right wall” where the loop never comes, open or shut, or lead it",
+                FACE,
+                FAR_FACE,
+            ),
+        ),
+    ),
+    Limit(
+        "the line of a hinge loop",
+        "fastener reaches wire",
+        changed(LOOPED, "1/4 in", "50.7 mm"),
+        ("50.7 mm", "50.9 mm"),
+        ("right wall", "right wall"),
+        Level.MUST,
+        ("reach the wires in “loop”",),
+        (("a plate does not count over what moves", FACE, FAR_FACE),),
     ),
     Limit(
         "corners in one plane",

@@ -11,6 +11,10 @@ PLACES = (
     "  lamp: {back: 7 ft, left: 2 ft, up: 2 ft}\n"
 )
 GROOVE = PLACES + "chases: {groove: {through: [front box, corner, lamp]}}\n"
+THROUGH = (
+    "parts: {ceiling lamp: {place: lamp, kind: lamp, draws: 3 W}}\n"
+    "circuits:\n  light: {path: [ceiling lamp: {length: 9 ft, through: groove}]}\n"
+)
 HINGE = PLACES + (
     "chases:\n  groove: {through: [front box, corner]}\n"
     "  hinge: {kind: hinge loop, slack: 10 in, through: [corner, lamp]}\n"
@@ -125,6 +129,23 @@ WAY_LIMITS = (
         Level.SHOULD,
         ("“front box” to “lamp”",),
         (("link: {through: [corner, lamp]}", "corner]}}", "corner]}, link: {through: [corner, lamp]}}"),),
+    ),
+    Limit(
+        "a place for what a wire leads to through a chase",
+        "no way for wire",
+        build(GROOVE + THROUGH),
+        ("place: lamp, ", ""),
+        ("light: {path", "ceiling lamp"),
+        Level.SHOULD,
+        ("the way of 1A, 1B is not known, since “ceiling lamp” has no place: “groove” under through",),
+        (
+            ("as in place: lamp", "kind: lamp", "place: lamp, kind: lamp"),
+            (
+                "as in ceiling lamp: {back: 4 ft, left: 2 ft, up: 1 ft}, and let a chase run through",
+                GROOVE,
+                GROOVE.replace("  lamp", "  ceiling lamp").replace("corner, lamp", "corner, ceiling lamp"),
+            ),
+        ),
     ),
     # Two wires of 3.0 mm in 7.62 mm: 2 × 9 / 58.1 = 31.0 %; the table allows 31 %.
     Limit(

@@ -11,6 +11,8 @@ ONE = "wire: {on the shelf: [16 AWG], sold as: single, feed: red, return: black}
 
 PAIRS = "wire: {on the shelf: [18 AWG, 16 AWG], sold as: pair, feed: red, return: black}\n"
 
+SINGLES = PAIRS.replace("pair", "single")
+
 THROUGH = (
     "parts: {hatch plug: {kind: connector, ways: 4, rating: 5 A}, heater: {kind: heater, draws: 5 A}}\n"
     "circuits:\n  heater: {path: [hatch plug: 3 ft, heater: 3 ft]}\n"
@@ -79,7 +81,7 @@ WIRING_LIMITS = (
     Limit(
         "a circuit of single wires",
         "wire too thin",
-        build(ONE + changed(LAMP, "{path", "{size: 16 AWG, path"), shelf=""),
+        build(SINGLES + changed(LAMP, "{path", "{size: 16 AWG, path"), battery=THICK, shelf=""),
         ("lamp: {size: 16 AWG", "lamp: {size: 18 AWG"),
         ("lamp: {size", "lamp"),
         Level.WORTH,
@@ -123,6 +125,31 @@ WIRING_LIMITS = (
         Level.WORTH,
         ("wire 1A of “lamp” is 18 AWG", "16 AWG is the smallest"),
         (("size: 16 AWG", "size: 18 AWG", "size: 16 AWG"), ("leave its colours out", "color: blue, ", "")),
+    ),
+    # only what is on the shelf is bought as pairs
+    Limit(
+        "a size that is not on the shelf",
+        "wire too thin",
+        build(PAIRS.replace("18 AWG, ", "") + changed(LAMP, "{path", "{size: 16 AWG, path"), shelf=""),
+        ("size: 16 AWG", "size: 18 AWG"),
+        ("lamp: {size", "lamp"),
+        Level.WORTH,
+        ("wire 1A of “lamp” is 18 AWG", "16 AWG is the smallest"),
+        (("size: 16 AWG", "size: 18 AWG", "size: 16 AWG"),),
+    ),
+    Limit(
+        "a feed and a return of other lengths",
+        "wire too thin",
+        build(
+            PAIRS + changed(LAMP, "6 ft]", "6 ft], return: {to: ground bar, length: 6 ft}"),
+            battery=THICK,
+            shelf="",
+        ),
+        ("length: 6 ft", "length: 7 ft"),
+        ("wire", "wire"),
+        Level.WORTH,
+        ("18 AWG on the shelf is chosen for 2 wires", "16 AWG is the smallest"),
+        (("begin with 16 AWG: not every wire here can be one of a pair", "[18 AWG, 16 AWG]", "[16 AWG]"),),
     ),
     Limit(
         "a shelf of pairs",

@@ -11,7 +11,16 @@ from typing import Any
 import pytest
 from published import LISTS, Site, step
 
-from builder.pages.rounding import Reader, length, meter_volts, rating, sheet_volts, shown, temperature
+from builder.pages.rounding import (
+    Reader,
+    length,
+    meter_volts,
+    rating,
+    sheet_ohms,
+    sheet_volts,
+    shown,
+    temperature,
+)
 from builder.quantities import show_mass
 
 Entry = Mapping[str, Any]
@@ -715,6 +724,7 @@ PAGES: Mapping[str, tuple[Shows, ...]] = {
         Shows("shopping/*/buy_length_m", "length"),
         Shows("shopping/*/needed_length_m", "length"),
         Shows("shopping/*/from_stock_length_m", "length", some("from_stock_length_m")),
+        Shows("shopping/*/in_already_length_m", "length", some("in_already_length_m")),
         Shows("shopping/*/wired_length_m", "length"),
         Shows("shopping/*/bore_length_m", "length"),
         Shows("shopping/*/wide_length_m", "length"),
@@ -752,6 +762,7 @@ PAGES: Mapping[str, tuple[Shows, ...]] = {
         Shows("cuts/*/pieces/*/length_m", "length"),
         Shows("cuts/*/pieces/*/cut_length_m", "length"),
         Shows("cuts/*/pieces/*/left_length_m", "length"),
+        Shows("in_already/*/length_m", "length"),
         Shows("own_allowance/count", ""),
         Shows("own_allowance/enough_wires", "", too_few_wires),
         Shows("own_allowance/median_percent", "%", longer_wires),
@@ -1112,6 +1123,8 @@ def printed(site: Site, path: str, value: Any, unit: str) -> str:
         return " ".join(temperature(value, site.record["build"]["units"]).split())
     if path.startswith("test_sheet/") and path.endswith(("/most_v", "/about_v", "/below_v")):
         text = sheet_volts(value)
+    elif path.startswith("test_sheet/") and path.endswith("/most_ohm"):
+        text = sheet_ohms(value)
     else:
         text = rating(value) if path.endswith(_PRINTED_AS_ON_THE_PART) else shown(value, reader)
     return f"{text} {unit}".strip()

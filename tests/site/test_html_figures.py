@@ -20,8 +20,9 @@ UNITS = r"A|Ah|V|W|Wh|%|Ω|ft|in|m|mm|mm²|AWG|h|kg|lb|°C|°F|volts?|amps?|ampe
 WITH_UNIT = re.compile(rf"(?<![\w.])[\d.,/]*\d\s+(?:{UNITS})(?!\w)|(?<![\w.])\d[\d.]*(?:%|Ω|mm²|V\b)")
 FIXED = {
     # the thickness of a steel plate, which no measure prints finely enough
-    "building-in": {"1/16 in", "1.6 mm"},
+    "building-in": {"1/2 in", "13 mm", "1/16 in", "1.6 mm"},
     "frames": {"1/16 in", "1.6 mm"},
+    "shopping": {"1/2 in", "13 mm"},
     "circuit": {"12 V"},  # the share of it; the voltage of a switch's rating
     "worked": {"12.0 V"},
     "index": {"12 volt"},

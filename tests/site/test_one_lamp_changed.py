@@ -52,6 +52,7 @@ PRINTED_TEXTS: Mapping[str, tuple[str, ...]] = {
     "shopping": (r"shopping/[^/]+/(id|kind|color|size|place|series|names/\d+|wires/\d+|from/\d+/wires/\d+)",),
     "cuts": (
         r"cuts/[^/]+/(id|spool|kind|color|other_color|size|bought|pieces/\d+/(wires/\d+|circuit|from|to))",
+        r"in_already/\d+/(wires/\d+|kind|from|to|why)",
     ),
     "closing": (r"bays/[^/]+/(inside|waiting_ends)/.*",),
     "pulls": (r"pulls/\d+/(thickest|pieces/.*)", r"laid_by_hand/.*"),

@@ -11,7 +11,7 @@ from bs4 import Tag
 from hostile_build import NAMES, TEXTS, build
 from published import SMALLEST, Site, published, sheets, source_of, text_of
 
-from builder.pages.rounding import Reader, length, sheet_volts, shown
+from builder.pages.rounding import Reader, length, sheet_ohms, sheet_volts, shown
 
 PAGES = ("shopping.html", "cuts.html", "labels.html", "tests.html", "landings.html")
 TABLES = (
@@ -69,7 +69,11 @@ def test_wire_to_buy_is_the_same_on_the_page_in_the_table_and_in_the_record(work
     for cells, row, item in zip(page, table, record, strict=True):
         buy, needed = length(item["buy_length_m"], units), length(item["needed_length_m"], units)
         assert cells[1] == row["buy"] == " ".join(buy.split())
-        assert cells[2] == row["needed"] == " ".join(needed.split())
+        assert cells[2].startswith(" ".join(needed.split()))
+        assert row["needed"] == " ".join(needed.split())
+        in_already = length(item.get("in_already_length_m", 0.0), units)
+        assert row["in already"] == " ".join(in_already.split())
+        assert ("are in already" in cells[2]) == ("in_already_length_m" in item)
         assert item["size"] in cells[0]
         assert row["size"] == item["size"]
 
@@ -114,6 +118,7 @@ def test_each_number_to_buy_opens_to_where_it_comes_from(workshop: Site) -> None
 
 def test_cuts_are_the_same_on_the_page_in_the_table_and_in_the_record(workshop: Site) -> None:
     tables = list(sheets(workshop.article("cuts.html")).values())
+    in_already = tables.pop()
     table = table_of(workshop, "data/cuts.csv")
     spools = [spool for spool in workshop.record["cuts"] if spool["pieces"]]
     assert len(tables) == len(spools) > 20
@@ -129,7 +134,11 @@ def test_cuts_are_the_same_on_the_page_in_the_table_and_in_the_record(workshop: 
             assert cells[4] == row["left"] == " ".join(length(abs(there), units).split())
             assert cells[0].replace(",", "") == row["wires"] == " ".join(piece["wires"])
             assert row["from"] in cells[1]
-    assert not left
+    for cells, piece, row in zip(in_already[1:], workshop.record["in_already"], left, strict=True):
+        assert cells[0].startswith(", ".join(piece["wires"]))
+        assert row["wires"] == " ".join(piece["wires"])
+        assert cells[2] == row["way"] == " ".join(length(piece["length_m"], units).split())
+        assert cells[3] == row["already in"] == piece["why"]
     assert {number for row in table for number in row["wires"].split()} == {
         line["wire"] for line in workshop.record["labels"]
     }
@@ -176,6 +185,9 @@ def test_the_sheets_lines_are_the_same_on_the_page_and_in_the_table(workshop: Si
             if value is not None and row["unit"] == "V" and key != "least":
                 assert row[column] == sheet_volts(value)
                 continue
+            if value is not None and row["unit"] == "ohm" and key == "most":
+                assert row[column] == sheet_ohms(value)
+                continue
             assert row[column] == ("" if value is None else shown(value, Reader.WORKSHOP))
         assert (row["reading"], row["date"], row["initials"]) == ("", "", "")
 
@@ -191,7 +203,7 @@ def test_every_line_has_a_blank_to_fill_in(workshop: Site) -> None:
         assert len(row.select(".blank-tick")) == (not state)
         assert not state or text_of(row).endswith(state)
     for row in workshop.article("shopping.html").select("div.holder-bench tbody tr"):
-        assert row.select(".blank-tick") or "in stock" in text_of(row)
+        assert row.select(".blank-tick") or "in stock" in text_of(row) or text_of(row).endswith("in already")
 
 
 def test_the_spare_fuses_bought_are_those_that_the_fuses_page_says_to_carry(workshop: Site) -> None:
