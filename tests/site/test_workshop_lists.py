@@ -155,11 +155,14 @@ def test_labels_are_the_same_on_the_page_and_in_the_table(workshop: Site) -> Non
     rows = [row for table in sheets(workshop.article("labels.html")).values() for row in table[1:]]
     table = table_of(workshop, "data/labels.csv")
     assert len(rows) == len(table) == len(workshop.record["labels"]) == 220
+    short = workshop.record.get("cut_without_loop", ())
     for cells, row in zip(rows, table, strict=True):
-        sign = {"feed": "+", "return": "−", "bond": "frame bond"}.get(row["role"], row["role"])
+        sign = {"feed": " +", "return": " −", "bond": " frame bond", "spare": ""}.get(
+            row["role"], f" {row['role']}"
+        )
         assert cells[1] == row["wire"]
-        lacks_loop = row["wire"] in workshop.record["cut_without_loop"] and row["far end"] != "front box"
-        assert cells[2] == f"{row['for']} {sign}" + (" without loop" if lacks_loop else "")
+        lacks_loop = row["wire"] in short and row["far end"] != "front box"
+        assert cells[2] == f"{row['for']}{sign}" + (" without loop" if lacks_loop else "")
         assert row["at"] in cells[0] or row["at"] in ("front box", "tow plug", "frame")
         assert row["far end"] in cells[3] or row["far end"] in ("front box", "tow plug", "frame")
         kind, _, side = row["terminal"].rpartition(" ")
