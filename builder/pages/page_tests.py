@@ -55,6 +55,7 @@ def tests_page(view: View) -> dict[str, Any]:
         "live": live,
         "toggles": ", ".join(name for name in trailer.parts if is_toggle(trailer, name)),
         "needs": _needs(view),
+        "sockets": any(part.kind == "socket" for part in trailer.parts.values()),
         "studs": has_post_studs(trailer),
         "stud": str(post.size) if post and post.size else "",
         "clamp": any(line.black == BATTERY_MINUS for _, line in sheet.group(Group.SHORTS)),
