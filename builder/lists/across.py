@@ -66,6 +66,10 @@ class Across:
         bulbs = [load.load.part for _, load, bulb in found if bulb]
         return tuple(dict.fromkeys(parts)), tuple(dict.fromkeys(bulbs))
 
+    def reached(self, red: Terminal, wire: str = "") -> frozenset[Terminal]:
+        """Return the terminals that a probe on the feed at ``red`` reaches, on ``wire`` where a part waits there."""
+        return frozenset(self._reach(OUT, red, wire))
+
     def _reach(self, roles: tuple[Role, Role], at: Terminal, wire: str = "") -> Back:
         if not self._waits(at.part):
             return reach(self._graphs[roles], at)

@@ -17,6 +17,8 @@ from builder.trailer.model import BATTERY, BATTERY_MINUS, GROUND_BAR, SUPPLY_BAR
 from builder.trailer.parts import BREAKAWAY_BATTERY, Terminal
 from builder.trailer.wires import Role
 
+PARTING = ("fuse", "isolating switch")
+"""Kinds of parts that part a feed before the tests without a supply."""
 SUPPLIES = ("solar module", "shore converter", BREAKAWAY_BATTERY)
 
 
@@ -42,13 +44,14 @@ def _bars_landed(trailer: Trailer) -> bool:
 
 
 def short_tests(trailer: Trailer, figures: Figures) -> Iterator[Line]:
-    """Yield what must not be joined: the box, behind each fuse, at the plug, the solar cables; then the bond."""
+    """Yield what must not be joined: the box, behind each fuse, at the plug, solar cables, ahead of fuses; the bond."""
     shorts = _Shorts(trailer, figures)
     if _bars_landed(trailer):
         yield shorts.open(None, SUPPLY_BAR, GROUND_BAR)
     yield from shorts.behind_fuses()
     yield from shorts.at_the_plug()
     yield from shorts.solar_cables()
+    yield from shorts.ahead_of_fuses()
     for wire in trailer.wires:
         if wire.role is Role.BOND:
             most_ohm = figures.wires[wire.number].resistance_ohm + LEADS_OHM
@@ -73,6 +76,8 @@ class _Shorts:
             for step in load.steps:
                 self.first.setdefault(step.wire, place)
         self.toggles = self._toggles()
+        self.met: set[Terminal] = set()
+        """What the probe on the feed has reached in the tests so far."""
 
     def _toggles(self) -> dict[Terminal, dict[str, None]]:
         """Return by where a feed begins the two-way and four-way switches of what it serves.
@@ -96,6 +101,7 @@ class _Shorts:
 
         What brake magnets read is known: whoever expects only that it is not near nothing takes them for a short.
         """
+        self.met |= self.across.reached(red, wire)
         parts, bulbs = self.across.left(red, black, wire)
         ohm = magnets_ohm(self.trailer, parts)
         return Line(
@@ -152,6 +158,23 @@ class _Shorts:
             if part is not None and part.kind == SUPPLIES[0]:
                 for line in self._from_supply(circuit):
                     yield replace(line, part=part.name)
+
+    def ahead_of_fuses(self) -> Iterator[Line]:
+        """Yield for every feed up to a fuse or the isolating switch that no test before reaches that it is by itself.
+
+        With fuses out and the switch off it hangs on nothing that was measured: what leaves the main fuse, a charger
+        or a converter. What is there becomes live with the first supply (common practice).
+        """
+        for wire in self.trailer.wires:
+            place = self.first.get(wire.number)
+            if wire.role is not Role.FEED or not self._parts_feed(wire.end) or place is None:
+                continue
+            if self.met.isdisjoint((wire.start, wire.end)):
+                yield self.open(wire.circuit, wire.start, self._return_of(self.loads[place]), wire.number)
+
+    def _parts_feed(self, at: Terminal) -> bool:
+        part = self.trailer.parts.get(at.part)
+        return part is not None and part.kind in PARTING
 
     def _from_supply(self, circuit: Circuit) -> Iterator[Line]:
         """Yield the test of the wires that a circuit begins with, at the poles of its supply."""

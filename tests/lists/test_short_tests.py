@@ -35,6 +35,26 @@ def test_a_fuse_behind_a_way_is_out_and_has_a_test_of_its_own() -> None:
     assert (line.red, line.black) == (Terminal("fan fuse", "out"), GROUND_BAR)
 
 
+def test_what_goes_up_to_a_fuse_is_tested_before_a_supply_is_joined() -> None:
+    """Behind the main fuse, and from each charger to its fuse: no other test reaches these, and all become live."""
+    build = listed(EXAMPLE)
+    by_wire = {one.wire: one for one in no_short(build) if one.wire and not one.fuse}
+    assert {number: one.red for number, one in by_wire.items()} == {
+        "12A": Terminal("main fuse", "out"),
+        "14C": Terminal("dc charger", "out +"),
+        "15B": Terminal("charge controller", "out +"),
+        "16A": Terminal("shore converter", "+"),
+    }
+    assert by_wire["12A"].black == GROUND_BAR
+    assert by_wire["14C"].parts == ("dc charger",)
+
+
+def test_without_an_isolating_switch_the_bars_test_reaches_the_main_fuse() -> None:
+    build = listed(HEAD + "parts: {fan: {kind: fan, draws: 1 A}}\ncircuits: {air: {path: [fan: 5 ft]}}\n")
+    ahead = [one for one in no_short(build) if one.wire and not one.fuse]
+    assert [one.red for one in ahead] == [Terminal(BATTERY, "+")]
+
+
 def test_the_black_probe_of_a_short_test_is_on_what_stays_joined() -> None:
     """With both clamps off, nothing in the trailer is joined to the battery: the return ends at bar or clamp."""
     build = listed(EXAMPLE)
