@@ -170,7 +170,9 @@ class _Shorts:
             if wire.role is not Role.FEED or not self._parts_feed(wire.end) or place is None:
                 continue
             if self.met.isdisjoint((wire.start, wire.end)):
-                yield self.open(wire.circuit, wire.start, self._return_of(self.loads[place]), wire.number)
+                black = self._return_of(self.loads[place])
+                # its own end parts it from every switch, so that none of them is worked for it
+                yield replace(self.open(wire.circuit, wire.start, black, wire.number), toggles=())
 
     def _parts_feed(self, at: Terminal) -> bool:
         part = self.trailer.parts.get(at.part)

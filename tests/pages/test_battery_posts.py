@@ -53,7 +53,7 @@ def test_loose_rings_are_held_together_before_a_probe_goes_to_them() -> None:
         "At the battery hold the probe to the ring of the wire, not to the stud."
     )
     assert "between the minus stud and all the ring terminals that belong on it" in text
-    assert "current at the battery's minus stud" in text
+    assert "current between the battery's minus stud and its ring terminals" in text
     assert "battery +, the rings" in text
     assert "spare bolt" not in words_of(page_of(view_of(BUILD), "tests"))
     unsized = words_of(page_of(view_of(BUILD + b"terminal studs: {battery: {most on each: 5}}\n"), "tests"))

@@ -117,10 +117,11 @@ def test_what_waits_says_so_wherever_it_is_bought(which: str) -> None:
 def test_what_is_in_already_is_told_beside_what_is_needed(example: View) -> None:
     known = already_in(example.trailer)
     lengths: dict[str, float] = {}
-    for spool in example.lists.cuts.spools:
-        for piece in spool.pieces:
-            if all(wire in known for wire in piece.wires):
-                lengths[spool.sort.words] = lengths.get(spool.sort.words, 0.0) + piece.cut_m
+    for piece, _ in example.lists.cuts.already:
+        assert all(wire in known for wire in piece.wires)
+        lengths[piece.sort.words] = lengths.get(piece.sort.words, 0.0) + piece.cut_m
+    cut = {wire for spool in example.lists.cuts.spools for piece in spool.pieces for wire in piece.wires}
+    assert cut.isdisjoint(known)
     assert lengths["orange with black 16 AWG"] > 17.0
     rows = {row[0]: row[2] for row in table(page_of(example, "shopping"), "Wire")}
     for item in example.lists.shopping.wire:

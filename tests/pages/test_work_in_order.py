@@ -17,6 +17,11 @@ FOR_ALL = {"towing"}
 """Pages of every edition that the work needs: the plug is wired by it."""
 
 
+def told(page: object) -> str:
+    """Return what a page says, its links and marks left out."""
+    return " ".join(BeautifulSoup(str(page), "html.parser").get_text().split())
+
+
 def steps(build: str) -> tuple[list[str], set[str]]:
     """Return the sheets that the steps lead to, in their order, and the pages that the manual has."""
     files = manual_source_of_file(BUILDS / build / "trailer.yaml", "workshop").files
@@ -38,6 +43,15 @@ def test_walls_are_closed_after_the_tests_that_need_no_supply() -> None:
     links, _ = steps("")
     order = ["shopping", "building-in", "cuts", "pulls", "landings", "towing", "tests", "closing", "tests"]
     assert [link for link in links if link in order] == order
+
+
+def test_parts_are_mounted_and_shorts_are_sought_again_once_the_skins_are_on() -> None:
+    files = manual_source_of_file(BUILDS / "trailer.yaml", "workshop").files
+    after = told(files["index.md"]).split("The work in order")[-1]
+    shorts = "When the last skin is on, test feed against return once more"
+    assert after.index("Closing list") < after.index(shorts) < after.index("Parts.")
+    assert after.index("Parts.") < after.index("The tests with a supply")
+    assert "once when the last skin is on" in told(files["tests.md"])
 
 
 def test_the_owner_has_no_such_list() -> None:
