@@ -99,6 +99,18 @@ CLOSED_WAYS: dict[tuple[str, str], tuple[Way, ...]] = {
     ("fastener reaches wire", "the bore of a conduit"): (
         ("put in ones that go in 1 in at most", (("fasteners go in: 1 1/2 in", "fasteners go in: 1 in"),)),
     ),
+    ("fastener reaches wire", "a plate all along, and one over holes"): (
+        (
+            "put in ones that go in 1 3/8 in at most",
+            (("fasteners go in: 2 in", "fasteners go in: 1 3/8 in"),),
+        ),
+    ),
+    ("fastener near wire", "a plate all along, and one over holes near the face"): (
+        (
+            "plate: 1/16 in where the file has those wires, without holes and from the edge",
+            ((", holes: 1/2 in", ""),),
+        ),
+    ),
     ("fastener near wire", "a hinge loop beside fasteners"): (
         ("take out the fasteners of “right wall” where the loop hangs or moves", (_FURTHER,)),
     ),

@@ -37,6 +37,8 @@ FIXED = {
         "200 Ω",
         "12 V",
         "20 V",
+        "200 V",
+        "10 A",
     },  # what to set the meter to; its leads; a short; what is put on a contact of the plug
     "guide": {"12 V", "12 volt", "20 V", "0 Ω", "200 Ω"},  # what to buy and what to set the meter to
     "stops": {"12 V", "12 volt"},
