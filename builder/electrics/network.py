@@ -173,10 +173,19 @@ def wires_of(trailer: Trailer, circuit: int) -> tuple[int, ...]:
 
 def sections_up(trailer: Trailer, name: str) -> tuple[Section, ...]:
     """Return a section and those that its converters or chargers take from, one after the other, up to the supply."""
+    return every_section_up(trailer).get(name, ())
+
+
+def every_section_up(trailer: Trailer) -> dict[str, tuple[Section, ...]]:
+    """Return what `sections_up` does for every section, by its name."""
     sections = {section.name: section for section in trailer.sections}
     inputs = {load.part: load.section for load in trailer.loads if load.what == "input"}
-    found: dict[str, Section] = {}
-    while name in sections and name not in found:
-        found[name] = sections[name]
-        name = inputs.get(sections[name].fed_by, "")
-    return tuple(found.values())
+
+    def up(name: str) -> tuple[Section, ...]:
+        found: dict[str, Section] = {}
+        while name in sections and name not in found:
+            found[name] = sections[name]
+            name = inputs.get(sections[name].fed_by, "")
+        return tuple(found.values())
+
+    return {name: up(name) for name in sections}

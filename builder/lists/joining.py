@@ -12,11 +12,11 @@ from itertools import groupby
 
 from builder.electrics.figures import Figures, LoadFigures
 from builder.electrics.fusing import fuse_spots
-from builder.electrics.network import OUT, sections_up
+from builder.lists.needed import Needed
 from builder.lists.testing import Act, Group, Kind, Line, Step
 from builder.lists.waiting import Waiting
 from builder.trailer.model import BATTERY, FRONT_BOX, TOW_PLUG, Trailer
-from builder.trailer.parts import BREAKAWAY_BATTERY, RELAY, Terminal
+from builder.trailer.parts import BREAKAWAY_BATTERY, Terminal
 
 _SOLAR = "solar module"
 _SHORE = "shore converter"
@@ -77,11 +77,11 @@ def _join(group: Group, circuit: int | None, steps: Iterable[Step]) -> Iterator[
 
 
 class _Needs:
-    """What a load needs to be fed: the fuses on its way, nearest the supply first, and the supply itself."""
+    """What stands between a load and its supplies: fuses, the one at the supply first, and isolating switches."""
 
     def __init__(self, trailer: Trailer, figures: Figures) -> None:
         self.trailer = trailer
-        self.loads = [load for circuit in figures.circuits.values() for load in circuit.loads]
+        self.needed = Needed(trailer, figures)
         self.waits = Waiting(trailer, figures)
         spots = [
             one for one in fuse_spots(trailer) if one.device == "fuse" and one.name not in self.waits.parts
@@ -91,39 +91,23 @@ class _Needs:
         self.of_line = tuple(
             spot.name for spot in spots if line is not None and spot.circuit.number == line.number
         )
-        self._starts = {wire.number: wire.start for wire in trailer.wires if wire.role in OUT}
-        self._inputs = {load.load.part: load for load in self.loads if load.load.what == "input"}
 
-    def starts(self, load: LoadFigures) -> list[Terminal]:
-        """Return where the wires of a load's feed begin: those of what feeds its section first."""
-        above = [self._inputs.get(section.fed_by) for section in sections_up(self.trailer, load.load.section)]
-        feeds = [*(one for one in reversed(above) if one is not None and one is not load), load]
-        found = [self._starts[s.wire] for one in feeds for s in one.steps if s.wire in self._starts]
-        return list(dict.fromkeys(found))
-
-    def with_coils(self, load: LoadFigures, seen: tuple[str, ...] = ()) -> Iterator[LoadFigures]:
-        """Yield a load and the coils of the relays that must pull in for it."""
-        yield load
-        relays = {at.part for at in self.starts(load) if at.pin == "contact out"} - set(seen)
-        relays = {name for name in relays if self.trailer.parts[name].kind == RELAY}
-        for coil in self.loads:
-            if coil.load.what == "coil" and coil.load.part in relays:
-                yield from self.with_coils(coil, (*seen, *relays))
+    def _starts(self, load: LoadFigures) -> list[Terminal]:
+        """Return where the wires begin that feed a load and all that it needs."""
+        return [at for one in self.needed.whole(load) for at in self.needed.starts(one)]
 
     def fuses_of(self, load: LoadFigures) -> list[str]:
-        """Return the fuses on the way of a load and of the coils that it needs."""
-        starts = (at for one in self.with_coils(load) for at in self.starts(one))
-        return list(dict.fromkeys(self.fuses[at] for at in starts if at in self.fuses))
+        """Return the fuses on the way of a load and of all that it needs."""
+        return list(dict.fromkeys(self.fuses[at] for at in self._starts(load) if at in self.fuses))
 
     def switches_of(self, load: LoadFigures) -> list[str]:
-        """Return the isolating switches on the way of a load and of the coils that it needs."""
-        starts = (at.part for one in self.with_coils(load) for at in self.starts(one))
-        parts = (self.trailer.parts.get(name) for name in starts)
+        """Return the isolating switches on the way of a load and of all that it needs."""
+        parts = (self.trailer.parts.get(at.part) for at in self._starts(load))
         return [part.name for part in parts if part is not None and part.kind == "isolating switch"]
 
     def roots_of(self, load: LoadFigures) -> list[str]:
         """Return the supplies that a load and its coils hang on, by the names of their sections."""
-        return [sections_up(self.trailer, one.load.section)[-1].name for one in self.with_coils(load)]
+        return [self.needed.root(one) for one in self.needed.whole(load)]
 
 
 class _Walk:
@@ -185,7 +169,7 @@ class _Walk:
     def _loads(self, circuit: int | None) -> list[LoadFigures]:
         return [
             load
-            for load in self.needs.loads
+            for load in self.needs.needed.loads
             if load.load.circuit == circuit and not load.load.charged_from and not self.needs.waits(load)
         ]
 
@@ -193,7 +177,7 @@ class _Walk:
         """Yield the reading of a source by itself, or those of a charger with all joined, its battery's side first."""
         first = lines[0]
         source = first.kind is Kind.SOURCE
-        load = next(one for one in self.needs.loads if self._is_charged(one, lines))
+        load = next(one for one in self.needs.needed.loads if self._is_charged(one, lines))
         root = self.needs.roots_of(load)[0]
         kind = self._kind(root)
         if source:

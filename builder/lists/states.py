@@ -6,7 +6,7 @@ from collections.abc import Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
 from builder.electrics.figures import Figures, LoadFigures
-from builder.electrics.network import OUT
+from builder.electrics.network import OUT, every_section_up
 from builder.lists.waiting import Waiting
 from builder.trailer.model import Trailer
 from builder.trailer.parts import HAND_WORKED, RELAY, Terminal
@@ -37,17 +37,8 @@ def wire_currents_a(loads: Iterable[LoadFigures]) -> dict[str, float]:
 
 def givers(trailer: Trailer) -> dict[str, tuple[str, ...]]:
     """Return by the name of a section the converters and chargers that it is fed by, one behind the other."""
-    sections = {section.name: section for section in trailer.sections}
-    inputs = {load.part: load.section for load in trailer.loads if load.what == "input"}
-    found = {}
-    for name in sections:
-        above: dict[str, None] = {}
-        at = name
-        while at in sections and sections[at].fed_by and sections[at].fed_by not in above:
-            above[sections[at].fed_by] = None
-            at = inputs.get(sections[at].fed_by, "")
-        found[name] = tuple(above)
-    return found
+    above = every_section_up(trailer)
+    return {name: tuple(one.fed_by for one in up if one.fed_by) for name, up in above.items()}
 
 
 class Switching:

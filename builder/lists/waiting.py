@@ -5,9 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from builder.electrics.figures import Figures, LoadFigures
-from builder.electrics.network import OUT
+from builder.lists.needed import Needed
 from builder.trailer.model import FRONT_BOX, Trailer
-from builder.trailer.parts import RELAY
 from builder.trailer.wires import Load
 
 
@@ -16,13 +15,9 @@ class Waiting:
 
     def __init__(self, trailer: Trailer, figures: Figures) -> None:
         self.parts = frozenset(part.name for part in trailer.parts.values() if part.waiting)
-        loads = [load for circuit in figures.circuits.values() for load in circuit.loads]
+        self._needed = Needed(trailer, figures)
         self._starts = {wire.number: wire.start for wire in trailer.wires}
-        self._out = {wire.number for wire in trailer.wires if wire.role in OUT}
         self._sections = {section.name: section for section in trailer.sections}
-        self._inputs = {load.load.part: load for load in loads if load.load.what == "input"}
-        self._coils = {load.load.part: load for load in loads if load.load.what == "coil"}
-        self._relays = {part.name for part in trailer.parts.values() if part.kind == RELAY}
         line = trailer.battery_line
         stops = {stop.part for stop in line.stops} if line is not None else set()
         self.battery_line = not self.parts.isdisjoint(stops)
@@ -37,7 +32,7 @@ class Waiting:
             # a coil that its own contact feeds asks for itself
             self._told[load.load] = False
             missing = not self.parts.isdisjoint(self._named(load))
-            self._told[load.load] = missing or any(self(one) for one in self._needed(load))
+            self._told[load.load] = missing or any(self(one) for one in self._needed.of(load))
         return self._told[load.load]
 
     def _named(self, load: LoadFigures) -> Iterator[str]:
@@ -46,16 +41,6 @@ class Waiting:
         yield from (self._starts[step.wire].part for step in load.steps)
         if load.load.section in self._sections:
             yield self._sections[load.load.section].plus.part
-
-    def _needed(self, load: LoadFigures) -> Iterator[LoadFigures]:
-        """Yield the loads that have to work for a load: the input of what feeds it, the coils of its relays."""
-        section = self._sections.get(load.load.section)
-        if section is not None and section.fed_by in self._inputs:
-            yield self._inputs[section.fed_by]
-        for step in load.steps:
-            start = self._starts[step.wire]
-            if step.wire in self._out and start.pin == "contact out" and start.part in self._relays:
-                yield from (one for one in [self._coils.get(start.part)] if one is not None)
 
     def charge(self, load: LoadFigures) -> bool:
         """Tell whether a way to charge waits; one that ends at the front box needs the line to the battery too."""
