@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 from builder.electrics.figures import Figures, LoadFigures
 from builder.electrics.network import HOME, OUT, Back, neighbours, reach
 from builder.tables.road_lamps import road_lamp_draw
@@ -49,16 +51,14 @@ class Across:
                 self._outputs.setdefault(section.plus, []).append(section)
         self._returns: dict[Terminal, Back] = {}
 
-    def left(self, red: Terminal, black: Terminal, wire: str = "") -> tuple[tuple[str, ...], tuple[str, ...]]:
-        """Return what hangs between two points with no switch, and of the lamps those with a bulb to take out.
+    def left(self, reached: Iterable[Terminal], black: Terminal) -> tuple[tuple[str, ...], tuple[str, ...]]:
+        """Return what hangs with no switch between what a probe has reached and a return: parts, and bulbs to take out.
 
-        At a part that waits a probe is on the bare end of ``wire``, or of all its wires. A socket has nothing plugged
-        in.
+        A socket has nothing plugged in.
         """
         if black not in self._returns:
             self._returns[black] = self._reach(HOME, black)
         home = self._returns[black]
-        reached = self._reach(OUT, red, wire)
         found = [one for at in reached for one in self._loads.get(at, ()) if one[1].load.minus in home]
         found.sort(key=lambda one: one[0])
         outputs = [one for at in reached for one in self._outputs.get(at, ()) if one.minus in home]
@@ -66,9 +66,12 @@ class Across:
         bulbs = [load.load.part for _, load, bulb in found if bulb]
         return tuple(dict.fromkeys(parts)), tuple(dict.fromkeys(bulbs))
 
-    def reached(self, red: Terminal, wire: str = "") -> frozenset[Terminal]:
-        """Return the terminals that a probe on the feed at ``red`` reaches, on ``wire`` where a part waits there."""
-        return frozenset(self._reach(OUT, red, wire))
+    def reached(self, red: Terminal, wire: str = "") -> tuple[Terminal, ...]:
+        """Return the terminals that a probe on the feed at ``red`` reaches, nearest first.
+
+        At a part that waits it is on the bare end of ``wire``, or of all its wires.
+        """
+        return tuple(self._reach(OUT, red, wire))
 
     def _reach(self, roles: tuple[Role, Role], at: Terminal, wire: str = "") -> Back:
         if not self._waits(at.part):

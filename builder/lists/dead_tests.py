@@ -101,8 +101,9 @@ class _Shorts:
 
         What brake magnets read is known: whoever expects only that it is not near nothing takes them for a short.
         """
-        self.met |= self.across.reached(red, wire)
-        parts, bulbs = self.across.left(red, black, wire)
+        reached = self.across.reached(red, wire)
+        self.met.update(reached)
+        parts, bulbs = self.across.left(reached, black)
         ohm = magnets_ohm(self.trailer, parts)
         return Line(
             Group.SHORTS,

@@ -58,12 +58,13 @@ class WireEnd:
 class Fitting:
     """What an end gets; ``place`` is a word for the screw, stud or blade where more than one kind is usual.
 
-    ``stud`` is its size where the file gives it.
+    ``stud`` is its size where the file gives it. ``shared`` tells that another wire's terminal is on the same blade.
     """
 
     fit: Fit
     place: str = ""
     stud: str = ""
+    shared: bool = False
 
 
 def wire_ends(trailer: Trailer, figures: Figures) -> Iterator[WireEnd]:
@@ -105,8 +106,12 @@ def crimps(trailer: Trailer, figures: Figures) -> Mapping[tuple[str, Terminal], 
         if fit.fit is Fit.CONTACT and len(ends) > 1:
             fit = replace(fit, fit=Fit.SPLICE)
         for place, end in enumerate(sorted(ends, key=lambda end: -by_area(end.size))):
-            for_two = place > 0 and fit.fit is Fit.PUSH_ON
-            found[end.wire.number, terminal] = replace(fit, fit=Fit.FOR_TWO) if for_two else fit
+            if fit.fit is Fit.PUSH_ON and len(ends) > 1:
+                found[end.wire.number, terminal] = replace(
+                    fit, fit=Fit.FOR_TWO if place else fit.fit, shared=True
+                )
+            else:
+                found[end.wire.number, terminal] = fit
     return found
 
 

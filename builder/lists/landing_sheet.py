@@ -21,12 +21,16 @@ FACE: tuple[PieceName, ...] = ("supply bar", "fuse block", "strip", "ground bar"
 
 @dataclass(frozen=True, slots=True)
 class End:
-    """One wire end that lands: its wire and size, what is crimped on it, and where its other end is."""
+    """One wire end that lands: its wire and size, what is crimped on it, and where its other end is.
+
+    ``shared`` tells that another wire's terminal is on the same blade.
+    """
 
     wire: str
     size: Size
     fit: Fit
     far: Terminal
+    shared: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -122,7 +126,8 @@ def _ends(trailer: Trailer, figures: Figures) -> Mapping[tuple[str, Terminal], E
     for wire in trailer.wires:
         size = figures.wires[wire.number].size
         for here, far in ((wire.start, wire.end), (wire.end, wire.start)):
-            found[wire.number, here] = End(wire.number, size, gets[wire.number, here].fit, far)
+            made = gets[wire.number, here]
+            found[wire.number, here] = End(wire.number, size, made.fit, far, made.shared)
     return found
 
 

@@ -46,7 +46,7 @@ from builder.pages.page_panel import panel_files, panel_page, panel_pages
 from builder.pages.page_pulls import has_pulls, pulls_csv, pulls_page
 from builder.pages.page_runs import has_places, runs_page
 from builder.pages.page_scale import scale_files, scale_page
-from builder.pages.page_shopping import costs_csv, shopping_csv, shopping_page
+from builder.pages.page_shopping import shopping_page
 from builder.pages.page_start import start_page
 from builder.pages.page_stops import guides_page, guides_title, stops_page
 from builder.pages.page_tests import tests_csv, tests_page
@@ -58,6 +58,7 @@ from builder.pages.page_worked import worked_page
 from builder.pages.record import to_text
 from builder.pages.richer import more_lines
 from builder.pages.rounding import Reader
+from builder.pages.shopping_csv import costs_csv, shopping_csv
 from builder.pages.source import ManualSource, NavEntry
 from builder.pages.templates import render
 from builder.pages.theme_files import theme_assets

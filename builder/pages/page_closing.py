@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Sequence
 from typing import Any
 
 from builder.pages.csv_files import csv_text
@@ -114,83 +115,65 @@ def _row(view: View, one: InBay, path: str) -> dict[str, Any]:
     }
 
 
+_HEAD = (
+    "bay", "chase", "from", "to", "wires", "there and back", "depth", "left to fasteners", "steel plates",
+    "held every", "string", "waiting ends", "photo", "closed",
+)  # fmt: skip
+
+
 def closing_csv(view: View) -> str:
     """Return the closing list as a table, a line a stretch in a bay; lengths in the build's units."""
-    head = (
-        "bay",
-        "chase",
-        "from",
-        "to",
-        "wires",
-        "there and back",
-        "depth",
-        "left to fasteners",
-        "steel plates",
-        "held every",
-        "string",
-        "waiting ends",
-        "photo",
-        "closed",
-    )
-    units, chases = view.trailer.identity.units, view.trailer.geometry.chases
-    rows = []
-    for held in view.figures.bays:
-        closed = closed_bay(view.trailer.closed_bays, held.bay.name)
-        told = "" if closed is None else closed.date or "yes"
-        photo = closed.photo if closed and closed.photo else photo_name(held.bay.name)
-        photo = "none" if closed and closed.without_photo else photo
-        ends = "; ".join(end.name for end in held.ends)
-        for one in held.inside:
-            chase = chases[one.stretch.chase]
-            rows.append(
-                (
-                    held.bay.name,
-                    chase.name,
-                    chase.through[one.stretch.number],
-                    chase.through[one.stretch.number + 1],
-                    " ".join(one.wires),
-                    " ".join(view.figures.runs.twice(one.stretch)),
-                    length(one.depth_m, units),
-                    _left(one, chase, units),
-                    "yes" if chase.plate_along_m is not None else "",
-                    _held_every(view, chase),
-                    "yes" if chase.fittings.pull_string else "",
-                    ends,
-                    photo,
-                    told,
-                )
-            )
-        rows += [
-            (held.bay.name, *_places(view, one).values(), "mains", "", "", "", "", "", "", "", photo, told)
-            for one in held.mains
-        ]
-    for stretch, wires in _in_no_bay(view):
-        chase = chases[stretch.chase]
-        places = chase.through[stretch.number], chase.through[stretch.number + 1]
-        string = "yes" if chase.fittings.pull_string else ""
-        twice, held_every = " ".join(view.figures.runs.twice(stretch)), _held_every(view, chase)
-        rows.append(
-            (
-                "in no bay",
-                chase.name,
-                *places,
-                " ".join(wires),
-                twice,
-                "",
-                "",
-                "",
-                held_every,
-                string,
-                "",
-                "",
-                "",
-            )
+    loose = {"bay": "in no bay"}
+    rows = [row for held in view.figures.bays for row in _lines(view, held)]
+    rows += [loose | _line(view, stretch, wires) for stretch, wires in _in_no_bay(view)]
+    rows += [loose | _mains_line(view, stretch) for stretch in _mains_in_no_bay(view)]
+    return csv_text([_HEAD, *(tuple(row.get(word, "") for word in _HEAD) for row in rows)])
+
+
+def _lines(view: View, held: BayHeld) -> Iterator[dict[str, str]]:
+    """Yield a line of the table for each stretch of a bay, those of mains last."""
+    closed = closed_bay(view.trailer.closed_bays, held.bay.name)
+    photo = closed.photo if closed and closed.photo else photo_name(held.bay.name)
+    bay = {
+        "bay": held.bay.name,
+        "photo": "none" if closed and closed.without_photo else photo,
+        "closed": "" if closed is None else closed.date or "yes",
+    }
+    units, ends = view.trailer.identity.units, "; ".join(end.name for end in held.ends)
+    for one in held.inside:
+        chase = view.trailer.geometry.chases[one.stretch.chase]
+        yield (
+            bay
+            | _line(view, one.stretch, one.wires)
+            | {
+                "depth": length(one.depth_m, units),
+                "left to fasteners": _left(one, chase, units),
+                "steel plates": "yes" if chase.plate_along_m is not None else "",
+                "waiting ends": ends,
+            }
         )
-    for stretch in _mains_in_no_bay(view):
-        rows.append(
-            ("in no bay", *_places(view, stretch).values(), "mains", "", "", "", "", "", "", "", "", "")
-        )
-    return csv_text([head, *rows])
+    for stretch in held.mains:
+        yield bay | _mains_line(view, stretch)
+
+
+def _line(view: View, stretch: Stretch, wires: Sequence[str]) -> dict[str, str]:
+    """Return what the table has of the wires of a stretch, wherever it lies."""
+    chase = view.trailer.geometry.chases[stretch.chase]
+    return _between(view, stretch) | {
+        "wires": " ".join(wires),
+        "there and back": " ".join(view.figures.runs.twice(stretch)),
+        "held every": _held_every(view, chase),
+        "string": "yes" if chase.fittings.pull_string else "",
+    }
+
+
+def _mains_line(view: View, stretch: Stretch) -> dict[str, str]:
+    return _between(view, stretch) | {"wires": "mains"}
+
+
+def _between(view: View, stretch: Stretch) -> dict[str, str]:
+    told = _places(view, stretch)
+    return {"chase": told["chase"], "from": told["start"], "to": told["end"]}
 
 
 def _held_every(view: View, chase: Chase) -> str:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections import Counter
 from collections.abc import Mapping
 from typing import Any
 
@@ -70,15 +69,9 @@ def _place(label: Label) -> str:
 
 def _crimped(view: View) -> Mapping[tuple[str, Terminal], Mapping[str, Any]]:
     """Return what is crimped on each end, by number and terminal, in the words of the landing sheet."""
-    gets = crimps(view.trailer, view.figures)
-    met = Counter(terminal for _, terminal in gets)
     return {
-        (number, at): {
-            "fit": {"kind": fit.fit.value},
-            "stud": fit.stud,
-            "shared": met[at] > 1,
-        }
-        for (number, at), fit in gets.items()
+        key: {"fit": {"kind": made.fit.value}, "stud": made.stud, "shared": made.shared}
+        for key, made in crimps(view.trailer, view.figures).items()
     }
 
 

@@ -6,7 +6,6 @@ from collections.abc import Iterator
 from typing import Any
 
 from builder.guide.supplies import supplies_of
-from builder.lists.ends import Fit
 from builder.lists.landing_sheet import BoxPiece, Place
 from builder.lists.parts_needed import supply_link
 from builder.pages.csv_files import csv_text, number_state
@@ -68,7 +67,7 @@ def _piece(view: View, number: int, piece: BoxPiece) -> dict[str, Any]:
         "free": view.fig(f"{at}/free") if piece.free is not None else "",
         "free_places": list(piece.free_places),
         "beyond": list(piece.beyond),
-        "shared": any(map(_on_one_blade, piece.places)),
+        "shared": any(end.shared for place in piece.places for end in place.ends),
         "rows": [row for place in piece.places for row in _rows(view, piece, place)],
     }
 
@@ -91,7 +90,7 @@ def _rows(view: View, piece: BoxPiece, place: Place) -> Iterator[dict[str, Any]]
             "far": end_data(view.trailer, end.far),
             "spliced": place.spliced,
             "at_contact": _is_contact(view, place),
-            "shared": _on_one_blade(place),
+            "shared": end.shared,
         }
 
 
@@ -99,10 +98,6 @@ def _is_contact(view: View, place: Place) -> bool:
     """Tell whether a place is a way of a connector: where wires meet, a short piece leads to its contact."""
     part = view.trailer.parts.get(place.terminal.part)
     return part is not None and part.form is Form.THROUGH
-
-
-def _on_one_blade(place: Place) -> bool:
-    return len(place.ends) > 1 and place.ends[-1].fit is Fit.PUSH_ON
 
 
 def _hole(view: View, number: int) -> dict[str, Any]:

@@ -10,7 +10,7 @@ from builder.lists.dead_tests import SUPPLIES, is_toggle
 from builder.lists.testing import DEAD_GROUPS, Act, Group, Kind, Line, Step
 from builder.pages.csv_files import csv_text
 from builder.pages.page_fuses import wire_link
-from builder.pages.rounding import Reader, sheet_ohms, sheet_volts, shown
+from builder.pages.rounding import Reader, sheet_figure
 from builder.pages.terminals import end_data
 from builder.pages.view import View, joined
 from builder.pages.wiring import clamp_comes_off, has_post_studs, isolating_switch, main_fuse
@@ -280,8 +280,8 @@ def tests_csv(view: View) -> str:
             *_point(view, line, line.red),
             *_point(view, line, line.black),
             line.unit,
-            *(_limit(line, key) for key in _KEYS),
-            _number(line.current_a),
+            *(_number(f"{key}_{_SUFFIX.get(line.unit, '')}", getattr(line, key)) for key in _KEYS),
+            _number("current_a", line.current_a),
             "",
             "",
             "",
@@ -300,13 +300,5 @@ def _point(view: View, line: Line, at: Terminal | None) -> tuple[str, str]:
     return (at.part, f"{at.pin} {_taken_off(view, line, at)}".rstrip()) if at else ("", "")
 
 
-def _limit(line: Line, key: str) -> str:
-    """Return a limit as the page prints it: in volts and ohms as a meter shows them."""
-    value: float | None = getattr(line, key)
-    if value is not None and line.unit == "V" and key != "least":
-        return sheet_volts(value)
-    return sheet_ohms(value) if value is not None and line.unit == "ohm" and key == "most" else _number(value)
-
-
-def _number(value: float | None) -> str:
-    return "" if value is None else shown(value, Reader.WORKSHOP)
+def _number(key: str, value: float | None) -> str:
+    return "" if value is None else sheet_figure(key, value, Reader.WORKSHOP)

@@ -10,7 +10,7 @@ from builder.electrics.figures import (
     SwitchFigures,
     WireFigures,
 )
-from builder.pages.json_entries import Json, without_none
+from builder.pages.json_entries import Json, terminal_entry, without_none
 from builder.pages.record_places import run_entry
 from builder.routes.runs import Runs
 from builder.trailer.model import Trailer
@@ -25,8 +25,8 @@ def wire_entry(wire: Wire, figures: WireFigures, runs: Runs) -> Json:
             "draft": wire.draft,
             "circuit": wire.circuit,
             "role": wire.role.value,
-            "from": {"part": wire.start.part, "terminal": wire.start.pin},
-            "to": {"part": wire.end.part, "terminal": wire.end.pin},
+            "from": terminal_entry(wire.start),
+            "to": terminal_entry(wire.end),
             "color": wire.color.base,
             "tracer": wire.color.tracer,
             "size": str(figures.size),
@@ -106,8 +106,8 @@ def _load(load: LoadFigures) -> Json:
             "what": load.load.what,
             "supply": load.load.section,
             "law": load.load.draw.law.value if load.load.draw else "",
-            "plus": {"part": load.load.plus.part, "terminal": load.load.plus.pin},
-            "minus": {"part": load.load.minus.part, "terminal": load.load.minus.pin},
+            "plus": terminal_entry(load.load.plus),
+            "minus": terminal_entry(load.load.minus),
             "current_a": load.current_a,
             "starting_current_a": load.starting_a,
             "drop_v": load.drop_v,

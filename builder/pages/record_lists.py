@@ -1,4 +1,4 @@
-"""The workshop's lists under the keys of the record: what to buy, to cut, to write on wires, to measure."""
+"""The workshop's lists under the keys of the record: what to buy, to cut, to draw in, to land, to write on wires."""
 
 from __future__ import annotations
 
@@ -10,13 +10,10 @@ from builder.lists.landing_sheet import BoxPiece
 from builder.lists.making import Lists
 from builder.lists.pull_plan import Drawn, FillAfter, Pull, PullPlan
 from builder.lists.shopping import Item, WireItem
-from builder.lists.testing import Line, PlugSupply, Step
 from builder.lists.ways_needed import WayItem
 from builder.lists.wrap_labels import WrapGroup
-from builder.pages.json_entries import Json
-from builder.trailer.parts import Terminal
-
-_UNITS = {"V": "v", "A": "a", "ohm": "ohm"}
+from builder.pages.json_entries import Json, terminal_entry, without_empty
+from builder.pages.record_tests import sheet_entries
 
 
 def lists_record(lists: Lists) -> Json:
@@ -37,24 +34,12 @@ def lists_record(lists: Lists) -> Json:
         "landing_sheet": [_piece(piece) for piece in lists.landings],
         "wrap_labels": [_wraps(group) for group in lists.wraps],
         "labels": [_label(label) for label in lists.labels],
-        "test_sheet": [_line(number, line) for number, line in enumerate(lists.tests.lines, start=1)],
-        **_plug_test(lists.tests.plug_supply),
+        **sheet_entries(lists.tests),
     }
 
 
-def _plug_test(supply: PlugSupply | None) -> Json:
-    """Return what stands for the car at the plug; nothing where nothing is tested there."""
-    if supply is None:
-        return {}
-    return {"plug_test": {"most_current_a": supply.most_a, "fuse_a": supply.fuse_a}}
-
-
-def _without_none(items: Json) -> Json:
-    return {key: value for key, value in items.items() if value is not None and value not in ("", [])}
-
-
 def _wire(item: WireItem) -> Json:
-    return _without_none(
+    return without_empty(
         {
             "id": item.id,
             "section": "wire",
@@ -109,7 +94,7 @@ def _costs(found: Costs) -> Json:
 
 
 def _way(item: WayItem) -> Json:
-    return _without_none(
+    return without_empty(
         {
             "id": item.id,
             "section": item.section,
@@ -135,7 +120,7 @@ def _why_uncut(spool: Spool) -> Json:
 
 def _spool(spool: Spool) -> Json:
     sort = spool.sort
-    made = _without_none(
+    made = without_empty(
         {
             "id": spool.id,
             "spool": spool.number or None,
@@ -193,7 +178,7 @@ def _own(own: OwnAllowance | None) -> Json:
 
 def _pull_plan(plan: PullPlan) -> Json:
     """Return the pull plan; nothing of what is not in it, and nothing at all where the file has no chases."""
-    return _without_none(
+    return without_empty(
         {
             "pulls": [_pull(pull) for pull in plan.pulls],
             "laid_by_hand": [_pulled_piece(piece) for piece in plan.at_hand],
@@ -240,7 +225,7 @@ def _fill_after(one: FillAfter) -> Json:
 
 
 def _item(item: Item) -> Json:
-    made = _without_none(
+    made = without_empty(
         {
             "id": item.id,
             "section": item.section,
@@ -274,7 +259,7 @@ def _item(item: Item) -> Json:
     made["used"] = item.used
     if item.section != "open ends":
         made |= {"to_spare": item.spare, "needed": item.need, "from_stock": item.stock, "buy": item.buy}
-    return made | _without_none({"wires": list(item.wires), "names": list(item.names)})
+    return made | without_empty({"wires": list(item.wires), "names": list(item.names)})
 
 
 def _piece(piece: BoxPiece) -> Json:
@@ -286,7 +271,7 @@ def _piece(piece: BoxPiece) -> Json:
         "taken": piece.taken,
         **counts,
         "places": [
-            _without_none(
+            without_empty(
                 {
                     "terminal": place.terminal.pin,
                     "place": place.place or None,
@@ -299,7 +284,7 @@ def _piece(piece: BoxPiece) -> Json:
                         "wire": end.wire,
                         "size": str(end.size),
                         "crimp": end.fit.value,
-                        "far": _terminal(end.far),
+                        "far": terminal_entry(end.far),
                     }
                     for end in place.ends
                 ]
@@ -328,46 +313,11 @@ def _label(label: Label) -> Json:
     return {
         "wire": label.wire,
         "end": label.side,
-        "at": _terminal(label.here),
-        "far": _terminal(label.far),
+        "at": terminal_entry(label.here),
+        "far": terminal_entry(label.far),
         "role": label.role.value,
         "circuit": label.circuit,
         "for": label.circuit_name,
         "text": label.texts[0],
         "text_length_m": text_m(label.texts[0]),
     }
-
-
-def _line(number: int, line: Line) -> Json:
-    unit = _UNITS.get(line.unit, "")
-    return _without_none(
-        {
-            "number": number,
-            "group": line.group.value,
-            "kind": line.kind.value,
-            "circuit": line.circuit,
-            "wire": line.wire,
-            "part": line.part,
-            "fuse": line.fuse,
-            "supply": line.supply,
-            "parts": list(line.parts),
-            "bulbs": list(line.bulbs),
-            "steps": [_step(step) for step in line.steps],
-            "toggles": list(line.toggles),
-            "red": _terminal(line.red) if line.red else None,
-            "black": _terminal(line.black) if line.black else None,
-            f"least_{unit}": line.least,
-            f"most_{unit}": line.most,
-            f"about_{unit}": line.about,
-            f"below_{unit}": line.below,
-            "current_a": line.current_a,
-        }
-    )
-
-
-def _step(step: Step) -> Json:
-    return _without_none({"act": step.act.value, "names": list(step.names), "wires": list(step.wires)})
-
-
-def _terminal(at: Terminal) -> Json:
-    return {"part": at.part, "terminal": at.pin}

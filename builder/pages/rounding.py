@@ -52,6 +52,16 @@ def mass(kilograms: float, units: str) -> str:
     return quantities.show_mass(kilograms, "feet" if units == "feet" else "metric")
 
 
+def price(amount: float) -> str:
+    """Return a price with all its figures, two behind the point at least: wire by the foot costs parts of a cent.
+
+    >>> price(0.35), price(0.0825), price(12)
+    ('0.35', '0.0825', '12.00')
+    """
+    whole, _, part = f"{amount:.10f}".rstrip("0").partition(".")
+    return f"{whole}.{part:0<2}"
+
+
 def meter_volts(value: float) -> str:
     """Return a voltage as a cheap meter can tell it: to a tenth of a volt, whoever reads.
 
@@ -82,6 +92,17 @@ def sheet_ohms(value: float) -> str:
     ('0.2', '0.2', '12.3')
     """
     return _up(value, "0.1")
+
+
+def sheet_figure(key: str, value: float, reader: Reader) -> str:
+    """Return a figure of the test sheet by its key in the record: a limit as a meter shows it, others as all figures.
+
+    >>> [sheet_figure(key, 0.132, Reader.WORKSHOP) for key in ("most_ohm", "most_v", "least_v")]
+    ['0.2', '0.14', '0.132']
+    """
+    if key in ("most_v", "about_v", "below_v"):
+        return sheet_volts(value)
+    return sheet_ohms(value) if key == "most_ohm" else shown(value, reader)
 
 
 def _up(value: float, digit: str) -> str:

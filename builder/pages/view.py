@@ -29,8 +29,7 @@ from builder.pages.rounding import (
     mass,
     meter_volts,
     rating,
-    sheet_ohms,
-    sheet_volts,
+    sheet_figure,
     shown,
     temperature,
 )
@@ -152,10 +151,8 @@ class View:
             text = rating(value)
         elif key == "rest_v" or (key == "least_v" and path.startswith("guide/")):
             text = meter_volts(value)
-        elif path.startswith("test_sheet/") and key in ("most_v", "about_v", "below_v"):
-            text = sheet_volts(value)
-        elif path.startswith("test_sheet/") and key == "most_ohm":
-            text = sheet_ohms(value)
+        elif path.startswith("test_sheet/"):
+            text = sheet_figure(key, value, self.edition.reader)
         elif key == "gross_mass_kg":
             text, unit = mass(value, self.trailer.identity.units), ""
         elif unit == "°C" and not path.startswith("assumptions/"):

@@ -124,7 +124,7 @@ def not_pulled(trailer: Trailer, held: BayHeld) -> Mapping[str, Sequence[str]]:
     """Return the wires in a bay that are not on record as in, by circuit or spare wire; none where none is pulled."""
     if not trailer.pulled:
         return {}
-    inside = frozenset(held.wires).difference(trailer.in_already, already_in(trailer))
+    inside = frozenset(held.wires).difference(already_in(trailer))
     found: dict[str, list[str]] = {}
     for wire in (*trailer.wires, *trailer.spares):
         if wire.number in inside:

@@ -12,13 +12,17 @@ PULLED, MEASURED = "pulled", "measured"
 
 
 def already_in(trailer: Trailer) -> Mapping[str, str]:
-    """Return by its number why each wire counts as in: its circuit or spare is told as pulled, or it was measured."""
+    """Return by its number why each wire counts as in.
+
+    Its circuit or spare is told as pulled, a spare that is pulled stands for it, or it was measured.
+    """
     measured = {one.about for one in trailer.changes if one.kind == "wire" and "length" in one.words}
     told = {one.name for one in trailer.pulled}
+    circuits = {circuit.number: circuit.name for circuit in trailer.circuits}
     found = {}
     for wire in (*trailer.wires, *trailer.spares):
-        name = wire.start.pin if wire.role is Role.SPARE else trailer.circuit(wire.circuit).name
-        if EVERYTHING in told or name in told:
+        name = wire.start.pin if wire.role is Role.SPARE else circuits[wire.circuit]
+        if EVERYTHING in told or name in told or wire.number in trailer.in_already:
             found[wire.number] = PULLED
         elif wire.number in measured:
             found[wire.number] = MEASURED

@@ -12,8 +12,9 @@ from bs4 import BeautifulSoup
 from listed import BUILDS, EXAMPLE, HEAD, listed
 
 from builder.lists.costs import Costs
-from builder.pages.page_shopping import costs_csv, shopping_page
+from builder.pages.page_shopping import shopping_page
 from builder.pages.rounding import Reader
+from builder.pages.shopping_csv import costs_csv
 from builder.pages.templates import render
 from builder.pages.verdict import judge_build
 from builder.pages.view import Edition, View

@@ -10,8 +10,8 @@ from placed_builds import placed
 
 from builder.buildfile.resolving import read_build
 from builder.electrics.computing import compute
-from builder.pages.page_shopping import shopping_csv
 from builder.pages.rounding import Reader
+from builder.pages.shopping_csv import shopping_csv
 from builder.pages.view import Edition, View
 from builder.routes.bundle import bundle_diameter_mm
 from builder.routes.network import Stretch, lengths_of

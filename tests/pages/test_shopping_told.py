@@ -7,8 +7,8 @@ from pathlib import Path
 import pytest
 from owner_pages import page_of, table, told_below, view_of, words_of
 
-from builder.pages.page_shopping import shopping_csv
 from builder.pages.rounding import Reader
+from builder.pages.shopping_csv import shopping_csv
 from builder.pages.view import Edition, View
 from builder.trailer.already_in import already_in
 
