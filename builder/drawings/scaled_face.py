@@ -64,7 +64,8 @@ def scaled_face(trailer: Trailer, figures: Figures, words: Words, width: float =
     drawn.shapes.append(box(inside.x, inside.y, inside.width, inside.height, "p", 4))
     rects = drawn.layout(face, inside)
     for name, rect in rects.items():
-        within = inside if inside.holds(rect) else Rect(0, inside.bottom + 2, width, rect.bottom + _LINE)
+        top, bottom = inside.bottom + 2, rect.bottom + _LINE
+        within = inside if inside.holds(rect) else Rect(0, top, width, bottom - top)
         drawn.piece(name, face.pieces[name], rect, within)
     drawn.holes(inside)
     y = max([inside.bottom, *(rect.bottom + _LINE for rect in rects.values() if not inside.holds(rect))])

@@ -8,7 +8,7 @@ from functools import cache
 from itertools import combinations
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 from svg_reading import Rect, meet
 
@@ -230,7 +230,21 @@ def faces(draw: st.DrawFn) -> BoxFace:
     return BoxFace(width, height, pieces)
 
 
+LOOSE_BELOW = BoxFace(
+    0.125,
+    0.5,
+    {
+        "supply bar": Piece(0.125, 0.0625, None, None, rows=1, across=False),
+        "strip": Piece(0.125, 0.0625, None, None, rows=2, across=False),
+        "fuse block": Piece(0.0625, 0.0625, None, None, rows=1, across=False),
+        "ground bar": Piece(0.0625, 0.0625, None, None, rows=1, across=False),
+    },
+)
+"""Pieces as wide as the box and without a place: they lie below it, and their numbers keep off the scale."""
+
+
 @settings(max_examples=40)
+@example(LOOSE_BELOW, 340.0)
 @given(faces(), st.sampled_from(FORMS))
 def test_no_text_leaves_the_picture_or_runs_into_another(face: BoxFace, width: float) -> None:
     trailer, figures = built()

@@ -54,6 +54,10 @@ PRINTED_TEXTS: Mapping[str, tuple[str, ...]] = {
         r"cuts/[^/]+/(id|spool|kind|color|other_color|size|bought|pieces/\d+/(wires/\d+|circuit|from|to))",
         r"in_already/\d+/(wires/\d+|kind|from|to|why)",
     ),
+    "labels": (r"wires/[^/]+/size",),
+    "building-in": (
+        r"laid/[^/]+/supports/loops/\d+/(from|to)",
+    ),  # places with the same bundle stand together
     "closing": (r"bays/[^/]+/(inside|waiting_ends)/.*",),
     "pulls": (r"pulls/\d+/(thickest|pieces/.*)", r"laid_by_hand/.*"),
     "tests": (r"wires/[^/]+/size", r"test_sheet/\d+/(part|parts/\d+|fuse|red/.*|black/.*)"),

@@ -18,9 +18,11 @@ NOT_ON_PAPER = "svg title, svg desc, .page-head-find, .more-lines, .downloads"
 """Links of the screen, notes for the maker, and what a drawing says to who hears it."""
 FOOT = r"sheet\s*(\d+)\s*of\s*(\d+)\s*content\s*{content}\s*Plum\s*Ladder,\s*trailer\s*no\.\s*7"
 UNITS = "mm²|mm|cm|m|ft|in|AWG|kWh|Wh|Ah|A|V|W|Ω|%|°C|°F|kg|lb|days?|nights?|hours?|h|minutes?|min|seconds?|s"
-FIGURE = rf"(?<![\w.,/])(\d+(?:[.,]\d+)*(?: \d/\d+)?|\d/\d+){{blank}}({UNITS})(?![\w²])"
-IN_ONE_LINE = re.compile(FIGURE.format(blank=r"[ \N{NO-BREAK SPACE}]*"))
-OVER_LINES = re.compile(FIGURE.format(blank=r"\s*"))
+FIGURE = rf"(?<![\w.,/])(\d+(?:[.,]\d+)*(?:{{part}}\d/\d+)?|\d/\d+){{blank}}({UNITS})(?![\w²])"
+IN_ONE_LINE = re.compile(FIGURE.format(part=" ", blank=r"[ \N{NO-BREAK SPACE}]*"))
+OVER_LINES = re.compile(FIGURE.format(part=" ", blank=r"\s*"))
+OVER_CELLS = re.compile(FIGURE.format(part=r"\s+", blank=r"\s*"))
+"""A count in one cell and a part of an inch in the next stand in one line of the paper's text."""
 INLINE = frozenset(("a", "b", "i", "span", "code", "text", "tspan", "g", "em", "strong", "sub", "sup"))
 
 
@@ -70,7 +72,7 @@ def lines_of(article: Tag) -> str:
 
 
 def figures(text: str, pattern: re.Pattern[str]) -> set[str]:
-    return {f"{value} {unit}" for value, unit in pattern.findall(text)}
+    return {f"{' '.join(value.split())} {unit}" for value, unit in pattern.findall(text)}
 
 
 def squeezed(text: str) -> str:
@@ -85,7 +87,7 @@ def test_paper_and_screen_show_the_same_figures(printed: Printed) -> None:
         screen, paper = lines_of(printed.site.article(page)), re.sub(foot, "\n|\n", text)
         wanted = figures(screen, IN_ONE_LINE)
         lost = wanted - figures(paper, OVER_LINES)
-        added = figures(paper, IN_ONE_LINE) - figures(screen, OVER_LINES)
+        added = figures(paper, IN_ONE_LINE) - figures(screen, OVER_LINES) - figures(screen, OVER_CELLS)
         count += len(wanted)
         if lost or added:
             wrong[page] = (lost, added)
