@@ -71,7 +71,7 @@ def _misspelt_fuse(loom: Loom, folded: str) -> Part | None:
     stems = {
         key.rpartition(" ")[0]: part
         for key, part in loom.parts.items()
-        if part.kind in _IMPLICIT.values() and key not in loom.wired
+        if key not in loom.wired and part.kind in _IMPLICIT.values()
     }
     # Two fuses may well have names of one letter's difference, such as left and lift: only long ones are slips.
     near = difflib.get_close_matches(

@@ -7,7 +7,7 @@ from collections.abc import Callable, Mapping
 from builder.electrics.figures import CarriedFigures, WireFigures
 from builder.trailer.model import Trailer
 from builder.trailer.parts import Form, Terminal
-from builder.trailer.wires import BREAKAWAY, Role
+from builder.trailer.wires import BREAKAWAY, Role, Wire
 
 COIL = "coil"
 _SIDES = (" in", " out")
@@ -22,18 +22,18 @@ def carried_figures(trailer: Trailer, wires: Mapping[str, WireFigures]) -> tuple
     """
     found = []
     again = {load.circuit for load in trailer.loads if load.what == BREAKAWAY}
-    circuits_at: dict[str, set[int]] = {}
+    brought: dict[str, list[Wire]] = {}
     for wire in trailer.wires:
-        circuits_at.setdefault(wire.end.part, set()).add(wire.circuit)
+        brought.setdefault(wire.end.part, []).append(wire)
     for part in trailer.parts.values():
         if part.waiting or part.form in (Form.LOAD, Form.SUPPLY):
             continue
         sums = {Role.FEED: 0.0, Role.RETURN: 0.0}
         travellers: dict[int, float] = {}
-        for wire in trailer.wires:
-            if wire.end.part != part.name or wire.end.pin.startswith(COIL):
-                continue
-            if wire.circuit in again and len(circuits_at.get(part.name, ())) > 1:
+        ending = brought.get(part.name, [])
+        several = len({wire.circuit for wire in ending}) > 1
+        for wire in ending:
+            if wire.end.pin.startswith(COIL) or (wire.circuit in again and several):
                 continue
             current_a = wires[wire.number].current_a
             if wire.role is Role.TRAVELLER:

@@ -260,9 +260,9 @@ def _waiting_ends(trailer: Trailer) -> list[WaitingEnd]:
     """Return every end that waits outside the front box, at the place where it is."""
     stands = trailer.geometry.stands
     found = []
-    for part in trailer.parts.values():
+    for part in (one for one in trailer.parts.values() if one.waiting and one.name in stands):
         wires = tuple(wire.number for wire in trailer.wires if part.name in (wire.start.part, wire.end.part))
-        if part.waiting and wires and part.name in stands:
+        if wires:
             found.append(WaitingEnd(part.name, stands[part.name].place, wires))
     found += [
         WaitingEnd(wire.start.pin, stands[name].place, (wire.number,))
