@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from builder.electrics.figures import Figures
 from builder.lists.built_in import block_items, bridge_items, plate_items
 from builder.lists.costs import Costs, costs
+from builder.lists.crimp_pulls import CrimpPull, crimp_pulls
 from builder.lists.cut_list import CutList, cut_list
 from builder.lists.dead_tests import loose_ends, nothing_live, short_tests, to_unplug, wire_tests
 from builder.lists.grommets import grommet_items, hole_items
@@ -46,6 +47,7 @@ class Lists:
     labels: tuple[Label, ...]
     wraps: tuple[WrapGroup, ...]
     landings: tuple[BoxPiece, ...]
+    crimp_pulls: tuple[CrimpPull, ...]
     tests: Sheet
 
 
@@ -62,6 +64,7 @@ def make_lists(trailer: Trailer, figures: Figures) -> Lists:
         every,
         wrap_groups(trailer, figures, every),
         landing_sheet(trailer, figures),
+        crimp_pulls(trailer, figures),
         _tests(trailer, figures),
     )
 

@@ -130,6 +130,7 @@ def _what_it_is(view: View, battery: Battery) -> dict[str, Any]:
         "capacity": view.fig("energy/capacity_ah", "Ah"),
         "where": battery.where,
         "own_box": battery.box,
+        "in_workshop": view.edition.reads(),
         "isolator": isolator.name if isolator else "",
         "isolator_where": isolator.where if isolator else "",
         "main_fuse": fuse.name if fuse else "",

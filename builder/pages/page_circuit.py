@@ -20,7 +20,7 @@ from builder.pages.view import View, joined, step
 from builder.pages.wiring import is_ground_contact, of_brakes, part_of, switches_of
 from builder.trailer.circuits import Circuit, CircuitKind, Stop
 from builder.trailer.model import FRONT_BOX
-from builder.trailer.parts import ISOLATOR, SWITCHING, Form
+from builder.trailer.parts import ISOLATOR, RELAY, SWITCHING, Form
 from builder.trailer.plug_functions import shown_in
 from builder.trailer.wires import Load, Role
 
@@ -54,6 +54,9 @@ def circuit_page(view: View, circuit: Circuit) -> dict[str, Any]:
         "legs": _legs(view, circuit),
         "returns": _returns(view, circuit),
         "wires": wire_rows(view, circuit),
+        "relay": any(
+            trailer.parts[stop.part].kind == RELAY for stop in circuit.stops if stop.part in trailer.parts
+        ),
         "size": size_data(view, circuit.number),
         "loads": load_data(view, circuit.number),
         "ratings": _ratings(view, circuit) if view.edition.reads() else [],

@@ -15,7 +15,7 @@ from builder.pages.page_label_sheets import wrap_cells
 from builder.pages.terminals import end_data
 from builder.pages.view import View
 from builder.trailer.model import FRONT_BOX, TOW_PLUG
-from builder.trailer.parts import Terminal
+from builder.trailer.parts import RELAY, Terminal
 from builder.trailer.size import Size
 from builder.trailer.wires import Role
 
@@ -41,6 +41,8 @@ def labels_page(view: View) -> dict[str, Any]:
             _long(view, n, label) for n, label in enumerate(view.lists.labels) if _too_long(view, label)
         ],
         "without_loop": bool(no_loop),
+        "landings": any(piece.taken for piece in view.lists.landings),
+        "relay": any(part.kind == RELAY for part in view.trailer.parts.values()),
         "tables": [{"place": place, "rows": rows} for place, rows in tables.items() if rows],
     }
 

@@ -39,6 +39,10 @@ def landings_page(view: View) -> dict[str, Any]:
             len(place.ends) > 1 and place.ends[0].fit == "ring" for p in pieces for place in p.places
         ),
         "bridges": bridged(view),
+        "pulls": [
+            (str(pull.size), view.fig(f"crimp_pulls/{n}/hung_mass_kg", "kg"))
+            for n, pull in enumerate(view.lists.crimp_pulls)
+        ],
         "link": str(supply_link(view.figures) or ""),
         "spare_ends": spare_ends(view),
         "faces": {form: SCALED[form] for form in scaled_faces(view)},

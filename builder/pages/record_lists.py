@@ -32,6 +32,7 @@ def lists_record(lists: Lists) -> Json:
         **({"cut_without_loop": list(lists.cuts.no_loop)} if lists.cuts.no_loop else {}),
         **_pull_plan(lists.pulls),
         "landing_sheet": [_piece(piece) for piece in lists.landings],
+        "crimp_pulls": [{"size": str(pull.size), "hung_mass_kg": pull.hung_kg} for pull in lists.crimp_pulls],
         "wrap_labels": [_wraps(group) for group in lists.wraps],
         "labels": [_label(label) for label in lists.labels],
         **sheet_entries(lists.tests),

@@ -153,7 +153,7 @@ class View:
             text = meter_volts(value)
         elif path.startswith("test_sheet/"):
             text = sheet_figure(key, value, self.edition.reader)
-        elif key == "gross_mass_kg":
+        elif key.endswith("_mass_kg"):
             text, unit = mass(value, self.trailer.identity.units), ""
         elif unit == "°C" and not path.startswith("assumptions/"):
             text, unit = temperature(value, self.trailer.identity.units), ""

@@ -9,6 +9,8 @@ from asked import NotAnswered
 from builder.electrics import protection as electrics
 from builder.electrics.conductors import load_current_a
 from builder.tables import protection as tables
+from builder.tables.connections import crimp_pull
+from builder.tables.gauges import awg_area_mm2
 from builder.trailer.size import Size
 
 if TYPE_CHECKING:
@@ -79,6 +81,12 @@ def _fuse_colour(asked: Asked) -> str:
     return tables.fuse_colour(series, asked.number("rating_a")).word
 
 
+def _crimp_pull(asked: Asked) -> float:
+    if asked.number("hold_min") != 1:
+        raise NotAnswered("the table is for a minute")
+    return crimp_pull(awg_area_mm2(asked.text("awg"))).value
+
+
 ANSWERS: dict[str, dict[str, Answerer]] = {
     "max_ocp_rating_33cfr": {"A": _boat_rule},
     "max_ocp_rating_nec_rv": {"A": _rv_table},
@@ -96,6 +104,7 @@ ANSWERS: dict[str, dict[str, Answerer]] = {
     "fuse_rating_from_continuous_load": {"A": _fuse_for_load},
     "fuse_min_rating": {"A": _fuse_min_rating},
     "fuse_colour": {"text": _fuse_colour},
+    "crimp_tensile_min_abyc": {"lbf": _crimp_pull},
 }
 
 _OF = "builder.electrics.protection."

@@ -13,7 +13,9 @@ from owner_pages import below, page_of, table, told_below, view_of, words_of
 
 from builder.pages.manual import PAGES, manual_source
 from builder.pages.page_battery import fuses_to_pull, has_battery
+from builder.pages.rounding import Reader
 from builder.pages.verdict import judge_build
+from builder.pages.view import Edition, View
 
 EXAMPLE_BUILDS = Path(__file__).parents[2] / "example_build"
 EXAMPLE = (EXAMPLE_BUILDS / "trailer.yaml").read_bytes()
@@ -424,3 +426,23 @@ def test_the_page_warns_of_a_charge_just_where_the_rule_finds_it_unchecked(limit
     assert ("Nothing holds this charge in check" in said) is bool(found)
     assert ("Do not charge this way" in said) is bool(found)
     assert ("than this charge limiter lets through: limiter" in said) is limited
+
+
+def workshop(data: bytes) -> str:
+    view = view_of(data)
+    edition = Edition(Reader.WORKSHOP, view.edition.number)
+    return words_of(page_of(View(view.trailer, view.figures, view.findings, edition), "battery"))
+
+
+def test_its_place_is_told_to_who_builds_it_and_gas_only_where_there_is_any() -> None:
+    told = workshop(EXAMPLE)
+    assert "Make its place" in told
+    assert "Let its gas out" in told
+    assert "33 CFR 183.420" in told
+    assert "Make its place" not in words_of(page_of(view_of(EXAMPLE), "battery"))
+    lithium = EXAMPLE.replace(b"chemistry: agm", b"chemistry: lithium")
+    assert lithium != EXAMPLE
+    assert "Let its gas out" not in workshop(lithium)
+    european = workshop((EXAMPLE_BUILDS / "thirteen_pins" / "trailer.yaml").read_bytes())
+    assert "ISO 10133" in european
+    assert "inch" not in european

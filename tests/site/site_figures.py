@@ -792,6 +792,7 @@ PAGES: Mapping[str, tuple[Shows, ...]] = {
         Shows("landing_sheet/*/taken", "", in_the_box),
         Shows("landing_sheet/*/count", "", in_the_box),
         Shows("landing_sheet/*/free", "", in_the_box),
+        Shows("crimp_pulls/*/hung_mass_kg", "kg"),
         Shows("entry_holes/*/bore_length_m", "length"),
         Shows("entry_holes/*/left_length_m", "length"),
         Shows("entry_holes/*/top_length_m", "length"),

@@ -27,7 +27,7 @@ FIXED = {
     "worked": {"12.0 V"},
     "index": {"12 volt"},
     "wrap-labels": {"50 mm", "4 mm"},  # the line to measure by; what of the tail holds on itself
-    "battery": {"12 volt"},
+    "battery": {"12 volt", "90 lb"},  # what the rule for boats pushes a battery with
     "towing": {"0 Ω", "200 Ω"},  # what to set the meter to; its probes together
     "words": {"12 volts"},
     "adding": {"12 volt"},
