@@ -22,7 +22,7 @@ from builder.buildfile import declared_places as places
 from builder.buildfile import declared_road as road
 from builder.buildfile.reference_examples import ANYWHERE, FACE, HEADINGS, SHOWN
 from builder.buildfile.schema import LAMPS, models, value_schema
-from builder.buildfile.telling import EXAMPLES
+from builder.buildfile.telling_words import EXAMPLES
 from builder.tables.assumptions import defaults
 
 COLOUR = "a colour, or two"

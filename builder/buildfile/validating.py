@@ -22,7 +22,6 @@ from builder.buildfile import declared_road as road
 from builder.buildfile.nodes import Pairs, Text
 from builder.buildfile.problems import BLANK, Problem, heading, instead
 from builder.buildfile.telling import (
-    EXAMPLES,
     heading_meant,
     lamps_word,
     ours,
@@ -30,6 +29,7 @@ from builder.buildfile.telling import (
     unknown_heading,
     wrong_shape,
 )
+from builder.buildfile.telling_words import EXAMPLES
 from builder.buildfile.unwoven import names_on_paths
 from builder.buildfile.written import Key, Written, fold, to_plain
 from builder.trailer.origin import NOWHERE, Origin

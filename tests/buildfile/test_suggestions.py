@@ -17,7 +17,8 @@ from builder.buildfile import choices, declared_parts
 from builder.buildfile.problems import Problem
 from builder.buildfile.resolving import read_build
 from builder.buildfile.suggesting import did_you_mean, near_words, nearest, sure_of
-from builder.buildfile.telling import PLACES, nearest_words
+from builder.buildfile.telling import nearest_words
+from builder.buildfile.telling_words import PLACES
 from builder.buildfile.value_words import OneOf
 from builder.tables.assumptions import defaults
 from builder.tables.wire_colours import colour_words
