@@ -9,14 +9,12 @@ from __future__ import annotations
 import io
 import os
 import signal
-import stat
 import sys
 from collections.abc import Iterator
 from contextlib import contextmanager
-from dataclasses import dataclass, replace
-from importlib import resources
+from dataclasses import replace
 from pathlib import Path
-from typing import IO, TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any
 
 import click
 
@@ -41,15 +39,13 @@ from builder.console import (
     to_nowhere,
     typed,
 )
+from builder.found_build import BUILD_FILE, Build, find_build, smallest_build
 
 if TYPE_CHECKING:
-    from builder.buildfile.numbered import NumbersFile
     from builder.pages.source import ManualSource
     from builder.pages.verdict import Judgement, Verdict
 
-BUILD_FILE = "trailer.yaml"
 _SHOWN_AT_ONCE = 50
-_LARGEST_BYTES = 2_000_000
 
 
 class Commands(click.Group):
@@ -75,19 +71,6 @@ class Commands(click.Group):
         except KeyboardInterrupt as stop:
             say("".join(("Stopped.", *getattr(stop, "__notes__", ()), "\n")), err=True)
             ctx.exit(128 + (stop.number if isinstance(stop, Stopped) else signal.SIGINT))
-
-
-@dataclass(frozen=True, slots=True)
-class Build:
-    """A build file as it was found: its name as the user wrote it, its place (None for stdin), its bytes.
-
-    ``numbers`` is the file of numbers beside it, None where there is none.
-    """
-
-    name: str
-    path: Path | None
-    data: bytes
-    numbers: NumbersFile | None = None
 
 
 BUILD = click.argument("build", metavar="BUILD")
@@ -147,7 +130,7 @@ def begin(folder: Path) -> None:
 
     path = folder / BUILD_FILE
     try:
-        write_new_file(path, _smallest_build())
+        write_new_file(path, smallest_build())
     except FileExistsError as error:
         what = f"{path} is there already" if folder.is_dir() else f"{folder} is a file, not a folder"
         raise Stop(f"{what}; nothing was written. Name another folder.") from error
@@ -188,7 +171,7 @@ def check(
         raise click.UsageError("--fix changes the file and talks to you: leave --json and --brief out.")
     if yes and not fix:
         raise click.UsageError("--yes belongs to --fix: it writes without asking.")
-    found = _find_build(build)
+    found = find_build(build)
     if fix:
         ctx.exit(_fixed(found, yes))
     from builder.pages import verdict as answers
@@ -209,7 +192,7 @@ def check(
 @click.pass_context
 def figures(ctx: click.Context, build: str) -> None:
     """Print every computed figure and finding as JSON."""
-    judged = _judged_or_stop(_find_build(build))
+    judged = _judged_or_stop(find_build(build))
     from builder.pages.record import record, to_text
 
     print_bytes(to_text(record(judged.trailer, judged.figures, judged.findings)))
@@ -225,7 +208,7 @@ def figures(ctx: click.Context, build: str) -> None:
 @click.pass_context
 def source(ctx: click.Context, build: str, into: Path, edition: str, plain: bool) -> None:
     """Write the manual's Markdown and pictures, for mkdocs build."""
-    found = _find_build(build)
+    found = find_build(build)
     judged = _judged_or_stop(found)
     _refuse_owner(ctx, judged, build, edition)
     with _publishing():
@@ -250,7 +233,7 @@ def source(ctx: click.Context, build: str, into: Path, edition: str, plain: bool
 @click.pass_context
 def publish(ctx: click.Context, build: str, into: Path, edition: str) -> None:
     """Publish the manual into a folder that opens in a browser."""
-    found = _find_build(build)
+    found = find_build(build)
     judged = _judged_or_stop(found)
     _refuse_owner(ctx, judged, build, edition)
     with _publishing(), progress() as tell:
@@ -312,7 +295,7 @@ def number(  # noqa: PLR0913, PLR0917 - one for each option
     from builder.electrics.computing import compute
     from builder.pages.numbering_words import doubts_text, issue_text, left_text
 
-    found = _find_build(build)
+    found = find_build(build)
     if found.path is None:
         raise Stop("Numbers are kept beside a build file, and standard input is none. Name a build file.")
     said = numbers.with_changes(found.data, found.numbers, Changes(names, back, same_trailer))
@@ -352,12 +335,12 @@ def preview(build: str, port: int | None) -> None:
     from builder.publish.errors import PublishError
     from builder.publish.preview import BuildFile, run_preview
 
-    found = _find_build(build)
+    found = find_build(build)
     path = found.path or Path(build)
 
     def read() -> bytes:
         try:
-            return _find_build(str(path)).data
+            return find_build(str(path)).data
         except Stop as stop:
             raise PublishError(stop.message) from stop
 
@@ -420,31 +403,6 @@ def _refuse_owner(ctx: click.Context, judged: Judgement, build: str, edition: st
         ctx.exit(judged.exit_code)
 
 
-def _find_build(build: str) -> Build:
-    """Find and read a build file; ends the command in a sentence where that cannot be."""
-    if build == "-":
-        try:
-            return Build("-", None, _within_limit(sys.stdin.buffer, "standard input"))
-        except OSError as error:
-            raise Stop(f"Standard input could not be read ({reason(error)}).") from error
-    path = Path(build)
-    try:
-        path = path / BUILD_FILE if path.is_dir() else path
-        if not stat.S_ISREG(path.stat().st_mode):
-            raise Stop(f"{path} is not an ordinary file. Name a build file, or - for standard input.")
-        with path.open("rb") as file:
-            data = _within_limit(file, str(path))
-    except FileNotFoundError as error:
-        raise Stop(f"There is no file {path}. To start a new one: wiring-manual begin FOLDER") from error
-    except PermissionError as error:
-        raise Stop(f"{path} may not be read. Give yourself the right to read it.") from error
-    except (OSError, ValueError) as error:
-        raise Stop(f"{path} could not be read ({reason(error)}).") from error
-    from builder.numbers_beside import numbers_beside
-
-    return Build(str(path), path, data, numbers_beside(path))
-
-
 def _fixed(found: Build, yes: bool) -> int:
     """Offer edits and write those that are chosen; return the exit code of the file as it is then."""
     if found.path is None:
@@ -460,15 +418,6 @@ def _fixed(found: Build, yes: bool) -> int:
     verdict = judge_build(data, found.name, found.numbers)
     say(f"{counted(verdict)} To see: wiring-manual check {typed(found.name)}\n")
     return verdict.exit_code
-
-
-def _within_limit(file: IO[bytes], name: str) -> bytes:
-    data = file.read(_LARGEST_BYTES + 1)
-    if len(data) > _LARGEST_BYTES:
-        raise Stop(
-            f"{name} is larger than {_LARGEST_BYTES // 1_000_000} MB, the most that a build file may be."
-        )
-    return data
 
 
 def _judged_or_stop(found: Build) -> Judgement:
@@ -509,13 +458,6 @@ def _tell_must_fix(judged: Judgement, build: str, more: str = "") -> None:
     if count:
         what = "1 finding must be fixed" if count == 1 else f"{count} findings must be fixed"
         say(f"{what}{more}. To see: wiring-manual check {typed(build)}\n", err=True)
-
-
-def _smallest_build() -> bytes:
-    """Return the smallest build file: from the installed package, or from the checkout."""
-    installed = resources.files("builder") / "smallest" / BUILD_FILE
-    checkout = Path(__file__).parents[1] / "example_build" / "smallest" / BUILD_FILE
-    return installed.read_bytes() if installed.is_file() else checkout.read_bytes()
 
 
 if __name__ == "__main__":
