@@ -6,6 +6,7 @@ from collections.abc import Mapping, Sequence
 from typing import Any
 
 from builder.buildfile.loom import letter
+from builder.electrics.energy import is_lithium
 from builder.guide.model import (
     Cause,
     Guide,
@@ -19,16 +20,33 @@ from builder.guide.model import (
     Symptom,
     Thing,
 )
+from builder.pages.guide_facts import (
+    at_battery,
+    by_the_controller,
+    charged_by,
+    fed_beside_an_engine,
+    fed_by_the_car,
+    for_brakes,
+    has_bulbs,
+    in_reverse_gear,
+    is_brake_contact,
+    is_magnet,
+    is_whole,
+    kind_of_all,
+    near_battery,
+    of_road_lamps,
+    on_the_cars_line,
+)
 from builder.pages.guide_names import braked_by, driver_turns_on, thing_data, things_data
 from builder.pages.guide_places import pages_of_group
 from builder.pages.page_fuses import wire_link
 from builder.pages.terminals import end_data
 from builder.pages.view import View, step
 from builder.pages.wiring import clamp_comes_off, known_where, supplies_data
-from builder.trailer.circuits import Circuit, CircuitKind
-from builder.trailer.model import BATTERY, FRONT_BOX, TOW_PLUG, Trailer
-from builder.trailer.parts import BRAKE_MAGNET, Law, Terminal
-from builder.trailer.plug_functions import contact_mark, functions_here
+from builder.trailer.circuits import Circuit
+from builder.trailer.model import FRONT_BOX, TOW_PLUG
+from builder.trailer.parts import Terminal
+from builder.trailer.plug_functions import contact_mark
 
 
 def stops_link(view: View, circuit: Circuit) -> str:
@@ -53,14 +71,14 @@ def guide_data(view: View, guide: Guide, here: str) -> dict[str, Any]:
         "steps": [_step(view, guide, place, places) for place in range(len(guide.steps))],
         "leaves": [_leaf(view, guide, leaf, places) for leaf in guide.leaves],
         "off": [_part(view, name) for name in guide.off],
-        "tow": _fed_by_the_car(view, guide),
-        "road": _of_road_lamps(view, guide),
-        "bulbs": guide.symptom is Symptom.FUSE and _has_bulbs(view, guide),
-        "controller": _by_the_controller(view, guide),
-        "cars_line": _fed_beside_an_engine(view, guide),
+        "tow": fed_by_the_car(view, guide),
+        "road": of_road_lamps(view, guide),
+        "bulbs": guide.symptom is Symptom.FUSE and has_bulbs(view, guide),
+        "controller": by_the_controller(view, guide),
+        "cars_line": fed_beside_an_engine(view, guide),
         "by_gear": guide.tried is not None and in_reverse_gear(view.trailer, guide.tried.circuit),
         "on_by_pin": guide.tried is not None and braked_by(view, [guide.tried]) == "pin",
-        "brakes": _for_brakes(view, guide),
+        "brakes": for_brakes(view, guide),
         "hatch": any(
             lamp.on_hatch and any(t.part == lamp.name for t in guide.things)
             for lamp in view.trailer.road_lamps
@@ -73,7 +91,7 @@ def guide_data(view: View, guide: Guide, here: str) -> dict[str, Any]:
         "at_rest": view.figures.energy is not None and bool(view.figures.energy.kind.rest),
         "alarms": ", ".join(guide.alarms),
         "unplug": unplug_data(view, guide),
-        "near_battery": _near_battery(view, guide),
+        "near_battery": near_battery(view, guide),
         "unplugs": any(one.unplug for one in guide.steps),
     }
 
@@ -89,14 +107,14 @@ def _named(view: View, guide: Guide) -> dict[str, Any]:
         "symptom": guide.symptom.value,
         "things": things_data(view, guide.things),
         "count": len(guide.things),
-        "whole": len(guide.things) > 1 and _is_whole(view, guide),
+        "whole": len(guide.things) > 1 and is_whole(view, guide),
         "longest": guide.longest,
         "step_count": len(guide.steps),
         "fuse": guide.fuse,
         "inner": _is_inner(view, guide),
         "breaker": _is_breaker(view, guide.fuse),
-        "weak": _kind_of_all(view, guide.things),
-        "magnets": all(_is_magnet(view, thing) for thing in guide.things),
+        "weak": kind_of_all(view, guide.things),
+        "magnets": all(is_magnet(view, thing) for thing in guide.things),
     }
 
 
@@ -166,7 +184,7 @@ def fuse_data(view: View, name: str) -> dict[str, Any] | None:
         "where": where,
         "device": fuse.device,
         "clamp": clamp_comes_off(view.trailer, fuse.name),
-        "plug": _on_the_cars_line(view.trailer, fuse.circuit),
+        "plug": on_the_cars_line(view.trailer, fuse.circuit),
     }
 
 
@@ -316,13 +334,13 @@ def suspect_data(view: View, suspect: Suspect, guide: Guide) -> dict[str, Any]:
         "part": suspect.part,
         "pin": suspect.pin,
         "kind": view.trailer.parts[suspect.part].kind if suspect.part in view.trailer.parts else "",
-        "brake": _is_brake_contact(view, suspect),
+        "brake": is_brake_contact(view, suspect),
         "where": known_where(view.trailer, suspect.part, suspect.pin),
         "fuse": None,
         "numbers": suspect.wires,
         "wires": [wire_data(view, number) for number in suspect.wires],
         "spare": "",
-        "lithium": suspect.cause is Cause.BATTERY and _lithium(view),
+        "lithium": suspect.cause is Cause.BATTERY and is_lithium(view.trailer),
         "alarm": suspect.cause is Cause.LOAD and suspect.part in guide.alarms,
         **off_before(view, suspect),
     }
@@ -369,140 +387,12 @@ def off_before(view: View, suspect: Suspect) -> dict[str, bool]:
     own = {circuit.number for circuit in view.trailer.circuits for stop in circuit.stops if part == stop.part}
     on = own | {view.wires[number].circuit for number in suspect.wires}
     return {
-        "clamp": any(_at_battery(view, number) for number in suspect.wires)
+        "clamp": any(at_battery(view, number) for number in suspect.wires)
         or (bool(part) and clamp_comes_off(view.trailer, part)),
-        "plug": any(_on_the_cars_line(view.trailer, number) for number in on),
+        "plug": any(on_the_cars_line(view.trailer, number) for number in on),
     }
 
 
 def _off_before_any(view: View, suspects: Sequence[Suspect]) -> dict[str, bool]:
     found = [off_before(view, suspect) for suspect in suspects]
     return {key: any(one[key] for one in found) for key in ("clamp", "plug")}
-
-
-def _on_the_cars_line(trailer: Trailer, number: int) -> bool:
-    """Tell whether a circuit is fed over the tow plug and is none of the road lamps'."""
-    circuit = trailer.circuit(number)
-    return circuit.start.part == TOW_PLUG and circuit.kind is CircuitKind.FROM
-
-
-def _at_battery(view: View, number: str) -> bool:
-    """Tell whether a wire is of the battery's own line, or lands on one of its posts."""
-    wire, line = view.wires[number], view.trailer.battery_line
-    of_line = line is not None and wire.circuit == line.number
-    return of_line or BATTERY in (wire.start.part, wire.end.part)
-
-
-def charged_by(view: View, guide: Guide) -> str:
-    """Return what a guide's circuit charges from: car, sun or shore; empty where it is none that charges."""
-    if guide.symptom is not Symptom.CHARGE or guide.circuit is None:
-        return ""
-    start = view.trailer.circuit(guide.circuit).start.part
-    if start == TOW_PLUG:
-        return "car"
-    part = view.trailer.parts.get(start)
-    return "sun" if part is not None and part.kind == "solar module" else "shore"
-
-
-def _lithium(view: View) -> bool:
-    return view.trailer.battery is not None and view.trailer.battery.chemistry == "lithium"
-
-
-def _is_whole(view: View, guide: Guide) -> bool:
-    """Tell whether a guide is for all that can be dead on its circuit."""
-    if guide.circuit is None or guide.symptom not in (Symptom.DEAD, Symptom.DIM):
-        return False
-    same = (one for one in view.guides if one.symptom is Symptom.DEAD)
-    return set(guide.things) >= {t for one in same for t in one.things if t.circuit == guide.circuit}
-
-
-def _fed_by_the_car(view: View, guide: Guide) -> bool:
-    """Tell whether what is tried is a road lamp, which is switched on in the car."""
-    tried = guide.tried
-    return tried is not None and view.trailer.circuit(tried.circuit).kind is CircuitKind.TOW
-
-
-def _of_road_lamps(view: View, guide: Guide) -> bool:
-    """Tell whether all that a guide mends are road lamps with no switch but the car's; none of them has a plug."""
-    circuits = [view.trailer.circuit(thing.circuit) for thing in guide.things]
-    parts = (view.trailer.parts.get(stop.part) for circuit in circuits for stop in circuit.stops)
-    switched = any(part is not None and "switch" in part.kind for part in parts)
-    return bool(circuits) and not switched and all(one.kind is CircuitKind.TOW for one in circuits)
-
-
-def _has_bulbs(view: View, guide: Guide) -> bool:
-    """Tell whether filament bulbs of road lamps hang on a guide's circuit.
-
-    Cold, a bulb has about a tenth of its resistance, and several beside each other pass for a short on a cheap meter
-    (common practice).
-    """
-    if not _of_road_lamps(view, guide):
-        return False
-    circuits = {thing.circuit for thing in guide.things}
-    draws = (one.load.draw for number in circuits for one in view.figures.circuits[number].loads)
-    return any(draw is not None and draw.law is Law.RESISTANCE for draw in draws)
-
-
-def _for_brakes(view: View, guide: Guide) -> bool:
-    """Tell whether brakes are among what a guide mends, lamps beside them or not."""
-    return any(_is_magnet(view, thing) for thing in guide.things)
-
-
-def _kind_of_all(view: View, things: Sequence[Thing]) -> str:
-    """Return the kind of part that things are, by which an owner sees that they get too little; empty if they differ.
-
-    Road lamps are lamps.
-    """
-    parts = view.trailer.parts
-    road = set(view.road_things)
-    kinds = {parts[t.part].kind if t.part in parts and t not in road else "lamp" for t in things}
-    return kinds.pop() if len(kinds) == 1 else ""
-
-
-def _is_magnet(view: View, thing: Thing) -> bool:
-    part = view.trailer.parts.get(thing.part)
-    return part is not None and part.kind == BRAKE_MAGNET
-
-
-def _by_the_controller(view: View, guide: Guide) -> bool:
-    """Tell whether what is tried are brakes that the car works over the plug: its brake controller feeds them."""
-    brakes, tried = view.figures.brakes, guide.tried
-    return brakes is not None and tried is not None and tried.circuit == brakes.circuit
-
-
-def _fed_beside_an_engine(view: View, guide: Guide) -> bool:
-    """Tell whether what is tried hangs on a supply of the car's, which many cars give only while their engine runs."""
-    tried = guide.tried
-    if tried is None or guide.symptom is Symptom.CHARGE or _by_the_controller(view, guide):
-        return False
-    return _on_the_cars_line(view.trailer, tried.circuit) and not in_reverse_gear(view.trailer, tried.circuit)
-
-
-def in_reverse_gear(trailer: Trailer, number: int) -> bool:
-    """Tell whether the car feeds a circuit, none of the road lamps', over the contact of its reversing lamp.
-
-    Such a contact is live while the key is on and the reverse gear is in, with no engine running (common practice).
-    """
-    plug, start = trailer.tow_plug, trailer.circuit(number).start
-    if plug is None or not _on_the_cars_line(trailer, number):
-        return False
-    return "reverse" in functions_here(trailer, plug.pattern.contact(start.pin))[0]
-
-
-def _is_brake_contact(view: View, suspect: Suspect) -> bool:
-    """Tell whether a suspect is the car at the contact for electric brakes."""
-    brakes = view.figures.brakes
-    return brakes is not None and suspect.cause is Cause.CAR and suspect.pin == str(brakes.contact)
-
-
-def _near_battery(view: View, guide: Guide) -> bool:
-    """Tell whether a probe of this guide goes to a part on the battery's own line, or to the battery.
-
-    The step that reads the battery by itself warns by itself.
-    """
-    line = view.trailer.battery_line
-    near = {BATTERY, *(stop.part for stop in line.stops if stop.part != FRONT_BOX)} if line else set()
-    steps = (one for one in guide.steps if one.kind is not StepKind.BATTERY)
-    points = [point for one in steps for point in (one.red, one.black) if point is not None]
-    noted = any(one.least_of == BATTERY for one in guide.steps)
-    return noted or any(point.terminal.part in near for point in points)

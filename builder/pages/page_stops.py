@@ -10,15 +10,14 @@ from builder.guide.odd_lamps import odd_lamps
 from builder.guide.shorts import without_guide
 from builder.pages.guide_data import (
     address_of,
-    charged_by,
     contact_data,
     fuse_data,
     guide_data,
-    in_reverse_gear,
     labels_data,
     title_data,
     unplug_data,
 )
+from builder.pages.guide_facts import charged_by, in_reverse_gear
 from builder.pages.guide_names import braked_by, shared_by_brake, thing_data, things_data
 from builder.pages.guide_places import ALL, INDEX, TOGETHER, WRONG, pages_of_group
 from builder.pages.page_fuses import circuit_anchor
