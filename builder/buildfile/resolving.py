@@ -7,24 +7,21 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 
 from builder.buildfile.assuming import Assumer, check_assume, replacements
-from builder.buildfile.checking_lamps import check_bulbs, check_shared_contact
 from builder.buildfile.declared_road import RoadLampWords
 from builder.buildfile.file_units import in_file_units
 from builder.buildfile.foreign_limits import drop_foreign_limits
 from builder.buildfile.laying_out import Layout
 from builder.buildfile.loom import Loom, number_wires
-from builder.buildfile.problems import BLANK, Problem, heading, instead, sort_and_merge
+from builder.buildfile.problems import Problem, sort_and_merge
 from builder.buildfile.reading import read_build_text
-from builder.buildfile.resolving_battery import battery_line, box_parts, resolve_battery, weave_battery
+from builder.buildfile.resolving_battery import box_parts, resolve_battery
 from builder.buildfile.resolving_body import resolve_blocks, resolve_body
 from builder.buildfile.resolving_changes import Changes, check_changes
-from builder.buildfile.resolving_circuits import Setting, house_circuits
 from builder.buildfile.resolving_closing import resolve_closed, resolve_pulled
 from builder.buildfile.resolving_face import check_face, resolve_face
 from builder.buildfile.resolving_headings import (
     brakes,
     check_trailer,
-    country_of,
     identity,
     is_metric,
     mains,
@@ -45,24 +42,18 @@ from builder.buildfile.resolving_places import resolve_geometry
 from builder.buildfile.resolving_plugs import check_second_plug, resolve_plug
 from builder.buildfile.resolving_prices import currency_of, resolve_prices
 from builder.buildfile.resolving_road import (
-    check_draws,
     check_places,
-    check_shines,
     reflectors,
-    road_lamps,
-    technology_of,
 )
 from builder.buildfile.resolving_spares import check_spares, spare_wires
 from builder.buildfile.resolving_stands import read_stands, with_stands
 from builder.buildfile.resolving_stock import check_stock, resolve_stock
-from builder.buildfile.suggesting import near_words
+from builder.buildfile.resolving_wiring import land_named_returns, weave
 from builder.buildfile.validating import Declared, declare
-from builder.buildfile.walking import check_relays, find_part, implicit_part
-from builder.buildfile.weaving_road import weave_road_lamps
+from builder.buildfile.walking import check_relays, implicit_part
 from builder.buildfile.written import Key, fold
 from builder.quantities.examples import in_currency, in_metric, names_in_metric, written_in_metric
 from builder.quantities.showing import System
-from builder.trailer.circuits import Circuit
 from builder.trailer.model import (
     BATTERY,
     BATTERY_MINUS,
@@ -70,8 +61,6 @@ from builder.trailer.model import (
     FRONT_BOX,
     SECOND_PLUG,
     TOW_PLUG,
-    RoadLamp,
-    TowPlug,
     Trailer,
 )
 from builder.trailer.origin import NOWHERE
@@ -159,8 +148,8 @@ def resolve(declared: Declared, names: frozenset[str] = frozenset()) -> tuple[Tr
     _lay_out(loom, declared, assumer)
     shelf = resolve_shelf(declared.wire, declared.build, declared.written_at)
     plug = resolve_plug(declared.tow_plug, declared.second_plug, declared.written_at)
-    circuits, lamps = _weave(loom, declared, plug, assumer)
-    _land_named_returns(loom)
+    circuits, lamps = weave(loom, declared, plug, assumer)
+    land_named_returns(loom)
     loom.shorten_coil_returns()
     drop_foreign_limits(loom, assumer)
     _check_names(loom, declared)
@@ -317,94 +306,6 @@ def _unwired(loom: Loom) -> tuple[str, ...]:
         if not wired and part.form is not Form.BOX and part.kind != BATTERY:
             idle.append(part.name)
     return tuple(idle)
-
-
-def _weave(
-    loom: Loom, declared: Declared, plug: TowPlug | None, assumer: Assumer
-) -> tuple[list[Circuit], list[RoadLamp]]:
-    """Weave circuits in the order of their numbers: house, from, tow contacts, the battery's line."""
-    shelf = resolve_shelf(declared.wire, declared.build, declared.written_at)
-    battery = declared.battery
-    line = battery_line(loom, battery, declared.written_at) if battery else None
-    if line is not None:
-        for item in line.items:
-            if fold(item.name.value) != FRONT_BOX:
-                find_part(loom, item)
-    setting = Setting(
-        shelf.feed,
-        shelf.ground,
-        plug,
-        battery is not None and declared.front_box is not None,
-        {name: reach for name, reach in (line.reach_m if line else {}).items() if name in loom.parts},
-        declared.front_box.fuse_ways.value if declared.front_box else 0,
-    )
-    _reserve_ways(loom, declared)
-    circuits = house_circuits(loom, declared.circuits, setting)
-    lamps: list[RoadLamp] = []
-    check_draws(loom, declared.road_lamps)
-    check_shines(loom, declared.road_lamps)
-    if plug is not None:
-        found = road_lamps(loom, declared.road_lamps, plug)
-        check_bulbs(loom, found)
-        check_shared_contact(loom, declared.road_lamps, plug.pattern, loom.started)
-        more, lamps = weave_road_lamps(
-            loom,
-            found,
-            (plug, country_of(declared.build)),
-            len(circuits) + 1,
-            (technology_of(declared.lamps), assumer),
-        )
-        circuits += more
-    elif declared.road_lamps and "tow plug" not in loom.broken:
-        first = next(iter(declared.road_lamps))
-        loom.problem(
-            first.origin,
-            "no tow plug",
-            "there are road lamps, and no tow plug feeds them",
-            "add the heading tow plug, as in tow plug: {pattern: 4-way flat, to front box: 7 ft}",
-            heading(f"tow plug: {{pattern: {BLANK}, to front box: {BLANK}}}"),
-        )
-    if battery is not None and line is not None:
-        number = len(circuits) + 1
-        circuits.append(weave_battery(loom, battery, line, number, (shelf.feed, shelf.ground), assumer))
-    return circuits, lamps
-
-
-def _reserve_ways(loom: Loom, declared: Declared) -> None:
-    """Keep the ways of connectors that the file asks for, so that nobody else is given them first."""
-    paths = [
-        path
-        for words in declared.circuits.values()
-        for path in (words.path, *(b.path for b in words.branches))
-    ]
-    paths += [words.path for words in declared.road_lamps.values()]
-    for item in (item for path in paths for item in path if item.terminal is not None):
-        wanted = item.terminal.value.strip() if item.terminal else ""
-        if wanted.isascii() and wanted.isdigit():
-            loom.reserved.setdefault(fold(item.name.value), set()).add(int(wanted[:6]))
-
-
-def _land_named_returns(loom: Loom) -> None:
-    """Make the return of every splice or bar that a ``return:`` names."""
-    for name, origin in loom.named_returns:
-        if name in loom.joints:
-            loom.joints[name].land()
-            continue
-        part = loom.parts.get(name)
-        lost = loom.broken or any(problem.name == "unknown part" for problem in loom.problems)
-        if name in loom.broken or (lost and part is not None and part.form is Form.JOINT):
-            continue  # it, or the circuit that runs to it, has a problem of its own
-        joints = [loom.parts[key].name for key in loom.joints]
-        known = ", ".join(joints)
-        near = near_words(name, ["ground bar", "frame", *joints])
-        loom.problem(
-            origin,
-            "unknown return",
-            f"“{name}” is neither a length nor something that a return can go to",
-            "write a length such as 9 ft, or name ground bar, frame"
-            + (f", or one of: {known}" if known else ", or a splice or bar that is on a path"),
-            instead(*near, BLANK),
-        )
 
 
 def lamp_names(key: Key, words: RoadLampWords) -> tuple[str, ...]:
