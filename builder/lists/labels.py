@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from builder.trailer.model import FRONT_BOX, GROUND_BAR, SUPPLY_BAR, TOW_PLUG, Trailer
 from builder.trailer.parts import Terminal
+from builder.trailer.plug_functions import AMERICAN
 from builder.trailer.wires import Role, Wire
 
 SIGN_M = 0.0022
@@ -14,6 +15,8 @@ SIGN_M = 0.0022
 _TOLD = ("in", "out", "common", "traveller", "coil", "contact")
 """What the terminals are called of which a part has several for wires of one kind."""
 _FIRST = (FRONT_BOX, TOW_PLUG)
+_EARTH_BAR = "earth bar"
+"""The ground bar where roads and trailers are not American, as on the pages (common practice)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -21,6 +24,7 @@ class Label:
     """One end of one wire: its number, where the label goes (``here``), the far end, and what the wire is for.
 
     ``side`` is ``start`` or ``end``; ``circuit`` is 0 and ``circuit_name`` the spare's own name for a spare wire.
+    ``bar`` is what the country calls the ground bar.
     """
 
     wire: str
@@ -30,6 +34,7 @@ class Label:
     role: Role
     circuit: int
     circuit_name: str
+    bar: str = GROUND_BAR.pin
 
     @property
     def texts(self) -> tuple[str, ...]:
@@ -51,7 +56,7 @@ class Label:
         if self.role is Role.SPARE:
             return part, ""
         if part == FRONT_BOX:
-            return pin, ""
+            return self.bar if pin == GROUND_BAR.pin else pin, ""
         if part == TOW_PLUG:
             return part, pin
         if pin.startswith("way "):
@@ -85,8 +90,9 @@ def labels(trailer: Trailer) -> tuple[Label, ...]:
 def _both(trailer: Trailer, wire: Wire) -> tuple[Label, Label]:
     name = wire.start.pin if wire.role is Role.SPARE else trailer.circuit(wire.circuit).name
     ends = (("start", wire.start, wire.end), ("end", wire.end, wire.start))
+    bar = GROUND_BAR.pin if trailer.identity.country in AMERICAN else _EARTH_BAR
     start, end = (
-        Label(wire.number, side, here, far, wire.role, wire.circuit, name) for side, here, far in ends
+        Label(wire.number, side, here, far, wire.role, wire.circuit, name, bar) for side, here, far in ends
     )
     return start, end
 

@@ -23,6 +23,7 @@ _SPELT_THERE = {
     "coloured": "colored",
     "metres": "meters",
     "moulded": "molded",
+    "neighbour": "neighbor",
     "number plate": "license plate",
     "spanner": "wrench",
 }

@@ -56,6 +56,17 @@ def test_a_label_tells_the_terminal_where_the_part_alone_does_not(
     assert label.texts[-1] == wire
 
 
+@pytest.mark.parametrize(("country", "bar"), [("US", "ground bar"), ("GB", "earth bar"), ("DE", "earth bar")])
+def test_a_label_names_the_bar_as_the_pages_of_its_country_do(country: str, bar: str) -> None:
+    text = (
+        f"format: 1\nbuild: {{name: Alder, country: {country}}}\n"
+        "battery: {chemistry: agm, capacity: 35 Ah, to main fuse: 5 in, to front box: 4 ft}\n"
+        "front box: {fuse ways: 4}\nparts: {lamp: {kind: lamp, draws: 6 W}}\ncircuits: {light: {path: [lamp: 5 ft]}}\n"
+    )
+    said = {label.texts[1] for label in listed(text).lists.labels if label.circuit_name == "light"}
+    assert said == {"1A → lamp", "1A → way 1", "1B → lamp", f"1B → {bar}"}
+
+
 @pytest.mark.parametrize("text", BUILDS.values(), ids=BUILDS)
 def test_labels_of_one_place_stand_together_box_and_plug_first(text: str) -> None:
     labels = [label for label in listed(text).lists.labels if label.role is not Role.SPARE]
