@@ -31,11 +31,11 @@ def conductors(build: Listed) -> Iterator[tuple[Color, str, float]]:
         yield wire.color, str(wire.size), wire.length_m
 
 
-def wired_m(build: Listed) -> dict[tuple[Color, str], float]:
+def wired_m(build: Listed, tail_m: float = TAIL_M) -> dict[tuple[Color, str], float]:
     """Return the metres of each colour and size in the trailer with a tail at both ends, by a sum of its own."""
     found: dict[tuple[Color, str], float] = {}
     for color, size, length_m in conductors(build):
-        found[color, size] = found.get((color, size), 0.0) + length_m + 2 * TAIL_M
+        found[color, size] = found.get((color, size), 0.0) + length_m + 2 * tail_m
     return found
 
 
@@ -287,14 +287,14 @@ def test_what_is_there_is_taken_off_and_no_more(generated: GeneratedBuild, share
             assert new.buy == 0
 
 
-@given(builds())
+@given(builds(), st.sampled_from([3, 6, 14]), st.sampled_from([0, 10, 25]))
 @settings(max_examples=60)
-def test_nothing_bought_is_less_than_what_is_wired(generated: GeneratedBuild) -> None:
-    build = listed(generated.text)
-    if build.trailer.assume.keys() & {"tail at each end", "wire to spare"}:
-        return
+def test_nothing_bought_is_less_than_what_is_wired(generated: GeneratedBuild, tail: int, spare: int) -> None:
+    own = f"assume: {{tail at each end: {tail} in, wire to spare: {spare} %}}\n"
+    may = "assume" not in generated.forms
+    build = listed(generated.text + own if may else generated.text)
     there = there_m(build)
-    for key, length_m in wired_m(build).items():
+    for key, length_m in wired_m(build, tail * 0.0254 if may else TAIL_M).items():
         assert there[key] >= length_m - 1e-9
     for item in build.lists.shopping.wire:
         check_rounding(build, item)
