@@ -13,6 +13,7 @@ from builder.routes.network import Stretch
 from builder.routes.runs import Runs
 from builder.routes.skins import OUT_M, Clearances
 from builder.routes.standing import DEEPEST_M
+from builder.routes.unrecorded import Piece, Unrecorded, unrecorded
 from builder.routes.vectors import Vector, along
 from builder.routes.wall_faces import faces_on
 from builder.trailer.bays import Bay, bays_of
@@ -61,18 +62,20 @@ class WaitingEnd:
 class BayHeld:
     """One bay with what lies in it; ``wires`` are all of them, each once.
 
-    ``mains`` are the stretches in it of chases that carry mains, with or without other wires.
+    ``mains`` are the stretches in it of chases that carry mains, with or without other wires. ``unseen`` may run in it
+    as well, and nobody recorded where.
     """
 
     bay: Bay
     inside: tuple[InBay, ...]
     ends: tuple[WaitingEnd, ...] = ()
     mains: tuple[Stretch, ...] = ()
+    unseen: tuple[Unrecorded, ...] = ()
 
     @property
     def holds(self) -> bool:
-        """Whether anything lies in it: a wire or mains."""
-        return bool(self.inside or self.mains)
+        """Whether anything lies in it or may do so: a wire, mains, or what is not recorded."""
+        return bool(self.inside or self.mains or self.unseen)
 
     @property
     def wires(self) -> tuple[str, ...]:
@@ -121,12 +124,17 @@ def bays_held(
         )
         for stretch in mains_stretches(geometry)
     ]
+    unseen = [
+        (one, {bay.name for piece in pieces for bay, _ in placed.bays_of(piece)})
+        for one, pieces in unrecorded(trailer)
+    ]
     return tuple(
         BayHeld(
             bay,
             tuple(held[bay.name].values()),
             tuple(_ends_in(geometry, (bay, held[bay.name]), ends, tape_m)),
             tuple(stretch for stretch, names in mains if bay.name in names),
+            tuple(one for one, names in unseen if bay.name in names),
         )
         for bay in placed.bays
     )
@@ -152,7 +160,10 @@ class _Placed:
         """Yield the bays of walls that a stretch lies in, each once, with its least depth there in metres."""
         chase = geometry.chases[stretch.chase]
         one, other = chase.through[stretch.number], chase.through[stretch.number + 1]
-        piece = geometry.places[one].point_m, geometry.places[other].point_m
+        yield from self.bays_of((geometry.places[one].point_m, geometry.places[other].point_m))
+
+    def bays_of(self, piece: Piece) -> Iterator[tuple[Bay, float]]:
+        """Yield the bays of walls that a straight piece lies in, each once, with its least depth there in metres."""
         parts = list(_parts(self._faces, piece, self._tape_m))
         for bay in self.bays:
             depths = [
