@@ -1045,6 +1045,7 @@ PAGES: Mapping[str, tuple[Shows, ...]] = {
             "skins/*/wires_behind/*/left_length_m", "length", both(unreached, lambda here: not goes_out(here))
         ),
         Shows("skins/*/wires_behind/*/round_hole_length_m", "length", goes_out),
+        Shows("panels/*/screw_length_m", "length", some("screw_length_m")),
         *(
             Shows(f"hinges/*/{part}_m", "length")
             for part in ("length", "shut_length", "apart_at_most_length", "bend_length", "least_bend_length")
