@@ -105,9 +105,13 @@ def _turn(view: View, turn: Turn, number: int) -> dict[str, Any]:
 def _bend(view: View, bends: Bends) -> dict[str, Any]:
     """Return how much a chase turns from end to end, its bends' radius, and the least one for its wires."""
     path = f"laid/{step(bends.chase.name)}"
+    conduit = bends.chase.kind is ChaseKind.CONDUIT
     return {
         "name": bends.chase.name,
         "turned": view.fig(f"{path}/turned_deg"),
+        "open": view.fig(f"{path}/open_deg") if conduit and bends.open_deg else "",
+        "bent": view.fig(f"{path}/bent_deg") if conduit and bends.open_deg and bends.bent_deg else "",
+        "straight": conduit and not bends.bent_deg,
         "radius": _length(view, bends.chase, "bend_radius"),
         "least": view.fig(f"{path}/least_bend_length_m") if bends.least_m is not None else "",
     }
@@ -126,6 +130,8 @@ def _conduit(view: View, chase: Chase, plated: bool) -> dict[str, Any]:
         "where": chase.where,
         "plate": plate_size(chase.plate_m, view.trailer.identity.units) if plated else "",
         "groove": _groove(view, chase),
+        "mains": chase.holds_mains,
+        "mains_alone": not chase.takes_wires,
     }
 
 
@@ -240,6 +246,7 @@ def _hole(view: View, hole: Passing, place: int) -> dict[str, Any]:
         "sealed": hole_told(view, hole, "sealed"),
         "number": place + 1,
         "at": _point(view, f"holes/{place}/at"),
+        "above": view.fig(f"holes/{place}/above_length_m") if hole.above_m else "",
         "hole": "",
         "least": least_hole(view, f"holes/{place}"),
         "kind": _kind(view, hole),

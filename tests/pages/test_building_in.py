@@ -185,6 +185,30 @@ def test_turns_have_a_least_radius_that_is_rounded_up() -> None:
     assert [row[2] for row in table(page_of(view(), "building-in"), "Bends of conduits")] == ["4 in"]
 
 
+def test_a_conduit_says_where_it_turns_and_whether_its_radius_has_a_place() -> None:
+    bent = table(page_of(view(), "building-in"), "Bends of conduits")[0]
+    assert bent[1:3] == ["18 °", "4 in"]
+    led = (
+        build(TONGUE=", sealed: yes")
+        .decode()
+        .replace("  lamp: {back: 6 ft, left: 28 in", "  lamp: {back: 0 in, left: 0 in")
+    )
+    owner = view_of(led.encode())
+    page = page_of(
+        View(owner.trailer, owner.figures, owner.findings, Edition(Reader.WORKSHOP, "T")), "building-in"
+    )
+    (row,) = table(page, "Bends of conduits")
+    assert row[1:3] == ["18 ° all of it where it is open", "4 in no piece of it bends"]
+
+
+def test_what_mains_lies_in_is_left_to_the_licensed_person() -> None:
+    rows = {row[0].split()[0]: row[2] for row in table(page_of(view(), "building-in"), "Chases to build in")}
+    assert rows["cable"] == "for the licensed person to say, who lays it"
+    both = view(LEFT=", carries: both")
+    rows = {row[0].split()[0]: row[2] for row in table(page_of(both, "building-in"), "Chases to build in")}
+    assert rows["left"].endswith("room for its mains cable comes on top")
+
+
 def test_strings_stand_where_wires_run_on_the_drawing_and_where_something_is_added() -> None:
     made = view()
     assert "A string lies in: tongue." in told_below(page_of(made, "building-in"), "Pull strings")
