@@ -156,8 +156,8 @@ def _lines(view: View, held: BayHeld) -> Iterator[dict[str, str]]:
         )
     for stretch in held.mains:
         yield bay | _mains_line(view, stretch)
-    for one in held.unseen:
-        yield bay | {"chase": one.name, "wires": f"not recorded: {one.what or 'mains'}"}
+    for other in held.unseen:
+        yield bay | {"chase": other.name, "wires": f"not recorded: {other.what or 'mains'}"}
 
 
 def _line(view: View, stretch: Stretch, wires: Sequence[str]) -> dict[str, str]:

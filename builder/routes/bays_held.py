@@ -94,7 +94,7 @@ def bays_held(
     """
     geometry = trailer.geometry
     clearances, near = behind
-    placed = _Placed(geometry, tape_m)
+    placed = Placed(geometry, tape_m)
     left, holes = _left(geometry, clearances), _holes(geometry, clearances)
     held: dict[str, dict[Stretch, InBay]] = {bay.name: {} for bay in placed.bays}
     of_skin = {bay.skin: bay.name for bay in placed.bays if bay.skin}
@@ -147,7 +147,7 @@ def mains_stretches(geometry: Geometry) -> Iterator[Stretch]:
             yield from (Stretch(chase.name, number) for number in range(len(chase.through) - 1))
 
 
-class _Placed:
+class Placed:
     """The bays of a trailer, and the faces of the walls that they are in."""
 
     def __init__(self, geometry: Geometry, tape_m: float) -> None:

@@ -42,8 +42,8 @@ class Bends:
     """The bends of one chase: ``turned_deg`` is what it turns from end to end, ``least_m`` the smallest radius.
 
     It is the sum of its turns in whole degrees. ``open_deg`` is the part of it where a conduit is open: no piece of
-    it bends there, and its wires turn in the open. The radius is ``limit`` times the outside diameter of its thickest wire, ``thickest_mm``; both are None where it holds
-    no wire, or one whose diameter is not known.
+    it bends there, and its wires turn in the open. The radius is ``limit`` times the outside diameter of its thickest
+    wire, ``thickest_mm``; both are None where it holds no wire, or one whose diameter is not known.
     """
 
     chase: Chase

@@ -117,9 +117,7 @@ def _above_m(trailer: Trailer, places: tuple[str, ...], skin: Collection[tuple[s
     return spans(outline, back, 0)[-1][1] - up
 
 
-def _middle(
-    trailer: Trailer, places: tuple[str, ...], skin: Collection[tuple[str, ...]]
-) -> Vector:
+def _middle(trailer: Trailer, places: tuple[str, ...], skin: Collection[tuple[str, ...]]) -> Vector:
     """Return where a hole is: at its place, or where the straight way between its two places meets the outline.
 
     Halved until a tape cannot tell the difference. To what is on the roof it leads straight up from a place inside.
