@@ -11,8 +11,8 @@ from builder.routes.faces import Face
 from builder.routes.near_walls import NearSkin
 from builder.routes.network import Stretch
 from builder.routes.runs import Runs
-from builder.routes.skins import OUT_M, Clearances
-from builder.routes.standing import DEEPEST_M
+from builder.routes.skins import OUT_M, Clearances, skin_faces
+from builder.routes.standing import DEEPEST_M, holds
 from builder.routes.unrecorded import Piece, Unrecorded, unrecorded
 from builder.routes.vectors import Vector, along
 from builder.routes.wall_faces import faces_on
@@ -294,9 +294,12 @@ def _ends_in(
 ) -> Iterator[WaitingEnd]:
     """Yield the ends that wait in a bay, at a place of one of the stretches in it which hold their wires."""
     bay, inside = held
+    faces = skin_faces(geometry, geometry.skins[bay.skin], tape_m) if bay.skin else ()
     for end in ends:
         point = geometry.places[end.place].point_m
         if bay.wall is not None and not bay.from_m - tape_m <= point[bay.axis] <= bay.to_m + tape_m:
+            continue
+        if bay.skin and not (isinstance(faces, tuple) and holds(faces, point, tape_m)):
             continue
         for stretch, one in inside.items():
             places = geometry.chases[stretch.chase].through[stretch.number : stretch.number + 2]

@@ -110,7 +110,7 @@ def test_without_a_skin_from_inside_it_says_that_nothing_is_told_of_a_lining() -
         page_of(view_of(lined()), "fasteners")
     )
     told = words_of(page_of(view_of(lined(skin="from: inside, fasteners go in: 1/2 in")), "fasteners"))
-    assert "inner lining" not in told
+    assert "Of a lining that is not listed above nothing is told." in told
     assert "Wires behind lining" in told
 
 

@@ -8,7 +8,6 @@ from pathlib import Path
 
 import pytest
 from bs4 import BeautifulSoup, Tag
-from example_numbers import EXAMPLE
 from plan_build import PLAN_BUILD
 from published import Site, sheets, text_of
 
