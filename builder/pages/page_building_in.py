@@ -4,19 +4,22 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from typing import Any
 
 from builder.lists.plates import plate_size, plated_along
+from builder.pages.closed_told import closed_told
+from builder.pages.laid_told import bend_told, length_told, mains_told, turn_told
 from builder.pages.leads_told import leads_told
 from builder.pages.page_fuses import wire_link
 from builder.pages.view import View, joined, step
-from builder.pages.wiring import has_mains
-from builder.routes.apart import BesideMains
-from builder.routes.bends import Bends, Turn
+from builder.routes.closed_already import ClosedAlready
+from builder.routes.covers import TAPE
 from builder.routes.laid import Laid
 from builder.routes.passings import Passing
 from builder.routes.supports import Supports
-from builder.trailer.fittings import Carries
+from builder.trailer.assumed import assumption
+from builder.trailer.bays import ClosedBay
 from builder.trailer.places import Chase, ChaseKind
 
 
@@ -32,38 +35,50 @@ def building_in_page(view: View) -> dict[str, Any]:
     bored = [chase for chase in chases.values() if chase.fittings.hole_m is not None or chase.name in passing]
     plug = next((n for n, hole in enumerate(laid.passings) if hole.plug and hole.skin), None)
     plated = {chase.name for chase in plated_along(view.trailer.geometry, view.figures.runs)}
+    closed = ClosedAlready(view.trailer, assumption(view.trailer, TAPE).value if chases else 0.0)
     return {
-        "bored": [row for chase in bored for row in _bored(view, laid, chase)],
+        "bored": [row for chase in bored for row in _bored(view, laid, chase, closed)],
         "edge": view.fig("laid_limits/edge_length_m") if chases else "",
-        "holes": [_hole(view, hole, n) for n, hole in enumerate(laid.passings)],
+        "holes": [
+            _hole(view, hole, n) | _closed(closed.at(hole.point_m) if hole.point_m else ())
+            for n, hole in enumerate(laid.passings)
+        ],
         "plug": " – ".join(laid.passings[plug].places) if plug is not None else "",
         "plug_told": _plug_told(view, laid.passings[plug]) if plug is not None else [],
         "lead_sides": leads_told(view, view.trailer.parts),
-        "supports": [_supports(view, one) for one in laid.supports],
-        "turns": [_turn(view, turn, n) for n, turn in enumerate(laid.turns)],
+        "supports": [_supports(view, one) | _closed(closed.along(one.chase)) for one in laid.supports],
+        "turns": [turn_told(view, turn, n) for n, turn in enumerate(laid.turns)],
         "bends": [
-            _bend(view, bends)
+            bend_told(view, bends)
             for bends in laid.bends
             if bends.chase.kind is ChaseKind.CONDUIT or bends.chase.fittings.bend_radius_m is not None
         ],
-        "blocks": [_block(view, n) for n in range(len(view.trailer.geometry.blocks))],
+        "blocks": [
+            _block(view, n) | _closed(closed.under(block))
+            for n, block in enumerate(view.trailer.geometry.blocks.values())
+        ],
         "frame_sheets": bool(laid.frames),
         "chased": bool(chases),
         "conduits": [
-            _conduit(view, chase, chase.name in plated)
+            _conduit(view, chase, chase.name in plated) | _closed(closed.along(chase))
             for chase in chases.values()
             if chase.kind is not ChaseKind.HINGE
         ],
-        "conduit_pieces": _conduit_pieces(view),
+        "conduit_pieces": _conduit_pieces(view, closed),
         "grooves": bool(laid.grooves),
         "plated": bool(plated),
-        "places": _places(view),
+        "places": _places(view, closed),
         "strings": [chase.name for chase in chases.values() if chase.fittings.pull_string],
         "hot": [
             (chase.name, chase.fittings.near_heat) for chase in chases.values() if chase.fittings.near_heat
         ],
-        **_mains(view),
+        **mains_told(view),
     }
+
+
+def _closed(bays: tuple[ClosedBay, ...]) -> dict[str, Any]:
+    """Return what is told of a row that lies in closed bays alone."""
+    return {"closed": closed_told(bays)}
 
 
 def _block(view: View, number: int) -> dict[str, Any]:
@@ -91,28 +106,6 @@ def _block(view: View, number: int) -> dict[str, Any]:
     }
 
 
-def _turn(view: View, turn: Turn, number: int) -> dict[str, Any]:
-    """Return where wires turn, by how much, and how tightly at most."""
-    return {
-        "place": turn.place,
-        "between": " · ".join(dict.fromkeys(stretch.chase for stretch in turn.stretches)),
-        "angle": view.fig(f"turns/{number}/angle_deg"),
-        "count": len(turn.wires) + len(turn.twice),
-        "least": view.fig(f"turns/{number}/least_bend_length_m") if turn.least_m is not None else "",
-    }
-
-
-def _bend(view: View, bends: Bends) -> dict[str, Any]:
-    """Return how much a chase turns from end to end, its bends' radius, and the least one for its wires."""
-    path = f"laid/{step(bends.chase.name)}"
-    return {
-        "name": bends.chase.name,
-        "turned": view.fig(f"{path}/turned_deg"),
-        "radius": _length(view, bends.chase, "bend_radius"),
-        "least": view.fig(f"{path}/least_bend_length_m") if bends.least_m is not None else "",
-    }
-
-
 def _conduit(view: View, chase: Chase, plated: bool) -> dict[str, Any]:
     """Return what of a chase is built in: what it is, its bore, how long it is; ``plated`` is it all along."""
     path = f"chases/{step(chase.name)}"
@@ -126,6 +119,8 @@ def _conduit(view: View, chase: Chase, plated: bool) -> dict[str, Any]:
         "where": chase.where,
         "plate": plate_size(chase.plate_m, view.trailer.identity.units) if plated else "",
         "groove": _groove(view, chase),
+        "mains": chase.holds_mains,
+        "mains_alone": not chase.takes_wires,
     }
 
 
@@ -158,16 +153,19 @@ def _conduit_piece(view: View, chase: str, number: int, nth: int) -> dict[str, A
     }
 
 
-def _conduit_pieces(view: View) -> list[dict[str, Any]]:
+def _conduit_pieces(view: View, closed: ClosedAlready) -> list[dict[str, Any]]:
     counted: Counter[str] = Counter()
     made = []
     for number, one in enumerate(view.figures.laid.pieces, start=1):
-        made.append(_conduit_piece(view, one.chase, number, counted[one.chase]))
+        chase = view.trailer.geometry.chases[one.chase]
+        first, last = chase.through.index(one.start), chase.through.index(one.end)
+        bays = closed.along(replace(chase, through=chase.through[first : last + 1]))
+        made.append(_conduit_piece(view, one.chase, number, counted[one.chase]) | _closed(bays))
         counted[one.chase] += 1
     return made
 
 
-def _places(view: View) -> list[dict[str, Any]]:
+def _places(view: View, closed: ClosedAlready) -> list[dict[str, Any]]:
     """Return every place of a chase with the chases that meet there, in the order in which they are built in."""
     held: dict[str, dict[str, None]] = {}
     for chase in view.trailer.geometry.chases.values():
@@ -175,6 +173,7 @@ def _places(view: View) -> list[dict[str, Any]]:
             held.setdefault(name, {})[chase.name] = None
     return [
         {"name": name, "chases": list(chases), **_point(view, f"places/{step(name)}/at")}
+        | _closed(closed.at(view.trailer.geometry.places[name].point_m))
         for name, chases in held.items()
     ]
 
@@ -189,12 +188,7 @@ def _point(view: View, path: str) -> dict[str, Any]:
     return {**told, "side": entry["side"]}
 
 
-def _length(view: View, chase: Chase, word: str) -> Any:
-    path = f"laid/{step(chase.name)}/{word}_length_m"
-    return view.fig(path) if f"{word}_length_m" in view.value(f"laid/{step(chase.name)}") else ""
-
-
-def _bored(view: View, laid: Laid, chase: Chase) -> Iterator[dict[str, Any]]:
+def _bored(view: View, laid: Laid, chase: Chase, closed: ClosedAlready) -> Iterator[dict[str, Any]]:
     """Yield each hole of a chase through a frame; one without a frame where the file has its size alone."""
     for n, one in enumerate(one for one in laid.frames if one.chase == chase.name):
         path = f"laid/{step(chase.name)}/frames/{n}"
@@ -203,9 +197,10 @@ def _bored(view: View, laid: Laid, chase: Chase) -> Iterator[dict[str, Any]]:
             "frame": one.frame,
             "at": _point(view, f"{path}/at"),
             "least": least_hole(view, path),
+            **_closed(closed.at(one.point_m)),
         }
     if not any(chase.name in one.chases for one in laid.frames):
-        yield {**bored_told(view, (chase.name,)), "frame": "", "least": ""}
+        yield {**bored_told(view, (chase.name,)), "frame": "", "least": "", **_closed(())}
 
 
 def bored_told(view: View, names: Sequence[str]) -> dict[str, Any]:
@@ -217,7 +212,7 @@ def bored_told(view: View, names: Sequence[str]) -> dict[str, Any]:
         "plated": any(chase.plate_m is not None for chase in chases),
     }
     for key, word in (("hole", "hole"), ("edge", "from_the_edge")):
-        made[key] = next((told for told in (_length(view, chase, word) for chase in chases) if told), "")
+        made[key] = next((told for told in (length_told(view, chase, word) for chase in chases) if told), "")
     return made
 
 
@@ -240,6 +235,7 @@ def _hole(view: View, hole: Passing, place: int) -> dict[str, Any]:
         "sealed": hole_told(view, hole, "sealed"),
         "number": place + 1,
         "at": _point(view, f"holes/{place}/at"),
+        "above": view.fig(f"holes/{place}/above_length_m") if hole.above_m else "",
         "hole": "",
         "least": least_hole(view, f"holes/{place}"),
         "kind": _kind(view, hole),
@@ -286,28 +282,4 @@ def _supports(view: View, one: Supports) -> dict[str, Any]:
             for n, (number, count) in enumerate(one.between.items())
             if count
         ],
-    }
-
-
-def _mains(view: View) -> dict[str, Any]:
-    """Return what is said of mains: where it lies, what lies beside it, and how far it is kept apart."""
-    chases = view.trailer.geometry.chases.values()
-    return {
-        "mains": has_mains(view.trailer),
-        "mains_chases": [
-            (chase.name, chase.fittings.carries is Carries.BOTH) for chase in chases if chase.holds_mains
-        ],
-        "beside": [_beside(view, one, n) for n, one in enumerate(view.figures.laid.beside_mains)],
-        "gap": view.fig("laid_limits/mains_gap_length_m") if view.trailer.geometry.chases else "",
-    }
-
-
-def _beside(view: View, one: BesideMains, place: int) -> dict[str, Any]:
-    return {
-        "mains": one.mains.name,
-        "chase": one.chase.name,
-        "shared": one.shared,
-        "wires": joined([wire_link(wire) for wire in one.wires]),
-        "gap": view.fig(f"beside_mains/{place}/gap_length_m") if one.gap_m is not None else "",
-        "divided": one.divided,
     }

@@ -31,7 +31,7 @@ def closing_page(view: View) -> dict[str, Any]:
         "bays": [_bay(view, one) for one in held],
         "empty": [one.bay.name for one in view.figures.bays if not one.holds],
         "mains": has_mains(view.trailer) or bool(mains),
-        "mains_placed": bool(mains),
+        "mains_placed": list(dict.fromkeys(one.chase for one in mains)),
         "mains_between": [_places(view, one) for one in _mains_in_no_bay(view)],
         "between": [_stretch(view, stretch, wires) for stretch, wires in _in_no_bay(view)],
         "unknown": joined([wire_link(number) for number in view.figures.runs.unknown]),
@@ -64,6 +64,8 @@ def _bay(view: View, held: BayHeld) -> dict[str, Any]:
             for name, wires in not_pulled(view.trailer, held).items()
         ],
         "mains": [_places(view, stretch) for stretch in held.mains],
+        "unseen": held.unseen,
+        "licensed": bool(held.mains) or any(one.licensed for one in held.unseen),
         "closed": closed is not None,
         "closed_photo": closed.photo if closed else "",
         "without_photo": bool(closed and closed.without_photo),
@@ -131,7 +133,7 @@ def closing_csv(view: View) -> str:
 
 
 def _lines(view: View, held: BayHeld) -> Iterator[dict[str, str]]:
-    """Yield a line of the table for each stretch of a bay, those of mains last."""
+    """Yield a line of the table for each stretch of a bay, then of mains, and what is not recorded."""
     closed = closed_bay(view.trailer.closed_bays, held.bay.name)
     photo = closed.photo if closed and closed.photo else photo_name(held.bay.name)
     bay = {
@@ -154,6 +156,8 @@ def _lines(view: View, held: BayHeld) -> Iterator[dict[str, str]]:
         )
     for stretch in held.mains:
         yield bay | _mains_line(view, stretch)
+    for other in held.unseen:
+        yield bay | {"chase": other.name, "wires": f"not recorded: {other.what or 'mains'}"}
 
 
 def _line(view: View, stretch: Stretch, wires: Sequence[str]) -> dict[str, str]:

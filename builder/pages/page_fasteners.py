@@ -6,7 +6,9 @@ from collections.abc import Mapping
 from typing import Any
 
 from builder.pages.page_fuses import wire_link
+from builder.pages.page_panel import panel_pages
 from builder.pages.view import View, joined, step
+from builder.routes.panels import PanelView
 from builder.trailer.places import ChaseKind
 
 
@@ -21,7 +23,23 @@ def fasteners_page(view: View) -> dict[str, Any]:
     return {
         "skins": [_skin(view, one) for one in record.get("skins", [])],
         "hinges": [_hinge(view, one) for one in record.get("hinges", [])],
+        "lined": any(one["from"] == "inside" for one in record.get("skins", [])),
+        "panels": [_panel(view, path, one) for path, one in panel_pages(view).items()],
         "tape": view.fig("assumptions/error of a tape measure/value", "m") if "skins" in record else "",
+    }
+
+
+def _panel(view: View, path: str, one: PanelView) -> dict[str, Any]:
+    """Return what is told of the screws that hold a panel: their longest, and whether the record is whole."""
+    at = f"panels/{step(one.panel.name)}"
+    screw_m = view.value(at).get("screw_length_m")
+    return {
+        "name": one.panel.name,
+        "path": path,
+        "held_by": one.panel.held_by,
+        "whole": one.is_whole,
+        "none_short": screw_m == 0,
+        "screw": view.fig(f"{at}/screw_length_m") if screw_m else "",
     }
 
 

@@ -6,6 +6,7 @@ from builder.electrics.figures import Figures
 from builder.pages.json_entries import Json
 from builder.pages.record_covers import keep_clear_m
 from builder.routes.bays_held import BayHeld, InBay
+from builder.routes.unrecorded import Unrecorded
 from builder.trailer.bays import UP, closed_bay, photo_name
 from builder.trailer.model import Trailer
 
@@ -40,6 +41,8 @@ def _bay(trailer: Trailer, held: BayHeld) -> Json:
     ]
     if held.mains:
         made["mains"] = [{"chase": one.chase, "stretch": one.number} for one in held.mains]
+    if held.unseen:
+        made["not_recorded"] = [_unseen(one) for one in held.unseen]
     if held.ends:
         made["waiting_ends"] = [
             {"name": end.name, "place": end.place, "wires": list(end.wires)} for end in held.ends
@@ -55,6 +58,11 @@ def _bay(trailer: Trailer, held: BayHeld) -> Json:
         }
         made["closed"] = {key: value for key, value in said.items() if value not in ("", None)}
     return made
+
+
+def _unseen(one: Unrecorded) -> Json:
+    made: Json = {"panel" if one.panel else "part": one.name, "licensed": one.licensed}
+    return made | ({"what": one.what} if one.what else {})
 
 
 def _left(trailer: Trailer, one: InBay) -> Json:

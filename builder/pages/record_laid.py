@@ -17,6 +17,7 @@ from builder.routes.supports import Supports
 from builder.tables.installation import INCH_M, least_edge_m
 from builder.trailer.fittings import Carries, Fittings
 from builder.trailer.model import Trailer
+from builder.trailer.places import ChaseKind
 from builder.trailer.size import Size
 
 
@@ -60,6 +61,8 @@ def _bends(trailer: Trailer, bends: Bends) -> Json:
         "turned_deg": round(bends.turned_deg),
         **_fittings(bends.chase.fittings),
     }
+    if bends.chase.kind is ChaseKind.CONDUIT:
+        made |= {"open_deg": round(bends.open_deg), "bent_deg": round(bends.bent_deg)}
     if bends.least_m is not None:
         least_m = up_to_a_mark(bends.least_m, trailer.identity.units)
         made |= {"least_bend_length_m": least_m, "least_bend_source": bends.limit.source}
@@ -176,6 +179,7 @@ def _hole(trailer: Trailer, sizes: Mapping[str, Size], hole: Passing) -> Json:
         "tow_plug": hole.plug,
     }
     at: Json = {"at": point_entry(hole.point_m)} if hole.point_m is not None else {}
+    at |= {"above_length_m": hole.above_m} if hole.above_m else {}
     return made | at | _least(trailer, sizes, (*hole.wires, *hole.twice))
 
 

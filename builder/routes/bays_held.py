@@ -11,8 +11,9 @@ from builder.routes.faces import Face
 from builder.routes.near_walls import NearSkin
 from builder.routes.network import Stretch
 from builder.routes.runs import Runs
-from builder.routes.skins import OUT_M, Clearances
-from builder.routes.standing import DEEPEST_M
+from builder.routes.skins import OUT_M, Clearances, skin_faces
+from builder.routes.standing import DEEPEST_M, holds
+from builder.routes.unrecorded import Piece, Unrecorded, unrecorded
 from builder.routes.vectors import Vector, along
 from builder.routes.wall_faces import faces_on
 from builder.trailer.bays import Bay, bays_of
@@ -61,18 +62,20 @@ class WaitingEnd:
 class BayHeld:
     """One bay with what lies in it; ``wires`` are all of them, each once.
 
-    ``mains`` are the stretches in it of chases that carry mains, with or without other wires.
+    ``mains`` are the stretches in it of chases that carry mains, with or without other wires. ``unseen`` may run in it
+    as well, and nobody recorded where.
     """
 
     bay: Bay
     inside: tuple[InBay, ...]
     ends: tuple[WaitingEnd, ...] = ()
     mains: tuple[Stretch, ...] = ()
+    unseen: tuple[Unrecorded, ...] = ()
 
     @property
     def holds(self) -> bool:
-        """Whether anything lies in it: a wire or mains."""
-        return bool(self.inside or self.mains)
+        """Whether anything lies in it or may do so: a wire, mains, or what is not recorded."""
+        return bool(self.inside or self.mains or self.unseen)
 
     @property
     def wires(self) -> tuple[str, ...]:
@@ -91,7 +94,7 @@ def bays_held(
     """
     geometry = trailer.geometry
     clearances, near = behind
-    placed = _Placed(geometry, tape_m)
+    placed = Placed(geometry, tape_m)
     left, holes = _left(geometry, clearances), _holes(geometry, clearances)
     held: dict[str, dict[Stretch, InBay]] = {bay.name: {} for bay in placed.bays}
     of_skin = {bay.skin: bay.name for bay in placed.bays if bay.skin}
@@ -121,12 +124,17 @@ def bays_held(
         )
         for stretch in mains_stretches(geometry)
     ]
+    unseen = [
+        (one, {bay.name for piece in pieces for bay, _ in placed.bays_of(piece)})
+        for one, pieces in unrecorded(trailer)
+    ]
     return tuple(
         BayHeld(
             bay,
             tuple(held[bay.name].values()),
             tuple(_ends_in(geometry, (bay, held[bay.name]), ends, tape_m)),
             tuple(stretch for stretch, names in mains if bay.name in names),
+            tuple(one for one, names in unseen if bay.name in names),
         )
         for bay in placed.bays
     )
@@ -139,7 +147,7 @@ def mains_stretches(geometry: Geometry) -> Iterator[Stretch]:
             yield from (Stretch(chase.name, number) for number in range(len(chase.through) - 1))
 
 
-class _Placed:
+class Placed:
     """The bays of a trailer, and the faces of the walls that they are in."""
 
     def __init__(self, geometry: Geometry, tape_m: float) -> None:
@@ -152,7 +160,10 @@ class _Placed:
         """Yield the bays of walls that a stretch lies in, each once, with its least depth there in metres."""
         chase = geometry.chases[stretch.chase]
         one, other = chase.through[stretch.number], chase.through[stretch.number + 1]
-        piece = geometry.places[one].point_m, geometry.places[other].point_m
+        yield from self.bays_of((geometry.places[one].point_m, geometry.places[other].point_m))
+
+    def bays_of(self, piece: Piece) -> Iterator[tuple[Bay, float]]:
+        """Yield the bays of walls that a straight piece lies in, each once, with its least depth there in metres."""
         parts = list(_parts(self._faces, piece, self._tape_m))
         for bay in self.bays:
             depths = [
@@ -283,9 +294,12 @@ def _ends_in(
 ) -> Iterator[WaitingEnd]:
     """Yield the ends that wait in a bay, at a place of one of the stretches in it which hold their wires."""
     bay, inside = held
+    faces = skin_faces(geometry, geometry.skins[bay.skin], tape_m) if bay.skin else ()
     for end in ends:
         point = geometry.places[end.place].point_m
         if bay.wall is not None and not bay.from_m - tape_m <= point[bay.axis] <= bay.to_m + tape_m:
+            continue
+        if bay.skin and not (isinstance(faces, tuple) and holds(faces, point, tape_m)):
             continue
         for stretch, one in inside.items():
             places = geometry.chases[stretch.chase].through[stretch.number : stretch.number + 2]

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 from math import acos, degrees
 
+from builder.routes.cut_to_fit import is_open
 from builder.routes.network import Stretch
 from builder.routes.runs import Runs
 from builder.routes.tubes import known_diameter_mm
@@ -40,8 +41,9 @@ class Turn:
 class Bends:
     """The bends of one chase: ``turned_deg`` is what it turns from end to end, ``least_m`` the smallest radius.
 
-    That is ``limit`` times the outside diameter of its thickest wire, ``thickest_mm``; both are None where it holds
-    no wire, or one whose diameter is not known.
+    It is the sum of its turns in whole degrees. ``open_deg`` is the part of it where a conduit is open: no piece of
+    it bends there, and its wires turn in the open. The radius is ``limit`` times the outside diameter of its thickest
+    wire, ``thickest_mm``; both are None where it holds no wire, or one whose diameter is not known.
     """
 
     chase: Chase
@@ -49,6 +51,12 @@ class Bends:
     thickest_mm: float | None
     least_m: float | None
     limit: Fact
+    open_deg: float = 0.0
+
+    @property
+    def bent_deg(self) -> float:
+        """What the chase itself bends by: in a conduit, its pieces."""
+        return self.turned_deg - self.open_deg
 
 
 def angle_deg(before: Vector, at: Vector, after: Vector) -> float:
@@ -58,6 +66,12 @@ def angle_deg(before: Vector, at: Vector, after: Vector) -> float:
     if size <= 0:
         return 0.0
     return degrees(acos(min(max(dot(one, other) / size, -1.0), 1.0)))
+
+
+def _whole_deg(before: Vector, at: Vector, after: Vector) -> float:
+    """Return by how much a way turns at a point in whole degrees; 0 where a tape does not find it."""
+    angle = angle_deg(before, at, after)
+    return float(round(angle)) if angle >= STRAIGHT_DEG else 0.0
 
 
 def open_wire() -> Fact:
@@ -75,14 +89,15 @@ def bends_of(
     found = []
     for chase in geometry.chases.values():
         points = [geometry.places[name].point_m for name in chase.through]
-        turned = sum(angle_deg(*three) for three in zip(points, points[1:], points[2:], strict=False))
+        angles = [_whole_deg(*three) for three in zip(points, points[1:], points[2:], strict=False)]
+        open_deg = sum(deg for n, deg in enumerate(angles, start=1) if deg and is_open(chase, runs, n))
         inside = {
             wire
             for number in range(len(chase.through) - 1)
             for wire in runs.inside.get(Stretch(chase.name, number), ())
         }
         thickest = thickest_mm((sizes[wire] for wire in inside), measured_mm)
-        found.append(Bends(chase, turned, thickest, _least_m(thickest), open_wire()))
+        found.append(Bends(chase, sum(angles), thickest, _least_m(thickest), open_wire(), open_deg))
     return tuple(found)
 
 

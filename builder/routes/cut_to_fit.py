@@ -138,12 +138,17 @@ def conduit_pieces(trailer: Trailer, runs: Runs) -> tuple[ConduitPiece, ...]:
     )
 
 
+def is_open(chase: Chase, runs: Runs, number: int) -> bool:
+    """Tell whether a conduit is open at its place of a number, its ends left out: where a wire goes in or out."""
+    before, after = (sorted(runs.laid(Stretch(chase.name, n))) for n in (number - 1, number))
+    return chase.kind is ChaseKind.CONDUIT and before != after
+
+
 def _pieces(trailer: Trailer, runs: Runs, chase: Chase) -> Iterator[ConduitPiece]:
     start, length_m = chase.through[0], 0.0
     stretches = lengths_of(trailer.geometry, chase)
-    for number, (_, end, long_m) in enumerate(stretches):
+    for number, (_, end, long_m) in enumerate(stretches, start=1):
         length_m += long_m
-        here, after = (sorted(runs.laid(Stretch(chase.name, n))) for n in (number, number + 1))
-        if number == len(stretches) - 1 or here != after:
+        if number == len(stretches) or is_open(chase, runs, number):
             yield ConduitPiece(chase.name, start, end, length_m)
             start, length_m = end, 0.0

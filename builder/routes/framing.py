@@ -24,7 +24,7 @@ _ONE_M = 0.0001
 STEP_M = 0.005
 """How finely a way is looked at where it runs over a block."""
 Inside = Mapping[Stretch, tuple[str, ...]]
-_AXES = {**dict.fromkeys(SIDES, (0, 2)), **dict.fromkeys(ENDS, (1, 2)), **dict.fromkeys(FLATS, (0, 1))}
+AXES = {**dict.fromkeys(SIDES, (0, 2)), **dict.fromkeys(ENDS, (1, 2)), **dict.fromkeys(FLATS, (0, 1))}
 """By the wall: which of back, right and up a rectangle in it is measured by, along and across."""
 
 
@@ -251,7 +251,7 @@ def middle_of(body: Body | None, block: Block) -> Place | None:
 def _part_within(block: Block, piece: tuple[Vector, Vector], tape_m: float) -> list[Vector]:
     """Return points of what of a piece lies within a block's rectangle, no further than `STEP_M` from each other."""
     least, most = 0.0, 1.0
-    first, second = _AXES[block.wall]
+    first, second = AXES[block.wall]
     for axis, low, size in (
         (first, block.along_m, block.wide_m),
         (second, block.across_m, block.high_m),
@@ -271,16 +271,24 @@ def _part_within(block: Block, piece: tuple[Vector, Vector], tape_m: float) -> l
 
 
 def _in_wall(outline: Sequence[Point], half_m: float, point: Vector, wall: Wall) -> bool:
+    deep_m = depth_in_wall(outline, half_m, point, wall)
+    return deep_m is not None and SKIN_M < deep_m <= WALL_M
+
+
+def depth_in_wall(outline: Sequence[Point], half_m: float, point: Vector, wall: Wall) -> float | None:
+    """Return how deep a point lies behind the outside of a wall, in metres: below 0 outside of it.
+
+    None where the wall does not reach there. ``outline`` is the body's from the side, ``half_m`` half its width.
+    """
     back, right, up = point
-    if wall in (Wall.LEFT, Wall.RIGHT):
-        return SKIN_M < half_m - (-right if wall is Wall.LEFT else right) <= WALL_M
-    cuts = spans(outline, back, 0) if wall in (Wall.ROOF, Wall.FLOOR) else spans(outline, up, 1)
-    if not cuts:
-        return False
-    deep = {
+    if wall in SIDES:
+        return half_m - (-right if wall is Wall.LEFT else right)
+    cuts = spans(outline, back, 0) if wall in FLATS else spans(outline, up, 1)
+    if not cuts or abs(right) >= half_m - SKIN_M:
+        return None
+    return {
         Wall.ROOF: cuts[-1][1] - up,
         Wall.FLOOR: up - cuts[0][0],
         Wall.FRONT: back - cuts[0][0],
         Wall.REAR: cuts[-1][1] - back,
     }[wall]
-    return abs(right) < half_m - SKIN_M and SKIN_M < deep <= WALL_M

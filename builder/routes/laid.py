@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from builder.routes.apart import BesideMains, beside_mains
 from builder.routes.bends import Bends, Turn, bends_of, turns_of
 from builder.routes.covers import TAPE
+from builder.routes.crossed_openings import OpeningCrossed, openings_crossed
 from builder.routes.cut_to_fit import ConduitPiece, Groove, Loop, conduit_pieces, grooves_of, loops_of
 from builder.routes.framing import BlockPassed, FramePassed, blocks_passed, frames_passed
 from builder.routes.passings import Passing, passings_of
@@ -32,6 +33,7 @@ class Laid:
     grooves: tuple[Groove, ...] = ()
     pieces: tuple[ConduitPiece, ...] = ()
     loops: tuple[Loop, ...] = ()
+    openings: tuple[OpeningCrossed, ...] = ()
 
 
 def laid(trailer: Trailer, runs: Runs, sizes: Mapping[str, Size]) -> Laid:
@@ -51,4 +53,5 @@ def laid(trailer: Trailer, runs: Runs, sizes: Mapping[str, Size]) -> Laid:
         grooves_of(trailer, runs, sizes),
         conduit_pieces(trailer, runs),
         loops_of(trailer, runs, sizes, [one.chase for one in supports]),
+        openings_crossed(trailer, runs),
     )

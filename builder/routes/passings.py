@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Collection, Iterator, Sequence
 from dataclasses import dataclass
 from enum import Enum
 from itertools import pairwise
@@ -13,7 +13,7 @@ from builder.routes.runs import Runs
 from builder.routes.vectors import Vector, along, from_outline, inside, to_edge
 from builder.trailer.body import Body
 from builder.trailer.model import FRAME, TOW_PLUG, Trailer
-from builder.trailer.outline import Point, pieces_of, points_of
+from builder.trailer.outline import Point, pieces_of, points_of, spans
 from builder.trailer.places import Chase
 
 SKIN_M = 0.01
@@ -28,7 +28,8 @@ class Passing:
 
     ``skin`` tells that it leads through the body's outline, ``sheet`` that the file has sheet metal there. ``chases``
     are those that meet there; ``plug`` tells that the tow plug's cable goes through it. ``twice`` are the wires that
-    come back through it. ``point_m`` is where its middle is: back, right and up.
+    come back through it. ``point_m`` is where its middle is: back, right and up, on the outside of the skin;
+    ``above_m`` is how far that is straight above its place, where wires come up to the skin from inside.
     """
 
     places: tuple[str, ...]
@@ -39,6 +40,7 @@ class Passing:
     plug: bool
     twice: tuple[str, ...] = ()
     point_m: Vector | None = None
+    above_m: float = 0.0
 
 
 class _Lies(Enum):
@@ -82,7 +84,8 @@ def passings_of(trailer: Trailer, runs: Runs) -> tuple[Passing, ...]:
             places in sheet,
             bool(plug & set(wires)),
             tuple(wire for wire in _twice(trailer, runs, places, tuple(chases)) if wire in wires),
-            _middle(trailer, places),
+            _middle(trailer, places, skin),
+            _above_m(trailer, places, skin),
         )
         for places, (chases, wires) in holes.items()
         if wires
@@ -102,15 +105,27 @@ def _twice(trailer: Trailer, runs: Runs, places: tuple[str, ...], chases: tuple[
     return tuple(wire for wire, count in held.items() if count > 1 or len(near) == 1)
 
 
-def _middle(trailer: Trailer, places: tuple[str, ...]) -> Vector:
+def _above_m(trailer: Trailer, places: tuple[str, ...], skin: Collection[tuple[str, ...]]) -> float:
+    """Return how far the outside of the roof is above the place of a hole through it; 0 of a hole at its place."""
+    body = trailer.geometry.body
+    if body is None or len(places) > 1 or places not in skin:
+        return 0.0
+    outline = points_of(pieces_of(body.profile))
+    back, right, up = trailer.geometry.places[places[0]].point_m
+    if _lies(outline, body.width_m / 2, (back, right, up)) is not _Lies.IN:
+        return 0.0
+    return spans(outline, back, 0)[-1][1] - up
+
+
+def _middle(trailer: Trailer, places: tuple[str, ...], skin: Collection[tuple[str, ...]]) -> Vector:
     """Return where a hole is: at its place, or where the straight way between its two places meets the outline.
 
-    Halved until a tape cannot tell the difference.
+    Halved until a tape cannot tell the difference. To what is on the roof it leads straight up from a place inside.
     """
     geometry = trailer.geometry
     first, *rest = (geometry.places[name].point_m for name in places)
     if not rest or geometry.body is None:
-        return first
+        return first[0], first[1], first[2] + _above_m(trailer, places, skin)
     outline, half_m = points_of(pieces_of(geometry.body.profile)), geometry.body.width_m / 2
     low, high = 0.0, 1.0
     inside_first = _within(outline, half_m, first)

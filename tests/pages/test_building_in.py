@@ -185,6 +185,30 @@ def test_turns_have_a_least_radius_that_is_rounded_up() -> None:
     assert [row[2] for row in table(page_of(view(), "building-in"), "Bends of conduits")] == ["4 in"]
 
 
+def test_a_conduit_says_where_it_turns_and_whether_its_radius_has_a_place() -> None:
+    bent = table(page_of(view(), "building-in"), "Bends of conduits")[0]
+    assert bent[1:3] == ["18 °", "4 in"]
+    led = (
+        build(TONGUE=", sealed: yes")
+        .decode()
+        .replace("  lamp: {back: 6 ft, left: 28 in", "  lamp: {back: 0 in, left: 0 in")
+    )
+    owner = view_of(led.encode())
+    page = page_of(
+        View(owner.trailer, owner.figures, owner.findings, Edition(Reader.WORKSHOP, "T")), "building-in"
+    )
+    (row,) = table(page, "Bends of conduits")
+    assert row[1:3] == ["18 ° all of it where it is open", "4 in no piece of it bends"]
+
+
+def test_what_mains_lies_in_is_left_to_the_licensed_person() -> None:
+    rows = {row[0].split()[0]: row[2] for row in table(page_of(view(), "building-in"), "Chases to build in")}
+    assert rows["cable"] == "for the licensed person to say, who lays it"
+    both = view(LEFT=", carries: both")
+    rows = {row[0].split()[0]: row[2] for row in table(page_of(both, "building-in"), "Chases to build in")}
+    assert rows["left"].endswith("room for its mains cable comes on top")
+
+
 def test_strings_stand_where_wires_run_on_the_drawing_and_where_something_is_added() -> None:
     made = view()
     assert "A string lies in: tongue." in told_below(page_of(made, "building-in"), "Pull strings")
@@ -278,3 +302,56 @@ def test_a_file_without_chases_has_no_such_page_and_one_with_a_bare_chase_has() 
     bare = view(TONGUE="", LEFT="", CABLE="")
     assert render("pages/building_in.md.jinja", bare.language, building_in_page(bare))
     assert below(page_of(bare, "building-in"), "Gas")
+
+
+def closed(*bays: str, date: str = ", date: 4 May") -> View:
+    """Return the build with a lamp's groove and a block in the left wall, some bays of which are closed."""
+    listed = ", ".join(f"{name}: {{photo: {name.replace(' ', '-')}.jpg{date}}}" for name in bays)
+    text = build().decode() + f"closed bays: {{{listed}}}\n" + "pulled: {light: yes}\n"
+    text += "backing blocks: {hook: {in: left wall, back: 3 ft, up: 3 ft, width: 6 in, height: 3 in}}\n"
+    owner = view_of(text.encode())
+    return View(owner.trailer, owner.figures, owner.findings, Edition(Reader.WORKSHOP, "TEST-TEST"))
+
+
+def test_what_lies_wholly_in_closed_bays_is_told_with_their_date_and_not_as_work() -> None:
+    """The first stud stands between two bays, the block in the second alone, and the way runs on into the third."""
+    page = page_of(closed("left wall bay 1", "left wall bay 2"), "building-in")
+    first, second = table(page, "Holes through frames and studs")
+    assert (first[-1], second[-1]) == ("closed 4 May", "")
+    assert table(page, "Backing blocks")[0][-1] == "closed 4 May"
+    marked = {row[0]: row[-1] for row in table(page, "Where these places are")}
+    assert (marked["corner left"], marked["lamp left"]) == ("closed 4 May", "")
+    chases = {row[0].split()[0]: row[-1] for row in table(page, "Chases to build in")}
+    assert set(chases.values()) == {""}
+    one = page_of(closed("left wall bay 2"), "building-in")
+    assert [row[-1] for row in table(one, "Holes through frames and studs")] == ["", ""]
+    assert table(one, "Backing blocks")[0][-1] == "closed 4 May"
+    without = page_of(closed("left wall bay 2", date=""), "building-in")
+    assert table(without, "Backing blocks")[0][-1] == "closed"
+
+
+def test_a_grommet_that_nobody_wrote_down_is_no_work_in_a_closed_wall() -> None:
+    hole = table(page_of(closed("front wall"), "building-in"), "Holes through skin and sheet metal")[0]
+    assert hole[-2:] == ["not on record look at its photo: front-wall.jpg", "closed 4 May"]
+    opened = table(page_of(closed("rear wall"), "building-in"), "Holes through skin and sheet metal")[0]
+    assert opened[-2:] == ["needed", ""]
+
+
+def test_a_chase_from_end_to_end_in_closed_bays_is_closed_with_its_supports() -> None:
+    every = page_of(closed(*(f"left wall bay {n}" for n in (1, 2, 3)), "right wall"), "building-in")
+    chases = {row[0].split()[0]: row[-1] for row in table(every, "Chases to build in")}
+    assert chases == {"tongue": "", "left": "", "right": "", "cable": "closed 4 May"}
+    assert all(row[-1] == "" for row in table(every, "Clips and other supports"))
+
+
+def test_near_its_top_it_says_where_its_measures_begin() -> None:
+    told = told_below(page_of(view(), "building-in"), "Where the measures begin")
+    for words in (
+        "with its skin on",
+        "take off how thick the skin is",
+        "plumb line",
+        "half the width",
+        "outer face",
+    ):
+        assert words in told
+    assert "not from the floor's upper face" in told

@@ -257,3 +257,69 @@ def test_mains_without_a_way_may_lie_in_any_bay() -> None:
     page = page_of(view_of(build() + b"mains: {what: one outlet}\n"), "closing")
     assert "it may lie in any bay. Have the licensed person look at each of them" in words_of(page)
     assert "Mains" not in words_of(page_of(view_of(build()), "closing"))
+
+
+PANEL = """  low front: {back: 5 ft, right: 26 in, up: 1 ft}
+  low rear: {back: 7 ft, right: 26 in, up: 1 ft}
+  high rear: {back: 7 ft, right: 26 in, up: 2 ft}
+  high front: {back: 5 ft, right: 26 in, up: 2 ft}
+body:"""
+
+
+def with_panel(said: str, more: str = "") -> bytes:
+    """Return a build with a panel before the second bay of the right wall, and what is said of it."""
+    text = build(more).replace(b"body:", PANEL.encode(), 1).replace(b"in: left wall, back", b"back", 1)
+    corners = "corners: [low front, low rear, high rear, high front], behind: nothing"
+    return text + f"panels: {{lining: {{{corners}{said}}}}}\n".encode()
+
+
+LICENSED = "The licensed person has looked at it here and says that this may be closed:"
+
+
+def test_a_bay_behind_a_panel_asks_for_what_nobody_recorded_there() -> None:
+    view = view_of(with_panel(", also behind: the cable of the mains outlet"))
+    page = page_of(view, "closing")
+    told = told_below(page, "right wall bay 2")
+    assert "nobody recorded where: the cable of the mains outlet. Find it in this bay" in told
+    assert LICENSED in told
+    others = [bay.bay.name for bay in view.figures.bays if bay.holds and bay.bay.name != "right wall bay 2"]
+    assert all("nobody recorded" not in told_below(page, name) for name in others)
+    rows = list(csv.DictReader(io.StringIO(closing_csv(view))))
+    assert [(row["bay"], row["chase"]) for row in rows if row["wires"].startswith("not recorded")] == [
+        ("right wall bay 2", "lining")
+    ]
+    water = told_below(
+        page_of(view_of(with_panel(", also behind: a hose of water")), "closing"), "right wall bay 2"
+    )
+    assert "a hose of water" in water
+    assert LICENSED not in water
+
+
+def test_where_nobody_says_what_runs_behind_a_panel_mains_may() -> None:
+    mains = "mains: {what: one outlet, done by: licensed electrician}"
+    told = told_below(page_of(view_of(with_panel("", mains)), "closing"), "right wall bay 2")
+    assert "Nobody wrote down whether a mains cable runs behind lining." in told
+    assert LICENSED in told
+    for without in (with_panel(""), with_panel(", also behind: nothing", mains)):
+        view = view_of(without)
+        assert all(not bay.unseen for bay in view.figures.bays)
+
+
+def test_a_bay_where_a_part_of_mains_stands_asks_for_its_cable_until_that_has_a_way() -> None:
+    stands = build("mains: {what: one outlet, done by: licensed electrician}").replace(
+        b"body:",
+        b"  inlet: {back: 2 ft, right: 29 in, up: 1 ft}\n  shore: {back: 6 ft, right: 28 in, up: 1 ft}\nbody:",
+        1,
+    )
+    stands = stands.replace(b"parts: {", b"parts: {shore: {kind: shore converter, gives: 5 A}, ", 1)
+    stands = stands.replace(
+        b"circuits: {", b"circuits: {charging: {from: shore, path: [front box: 9 ft]}, ", 1
+    )
+    told = told_below(page_of(view_of(stands), "closing"), "right wall")
+    assert "A mains cable comes to shore, and nobody recorded its way." in told
+    assert LICENSED in told
+    led = stands.replace(b"skins:", MAINS.replace("heater", "shore").encode(), 1)
+    page = page_of(view_of(led), "closing")
+    assert "nobody recorded its way" not in words_of(page)
+    assert "Mains lies here: mains cable, from inlet to shore." in told_below(page, "right wall")
+    assert "On record is the way of: mains cable. Any other mains cable may lie in any bay" in words_of(page)

@@ -85,3 +85,50 @@ def test_a_plate_over_bored_holes_alone_covers_no_stretch_between_them(
     assert [("steel plates over it" in row[3]) for row in bored] == [holes] * 2
     told = {one.rule for one in view.findings}
     assert ("fastener near wire" in told) != along
+
+
+LINING = """
+  low front: {back: 2 ft, left: 26 in, up: 6 in}
+  low rear: {back: 5 ft, left: 26 in, up: 6 in}
+  high rear: {back: 5 ft, left: 26 in, up: 2 ft}
+  high front: {back: 2 ft, left: 26 in, up: 2 ft}
+body:"""
+CORNERS = "corners: [low front, low rear, high rear, high front]"
+
+
+def lined(panel: str = "", skin: str = "") -> bytes:
+    """Return a build with a groove 3 in behind a panel or a lining, and what is said of these."""
+    text = WALLED.replace("SAID", "pull string: yes").replace("\nbody:", LINING, 1)
+    text = text.replace(
+        "go in: 1/4 in}", "go in: 1/4 in}" + (f", lining: {{{CORNERS}, {skin}}}" if skin else "")
+    )
+    return (text + (f"panels: {{lid: {{{CORNERS}, {panel}}}}}\n" if panel else "")).encode()
+
+
+def test_without_a_skin_from_inside_it_says_that_nothing_is_told_of_a_lining() -> None:
+    assert "nothing is told of the screws of an inner lining" in words_of(
+        page_of(view_of(lined()), "fasteners")
+    )
+    told = words_of(page_of(view_of(lined(skin="from: inside, fasteners go in: 1/2 in")), "fasteners"))
+    assert "Of a lining that is not listed above nothing is told." in told
+    assert "Wires behind lining" in told
+
+
+@pytest.mark.parametrize(
+    ("said", "screw"),
+    [
+        ("held by: 6 screws, behind: groove, also behind: nothing", "in"),
+        (
+            "held by: 6 screws, behind: groove, also behind: a water pipe",
+            "measure at each: not all behind it",
+        ),
+        ("held by: 6 screws", "measure at each: not all behind it"),
+    ],
+)
+def test_a_panels_own_screws_have_their_longest_or_are_to_be_measured(said: str, screw: str) -> None:
+    view = view_of(lined(said))
+    ((name, held, longest),) = table(page_of(view, "fasteners"), "Panels and their own screws")
+    assert (name, held) == ("lid", "6 screws")
+    assert screw in longest
+    (panel,) = view.figures.panels
+    assert ("measure" in longest) is not panel.is_whole

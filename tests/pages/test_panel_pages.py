@@ -289,3 +289,20 @@ def test_a_panel_leads_to_the_one_list_of_wires_off_their_ways() -> None:
     (path,) = (path for path, one in panel_pages(view).items() if one.panel.name == "left kitchen panel")
     html = render("pages/panel.md.jinja", "en", panel_page(view, path, panel_pages(view)[path]))
     assert BeautifulSoup(html, "html.parser").select('li a[href="ways.html#loose"]')
+
+
+HELD = LINED.replace("also behind: nothing", "also behind: nothing, held by: 6 screws")
+OWN = "Put each back into its own hole. Before a new or longer one goes in, take the panel off and measure there."
+
+
+def test_the_screws_that_hold_a_panel_are_told_of_whatever_is_known_behind_it() -> None:
+    _, whole = page(HELD)
+    assert "That goes for what holds the panel, too: 6 screws." in whole.get_text()
+    assert OWN not in whole.get_text()
+    _, open_ = page(HELD.replace("also behind: nothing", "also behind: a water pipe"))
+    assert "This panel is held by: 6 screws. No length is told for them" in open_.get_text()
+    assert OWN in open_.get_text()
+    near = HELD.replace("left: 2 ft 3 in", "left: 2 ft 4 3/4 in")
+    _, none_short = page(near)
+    assert "No length is told for all of them: the wires lie too near." in none_short.get_text()
+    assert OWN in none_short.get_text()

@@ -126,6 +126,10 @@ def test_a_skin_with_corners_is_a_bay_of_its_own_with_what_its_fasteners_leave()
     # 50 mm deep, fasteners of 20 mm, two wires of 2.0 mm in a bundle no wider than both side by side
     assert one.left_m is not None
     assert 0.020 <= one.left_m <= 0.030
+    assert [end.name for end in held["left skin"].ends] == ["fan", "rear spare"]
+    shorter = text.replace("back: 3 m, left", "back: 2 m, left")
+    _, held = read(shorter + "skins: {left skin: {corners: [a, b, c, d], fasteners go in: 20 mm}}\n")
+    assert [end.name for end in held["left skin"].ends] == ["rear spare"], "the fan waits beyond the skin"
 
 
 def test_mains_behind_a_skin_with_corners_lies_in_the_skins_bay() -> None:

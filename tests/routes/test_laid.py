@@ -16,6 +16,7 @@ from builder.routes.laid import Laid
 from builder.routes.supports import spans
 from builder.trailer.model import Trailer
 
+FOOT_M = 0.3048
 HEAD = (
     "format: 1\nbuild: {name: Sloe Bank, country: US}\n"
     "battery: {chemistry: agm, capacity: 60 Ah, to main fuse: 5 in, to front box: 2 ft}\n"
@@ -55,6 +56,32 @@ def test_wires_turn_where_their_way_does_within_a_chase_and_from_one_into_anothe
     assert told == {"corner": (90, 2), "side": (90, 2)}
     assert [turn.least_m for turn in found.turns] == pytest.approx([0.03, 0.03])
     assert {bends.chase.name: round(bends.turned_deg) for bends in found.bends} == {"low": 90, "post": 0}
+
+
+LEADS_OUT = (
+    "places:\n  front box: {back: 1 ft, up: 1 ft}\n  lamp: {back: 4 ft, up: 1 ft}\n"
+    "  knee: {back: 6 ft, right: 1 ft, up: 1 ft}\n  fan: {back: 7 ft, right: 2 ft, up: UP}\n"
+    "chases: {pipe: {through: [front box, lamp, knee, fan], kind: KIND}}\n"
+    "parts: {lamp: {kind: lamp, draws: 3 W}, fan: {kind: fan, draws: 1 A}}\n"
+    "circuits: {light: {path: [lamp]}, air: {path: [fan]}}\n"
+)
+
+
+@pytest.mark.parametrize(("kind", "open_deg", "bent_deg"), [("conduit", 27, 18), ("channel", 0, 45)])
+def test_a_conduit_turns_in_its_pieces_or_where_it_is_open(kind: str, open_deg: int, bent_deg: int) -> None:
+    """1 in 2 is 27° to the side, 1 in 1 another 18°; at the lamp its wires go out, at the knee the piece bends."""
+    found = laid(LEADS_OUT.replace("KIND", kind).replace("UP", "1 ft"))
+    (bends,) = found.bends
+    assert (bends.open_deg, bends.bent_deg, bends.turned_deg) == (open_deg, bent_deg, 45)
+    assert sum(round(turn.angle_deg) for turn in found.turns) == bends.turned_deg
+
+
+def test_what_a_tape_does_not_find_is_no_turn_of_a_chase_either() -> None:
+    straight = LEADS_OUT.replace("back: 6 ft, right: 1 ft", "back: 6 ft, right: 2 in").replace(
+        "back: 7 ft, right: 2 ft", "back: 7 ft, right: 3 in"
+    )
+    found = laid(straight.replace("KIND", "conduit").replace("UP", "1 ft"))
+    assert (found.bends[0].turned_deg, found.turns) == (0, ())
 
 
 def test_a_wire_that_turns_round_at_a_part_is_no_bend() -> None:
@@ -198,6 +225,8 @@ def test_a_wire_to_the_frame_or_to_a_module_passes_the_skin_where_it_ends() -> N
     for at in ("44 in", "4 ft"):
         (hole,) = laid(roof.replace("AT", at) + way + BOX + SUN).passings
         assert (hole.places, hole.chases, hole.skin) == (("panel",), ("high",), True)
+        assert hole.point_m == pytest.approx((3 * FOOT_M, 0.0, 4 * FOOT_M))
+        assert hole.above_m == pytest.approx(4 * FOOT_M - (44 / 12 * FOOT_M if at == "44 in" else 4 * FOOT_M))
         assert len(hole.wires) == 2
 
 

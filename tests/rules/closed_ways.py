@@ -509,6 +509,15 @@ CLOSED_WAYS: dict[tuple[str, str], tuple[Way, ...]] = {
             (("657.6 mm", "657.8 mm"),),
         ),
     ),
+    ("chase over opening", "a groove beside an opening"): (
+        (
+            "saw nothing there before you know where the wires of “groove” run",
+            (("608.5 mm", "608.7 mm"),),
+        ),
+    ),
+    ("chase over opening", "a mains cable beside an opening"): (
+        ("a licensed person can tell where the mains cable runs", (("608.5 mm", "608.7 mm"),)),
+    ),
     ("hole near edge", "1 1/4 in to the edge"): (
         (
             "plates on the face of the skin over the holes, and write plate: 1/16 in",

@@ -66,7 +66,45 @@ MAINS_BLOCK = (
     + "backing blocks: {rail block: {in: right wall, back: 4 ft, up: 657.8 mm, width: 8 in, height: 3 in}}\n"
 )
 
+WINDOW = "openings: {window: {in: WALL, back: 4 ft, up: 608.7 mm, width: 1 in, height: 1 ft}}\n"
+
+
+def window() -> str:
+    """Return a build with a groove in the left wall, 2 ft (609.6 mm) up, and a window that begins where it runs."""
+    under = "places: {under it: {back: 4 ft, left: 29 in, up: 23 in}, "
+    groove = changed(BLOCK.partition("backing blocks")[0], "places: {", under)
+    return build(groove + WINDOW.replace("WALL", "left wall") + WAY)
+
+
 CHASE_LIMITS = (
+    # The file itself: what lies over the opening by more than a millimetre crosses it.
+    Limit(
+        "a groove beside an opening",
+        "chase over opening",
+        window(),
+        ("608.7 mm", "608.5 mm"),
+        ("chases:", "groove"),
+        Level.SHOULD,
+        ("“groove” runs across “window”",),
+        (
+            (
+                "round the opening, past places beside its corners",
+                "[front box, lamp]",
+                "[front box, under it, lamp]",
+            ),
+            ("measure both again", "608.5 mm", "608.7 mm"),
+        ),
+    ),
+    Limit(
+        "a mains cable beside an opening",
+        "chase over opening",
+        build(BODY + MAINS.replace("GAP", "29 in") + WINDOW.replace("WALL", "right wall")),
+        ("608.7 mm", "608.5 mm"),
+        ("cable way:", "cable way"),
+        Level.SHOULD,
+        ("“cable way”, which carries mains, runs across “window”",),
+        (("leave the mains cable to a licensed person", "608.5 mm", "608.7 mm"),),
+    ),
     # Common practice; the block reaches 38.1 mm down from its middle, and the tape is off by 10 mm.
     Limit(
         "a backing block beside a chase",

@@ -77,6 +77,7 @@ MARKED = {
     "bend too sharp": (6, "1 in"),
     "hole near edge": (6, "3/8 in"),
     "block in the way": (8, "shelf block"),
+    "chase over opening": (8, "groove"),
     "hole without grommet": (6, "no"),
     "supports far apart": (6, "22 in"),
     "cable entry open": (11, "no"),

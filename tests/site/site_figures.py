@@ -308,6 +308,11 @@ def a_conduit_or_bent(here: Here) -> bool:
     return kinds[here.top["name"]] == "conduit" or "bend_radius_length_m" in here.top
 
 
+def bent_and_open(here: Here) -> bool:
+    """A conduit that turns both in its pieces and where it is open."""
+    return bool(here.top.get("open_deg") and here.top.get("bent_deg"))
+
+
 def leads_to_a_box_that_nobody_placed(here: Here) -> bool:
     """The first core of the plug's cable, where no word of the file tells where it ends."""
     boxes = [one for one in here.record["boxes"] if one["name"] == "front box"]
@@ -961,6 +966,7 @@ PAGES: Mapping[str, tuple[Shows, ...]] = {
         ),
         Shows("laid/*/frames/*/least_hole_length_m", "length"),
         Shows("holes/*/least_hole_length_m", "length"),
+        Shows("holes/*/above_length_m", "length"),
         Shows("laid/*/groove/wide_length_m", "length"),
         Shows("laid/*/groove/deep_length_m", "length"),
         Shows("laid/*/groove/plate_wide_length_m", "length"),
@@ -974,6 +980,8 @@ PAGES: Mapping[str, tuple[Shows, ...]] = {
         Shows("laid/*/supports/spacing_length_m", "length"),
         Shows("laid/*/supports/between/*/count", "", some("count")),
         Shows("laid/*/turned_deg", "", a_conduit_or_bent),
+        Shows("laid/*/open_deg", "", bent_and_open),
+        Shows("laid/*/bent_deg", "", bent_and_open),
         Shows("laid/*/bend_radius_length_m", "length"),
         Shows("laid/*/least_bend_length_m", "length", a_conduit_or_bent),
         Shows("turns/*/angle_deg", ""),
@@ -1046,6 +1054,7 @@ PAGES: Mapping[str, tuple[Shows, ...]] = {
             "skins/*/wires_behind/*/left_length_m", "length", both(unreached, lambda here: not goes_out(here))
         ),
         Shows("skins/*/wires_behind/*/round_hole_length_m", "length", goes_out),
+        Shows("panels/*/screw_length_m", "length", some("screw_length_m")),
         *(
             Shows(f"hinges/*/{part}_m", "length")
             for part in ("length", "shut_length", "apart_at_most_length", "bend_length", "least_bend_length")

@@ -74,10 +74,19 @@ def test_the_letters_of_a_wire_lead_from_its_one_end_to_its_other(site: Site, wo
 
 def test_mains_is_told_of_where_the_file_has_it(site: Site, workshop: Site) -> None:
     words = text_of(site.article(PAGE))
-    mark = next(way["mark"] for way in workshop.record["ways"] if way["chase"] == "mains cable")
-    assert f"Its cable is recorded in: {mark}" in words
+    chases = ("mains cable", "outlet cable")
+    marks = [next(way["mark"] for way in workshop.record["ways"] if way["chase"] == name) for name in chases]
+    assert f"Its cable is recorded in: {', '.join(marks)}. There may be more of it." in words
     assert "only a licensed person" in words.casefold()
-    assert "Behind right kitchen panel: the cable of the mains outlet" in words
+
+
+def test_what_runs_behind_a_panel_without_a_way_is_told_in_the_makers_words() -> None:
+    said = "behind: [kitchen right wall, outlet cable], also behind: nothing"
+    written = EXAMPLE.read_text(encoding="utf-8")
+    text = written.replace(said, said.replace("nothing", "the hose of the sink"))
+    assert text != written
+    words = text_of(page_of(view_of(text.encode()), "ways"))
+    assert "Behind right kitchen panel: the hose of the sink." in words
 
 
 def test_how_to_measure_is_told(site: Site, workshop: Site) -> None:
