@@ -214,7 +214,10 @@ def _pulled_piece(piece: CutPiece) -> Json:
 
 
 def _drawn(one: Drawn) -> Json:
-    return _pulled_piece(one.piece) | ({} if one.whole else {"comes_out_at": one.until})
+    made = _pulled_piece(one.piece) | ({} if one.whole else {"comes_out_at": one.until})
+    return made | {
+        "free": [{"at": end.part, "free_length_m": end.free_m, "with_rise": end.rises} for end in one.free]
+    }
 
 
 def _fill_after(one: FillAfter) -> Json:

@@ -71,6 +71,11 @@ def enough_wires(here: Here) -> bool:
     return bool(here.last["count"] >= here.last["enough_wires"])
 
 
+def stands_off(here: Here) -> bool:
+    """Only where a part stands off its chase."""
+    return bool(here.last["with_rise"])
+
+
 def another_fuse(here: Here) -> bool:
     """A circuit that is there today, whose fuse would be another one."""
     return bool(here.last["today_fuse_a"] != here.last.get("fuse_a"))
@@ -755,6 +760,8 @@ PAGES: Mapping[str, tuple[Shows, ...]] = {
         Shows("energy/capacity_ah", "Ah"),
     ),
     "cuts": (
+        Shows("stubs/wires/*/length_m", "length"),
+        Shows("stubs/most_length_m", "length"),
         Shows("assumptions/tail at each end/value", "length"),
         Shows("assumptions/wire to spare/value", "%"),
         Shows("cuts/*/spool_length_m", "length", is_cut_or_told_of),
@@ -770,6 +777,10 @@ PAGES: Mapping[str, tuple[Shows, ...]] = {
         Shows("own_allowance/counted_percent", "%", enough_wires),
     ),
     "pulls": (
+        Shows("stubs/wires/*/length_m", "length"),
+        Shows("stubs/most_length_m", "length"),
+        Shows("chases/*/slack_length_m", "length"),
+        Shows("pulls/*/pieces/*/free/*/free_length_m", "length", stands_off),
         Shows("assumptions/tail at each end/value", "length"),
         Shows("assumptions/loop at the front box/value", "length"),
         Shows("pulls/*/way_length_m", "length"),
@@ -789,6 +800,8 @@ PAGES: Mapping[str, tuple[Shows, ...]] = {
     ),
     "labels": (),
     "landings": (
+        Shows("stubs/wires/*/length_m", "length"),
+        Shows("stubs/most_length_m", "length"),
         Shows("landing_sheet/*/taken", "", in_the_box),
         Shows("landing_sheet/*/count", "", in_the_box),
         Shows("landing_sheet/*/free", "", in_the_box),
