@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from builder.electrics.figures import Figures
-from builder.lists.built_in import block_items, bridge_items, plate_items
+from builder.lists.built_in import block_items, bridge_items, plate_items, support_items
 from builder.lists.costs import Costs, costs
 from builder.lists.cut_list import CutList, cut_list
 from builder.lists.dead_tests import loose_ends, nothing_live, short_tests, to_unplug, wire_tests
@@ -21,7 +21,6 @@ from builder.lists.pieces import (
     label_items,
     shared_terminals,
     splice_items,
-    support_items,
     terminal_items,
 )
 from builder.lists.plug_supply import plug_supply

@@ -12,7 +12,7 @@ from builder.pages.csv_files import csv_text
 from builder.pages.page_fuses import wire_link
 from builder.pages.page_pulls import has_pulls
 from builder.pages.page_runs import has_places
-from builder.pages.rounding import length
+from builder.pages.rounding import length, rest
 from builder.pages.stubs_told import stubs_told
 from builder.pages.view import View, joined, step
 
@@ -120,7 +120,7 @@ def cuts_csv(view: View) -> str:
             length(spool.length_m, units),
             place,
             *_cells(view, piece),
-            length(left_m, units),
+            rest(left_m, units),
             "",
         )
         for spool in view.lists.cuts.spools

@@ -254,6 +254,8 @@ def _item(item: Item) -> Json:
             "ways_used": item.ways_used,
             "conductors": item.conductors,
             "bore_length_m": item.bore_m,
+            "loop_length_m": item.loop_m,
+            "across_length_m": item.across_m,
             "wide_length_m": item.wide_m,
             "high_length_m": item.high_m,
             "thick_length_m": item.thick_m,

@@ -16,6 +16,7 @@ from builder.pages.rounding import (
     length,
     meter_volts,
     rating,
+    rest,
     sheet_ohms,
     sheet_volts,
     shown,
@@ -74,6 +75,21 @@ def enough_wires(here: Here) -> bool:
 def stands_off(here: Here) -> bool:
     """Only where a part stands off its chase."""
     return bool(here.last["with_rise"])
+
+
+def one_of_several(here: Here) -> bool:
+    """Only where the supports of a chase are of several sizes."""
+    return len(here.chain[-2]["loops"]) > 1
+
+
+def a_bought_channel(here: Here) -> bool:
+    """A channel whose width inside is known: the shopping list tells its length."""
+    items = here.record["shopping"]
+    return any(
+        here.top["name"] in item["names"]
+        for item in items
+        if item["kind"] == "channel" and "wide_length_m" in item
+    )
 
 
 def another_fuse(here: Here) -> bool:
@@ -732,6 +748,9 @@ PAGES: Mapping[str, tuple[Shows, ...]] = {
         Shows("shopping/*/in_already_length_m", "length", some("in_already_length_m")),
         Shows("shopping/*/wired_length_m", "length"),
         Shows("shopping/*/bore_length_m", "length"),
+        Shows("shopping/*/loop_length_m", "length"),
+        Shows("shopping/*/across_length_m", "length"),
+        Shows("chases/*/whole_length_m", "length", a_bought_channel),
         Shows("shopping/*/wide_length_m", "length"),
         Shows("shopping/*/high_length_m", "length"),
         Shows("shopping/*/deep_length_m", "length"),
@@ -765,10 +784,10 @@ PAGES: Mapping[str, tuple[Shows, ...]] = {
         Shows("assumptions/tail at each end/value", "length"),
         Shows("assumptions/wire to spare/value", "%"),
         Shows("cuts/*/spool_length_m", "length", is_cut_or_told_of),
-        Shows("cuts/*/rest_length_m", "length", is_cut),
+        Shows("cuts/*/rest_length_m", "rest", is_cut),
         Shows("cuts/*/pieces/*/length_m", "length"),
         Shows("cuts/*/pieces/*/cut_length_m", "length"),
-        Shows("cuts/*/pieces/*/left_length_m", "length"),
+        Shows("cuts/*/pieces/*/left_length_m", "rest"),
         Shows("in_already/*/length_m", "length"),
         Shows("own_allowance/count", ""),
         Shows("own_allowance/enough_wires", "", too_few_wires),
@@ -973,10 +992,13 @@ PAGES: Mapping[str, tuple[Shows, ...]] = {
         ),
         Shows("laid/*/frames/*/least_hole_length_m", "length"),
         Shows("holes/*/least_hole_length_m", "length"),
+        Shows("box_holes/*/least_hole_length_m", "length"),
         Shows("laid/*/groove/wide_length_m", "length"),
         Shows("laid/*/groove/deep_length_m", "length"),
         Shows("laid/*/groove/plate_wide_length_m", "length"),
         Shows("laid/*/supports/loops/*/loop_length_m", "length"),
+        Shows("laid/*/supports/loops/*/across_length_m", "length"),
+        Shows("laid/*/supports/loops/*/count", "", one_of_several),
         Shows("laid/*/pieces/*/piece_length_m", "length"),
         *(
             Shows(f"laid/*/pieces/*/ends/*/{word}_length_m", "length")
@@ -1125,8 +1147,8 @@ def printed(site: Site, path: str, value: Any, unit: str) -> str:
         return value
     if isinstance(value, int):
         return f"{value} {unit}".strip()
-    if unit in ("length", "kg"):
-        tell = length if unit == "length" else show_mass
+    if unit in ("length", "rest", "kg"):
+        tell = {"length": length, "rest": rest, "kg": show_mass}[unit]
         return " ".join(tell(value, site.record["build"]["units"]).split())
     # what was taken for granted is printed to the owner as it was taken
     reader = Reader.WORKSHOP if path.startswith("assumptions/") else Reader(site.edition)
