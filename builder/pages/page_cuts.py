@@ -13,7 +13,7 @@ from builder.pages.page_fuses import wire_link
 from builder.pages.page_pulls import has_pulls
 from builder.pages.page_runs import has_places
 from builder.pages.rounding import length, rest
-from builder.pages.stubs_told import stubs_told
+from builder.pages.stubs_told import free_at_plug, stubs_told
 from builder.pages.view import View, joined, step
 
 
@@ -26,6 +26,7 @@ def cuts_page(view: View) -> dict[str, Any]:
         "short": [_spool(view, spool) for spool in cuts.spools if spool.too_short],
         "unused": [_spool(view, spool) for spool in cuts.spools if not spool.needed],
         "stubs": stubs_told(view),
+        "free_at_plug": free_at_plug(view),
         "pair": any(spool.sort.other for spool in cuts.spools if spool.pieces),
         "stock": any(not spool.bought for spool in cuts.spools),
         "runs": has_places(view),

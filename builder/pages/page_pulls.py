@@ -12,9 +12,10 @@ from builder.lists.pull_plan import Drawn, FillAfter, Pull, PullPlan, longest_to
 from builder.pages.csv_files import csv_text
 from builder.pages.page_fuses import wire_link
 from builder.pages.rounding import Reader, length, shown
-from builder.pages.stubs_told import stubs_told
+from builder.pages.stubs_told import free_at_plug, stubs_told
 from builder.pages.view import View, joined, step
 from builder.trailer.already_in import already_in, piece_in
+from builder.trailer.model import TOW_PLUG
 
 
 def has_pulls(view: View) -> bool:
@@ -33,11 +34,14 @@ def pulls_page(view: View) -> dict[str, Any]:
         ),
         "already_there": any(piece_in(one.piece.wires, known) for pull in plan.pulls for one in pull.drawn),
         "stubs": stubs_told(view),
+        "free_at_plug": free_at_plug(view),
         "longest": _longest(view),
         "conduits": any(pull.fills for pull in plan.pulls),
         "shared": any(pull.strings or pull.bare for pull in plan.pulls),
         "along": any(not one.whole for pull in plan.pulls for one in pull.drawn),
-        "rises": any(end.rises for pull in plan.pulls for one in pull.drawn for end in one.free),
+        "rises": any(
+            end.more and end.part != TOW_PLUG for pull in plan.pulls for one in pull.drawn for end in one.free
+        ),
         "at_hand": [
             _by_hand(view, piece, n) | {"already": piece_in(piece.wires, known)}
             for n, piece in enumerate(plan.at_hand)
@@ -118,7 +122,7 @@ def _by_hand(view: View, piece: Piece, place: int) -> dict[str, Any]:
 def _free(view: View, one: Drawn, path: str) -> list[tuple[Markup, str]]:
     """Return how much is left free at which part, where a part stands off its chase and the tail is not enough."""
     return [
-        (view.fig(f"{path}/free/{n}/free_length_m"), end.part) for n, end in enumerate(one.free) if end.rises
+        (view.fig(f"{path}/free/{n}/free_length_m"), end.part) for n, end in enumerate(one.free) if end.more
     ]
 
 

@@ -216,7 +216,9 @@ def _pulled_piece(piece: CutPiece) -> Json:
 def _drawn(one: Drawn) -> Json:
     made = _pulled_piece(one.piece) | ({} if one.whole else {"comes_out_at": one.until})
     return made | {
-        "free": [{"at": end.part, "free_length_m": end.free_m, "with_rise": end.rises} for end in one.free]
+        "free": [
+            {"at": end.part, "free_length_m": end.free_m, "more_than_tail": end.more} for end in one.free
+        ]
     }
 
 

@@ -1,8 +1,10 @@
-"""The short ends from the battery to a fuse: which they are, and that they are trimmed when they are landed."""
+"""Ends that are cut to a length of their own: those from the battery to a fuse, and those at the tow plug."""
 
 from __future__ import annotations
 
 from typing import Any
+
+from markupsafe import Markup
 
 from builder.pages.page_fuses import wire_link
 from builder.pages.view import View
@@ -21,3 +23,13 @@ def stubs_told(view: View) -> dict[str, Any] | None:
         "most": view.fig("stubs/most_length_m"),
         "source": told["source"],
     }
+
+
+def free_at_plug(view: View) -> list[tuple[Markup, Markup]]:
+    """Return each wire of the plug that is still to be drawn in, with what the plan leaves of it beyond its way."""
+    if "free_at_plug" not in view.record:
+        return []
+    return [
+        (wire_link(one["wire"]), view.fig(f"free_at_plug/{n}/length_m"))
+        for n, one in enumerate(view.value("free_at_plug"))
+    ]

@@ -157,3 +157,24 @@ def test_what_is_over_is_cut_off_and_a_stub_before_a_fuse_is_trimmed() -> None:
     assert "fuse of its own, from the battery" in words_of(page_of(view_of(TUBE), "cuts"))
     bare = TUBE.replace(b"to main fuse: 5 in", b"to main fuse: 9 in")
     assert "fuse of its own, from the battery" not in words_of(page_of(view_of(bare), "cuts"))
+
+
+def test_the_free_cable_of_the_plug_is_its_length_less_its_way_and_is_not_cut_off() -> None:
+    """7 ft from plug to box, less 4 ft 7 in through the tongue and 1 ft for the loop; 8 ft less 6 ft to the charger.
+
+    The car-side fuse is 7 in from the plug, and its wire 1 ft long. Their tails of 6 in come on top.
+    """
+    view = view_of(EXAMPLE)
+    told = "14A 5 in · 14E 2 ft · 17A 1 ft 5 in · 18A 1 ft 5 in · 19A 1 ft 5 in · 20A 1 ft 5 in; the tail"
+    for page in ("pulls", "cuts"):
+        assert f"free beyond its way: {told}" in words_of(page_of(view, page))
+    rows = table(page_of(view, "pulls"), "The pulls in their order")
+    (row,) = [row for row in rows if row[0].startswith("30. tow plug")]
+    assert row[1].count("leave free at tow plug: 1 ft 11 in") == 4
+    assert "leave free at tow plug: 2 ft 6 in" in row[1]
+    assert "leave free at tow plug: 11 in" in row[1]
+    done = EXAMPLE.replace(
+        b"pulled: {floor lights: 2 May", b"pulled: {everything: 2 May, floor lights: 2 May"
+    )
+    assert "free beyond its way" not in words_of(page_of(view_of(done), "cuts"))
+    assert "free beyond its way" not in words_of(page_of(view_of(TUBE), "cuts"))

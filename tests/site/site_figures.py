@@ -73,8 +73,8 @@ def enough_wires(here: Here) -> bool:
 
 
 def stands_off(here: Here) -> bool:
-    """Only where a part stands off its chase."""
-    return bool(here.last["with_rise"])
+    """Only where a part stands off its chase, or the plug's cable hangs free."""
+    return bool(here.last["more_than_tail"])
 
 
 def one_of_several(here: Here) -> bool:
@@ -781,6 +781,7 @@ PAGES: Mapping[str, tuple[Shows, ...]] = {
     "cuts": (
         Shows("stubs/wires/*/length_m", "length"),
         Shows("stubs/most_length_m", "length"),
+        Shows("free_at_plug/*/length_m", "length"),
         Shows("assumptions/tail at each end/value", "length"),
         Shows("assumptions/wire to spare/value", "%"),
         Shows("cuts/*/spool_length_m", "length", is_cut_or_told_of),
@@ -798,6 +799,7 @@ PAGES: Mapping[str, tuple[Shows, ...]] = {
     "pulls": (
         Shows("stubs/wires/*/length_m", "length"),
         Shows("stubs/most_length_m", "length"),
+        Shows("free_at_plug/*/length_m", "length"),
         Shows("chases/*/slack_length_m", "length"),
         Shows("pulls/*/pieces/*/free/*/free_length_m", "length", stands_off),
         Shows("assumptions/tail at each end/value", "length"),
