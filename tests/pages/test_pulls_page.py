@@ -143,7 +143,7 @@ def test_what_is_over_is_cut_off_and_a_stub_before_a_fuse_is_trimmed() -> None:
     """The wires to a fuse that the file writes no longer than 7 in; the one of a foot before the breaker is none."""
     view = view_of(EXAMPLE)
     words = words_of(page_of(view, "pulls"))
-    assert "Never coil a large surplus in a wall" in words
+    assert "Never leave a large surplus rolled up in a wall" in words
     for page in ("pulls", "cuts", "landings"):
         said = words_of(page_of(view, page))
         told = re.search(r"from a larger fuse: (.*?)\. When you land one", said)
@@ -151,7 +151,7 @@ def test_what_is_over_is_cut_off_and_a_stub_before_a_fuse_is_trimmed() -> None:
         stubs = "12A 5 7/8 in · 13A 4 in · 14D 6 in · 15C 6 in · 21A 6 in"
         assert told.group(1) == stubs
         assert "it measures 7 in at the most" in said
-    assert "Never coil" in words_of(page_of(view, "cuts"))
+    assert "Never leave a large surplus" in words_of(page_of(view, "cuts"))
     far = EXAMPLE.replace(b"meter fuse: 4 in", b"meter fuse: 8 in")
     assert "13A 8 in" not in words_of(page_of(view_of(far), "pulls"))
     assert "fuse of its own, from the battery" in words_of(page_of(view_of(TUBE), "cuts"))
