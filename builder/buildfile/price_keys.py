@@ -25,7 +25,7 @@ from builder.trailer.color import Color
 from builder.trailer.landing_points import StudSize
 from builder.trailer.origin import NOWHERE
 from builder.trailer.places import ChaseKind
-from builder.trailer.prices import FLAT_STEEL, FUSE_HOLDER, PULL_STRING, in_mm
+from builder.trailer.prices import CLIP, FLAT_STEEL, FUSE_HOLDER, PULL_STRING, STRAP, in_mm
 from builder.trailer.size import Size
 
 
@@ -186,7 +186,8 @@ _SAID: Mapping[str, tuple[str, ...]] = {
     "bridge": ("bridge for two positions",),
     "grommet": (),
     "hole grommet": ("grommet or bushing in a hole", "bushing"),
-    "clip": ("clip for wires",),
+    CLIP: ("clip for wires",),
+    STRAP: ("strap", "flat strap or tape", "tape"),
     "steel plate": ("steel plate over a hole",),
     "backing block": ("wood for backing blocks",),
     "label": (),
@@ -269,8 +270,13 @@ def _splice(rest: str) -> str | None:
 
 
 def _bore(rest: str) -> str | None:
-    """Return a bore, or how thick steel is, in millimetres."""
-    said = re.sub(r"^(for a hole of|bore|for)\b|\b(or more|thick|bore)$", "", rest).strip()
+    """Return a bore, how wide a channel, a loop or a strap is, or how thick steel is, in millimetres.
+
+    What a channel is for, and how deep it is, tells it apart from no other.
+    """
+    said = re.sub(r"^inside (.*? wide)\b.*$", r"\1", rest)
+    words = r"^(for a hole of|bore|for|loop of|loop)\b|\b(or more|thick|bore|wide|across)$"
+    said = re.sub(words, "", said).strip()
     length_m = quantities.read_length(said) if said else None
     return "" if not rest else in_mm(length_m) if isinstance(length_m, float) else None
 
@@ -288,7 +294,10 @@ _DETAILS: Mapping[str, Callable[[str], str | None]] = {
     **dict.fromkeys(("push-on", "push-on for two"), _terminal),
     **dict.fromkeys(("contact", "supply link"), _size),
     "splice": _splice,
-    **dict.fromkeys((ChaseKind.CONDUIT.value, FLAT_STEEL, "steel plate", "grommet"), _bore),
+    **dict.fromkeys(
+        (ChaseKind.CONDUIT.value, ChaseKind.CHANNEL.value, FLAT_STEEL, "steel plate", "grommet", CLIP, STRAP),
+        _bore,
+    ),
     **dict.fromkeys(("reflector", "triangle reflector"), _light),
     "bulb": _bulb,
 }

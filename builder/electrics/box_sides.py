@@ -49,13 +49,19 @@ def box_sides(trailer: Trailer, runs: Runs, entries: Entries) -> tuple[BoxSide, 
 def _last_piece(trailer: Trailer, run: Run) -> Iterator[tuple[str, tuple[Side, ...]]]:
     """Yield the chase next to the box and from where it comes; nothing where a run does not come to its place."""
     stand = trailer.geometry.stands.get(FRONT_BOX)
-    if stand is None or not run.steps:
+    if stand is not None:
+        yield from comes_from(trailer, run, stand.place)
+
+
+def comes_from(trailer: Trailer, run: Run, place: str) -> Iterator[tuple[str, tuple[Side, ...]]]:
+    """Yield the chase by which a run comes to a place and from which side; nothing where it does not end there."""
+    if not run.steps:
         return
     first, last = run.steps[0], run.steps[-1]
-    if first.start == stand.place:
-        yield first.stretch.chase, _sides(trailer, stand.place, first.end)
-    elif last.end == stand.place:
-        yield last.stretch.chase, _sides(trailer, stand.place, last.start)
+    if first.start == place:
+        yield first.stretch.chase, _sides(trailer, place, first.end)
+    elif last.end == place:
+        yield last.stretch.chase, _sides(trailer, place, last.start)
 
 
 def _sides(trailer: Trailer, box: str, other: str) -> tuple[Side, ...]:

@@ -1,12 +1,15 @@
-"""What is built in round the wires and counted: steel plates, bridges of the strip, wood for backing blocks."""
+"""What is built in round the wires and counted: clips and straps, steel plates, bridges, wood for backing blocks."""
 
 from __future__ import annotations
+
+import math
 
 from builder.electrics.figures import Figures
 from builder.electrics.landings import strip_groups
 from builder.lists.plates import plate_size, wants_plates
 from builder.lists.shopping import Item
 from builder.trailer.model import Trailer
+from builder.trailer.prices import CLIP, STRAP, in_mm
 
 
 def plate_items(trailer: Trailer, figures: Figures) -> tuple[Item, ...]:
@@ -31,6 +34,42 @@ def plate_items(trailer: Trailer, figures: Figures) -> tuple[Item, ...]:
             names=tuple(f"{name}: {count}" for name, count in counts.items()),
         )
         for size, counts in sorted(found.items())
+    )
+
+
+def support_items(trailer: Trailer, figures: Figures) -> tuple[Item, ...]:
+    """Return the clips for loose wires by their loop, and the straps over wires that lie flat by their width.
+
+    The widest first; one whose wires have no known diameter stands before them, without a size. Clips in stock have
+    no size: they are taken off the smallest first, which a clip of any size is likeliest to be. They hold nothing
+    that lies flat.
+    """
+    found: dict[tuple[bool, float], dict[str, int]] = {}
+    for one in figures.laid.loops:
+        size_mm = math.inf if one.wide_m is None else round(one.wide_m * 1000, 1)
+        counts = found.setdefault((one.flat, size_mm), {})
+        counts[one.chase] = counts.get(one.chase, 0) + one.count
+    left, stock = trailer.stock.clips, dict[tuple[bool, float], int]()
+    for key in sorted(found):
+        stock[key] = min(left, sum(found[key].values())) if not key[0] else 0
+        left -= stock[key]
+    return tuple(
+        _support(key, found[key], stock[key]) for key in sorted(found, key=lambda key: (key[0], -key[1]))
+    )
+
+
+def _support(key: tuple[bool, float], counts: dict[str, int], stock: int) -> Item:
+    flat, size_mm = key
+    kind, wide_m = STRAP if flat else CLIP, None if size_mm == math.inf else size_mm / 1000
+    return Item(
+        id=kind if wide_m is None else f"{kind} {in_mm(wide_m)}",
+        section="supports",
+        kind=kind,
+        used=sum(counts.values()),
+        stock=stock,
+        loop_m=None if flat else wide_m,
+        across_m=wide_m if flat else None,
+        names=tuple(f"{name}: {count}" for name, count in counts.items()),
     )
 
 

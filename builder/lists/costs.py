@@ -84,8 +84,8 @@ def _bought(shopping: Shopping) -> Iterator[tuple[str, tuple[str, ...], int | No
     for wire in shopping.wire:
         yield wire.id, (wire.id,), None, wire.buy_m
     for way in shopping.ways:
-        thick_m = read_length(way.size) if way.size else way.bore_m
-        yield way.id, (*_measured(way.kind, thick_m), way.kind), None, way.buy_m
+        measure_m = read_length(way.size) if way.size else way.bore_m or way.wide_m
+        yield way.id, (*_measured(way.kind, measure_m), way.kind), None, way.buy_m
     for item in shopping.items:
         yield item.id, price_names(item), item.buy, None
 
@@ -100,8 +100,9 @@ def price_names(item: Item) -> tuple[str, ...]:
         return f"{count} {item.size}", count, f"splice {item.size}", "splice"
     if item.section in ("parts", "connectors") and item.names and item.kind != "contact":
         return *item.names, FUSE_HOLDER if item.kind == "fuse" else item.kind
-    if item.section == "plates":
-        return *_measured(item.kind, read_length(item.size)), item.kind
+    if item.section in ("plates", "supports"):
+        measure_m = read_length(item.size) if item.size else item.loop_m or item.across_m
+        return *_measured(item.kind, measure_m), item.kind
     if item.section == "grommets":
         return *_measured(item.kind, item.bore_m), item.kind, "grommet"
     detail = {"bulbs": item.series, "reflectors": item.color}.get(item.section, item.size)

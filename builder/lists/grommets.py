@@ -3,16 +3,34 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import dataclass
 
+from builder.electrics.box_sides import Side, comes_from
 from builder.electrics.figures import Figures, every_size
 from builder.lists.shopping import Item
 from builder.routes.fill import least_hole_m
+from builder.routes.passings import Passing
 from builder.trailer.model import BATTERY, FRONT_BOX, SECOND_PLUG, TOW_PLUG, Trailer
 from builder.trailer.spare_ends import thing_of
 from builder.trailer.wires import Role, Wire
 
 Entry = tuple[str, str, str]
 """A box, what enters it: a circuit, a plug's cable or a spare wire; and the name of that."""
+
+
+@dataclass(frozen=True, slots=True)
+class BoxEntry:
+    """What enters a box at one place: the wires of a circuit, of a plug's cable, or a spare wire; ``name`` is its name.
+
+    ``bore_m`` is the least hole for them in metres, None where a wire has no known diameter. ``sides`` are those from
+    which they come to the box, as far as places tell it.
+    """
+
+    box: str
+    name: str
+    wires: tuple[str, ...]
+    bore_m: float | None
+    sides: tuple[tuple[Side, ...], ...]
 
 
 def grommet_items(trailer: Trailer, figures: Figures) -> tuple[Item, ...]:
@@ -39,12 +57,9 @@ def _bored_grommets(trailer: Trailer) -> Iterator[Item]:
 
 def _box_grommets(trailer: Trailer, figures: Figures) -> Iterator[Item]:
     """Yield the grommets of boxes without holes on record, by the least hole for their wires, the widest first."""
-    entries, size_of = _box_entries(trailer), every_size(trailer, figures.wires)
     found: dict[float | None, list[str]] = {}
-    for (box, _, name), wires in entries.items():
-        sizes = [size_of[wire] for wire in wires]
-        bore_m = least_hole_m(sizes, trailer.shelf, trailer.identity.units)
-        found.setdefault(bore_m, []).append(f"{box}: {name}")
+    for entry in box_entries(trailer, figures):
+        found.setdefault(entry.bore_m, []).append(f"{entry.box}: {entry.name}")
     left = trailer.stock.grommets
     for bore_m in sorted(found, key=lambda one: -(one or 0.0)):
         names, size = tuple(found[bore_m]), f" for {bore_m * 1000:.6g} mm" if bore_m else ""
@@ -55,6 +70,23 @@ def _box_grommets(trailer: Trailer, figures: Figures) -> Iterator[Item]:
         yield Item(
             id_, "grommets", "grommet", used=used, stock=stock, place=place, bore_m=bore_m, names=names
         )
+
+
+def box_entries(trailer: Trailer, figures: Figures) -> tuple[BoxEntry, ...]:
+    """Return the entries into boxes without holes on record, in the order of their wires."""
+    size_of, stands = every_size(trailer, figures.wires), trailer.geometry.stands
+    made = []
+    for (box, _, name), wires in _box_entries(trailer).items():
+        bore_m = least_hole_m([size_of[wire] for wire in wires], trailer.shelf, trailer.identity.units)
+        runs = [figures.runs.runs[wire] for wire in wires if wire in figures.runs.runs]
+        sides = {
+            side: None
+            for run in runs
+            if box in stands
+            for _, side in comes_from(trailer, run, stands[box].place)
+        }
+        made.append(BoxEntry(box, name, tuple(wires), bore_m, tuple(sides)))
+    return tuple(made)
 
 
 def _box_entries(trailer: Trailer) -> dict[Entry, list[str]]:
@@ -95,9 +127,13 @@ def _beside_battery(trailer: Trailer) -> set[str]:
 def hole_items(trailer: Trailer, figures: Figures) -> tuple[Item, ...]:
     """Return one grommet or bushing for every hole through the body's skin or through sheet metal that wires pass.
 
-    Of those in stock the boxes take theirs first.
+    One that is there already, as the file says, is not bought. Of those in stock the boxes take theirs first.
     """
-    holes = [" – ".join(hole.places) for hole in figures.laid.passings]
+    holes = [
+        " – ".join(hole.places)
+        for hole in figures.laid.passings
+        if fitted(trailer, hole, "grommets") is not True
+    ]
     if not holes:
         return ()
     left = trailer.stock.grommets - sum(item.stock for item in grommet_items(trailer, figures))
@@ -105,3 +141,13 @@ def hole_items(trailer: Trailer, figures: Figures) -> tuple[Item, ...]:
     return (
         Item("hole grommet", "grommets", "hole grommet", used=len(holes), stock=stock, names=tuple(holes)),
     )
+
+
+def fitted(trailer: Trailer, hole: Passing, word: str) -> bool | None:
+    """Return what the file says of a fitting of a hole: False where one of its chases says no, None where none tells.
+
+    ``word`` is one of `Fittings` that is yes or no.
+    """
+    chases = trailer.geometry.chases
+    said = [told for name in hole.chases if (told := getattr(chases[name].fittings, word)) is not None]
+    return all(said) if said else None

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from builder.electrics.figures import Figures
-from builder.lists.built_in import block_items, bridge_items, plate_items
+from builder.lists.built_in import block_items, bridge_items, plate_items, support_items
 from builder.lists.costs import Costs, costs
 from builder.lists.crimp_pulls import CrimpPull, crimp_pulls
 from builder.lists.cut_list import CutList, cut_list
@@ -22,7 +22,6 @@ from builder.lists.pieces import (
     label_items,
     shared_terminals,
     splice_items,
-    support_items,
     terminal_items,
 )
 from builder.lists.plug_supply import plug_supply

@@ -1,4 +1,4 @@
-"""What is counted: terminals, splices, contacts of connectors, clips, fuses and labels."""
+"""What is counted: terminals, splices, contacts of connectors, fuses and labels."""
 
 from __future__ import annotations
 
@@ -201,17 +201,6 @@ def _contacts(trailer: Trailer, landed: Landed) -> tuple[Item, ...]:
             )
         )
     return tuple(made)
-
-
-def support_items(trailer: Trailer, figures: Figures) -> tuple[Item, ...]:
-    """Return the clips that hold loose wires, all alike; nothing where the file has no chase for them."""
-    found = figures.laid.supports
-    used = sum(one.count for one in found)
-    if not used:
-        return ()
-    names = tuple(f"{one.chase.name}: {one.count}" for one in found)
-    stock = min(used, trailer.stock.clips)
-    return (Item("clip", "supports", "clip", used=used, stock=stock, names=names),)
 
 
 def fuse_items(trailer: Trailer, figures: Figures) -> tuple[Item, ...]:

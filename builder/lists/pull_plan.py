@@ -9,6 +9,7 @@ from itertools import groupby, pairwise
 
 from builder.electrics.figures import Figures
 from builder.lists.cut_pieces import Piece, pieces
+from builder.lists.free_ends import FreeEnd, free_ends, hanging
 from builder.routes.fill import fill_share, wire_diameter_mm
 from builder.routes.network import Stretch
 from builder.routes.runs import Run
@@ -28,11 +29,15 @@ Way = tuple[tuple[Stretch, str], ...]
 
 @dataclass(frozen=True, slots=True)
 class Drawn:
-    """One piece of a pull: it comes out at the place ``until``; ``whole`` tells that it goes all the way."""
+    """One piece of a pull: it comes out at the place ``until``; ``whole`` tells that it goes all the way.
+
+    ``free`` is what is left free at each of its ends, see `free_ends`.
+    """
 
     piece: Piece
     until: str
     whole: bool
+    free: tuple[FreeEnd, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -144,10 +149,11 @@ def pull_plan(trailer: Trailer, figures: Figures) -> PullPlan:
         else:
             found = there if piece_in(piece.wires, known) else wanted
             found.setdefault(_way(run), []).append((piece, run))
+    hangs_m = {one.wire: one.length_m for one in hanging(trailer, figures.runs.runs)}
     drafts = [
         draft
         for found in (there, wanted)
-        for draft in in_order([_draft(trailer, mine) for mine in together(found).values()])
+        for draft in in_order([_draft(trailer, figures, hangs_m, mine) for mine in together(found).values()])
     ]
     return PullPlan(tuple(_numbered(trailer, figures, drafts)), tuple(at_hand), tuple(unplaced))
 
@@ -214,10 +220,16 @@ def _length(mine: Sequence[tuple[Piece, Run]]) -> int:
     return round(sum(step.length_m for step in mine[0][1].steps) * _SAME_MM)
 
 
-def _draft(trailer: Trailer, mine: Sequence[tuple[Piece, Run]]) -> _Draft:
+def _draft(
+    trailer: Trailer, figures: Figures, hangs_m: Mapping[str, float], mine: Sequence[tuple[Piece, Run]]
+) -> _Draft:
     steps = mine[0][1].steps
     chases = {step.stretch.chase for step in steps}
-    drawn = [Drawn(piece, run.steps[-1].end, len(run.steps) == len(steps)) for piece, run in mine]
+    runs = figures.runs.runs
+    drawn = [
+        Drawn(piece, run.steps[-1].end, len(run.steps) == len(steps), free_ends(piece, runs, hangs_m))
+        for piece, run in mine
+    ]
     drawn.sort(key=lambda one: not one.whole)
     shared = frozenset(name for name in chases if drawn_through(trailer.geometry.chases[name]))
     return _Draft(steps, tuple(drawn), shared)

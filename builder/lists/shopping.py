@@ -61,7 +61,8 @@ class Item:
     coil, a receiver or a load without a known draw is for, ``module_w`` what the solar modules of a controller give.
     ``capacity_ah`` is what a breakaway battery holds. ``reflector`` tells that a lamp must have one built in,
     ``waits`` what the file says of a part that is not there yet.
-    ``bore_m`` is that of the hole that a grommet goes into, in metres. ``wide_m``, ``high_m`` and ``thick_m`` are the
+    ``bore_m`` is that of the hole that a grommet goes into, ``loop_m`` how wide the loop of a clip is, ``across_m`` how
+    far a strap reaches across wires that lie flat, in metres. ``wide_m``, ``high_m`` and ``thick_m`` are the
     measures of a piece of wood, the first two those of the room inside the front box. The ``size`` of a plate is how
     thick it is. ``conductors`` counts the wires and leads that a splice takes;
     of a connector ``ways_used`` counts the ways in use. ``used`` is what is built in, ``spare`` what is bought beyond,
@@ -94,6 +95,8 @@ class Item:
     ways_used: int | None = None
     conductors: int | None = None
     bore_m: float | None = None
+    loop_m: float | None = None
+    across_m: float | None = None
     wide_m: float | None = None
     high_m: float | None = None
     thick_m: float | None = None

@@ -1,4 +1,4 @@
-"""What is bought by length besides wire: conduit and channel by bore, pull string, steel plate over grooves."""
+"""What is bought by length besides wire: conduit by bore, channel by width, pull string, steel plate over grooves."""
 
 from __future__ import annotations
 
@@ -15,7 +15,7 @@ from builder.routes.network import lengths_of
 from builder.trailer.assumed import assumption
 from builder.trailer.model import Trailer
 from builder.trailer.places import Chase, ChaseKind
-from builder.trailer.prices import FLAT_STEEL, PULL_STRING
+from builder.trailer.prices import FLAT_STEEL, PULL_STRING, in_mm
 
 SAME_BORE_M = 0.0001
 """Bores that are no further apart are one: finer than a rule."""
@@ -24,10 +24,11 @@ _SOLD = (ChaseKind.CONDUIT, ChaseKind.CHANNEL)
 
 @dataclass(frozen=True, slots=True)
 class WayItem:
-    """Conduit of one bore, channel, pull string, or flat steel of one thickness, lengths in metres.
+    """Conduit of one bore, channel of one width, pull string, or flat steel of one thickness, lengths in metres.
 
-    ``bore_m`` is None where it says nothing, ``size`` is how thick a strip is. ``wide_m`` and ``deep_m`` are the least
-    inside of a channel, ``wide_m`` the least width of a strip, where its chase asks for most; None where not known.
+    ``bore_m`` is None where it says nothing, ``size`` is how thick a strip is. ``wide_m`` is the least width inside a
+    channel, and ``deep_m`` the least depth where its chases ask for most; of a strip ``wide_m`` is the least width
+    where its chases ask for most. None where not known.
     ``used_m`` is built in, ``stock_m`` is cut from what is there, ``buy_m`` the rest, rounded up to whole feet or
     metres. ``names`` tells the chases.
     """
@@ -50,31 +51,37 @@ class WayItem:
 
 
 def way_items(trailer: Trailer, figures: Figures) -> tuple[WayItem, ...]:
-    """Return conduit by bore, then channel; nothing where the file has neither. What carries mains is left out.
+    """Return conduit by bore, then channel by the least width inside that the wires of its chases ask for.
 
-    Each chase is cut from one piece, from place to place in straight lines: what it is made of is then cut from that
-    (common practice).
+    What carries mains is left out. A channel whose width is not known, or that is empty, stands last. Each chase is
+    cut from one piece, from place to place in straight lines: what it is made of is then cut from that (common
+    practice).
     """
     found: dict[tuple[ChaseKind, float | None], list[Chase]] = {}
     for chase in trailer.geometry.chases.values():
-        if chase.kind in _SOLD and chase.takes_wires:
+        if chase.kind is ChaseKind.CONDUIT and chase.takes_wires:
             found.setdefault((chase.kind, _bore(chase.bore_m, found)), []).append(chase)
+        elif chase.kind is ChaseKind.CHANNEL and chase.takes_wires:
+            found.setdefault((chase.kind, _width(trailer, figures, chase)), []).append(chase)
     order = sorted(found, key=lambda key: (_SOLD.index(key[0]), -(key[1] or 0.0)))
-    items = (_item(trailer, kind, bore_m, found[kind, bore_m]) for kind, bore_m in order)
+    items = (_item(trailer, kind, wide_m, found[kind, wide_m]) for kind, wide_m in order)
     return tuple(
-        replace(
-            item,
-            wide_m=_most(trailer, figures, item, "wide_m"),
-            deep_m=_most(trailer, figures, item, "deep_m"),
-        )
+        replace(item, deep_m=_most(trailer, figures, item, "deep_m"))
         if item.kind == ChaseKind.CHANNEL.value
         else item
         for item in items
     )
 
 
+def _width(trailer: Trailer, figures: Figures, chase: Chase) -> float | None:
+    """Return the least width inside a channel, rounded up; None where it is not known, or without wires."""
+    told = (one.wide_m for one in figures.laid.grooves if one.chase == chase.name)
+    wide_m = next(told, None)
+    return None if wide_m is None else round(up_to_a_mark(wide_m, trailer.identity.units), 6)
+
+
 def _most(
-    trailer: Trailer, figures: Figures, item: WayItem, what: Literal["wide_m", "deep_m", "plate_m"]
+    trailer: Trailer, figures: Figures, item: WayItem, what: Literal["deep_m", "plate_m"]
 ) -> float | None:
     """Return the greatest of a measure of an item's chases, rounded up; None where one of them does not tell it.
 
@@ -97,25 +104,27 @@ def _bore(bore_m: float | None, found: dict[tuple[ChaseKind, float | None], list
     return next(met, bore_m)
 
 
-def _item(trailer: Trailer, kind: ChaseKind, bore_m: float | None, chases: list[Chase]) -> WayItem:
+def _item(trailer: Trailer, kind: ChaseKind, wide_m: float | None, chases: list[Chase]) -> WayItem:
+    """Return what some chases of a kind take that are as wide inside: a conduit's bore, a channel's width."""
+    bore_m = wide_m if kind is ChaseKind.CONDUIT else None
     cuts = [_long_m(trailer, chase) for chase in chases]
     there = [
         one.length_m
         for one in trailer.stock.conduit
-        if kind is ChaseKind.CONDUIT and bore_m is not None and abs(one.bore_m - bore_m) <= SAME_BORE_M
+        if bore_m is not None and abs(one.bore_m - bore_m) <= SAME_BORE_M
     ]
     places = cut_from(there, cuts)
     stock_m = sum(cut for cut, place in zip(cuts, places, strict=True) if place is not None)
     bought_m = sum(cut for cut, place in zip(cuts, places, strict=True) if place is None)
-    bore = f" {bore_m * 1000:.1f} mm" if bore_m is not None else ""
     return WayItem(
-        id=f"{kind.value}{bore}",
+        id=f"{kind.value} {in_mm(wide_m)}" if wide_m is not None else kind.value,
         kind=kind.value,
         bore_m=bore_m,
         used_m=sum(cuts),
         stock_m=stock_m,
         buy_m=rounded_up_m(bought_m, trailer.identity.units),
         names=tuple(chase.name for chase in chases),
+        wide_m=None if kind is ChaseKind.CONDUIT else wide_m,
     )
 
 

@@ -7,6 +7,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from typing import Any
 
+from builder.lists.grommets import fitted
 from builder.lists.plates import plate_size, plated_along
 from builder.pages.closed_told import closed_told
 from builder.pages.laid_told import bend_told, length_told, mains_told, turn_told
@@ -18,8 +19,10 @@ from builder.routes.covers import TAPE
 from builder.routes.laid import Laid
 from builder.routes.passings import Passing
 from builder.routes.supports import Supports
+from builder.trailer.already_in import already_in
 from builder.trailer.assumed import assumption
 from builder.trailer.bays import ClosedBay
+from builder.trailer.model import TOW_PLUG
 from builder.trailer.places import Chase, ChaseKind
 
 
@@ -45,8 +48,15 @@ def building_in_page(view: View) -> dict[str, Any]:
         ],
         "plug": " – ".join(laid.passings[plug].places) if plug is not None else "",
         "plug_told": _plug_told(view, laid.passings[plug]) if plug is not None else [],
+        "plug_in": plug is not None and _plug_is_in(view, laid.passings[plug]),
+        "box_holes": [
+            _box_hole(view, n)
+            for n in range(len(view.value("box_holes") if "box_holes" in view.record else ()))
+        ],
         "lead_sides": leads_told(view, view.trailer.parts),
         "supports": [_supports(view, one) | _closed(closed.along(one.chase)) for one in laid.supports],
+        "round_held": any(not loop.flat for loop in laid.loops),
+        "flat_held": any(loop.flat for loop in laid.loops),
         "turns": [turn_told(view, turn, n) for n, turn in enumerate(laid.turns)],
         "bends": [
             bend_told(view, bends)
@@ -250,15 +260,33 @@ def _kind(view: View, hole: Passing) -> str:
 
 def hole_told(view: View, hole: Passing, word: str) -> str:
     """Return what the file says of a hole: yes, no where one of its chases says no, else nothing."""
-    chases = view.trailer.geometry.chases
-    given = [getattr(chases[name].fittings, word) for name in hole.chases]
-    said = [answer for answer in given if answer is not None]
-    return "" if not said else "yes" if all(said) else "no"
+    said = fitted(view.trailer, hole, word)
+    return "" if said is None else "yes" if said else "no"
 
 
 def _plug_told(view: View, hole: Passing) -> list[str]:
     """Return what the file says is there where the plug's cable enters the body."""
     return [word for word in ("sealed", "strain_relief", "drip_loop") if hole_told(view, hole, word) == "yes"]
+
+
+def _plug_is_in(view: View, hole: Passing) -> bool:
+    """Tell whether all wires of the plug that pass a hole are in: only then is what holds and seals them done."""
+    known = already_in(view.trailer)
+    at_plug = {wire.number for wire in view.trailer.wires if TOW_PLUG in (wire.start.part, wire.end.part)}
+    return all(wire in known for wire in at_plug & set(hole.wires))
+
+
+def _box_hole(view: View, number: int) -> dict[str, Any]:
+    """Return what enters a box at one place: its wires, from which sides they come, and the least hole for them."""
+    path = f"box_holes/{number}"
+    entry = view.value(path)
+    return {
+        "box": entry["box"],
+        "name": entry["for"],
+        "wires": joined([wire_link(wire) for wire in entry["wires"]]),
+        "sides": [{"sides": sides} for sides in entry["sides"]],
+        "least": least_hole(view, path),
+    }
 
 
 def _supports(view: View, one: Supports) -> dict[str, Any]:
@@ -271,10 +299,14 @@ def _supports(view: View, one: Supports) -> dict[str, Any]:
         "given": one.given,
         "limit": view.fig(f"{path}/limit_length_m"),
         "loops": [
-            (
-                "" if len(loops) == 1 else f"{loop['from']} – {loop['to']}",
-                view.fig(f"{path}/loops/{n}/loop_length_m") if "loop_length_m" in loop else "",
-            )
+            {
+                "where": "" if len(loops) == 1 else f"{loop['from']} – {loop['to']}",
+                "count": view.fig(f"{path}/loops/{n}/count"),
+                "flat": loop["flat"],
+                "wide": next(
+                    (view.fig(f"{path}/loops/{n}/{key}") for key in loop if key.endswith("_length_m")), ""
+                ),
+            }
             for n, loop in enumerate(loops)
         ],
         "between": [

@@ -10,8 +10,10 @@ from builder.lists.cut_list import OwnAllowance, Spool
 from builder.lists.cut_pieces import Piece, Sort
 from builder.pages.csv_files import csv_text
 from builder.pages.page_fuses import wire_link
+from builder.pages.page_pulls import has_pulls
 from builder.pages.page_runs import has_places
-from builder.pages.rounding import length
+from builder.pages.rounding import length, rest
+from builder.pages.stubs_told import free_at_plug, stubs_told
 from builder.pages.view import View, joined, step
 
 
@@ -23,9 +25,12 @@ def cuts_page(view: View) -> dict[str, Any]:
         "spools": [_spool(view, spool) for spool in cuts.spools if spool.pieces],
         "short": [_spool(view, spool) for spool in cuts.spools if spool.too_short],
         "unused": [_spool(view, spool) for spool in cuts.spools if not spool.needed],
+        "stubs": stubs_told(view),
+        "free_at_plug": free_at_plug(view),
         "pair": any(spool.sort.other for spool in cuts.spools if spool.pieces),
         "stock": any(not spool.bought for spool in cuts.spools),
         "runs": has_places(view),
+        "pull_plan": has_pulls(view),
         "already": [_already(view, piece, n) | {"why": why} for n, (piece, why) in enumerate(cuts.already)],
         "no_loop": joined([wire_link(number) for number in cuts.no_loop]),
         "added": any(wire.length_source == "added up" for wire in view.trailer.wires),
@@ -116,7 +121,7 @@ def cuts_csv(view: View) -> str:
             length(spool.length_m, units),
             place,
             *_cells(view, piece),
-            length(left_m, units),
+            rest(left_m, units),
             "",
         )
         for spool in view.lists.cuts.spools

@@ -11,6 +11,7 @@ from builder.lists.parts_needed import supply_link
 from builder.pages.csv_files import csv_text, number_state
 from builder.pages.faces import SCALED, scaled_faces
 from builder.pages.page_fuses import bridged, spare_ends, wire_link
+from builder.pages.stubs_told import stubs_told
 from builder.pages.terminals import end_data
 from builder.pages.view import View, joined
 from builder.pages.wiring import supplies_data
@@ -44,6 +45,7 @@ def landings_page(view: View) -> dict[str, Any]:
             for n, pull in enumerate(view.lists.crimp_pulls)
         ],
         "link": str(supply_link(view.figures) or ""),
+        "stubs": stubs_told(view),
         "spare_ends": spare_ends(view),
         "faces": {form: SCALED[form] for form in scaled_faces(view)},
         "holes": [_hole(view, n) for n in range(len(view.trailer.holes))],

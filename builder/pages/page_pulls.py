@@ -5,13 +5,17 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any
 
+from markupsafe import Markup
+
 from builder.lists.cut_pieces import Piece
 from builder.lists.pull_plan import Drawn, FillAfter, Pull, PullPlan, longest_to_draw
 from builder.pages.csv_files import csv_text
 from builder.pages.page_fuses import wire_link
 from builder.pages.rounding import Reader, length, shown
+from builder.pages.stubs_told import free_at_plug, stubs_told
 from builder.pages.view import View, joined, step
 from builder.trailer.already_in import already_in, piece_in
+from builder.trailer.model import TOW_PLUG
 
 
 def has_pulls(view: View) -> bool:
@@ -29,10 +33,15 @@ def pulls_page(view: View) -> dict[str, Any]:
             _without_loop(view, piece) for piece in (*_drawn_in(plan), *plan.at_hand, *plan.unplaced)
         ),
         "already_there": any(piece_in(one.piece.wires, known) for pull in plan.pulls for one in pull.drawn),
+        "stubs": stubs_told(view),
+        "free_at_plug": free_at_plug(view),
         "longest": _longest(view),
         "conduits": any(pull.fills for pull in plan.pulls),
         "shared": any(pull.strings or pull.bare for pull in plan.pulls),
         "along": any(not one.whole for pull in plan.pulls for one in pull.drawn),
+        "rises": any(
+            end.more and end.part != TOW_PLUG for pull in plan.pulls for one in pull.drawn for end in one.free
+        ),
         "at_hand": [
             _by_hand(view, piece, n) | {"already": piece_in(piece.wires, known)}
             for n, piece in enumerate(plan.at_hand)
@@ -56,13 +65,21 @@ def _pull(view: View, pull: Pull, known: Mapping[str, str]) -> dict[str, Any]:
         "way": view.fig(f"{path}/way_length_m"),
         "through": list(pull.through),
         "turns": list(pull.turns),
+        "slacks": [
+            (name, view.fig(f"chases/{step(name)}/slack_length_m"))
+            for name in pull.chases
+            if view.trailer.geometry.chases[name].slack_m
+        ],
         "strings": list(pull.strings),
         "bare": list(pull.bare),
         "groups": [
             {
                 "until": until,
                 "pieces": [
-                    _piece(view, one.piece) | {"already": piece_in(one.piece.wires, known)} for one in mine
+                    _piece(view, pull.drawn[n].piece)
+                    | {"already": piece_in(pull.drawn[n].piece.wires, known)}
+                    | {"free": _free(view, pull.drawn[n], f"{path}/pieces/{n}")}
+                    for n in mine
                 ],
             }
             for until, mine in _by_exit(pull).items()
@@ -102,11 +119,21 @@ def _by_hand(view: View, piece: Piece, place: int) -> dict[str, Any]:
     return _piece(view, piece) | {"cut": view.fig(f"laid_by_hand/{place}/cut_length_m")}
 
 
-def _by_exit(pull: Pull) -> dict[str, list[Drawn]]:
-    """Return the pieces of a pull by the place where they come out on the way; empty for those that go all of it."""
-    found: dict[str, list[Drawn]] = {}
-    for one in pull.drawn:
-        found.setdefault("" if one.whole else one.until, []).append(one)
+def _free(view: View, one: Drawn, path: str) -> list[tuple[Markup, str]]:
+    """Return how much is left free at which part, where a part stands off its chase and the tail is not enough."""
+    return [
+        (view.fig(f"{path}/free/{n}/free_length_m"), end.part) for n, end in enumerate(one.free) if end.more
+    ]
+
+
+def _by_exit(pull: Pull) -> dict[str, list[int]]:
+    """Return the pieces of a pull, as they are counted there, by the place where they come out on the way.
+
+    Those that go all of it stand under an empty name.
+    """
+    found: dict[str, list[int]] = {}
+    for n, one in enumerate(pull.drawn):
+        found.setdefault("" if one.whole else one.until, []).append(n)
     return found
 
 
@@ -132,6 +159,7 @@ def pulls_csv(view: View) -> str:
         "from",
         "to",
         "comes out at",
+        "leave free",
         "full then",
         "already in",
     )
@@ -146,6 +174,7 @@ def pulls_csv(view: View) -> str:
             length(pull.way_m, units),
             *_cells(one.piece),
             one.until,
+            "; ".join(f"{end.part}: {length(end.free_m, units)}" for end in one.free),
             "; ".join(f"{fill.chase}: {_percent(fill)}" for fill in pull.fills),
             piece_in(one.piece.wires, known),
         )
@@ -153,7 +182,7 @@ def pulls_csv(view: View) -> str:
         for one in pull.drawn
     ]
     others = [
-        (what, "", "", "", "", *_cells(piece), "", "", piece_in(piece.wires, known))
+        (what, "", "", "", "", *_cells(piece), "", "", "", piece_in(piece.wires, known))
         for what, pieces in (
             ("by hand", view.lists.pulls.at_hand),
             ("no way known", view.lists.pulls.unplaced),

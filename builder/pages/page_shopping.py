@@ -19,6 +19,8 @@ from builder.pages.terminals import end_data
 from builder.pages.view import View, joined, step
 from builder.trailer.model import FRAME
 from builder.trailer.parts import Terminal
+from builder.trailer.places import ChaseKind
+from builder.trailer.prices import STRAP
 from builder.trailer.stock import STRIP_KINDS
 
 COUNTED = (
@@ -76,6 +78,8 @@ def shopping_page(view: View) -> dict[str, Any]:
         "shared": _meeting(view, shopping.shared),
         "meeting": _meeting(view, shared_terminals(view.trailer, view.figures, Fit.OWN)),
         "bonded": any(FRAME in (wire.start.part, wire.end.part) for wire in view.trailer.wires),
+        "clips_there": any(item.stock for item in shopping.section("supports")),
+        "straps": any(item.kind == STRAP for item in shopping.section("supports")),
         "boxes": [_item(view, item, places) for item in shopping.section("box")],
         "parts": [_item(view, item, places) for item in shopping.section("parts")],
         "stretches": [line for item in shopping.wire for line in _stretches(view, item, places)],
@@ -173,6 +177,11 @@ def _way(view: View, item: WayItem, places: dict[str, int]) -> dict[str, Any]:
         "used": view.fig(f"{path}/built_in_length_m"),
         "stock": view.fig(f"{path}/from_stock_length_m") if item.stock_m > 0 else "",
         "names": list(item.names),
+        "chases": [
+            (name, view.fig(f"chases/{step(name)}/whole_length_m"))
+            for name in item.names
+            if item.kind == ChaseKind.CHANNEL.value
+        ],
     }
 
 
@@ -248,7 +257,7 @@ def _item(view: View, item: Item, places: dict[str, int]) -> dict[str, Any]:
         "capacity": _capacity(view, item),
         **{
             word: view.fig(f"{path}/{word}_length_m") if getattr(item, f"{word}_m") is not None else ""
-            for word in ("bore", "wide", "high", "thick")
+            for word in ("bore", "loop", "across", "wide", "high", "thick")
         },
         **{key: view.fig(f"{path}/{key}") for key in counts},
         **dict.fromkeys(amounts, ""),

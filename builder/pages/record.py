@@ -45,6 +45,7 @@ from builder.pages.record_lamps import (
 from builder.pages.record_lists import lists_record
 from builder.pages.record_options import option_entries
 from builder.pages.record_places import geometry_entries
+from builder.pages.record_stubs import plug_entries, stub_entries
 from builder.rules.finding import Finding
 from builder.trailer.model import FRONT_BOX, Assumption, Trailer
 
@@ -94,6 +95,8 @@ def record(
     made |= laid_entries(trailer, figures)
     made |= cover_entries(trailer, figures)
     made |= closing_entries(trailer, figures)
+    made |= stub_entries(trailer, figures)
+    made |= plug_entries(trailer, figures)
     made |= change_entries(trailer, figures)
     made |= option_entries(trailer, figures)
     if figures.lamps_required is not None:

@@ -142,8 +142,8 @@ def _supports(one: Supports, loops: Iterable[Loop]) -> Json:
     mine = [loop for loop in loops if loop.chase == one.chase.name]
     return {
         "loops": [
-            {"from": loop.start, "to": loop.end}
-            | ({} if loop.wide_m is None else {"loop_length_m": loop.wide_m})
+            {"from": loop.start, "to": loop.end, "count": loop.count, "flat": loop.flat}
+            | ({} if loop.wide_m is None else {f"{'across' if loop.flat else 'loop'}_length_m": loop.wide_m})
             for loop in mine
         ],
         "spacing_length_m": one.spacing_m,

@@ -215,7 +215,12 @@ def _pulled_piece(piece: CutPiece) -> Json:
 
 
 def _drawn(one: Drawn) -> Json:
-    return _pulled_piece(one.piece) | ({} if one.whole else {"comes_out_at": one.until})
+    made = _pulled_piece(one.piece) | ({} if one.whole else {"comes_out_at": one.until})
+    return made | {
+        "free": [
+            {"at": end.part, "free_length_m": end.free_m, "more_than_tail": end.more} for end in one.free
+        ]
+    }
 
 
 def _fill_after(one: FillAfter) -> Json:
@@ -252,6 +257,8 @@ def _item(item: Item) -> Json:
             "ways_used": item.ways_used,
             "conductors": item.conductors,
             "bore_length_m": item.bore_m,
+            "loop_length_m": item.loop_m,
+            "across_length_m": item.across_m,
             "wide_length_m": item.wide_m,
             "high_length_m": item.high_m,
             "thick_length_m": item.thick_m,

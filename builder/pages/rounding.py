@@ -47,6 +47,11 @@ def length(metres: float, units: str) -> str:
     return quantities.show_length(metres, "feet" if units == "feet" else "metric")
 
 
+def rest(metres: float, units: str) -> str:
+    """Return what is left of a length for any reader, never more than there is, by the build's units."""
+    return quantities.show_rest(metres, "feet" if units == "feet" else "metric")
+
+
 def mass(kilograms: float, units: str) -> str:
     """Return a weight for any reader: pounds or kilograms, by the build's units."""
     return quantities.show_mass(kilograms, "feet" if units == "feet" else "metric")

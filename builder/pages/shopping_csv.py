@@ -91,6 +91,8 @@ def _row(item: Item, units: str) -> tuple[object, ...]:
     ways = f"{item.ways} ways" if item.ways is not None else ""
     used = f"{item.ways_used} used" if item.ways_used is not None else ""
     bore = f"bore {length(item.bore_m, units)}" if item.bore_m is not None else ""
+    bore = f"loop {length(item.loop_m, units)}" if item.loop_m is not None else bore
+    bore = f"{length(item.across_m, units)} across" if item.across_m is not None else bore
     sides = [length(metres, units) for metres in (item.wide_m, item.high_m) if metres is not None]
     thick = f"{length(item.thick_m, units)} thick" if item.thick_m is not None else ""
     built_in = "with a reflector" if item.reflector else ""

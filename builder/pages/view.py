@@ -29,6 +29,7 @@ from builder.pages.rounding import (
     mass,
     meter_volts,
     rating,
+    rest,
     sheet_figure,
     shown,
     temperature,
@@ -128,9 +129,9 @@ class View:
 
     def value(self, path: str) -> Any:
         """Return the value of the record at a path such as ``wires/4A/length_m``; raises KeyError."""
-        head, *rest = (part.replace("%2F", "/").replace("%25", "%") for part in path.split("/"))
+        head, *further = (part.replace("%2F", "/").replace("%25", "%") for part in path.split("/"))
         found: Any = self._by_key[head] if head in self._by_key else self.record[head]
-        for step in rest:
+        for step in further:
             found = found[int(step)] if isinstance(found, list) else found[step]
         return found
 
@@ -145,6 +146,8 @@ class View:
             text = str(value)
         elif isinstance(value, int):
             text = str(value)  # what is counted is never rounded
+        elif path.startswith("cuts/") and key in ("left_length_m", "rest_length_m"):
+            text = rest(value, self.trailer.identity.units)
         elif key.endswith("length_m") or unit == "m":
             text, unit = length(value, self.trailer.identity.units), ""
         elif key in ("rating_a", "fuse_a", "planned_fuse_a", "today_fuse_a", "today_rating_a", "capacity_ah"):

@@ -30,7 +30,7 @@ from builder.quantities.readers import (
     read_voltage,
     read_yes_no,
 )
-from builder.quantities.showing import show_length, show_mass, show_size
+from builder.quantities.showing import show_length, show_mass, show_rest, show_size
 from builder.quantities.sizes import AWG_SIZES, METRIC_SIZES, SizeText, read_size
 
 __all__ = [
@@ -55,5 +55,6 @@ __all__ = [
     "read_yes_no",
     "show_length",
     "show_mass",
+    "show_rest",
     "show_size",
 ]

@@ -5,6 +5,7 @@ the first conversion, so that reading a build file does not wait for it.
 """
 
 import math
+from collections.abc import Callable
 from fractions import Fraction
 from functools import cache
 from typing import TYPE_CHECKING, Literal
@@ -43,6 +44,11 @@ def _whole(value: float) -> int:
     return math.floor(value + 0.5)
 
 
+def _floor(value: float) -> int:
+    """Round down to a whole number; what is a hair below one is that one, with the noise of the arithmetic."""
+    return math.floor(value + 1e-6)
+
+
 def show_length(metres: float, units: System) -> str:
     """Print a length as a tape measure is read.
 
@@ -54,7 +60,17 @@ def show_length(metres: float, units: System) -> str:
     ('14 ft 6 in', '4.42 m', '5 in')
     """
     _check(metres, "length")
-    return _in_feet(metres) if units == "feet" else _in_metres(metres)
+    return _in_feet(metres, _whole) if units == "feet" else _in_metres(metres, _whole)
+
+
+def show_rest(metres: float, units: System) -> str:
+    """Print what is left of a length: like `show_length`, and rounded down, so that it never tells more than there is.
+
+    >>> show_rest(0.26, "feet"), show_rest(4.43, "feet"), show_rest(4.4199, "metric")
+    ('10 1/8 in', '14 ft 6 in', '4.41 m')
+    """
+    _check(metres, "length")
+    return _in_feet(metres, _floor) if units == "feet" else _in_metres(metres, _floor)
 
 
 def show_measure(metres: float, units: System) -> str:
@@ -81,10 +97,10 @@ def show_inches(count: int, parts: int) -> str:
     return f"{whole} {part} in" if whole and part else f"{part or whole} in"
 
 
-def _in_feet(metres: float) -> str:
+def _in_feet(metres: float, whole_number: Callable[[float], int]) -> str:
     inches = _converted(metres, "meter", "inch")
     steps = 8 if inches < 12 else 2
-    feet, rest = divmod(Fraction(_whole(inches * steps), steps), 12)
+    feet, rest = divmod(Fraction(whole_number(inches * steps), steps), 12)
     whole, part = divmod(rest, 1)
     words = [f"{feet} ft"] if feet else []
     if rest or not feet:
@@ -92,9 +108,9 @@ def _in_feet(metres: float) -> str:
     return " ".join(words)
 
 
-def _in_metres(metres: float) -> str:
-    millimetres = _whole(_converted(metres, "meter", "millimeter"))
-    return f"{millimetres} mm" if millimetres < 1000 else f"{_whole(metres * 100) / 100:.2f} m"
+def _in_metres(metres: float, whole_number: Callable[[float], int]) -> str:
+    millimetres = whole_number(_converted(metres, "meter", "millimeter"))
+    return f"{millimetres} mm" if millimetres < 1000 else f"{whole_number(metres * 100) / 100:.2f} m"
 
 
 def show_mass(kilograms: float, units: System) -> str:

@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass
+import math
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
 from itertools import pairwise
 
 from builder.routes.bundle import bundle_diameter_mm
 from builder.routes.fill import up_to_a_mark
 from builder.routes.network import Stretch, lengths_of
 from builder.routes.runs import Runs
+from builder.routes.supports import Supports
 from builder.routes.tubes import known_diameter_mm, row_width
 from builder.trailer.model import Trailer
 from builder.trailer.places import Chase, ChaseKind
@@ -93,39 +95,68 @@ def _groove(
 
 @dataclass(frozen=True, slots=True)
 class Loop:
-    """How wide the loop of a clip or tie must be along a part of a chase, in metres, from place to place.
+    """What some supports of a chase hold along a part of it, from place to place; ``count`` is how many they are.
 
-    ``wide_m`` is None where the diameter of a wire there is not known.
+    ``wide_m`` is how wide the loop of a clip or tie must be in metres, round all wires there; where they lie ``flat``
+    how far a strap or tape reaches across them. It is None where the diameter of a wire there is not known.
     """
 
     chase: str
     start: str
     end: str
+    count: int
     wide_m: float | None
+    flat: bool
 
 
 def loops_of(
-    trailer: Trailer, runs: Runs, sizes: Mapping[str, Size], chases: Iterable[Chase]
+    trailer: Trailer, runs: Runs, sizes: Mapping[str, Size], supports: Iterable[Supports]
 ) -> tuple[Loop, ...]:
-    """Return the loops round the wires of some chases along each, one for stretches in a row that ask for the same.
+    """Return what the supports of each chase hold, one entry for stretches in a row that ask for the same.
 
-    What is rounded up to one mark is the same; see `bundle_diameter_mm`.
+    In a groove or a channel wires lie side by side in one layer, see `grooves_of`: what holds them there goes across.
+    Anywhere else they are one round bundle, see `bundle_diameter_mm`. What is rounded up to one mark is the same. A
+    support at a place between two stretches holds what the wider of them has.
     """
-    measured_mm, units = trailer.shelf.diameters_mm, trailer.identity.units
+    measured_mm = trailer.shelf.diameters_mm
     known = {size: known_diameter_mm(size, measured_mm) for size in set(sizes.values())}
     found: list[Loop] = []
-    for chase in chases:
-        for number, (start, end) in enumerate(pairwise(chase.through)):
-            laid = runs.laid(Stretch(chase.name, number))
-            diameters = [mm for wire in laid if (mm := known[sizes[wire]]) is not None]
-            whole = len(diameters) == len(laid)
-            wide_m = up_to_a_mark(bundle_diameter_mm(diameters) / 1000, units) if whole else None
+    for one in supports:
+        through, flat = one.chase.through, one.chase.kind in _OPEN
+        wide_m = {
+            number: _held_m(trailer, [known[sizes[wire]] for wire in runs.laid(stretch)], flat)
+            for number in one.between
+            for stretch in [Stretch(one.chase.name, number)]
+        }
+        for number, count in _counted(one, wide_m).items():
             last = found[-1] if found else None
-            if last is not None and (last.chase, last.end, last.wide_m) == (chase.name, start, wide_m):
-                found[-1] = Loop(chase.name, last.start, end, wide_m)
-            elif laid:
-                found.append(Loop(chase.name, start, end, wide_m))
+            here = one.chase.name, through[number], wide_m[number]
+            if last is not None and (last.chase, last.end, last.wide_m) == here:
+                found[-1] = replace(last, end=through[number + 1], count=last.count + count)
+            elif count:
+                found.append(Loop(here[0], here[1], through[number + 1], count, here[2], flat))
     return tuple(found)
+
+
+def _held_m(trailer: Trailer, diameters: Sequence[float | None], flat: bool) -> float | None:
+    """Return how wide what holds some wires is, in metres, rounded up; None where one has no known diameter."""
+    known = [mm for mm in diameters if mm is not None]
+    if len(known) < len(diameters):
+        return None
+    wide_mm = row_width(known) if flat else bundle_diameter_mm(known)
+    return up_to_a_mark(wide_mm / 1000, trailer.identity.units)
+
+
+def _counted(supports: Supports, wide_m: Mapping[int, float | None]) -> dict[int, int]:
+    """Return how many supports hold what each stretch has: those between its places, and those at its places.
+
+    One at a place beside two stretches counts with the wider one, or with that whose wires have to be measured.
+    """
+    found = dict(supports.between)
+    for place in sorted({end for number in found for end in (number, number + 1)}):
+        beside = [number for number in (place - 1, place) if number in found]
+        found[max(beside, key=lambda n: math.inf if (wide := wide_m[n]) is None else wide)] += 1
+    return found
 
 
 def conduit_pieces(trailer: Trailer, runs: Runs) -> tuple[ConduitPiece, ...]:

@@ -52,6 +52,6 @@ def laid(trailer: Trailer, runs: Runs, sizes: Mapping[str, Size]) -> Laid:
         blocks_passed(geometry, geometry.chases.values(), runs.inside, assumption(trailer, TAPE).value),
         grooves_of(trailer, runs, sizes),
         conduit_pieces(trailer, runs),
-        loops_of(trailer, runs, sizes, [one.chase for one in supports]),
+        loops_of(trailer, runs, sizes, supports),
         openings_crossed(trailer, runs),
     )

@@ -18,18 +18,36 @@ TAIL = "tail at each end"
 
 
 @dataclass(frozen=True, slots=True)
+class RunEnd:
+    """One end of a run at a part, in metres: its rise from the place to the part, and its loop at the front box."""
+
+    part: str
+    rise_m: float
+    loop_m: float
+
+
+@dataclass(frozen=True, slots=True)
 class Run:
     """Where one wire runs, and what its length is made of, in metres.
 
-    ``steps`` lead away from the supply, for a return as for its feed. ``rise_m`` is from its places to the parts at
-    both ends, ``loop_m`` the loop at the front box, ``tail_m`` the tail at each of its two ends.
+    ``steps`` lead away from the supply, for a return as for its feed, and so do ``ends``. ``tail_m`` is the tail at
+    each of its two ends.
     """
 
     wire: str
     steps: tuple[Step, ...]
-    rise_m: float
-    loop_m: float
+    ends: tuple[RunEnd, RunEnd]
     tail_m: float
+
+    @property
+    def rise_m(self) -> float:
+        """The rise from its places to the parts at both ends."""
+        return sum(end.rise_m for end in self.ends)
+
+    @property
+    def loop_m(self) -> float:
+        """The loop at the front box, once for each end there."""
+        return sum(end.loop_m for end in self.ends)
 
     @property
     def way_m(self) -> float:
@@ -124,13 +142,15 @@ def _run(finder: Finder, wire: Wire, lengths_m: tuple[float, float]) -> Run | No
         if isinstance(way, NoWay):
             return NoRun(wire.number, no_way=way)
         ways.append(way)
-    ends = wire.legs[0].start, wire.legs[-1].end
     loop_m, tail_m = lengths_m
+
+    def end_at(name: str) -> RunEnd:
+        return RunEnd(name, stands[name].rise_m, loop_m if name == FRONT_BOX else 0.0)
+
     return Run(
         wire.number,
         tuple(step for way in ways for step in way.steps),
-        sum(stands[name].rise_m for name in ends),
-        loop_m * ends.count(FRONT_BOX),
+        (end_at(wire.legs[0].start), end_at(wire.legs[-1].end)),
         tail_m,
     )
 

@@ -15,7 +15,7 @@ from builder.trailer.circuits import Circuit
 from builder.trailer.model import BATTERY, BATTERY_MINUS, BATTERY_PLUS, FRONT_BOX, GROUND_BAR, Trailer
 from builder.trailer.parts import Terminal
 from builder.trailer.size import Size, by_area
-from builder.trailer.wires import Role
+from builder.trailer.wires import Role, Wire
 
 METRES_PER_INCH = 0.0254
 PROTECTORS = ("fuse", "breaker")
@@ -115,6 +115,25 @@ def near_source() -> tuple[float, str, str]:
 def is_stub(trailer: Trailer, reached: Reached) -> bool:
     """Tell whether a wire is the short bare end before its own fuse, which needs no thickness of its own."""
     return leads_to_fuse(trailer, reached) and trailer.wires[reached.wire].length_m <= near_source()[0] + 1e-9
+
+
+def stubs_of_battery(trailer: Trailer, figures: Figures) -> tuple[Wire, ...]:
+    """Return the stubs that the battery feeds with no fuse of their own circuit before them, by their numbers.
+
+    Each is as short as `near_source` asks for by its length on record; a piece that is cut with tails is longer.
+    """
+    if trailer.battery is None:
+        return ()
+    found = {
+        reached.wire
+        for reached in reached_from(trailer, figures, BATTERY_PLUS)
+        if is_stub(trailer, reached)
+        and (
+            reached.guard is None
+            or figures.fuses[reached.guard].circuit != trailer.wires[reached.wire].circuit
+        )
+    }
+    return tuple(trailer.wires[index] for index in sorted(found))
 
 
 def leads_to_fuse(trailer: Trailer, reached: Reached) -> bool:

@@ -12,6 +12,9 @@ PER_M = {"": 1.0, "m": 1.0, "ft": 0.3048}
 PULL_STRING, FLAT_STEEL = "pull string", "flat steel"
 """What the shopping list calls string and steel plate that is bought by length."""
 
+CLIP, STRAP = "clip", "flat strap"
+"""What holds wires in a round bundle, and what holds those that lie side by side in a groove or a channel."""
+
 FUSE_HOLDER = "fuse holder"
 """What a part of the kind fuse is among prices: the fuse in it is bought by its rating."""
 

@@ -10,6 +10,7 @@ from hypothesis import given, settings
 from listed import EXAMPLE, HEAD, ROOT, Listed, listed
 from placed_builds import placed
 
+from builder.lists.shopping import Item
 from builder.lists.ways_needed import WayItem
 
 FOOT_M = 0.3048
@@ -145,22 +146,76 @@ def test_the_batterys_box_has_a_grommet_for_every_circuit_whose_wires_leave_it()
     assert sum(item.used for item in boxes) == 5
 
 
-def test_clips_and_grommets_in_stock_are_taken_off_once() -> None:
-    bare = {item.id: item for item in listed(NO_CLIPS).lists.shopping.items}
+def supports(text: str) -> dict[str, Item]:
+    return {item.id: item for item in listed(text).lists.shopping.section("supports")}
+
+
+def test_clips_in_stock_are_taken_off_the_smallest_first_and_hold_nothing_flat() -> None:
+    bare = supports(NO_CLIPS)
+    clips = [item for item in bare.values() if item.kind == "clip"]
+    assert [item.loop_m for item in clips] == sorted((item.loop_m or 0.0 for item in clips), reverse=True)
+    need = sum(item.need for item in clips)
+    some = supports(NO_CLIPS.replace("  labels: 60\n", f"  labels: 60\n  clips: {need - 1}\n"))
+    assert {id_: item.buy for id_, item in some.items() if item.kind == "clip" and item.buy} == {
+        clips[0].id: 1
+    }
+    more = supports(NO_CLIPS.replace("  labels: 60\n", "  labels: 60\n  clips: 999\n"))
+    assert sum(item.stock for item in more.values()) == need
+    straps = {id_: item.need for id_, item in bare.items() if item.kind == "flat strap"}
+    assert straps
+    assert {id_: item.buy for id_, item in more.items() if item.kind == "flat strap"} == straps
+
+
+def test_grommets_in_stock_are_taken_off_once() -> None:
+    bare = {item.id: item for item in listed(EXAMPLE).lists.shopping.items}
     boxes = sum(item.need for item in bare.values() if item.kind == "grommet" and item.place == "box")
-    holes, clips = (bare[name].need for name in ("hole grommet", "clip"))
-    text = NO_CLIPS.replace("  labels: 60\n", f"  labels: 60\n  clips: 20\n  grommets: {boxes + 1}\n")
+    holes = bare["hole grommet"].need
+    text = EXAMPLE.replace("  labels: 60\n", f"  labels: 60\n  grommets: {boxes + 1}\n")
     some = {item.id: item for item in listed(text).lists.shopping.items}
     taken = sum(item.buy for item in some.values() if item.kind == "grommet" and item.place == "box")
     assert (taken, some["hole grommet"].buy) == (0, holes - 1)
-    assert some["clip"].buy == clips - 20
-    more = {
-        item.id: item
-        for item in listed(
-            NO_CLIPS.replace("  labels: 60\n", "  labels: 60\n  clips: 999\n")
-        ).lists.shopping.items
+
+
+def test_a_hole_that_has_its_grommet_gets_no_other() -> None:
+    """The file says so of the tongue, whose hole is at the isolating switch."""
+    (item,) = (one for one in listed(EXAMPLE).lists.shopping.items if one.kind == "hole grommet")
+    assert "isolating switch" not in item.names
+    text = EXAMPLE.replace("    grommets: yes\n", "")
+    assert text != EXAMPLE
+    (more,) = (one for one in listed(text).lists.shopping.items if one.kind == "hole grommet")
+    assert set(more.names) == {*item.names, "isolating switch"}
+    assert (item.used, more.used) == (len(item.names), len(item.names) + 1)
+
+
+def test_channel_is_bought_by_the_width_that_its_wires_ask_for() -> None:
+    """Two wires of 3 mm are 6 mm, 1/4 in (6.35 mm) up to an eighth; two of 4.1 mm are 8.2 mm, 3/8 in (9.525 mm).
+
+    Both ways are 5 ft long. A price by the width is closer than one of channel alone.
+    """
+    text = (
+        TUBES.replace(", kind: conduit, bore: 1 in}\n  short", "}\n  short")
+        .replace("kind: conduit, bore: 25.4 mm", "kind: channel")
+        .replace(
+            "long tube: {through: [front box, lamp]}",
+            "long tube: {through: [front box, lamp], kind: channel}",
+        )
+        .replace("  rail: {through: [front box, lamp], kind: channel}\n", "")
+        .replace("  groove: {through: [front box, fan]}\n", "")
+        .replace("air: {path: [fan]}", "air: {path: [fan], size: 12 AWG}")
+        + "wire: {on the shelf: [16 AWG, 12 AWG], outside diameters: {16 AWG: 3 mm, 12 AWG: 4.1 mm}}\n"
+        + "prices: {channel 3/8 in: 2 USD per ft, channel: 1 USD per ft}\n"
+    )
+    build = listed(text)
+    found = ways(build)
+    assert {item.names: item.wide_m for item in found.values()} == {
+        ("short tube",): pytest.approx(0.009525),
+        ("long tube",): pytest.approx(0.00635),
     }
-    assert (more["clip"].buy, more["clip"].stock) == (0, clips)
+    assert all(item.buy_m == pytest.approx(5 * FOOT_M) for item in found.values())
+    assert {line.price.name: line.sum for line in build.lists.costs.lines} == {
+        "channel 3/8 in": pytest.approx(10),
+        "channel": pytest.approx(5),
+    }
 
 
 SPARES = """\

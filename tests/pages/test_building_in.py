@@ -146,7 +146,13 @@ def test_the_plugs_cable_has_a_hole_a_grommet_and_what_the_file_says_of_it() -> 
     assert through.startswith("the body's skin")
     assert grommet == "needed"
     told = told_below(page, "Where the plug's cable enters the body")
-    assert told.count("Done, as is on record.") == 1
+    # the file says it of the hole, and not that the wires of the plug are in
+    assert "Done, as is on record." not in told
+    assert told.count("On record, but not all wires of the plug are in yet") == 1
+    pulled = view_of(build() + b"pulled: {everything: 2 May}\n")
+    done = told_below(page_of(pulled, "building-in"), "Where the plug's cable enters the body")
+    assert done.count("Done, as is on record.") == 1
+    assert "On record, but" not in done
     for word in ("Seal the hole", "strain relief", "drip loop", "common practice"):
         assert word in told
     open_ = page_of(view(TONGUE=", grommets: no"), "building-in")
@@ -172,8 +178,9 @@ def test_supports_are_counted_for_each_stretch_and_bought() -> None:
     between = "front box – corner: 2 · corner – lamp: 4 · lamp – rear lamp left: 1"
     assert rows["left"] == ["11", "1 ft as written", between]
     total = sum(int(row[0]) for row in rows.values())
-    (clips,) = (item for item in made.lists.shopping.items if item.kind == "clip")
-    assert (clips.used, clips.buy) == (total, total)
+    straps = made.lists.shopping.section("supports")
+    assert {item.kind for item in straps} == {"flat strap"}
+    assert sum(item.used for item in straps) == sum(item.buy for item in straps) == total
     (grommets,) = (item for item in made.lists.shopping.items if item.kind == "hole grommet")
     assert (grommets.used, grommets.names) == (1, ("front wall",))
 
@@ -355,3 +362,22 @@ def test_near_its_top_it_says_where_its_measures_begin() -> None:
     ):
         assert words in told
     assert "not from the floor's upper face" in told
+
+
+def test_the_holes_of_the_batterys_box_are_told_with_the_side_their_wires_come_from() -> None:
+    """Two wires of 16 AWG, 3.0 mm each: 3.0 √(2 / 0.31) = 7.6 mm, so 3/8 in. The front box is behind the battery."""
+    text = (
+        build()
+        .decode()
+        .replace("to front box: 2 ft}", "to front box: 2 ft, box: yes, size: 16 AWG}")
+        .replace("  lamp: {back: 6 ft", "  battery: {ahead: 2 ft, up: 1 ft}\n  lamp: {back: 6 ft")
+        .replace("[tow plug, front wall, front box]", "[tow plug, battery, front wall, front box]")
+        .replace("parts: {", "parts: {main fuse: {kind: fuse, place: battery}, ")
+    )
+    page = page_of(view_of(text.encode()), "building-in")
+    rows = {row[0]: row[1:4] for row in table(page, "Holes into boxes")}
+    wires, side, hole = rows["battery box for: battery line"]
+    assert len(wires.split(", ")) == 2
+    assert (side, hole) == ("behind", "3/8 in or more")
+    assert any(row.startswith("front box for: ") for row in rows)
+    assert "clear of the lid" in told_below(page, "Holes into boxes")

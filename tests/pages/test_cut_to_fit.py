@@ -99,7 +99,8 @@ def test_a_channel_tells_its_least_inside_and_is_bought_by_it_and_so_is_flat_ste
     assert row[2] == "inside 5/8 in wide, 1/4 in deep or more the most, front box to bend"
     page = page_of(made, "shopping")
     (channel,) = table(page, "Conduit and channel")
-    assert channel[0] == "channel inside 5/8 in wide, 1/4 in deep or more"
+    # 2 ft back to the bend, then 1 ft 6 in back and 2 ft across, then 3 ft up
+    assert channel[0] == "channel inside 5/8 in wide, 1/4 in deep or more; for: way 7 ft 6 in"
     (steel,) = table(page, "Pull string and flat steel")
     assert steel[0] == "flat steel 1/16 in thick, 1 5/8 in wide or more"
     assert "inside 5/8 in by 1/4 in or more" in shopping_csv(made)
@@ -137,22 +138,61 @@ def test_a_bundle_of_wires_alike_goes_round_as_tightly_as_they_can_be_packed(
     assert diameters - 1e-9 <= bundle_diameter_mm([1.0] * count) <= diameters * 7 / 6
 
 
+OPEN = ", kind: open bay"
+
+
+def held(text: str) -> str:
+    """Return what each support of the one chase holds, as the page tells it."""
+    (row,) = table(page_of(view_of(text.encode()), "building-in"), "Clips and other supports")
+    return row[4]
+
+
 def test_clips_tell_how_wide_their_loop_is_from_place_to_place() -> None:
     """All four: 1.25 √(2 x 9 + 2 x 16.81) = 8.98 mm, so 3/8 in. The fan's two beyond the lamp: 8.2 mm, 3/8 in too.
 
-    With one wire of 3 mm round the lamp's end they are one size.
+    With one wire of 3 mm round the lamp's end they are one size. Stretches of 2 ft, 2 ft 6 in and 3 ft have no more
+    than 450 mm between two: one in each of them besides the four at the places, and two in the last, 914 mm.
     """
-    (row,) = table(page_of(view(""), "building-in"), "Clips and other supports")
-    assert row[4] == "3/8 in"
-    thick = BUILD.replace("12 AWG: 4.1 mm", "12 AWG: 5.5 mm").replace(" KIND", "")
-    owner = view_of(thick.encode())
-    (row,) = table(page_of(owner, "building-in"), "Clips and other supports")
+    assert held(BUILD.replace(" KIND", OPEN)) == "loop of 3/8 in"
+    thick = BUILD.replace("12 AWG: 4.1 mm", "12 AWG: 5.5 mm").replace(" KIND", OPEN)
     # 1.25 √(2 x 9 + 2 x 30.25) = 11.07 mm, so 1/2 in; two of 5.5 mm are 11 mm, 1/2 in
-    assert row[4] == "1/2 in"
-    thin = BUILD.replace("12 AWG: 4.1 mm", "12 AWG: 3 mm").replace(" KIND", "")
-    (row,) = table(page_of(view_of(thin.encode()), "building-in"), "Clips and other supports")
-    # 1.25 √(4 x 9) = 7.5 mm, so 3/8 in; two of 3 mm are 6 mm, so 1/4 in
-    assert row[4] == "front box – lamp: 3/8 in · lamp – fan: 1/4 in"
+    assert held(thick) == "loop of 1/2 in"
+    thin = BUILD.replace("12 AWG: 4.1 mm", "12 AWG: 3 mm").replace(" KIND", OPEN)
+    # 1.25 √(4 x 9) = 7.5 mm, so 3/8 in; two of 3 mm are 6 mm, so 1/4 in; that at the lamp holds all four
+    assert held(thin) == "front box – lamp: 5 × loop of 3/8 in · lamp – fan: 3 × loop of 1/4 in"
+
+
+def test_in_a_groove_wires_are_held_flat_and_bought_for_by_their_width() -> None:
+    """14.2 mm side by side are 5/8 in, and the fan's 8.2 mm 3/8 in: as wide as the groove is told there."""
+    text = BUILD.replace(" KIND", "")
+    assert held(text) == "front box – lamp: 5 × flat, 5/8 in across · lamp – fan: 3 × flat, 3/8 in across"
+    assert held(BUILD.replace(" KIND", ", kind: channel, supports every: 3 ft")).startswith(
+        "front box – lamp: 3 × flat"
+    )
+    made = view("")
+    rows = table(page_of(made, "shopping"), "Clips and straps")
+    assert [row[:3] for row in rows] == [
+        ["flat strap or tape 5/8 in across", "5", "5"],
+        ["flat strap or tape 3/8 in across", "3", "3"],
+    ]
+    assert "supports,flat strap,,,5/8 in across,5" in shopping_csv(made)
+    round_ = view(OPEN)
+    (row,) = table(page_of(round_, "shopping"), "Clips")
+    assert row[:3] == ["clip for wires loop of 3/8 in", "8", "8"]
+    unknown = BUILD.replace(", outside diameters: {16 AWG: 3 mm, 12 AWG: 4.1 mm}", "").replace(
+        "12 AWG", "6 AWG"
+    )
+    assert held(unknown.replace(" KIND", "")) == "flat: measure it across"
+
+
+def test_prices_name_clips_and_straps_as_the_list_prints_them() -> None:
+    text = (
+        BUILD.replace(" KIND", "")
+        + "prices: {flat strap or tape 5/8 in across: 2 USD, strap: 1 USD, clip: 9 USD}\n"
+    )
+    costs = view_of(text.encode()).lists.costs
+    assert [(line.count, line.sum) for line in costs.lines] == [(5, 10.0), (3, 3.0)]
+    assert costs.unused == ("clip",)
 
 
 @given(builds())

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import csv
 import io
+import re
 from pathlib import Path
 
 from bs4 import Tag
@@ -93,3 +94,87 @@ def test_a_string_is_to_stay_only_where_a_pull_says_so_and_the_longest_pull_tell
     stays = [bool(pull.strings or pull.bare) for pull in view.lists.pulls.pulls]
     assert ["leave a new one in" in row[0] or "leave one in" in row[0] for row in rows] == stays
     assert not all(stays)
+
+
+def free_told(row: list[str]) -> set[str]:
+    """Return what a row of the plan says of the wires that end at parts off their chase."""
+    return set(re.findall(r"leave free at [^:]*: (?:\d+ ft ?)?(?:[\d /]*in)?", row[1]))
+
+
+def test_a_wire_to_a_part_off_its_chase_has_its_tail_and_its_rise_left_free() -> None:
+    """By the tape: a tail of 6 in, and 18 in to the meter, 6 in to the step lamp, 3 in to a floor lamp.
+
+    The fan's place lies 7 in from the middle of its opening's left side.
+    """
+    view = view_of(EXAMPLE)
+    rows = table(page_of(view, "pulls"), "The pulls in their order")
+    told = {
+        wire: free_told(row)
+        for row, pull in zip(rows, view.lists.pulls.pulls, strict=True)
+        for one in pull.drawn
+        for wire in one.piece.wires
+    }
+    for wires, said in (
+        ("13B 13C", {"leave free at battery meter: 2 ft"}),
+        ("1F", {"leave free at right step lamp: 1 ft"}),
+        ("2G 2J", {"leave free at right floor lamp: 9 in", "leave free at left floor lamp: 9 in"}),
+        ("7A 7B", {"leave free at roof fan: 1 ft 1 in"}),
+        ("1D 1E", set()),
+    ):
+        for wire in wires.split():
+            assert {one.strip() for one in told[wire]} == said, wire
+    for row, pull in zip(rows, view.lists.pulls.pulls, strict=True):
+        assert ("leave slack in hinge: 6 in" in row[0]) is ("hinge" in pull.chases)
+    assert "the part stands off its chase" in words_of(page_of(view, "pulls"))
+    assert "the part stands off its chase" not in words_of(page_of(view_of(TUBE), "pulls"))
+
+
+def test_the_table_tells_all_that_is_left_free_at_both_ends() -> None:
+    """At the front box its loop of 12 in besides the tail of 6 in."""
+    rows = {
+        row["wires"]: row["leave free"] for row in csv.DictReader(io.StringIO(pulls_csv(view_of(EXAMPLE))))
+    }
+    assert rows["1H"] == "front box: 1 ft 6 in; right step lamp: 1 ft"
+    assert rows["13B"] == "meter fuse: 6 in; battery meter: 2 ft"
+    assert rows["13A"] == ""
+
+
+def test_what_is_over_is_cut_off_and_a_stub_before_a_fuse_is_trimmed() -> None:
+    """The wires to a fuse that the file writes no longer than 7 in; the one of a foot before the breaker is none."""
+    view = view_of(EXAMPLE)
+    words = words_of(page_of(view, "pulls"))
+    assert "Never leave a large surplus rolled up in a wall" in words
+    for page in ("pulls", "cuts", "landings"):
+        said = words_of(page_of(view, page))
+        told = re.search(r"from a larger fuse: (.*?)\. When you land one", said)
+        assert told is not None, page
+        stubs = "12A 5 7/8 in · 13A 4 in · 14D 6 in · 15C 6 in · 21A 6 in"
+        assert told.group(1) == stubs
+        assert "it measures 7 in at the most" in said
+    assert "Never leave a large surplus" in words_of(page_of(view, "cuts"))
+    far = EXAMPLE.replace(b"meter fuse: 4 in", b"meter fuse: 8 in")
+    assert "13A 8 in" not in words_of(page_of(view_of(far), "pulls"))
+    assert "fuse of its own, from the battery" in words_of(page_of(view_of(TUBE), "cuts"))
+    bare = TUBE.replace(b"to main fuse: 5 in", b"to main fuse: 9 in")
+    assert "fuse of its own, from the battery" not in words_of(page_of(view_of(bare), "cuts"))
+
+
+def test_the_free_cable_of_the_plug_is_its_length_less_its_way_and_is_not_cut_off() -> None:
+    """7 ft from plug to box, less 4 ft 7 in through the tongue and 1 ft for the loop; 8 ft less 6 ft to the charger.
+
+    The car-side fuse is 7 in from the plug, and its wire 1 ft long. Their tails of 6 in come on top.
+    """
+    view = view_of(EXAMPLE)
+    told = "14A 5 in · 14E 2 ft · 17A 1 ft 5 in · 18A 1 ft 5 in · 19A 1 ft 5 in · 20A 1 ft 5 in; the tail"
+    for page in ("pulls", "cuts"):
+        assert f"free beyond its way: {told}" in words_of(page_of(view, page))
+    rows = table(page_of(view, "pulls"), "The pulls in their order")
+    (row,) = [row for row in rows if row[0].startswith("30. tow plug")]
+    assert row[1].count("leave free at tow plug: 1 ft 11 in") == 4
+    assert "leave free at tow plug: 2 ft 6 in" in row[1]
+    assert "leave free at tow plug: 11 in" in row[1]
+    done = EXAMPLE.replace(
+        b"pulled: {floor lights: 2 May", b"pulled: {everything: 2 May, floor lights: 2 May"
+    )
+    assert "free beyond its way" not in words_of(page_of(view_of(done), "cuts"))
+    assert "free beyond its way" not in words_of(page_of(view_of(TUBE), "cuts"))

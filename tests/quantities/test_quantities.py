@@ -36,6 +36,7 @@ from builder.quantities import (
     read_yes_no,
     show_length,
     show_mass,
+    show_rest,
     show_size,
 )
 from builder.quantities.showing import show_measure
@@ -462,6 +463,23 @@ def test_prints_lengths_as_a_tape_measure_is_read(metres, feet, metric):
 def test_prints_measures_of_small_things_to_the_eighth(metres, feet, metric):
     assert show_measure(metres, "feet") == feet
     assert show_measure(metres, "metric") == metric
+
+
+@pytest.mark.parametrize(
+    ("metres", "feet", "metric"),
+    [
+        (0.2604, "10 1/4 in", "260 mm"),
+        (0.2602, "10 1/8 in", "260 mm"),
+        (0.30479, "11 7/8 in", "304 mm"),
+        (3.3147, "10 ft 10 1/2 in", "3.31 m"),
+        (3.3139, "10 ft 10 in", "3.31 m"),
+        (0.9999, "3 ft 3 in", "999 mm"),
+        (0.3048 * 3 - 1e-12, "3 ft", "914 mm"),
+    ],
+)
+def test_prints_what_is_left_without_rounding_up(metres, feet, metric):
+    assert show_rest(metres, "feet") == feet
+    assert show_rest(metres, "metric") == metric
 
 
 @pytest.mark.parametrize("value", [-0.1, math.nan, math.inf])

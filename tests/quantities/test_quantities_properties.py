@@ -23,6 +23,7 @@ from builder.quantities import (
     read_yes_no,
     show_length,
     show_mass,
+    show_rest,
 )
 
 steady = settings(deadline=None, derandomize=True, max_examples=200)
@@ -120,6 +121,17 @@ def test_a_printed_length_is_read_back_within_its_rounding(metres):
     assert read_length(show_length(metres, "feet")) == pytest.approx(metres, abs=finest * (1 + 1e-9))
     coarse = 0.0005 if metres < 0.9995 else 0.005
     assert read_length(show_length(metres, "metric")) == pytest.approx(metres, abs=coarse * (1 + 1e-9))
+
+
+@steady
+@given(metres=st.floats(0.01, 1000))
+def test_a_rest_is_printed_as_no_more_than_there_is_and_no_less_than_one_mark_below(metres):
+    inch, hair = 0.0254, 1e-6
+    finest = inch / 8 if metres < 12 * inch else inch / 2
+    coarse = 0.001 if metres < 1 else 0.01
+    for units, mark in (("feet", finest), ("metric", coarse)):
+        told = read_length(show_rest(metres, units))
+        assert metres - mark < told <= metres + hair
 
 
 @steady

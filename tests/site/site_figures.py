@@ -16,6 +16,7 @@ from builder.pages.rounding import (
     length,
     meter_volts,
     rating,
+    rest,
     sheet_ohms,
     sheet_volts,
     shown,
@@ -69,6 +70,26 @@ def always(_here: Here) -> bool:
 
 def enough_wires(here: Here) -> bool:
     return bool(here.last["count"] >= here.last["enough_wires"])
+
+
+def stands_off(here: Here) -> bool:
+    """Only where a part stands off its chase, or the plug's cable hangs free."""
+    return bool(here.last["more_than_tail"])
+
+
+def one_of_several(here: Here) -> bool:
+    """Only where the supports of a chase are of several sizes."""
+    return len(here.chain[-2]["loops"]) > 1
+
+
+def a_bought_channel(here: Here) -> bool:
+    """A channel whose width inside is known: the shopping list tells its length."""
+    items = here.record["shopping"]
+    return any(
+        here.top["name"] in item["names"]
+        for item in items
+        if item["kind"] == "channel" and "wide_length_m" in item
+    )
 
 
 def another_fuse(here: Here) -> bool:
@@ -732,6 +753,9 @@ PAGES: Mapping[str, tuple[Shows, ...]] = {
         Shows("shopping/*/in_already_length_m", "length", some("in_already_length_m")),
         Shows("shopping/*/wired_length_m", "length"),
         Shows("shopping/*/bore_length_m", "length"),
+        Shows("shopping/*/loop_length_m", "length"),
+        Shows("shopping/*/across_length_m", "length"),
+        Shows("chases/*/whole_length_m", "length", a_bought_channel),
         Shows("shopping/*/wide_length_m", "length"),
         Shows("shopping/*/high_length_m", "length"),
         Shows("shopping/*/deep_length_m", "length"),
@@ -760,13 +784,16 @@ PAGES: Mapping[str, tuple[Shows, ...]] = {
         Shows("energy/capacity_ah", "Ah"),
     ),
     "cuts": (
+        Shows("stubs/wires/*/length_m", "length"),
+        Shows("stubs/most_length_m", "length"),
+        Shows("free_at_plug/*/length_m", "length"),
         Shows("assumptions/tail at each end/value", "length"),
         Shows("assumptions/wire to spare/value", "%"),
         Shows("cuts/*/spool_length_m", "length", is_cut_or_told_of),
-        Shows("cuts/*/rest_length_m", "length", is_cut),
+        Shows("cuts/*/rest_length_m", "rest", is_cut),
         Shows("cuts/*/pieces/*/length_m", "length"),
         Shows("cuts/*/pieces/*/cut_length_m", "length"),
-        Shows("cuts/*/pieces/*/left_length_m", "length"),
+        Shows("cuts/*/pieces/*/left_length_m", "rest"),
         Shows("in_already/*/length_m", "length"),
         Shows("own_allowance/count", ""),
         Shows("own_allowance/enough_wires", "", too_few_wires),
@@ -775,6 +802,11 @@ PAGES: Mapping[str, tuple[Shows, ...]] = {
         Shows("own_allowance/counted_percent", "%", enough_wires),
     ),
     "pulls": (
+        Shows("stubs/wires/*/length_m", "length"),
+        Shows("stubs/most_length_m", "length"),
+        Shows("free_at_plug/*/length_m", "length"),
+        Shows("chases/*/slack_length_m", "length"),
+        Shows("pulls/*/pieces/*/free/*/free_length_m", "length", stands_off),
         Shows("assumptions/tail at each end/value", "length"),
         Shows("assumptions/loop at the front box/value", "length"),
         Shows("pulls/*/way_length_m", "length"),
@@ -794,6 +826,8 @@ PAGES: Mapping[str, tuple[Shows, ...]] = {
     ),
     "labels": (),
     "landings": (
+        Shows("stubs/wires/*/length_m", "length"),
+        Shows("stubs/most_length_m", "length"),
         Shows("landing_sheet/*/taken", "", in_the_box),
         Shows("landing_sheet/*/count", "", in_the_box),
         Shows("landing_sheet/*/free", "", in_the_box),
@@ -967,10 +1001,13 @@ PAGES: Mapping[str, tuple[Shows, ...]] = {
         Shows("laid/*/frames/*/least_hole_length_m", "length"),
         Shows("holes/*/least_hole_length_m", "length"),
         Shows("holes/*/above_length_m", "length"),
+        Shows("box_holes/*/least_hole_length_m", "length"),
         Shows("laid/*/groove/wide_length_m", "length"),
         Shows("laid/*/groove/deep_length_m", "length"),
         Shows("laid/*/groove/plate_wide_length_m", "length"),
         Shows("laid/*/supports/loops/*/loop_length_m", "length"),
+        Shows("laid/*/supports/loops/*/across_length_m", "length"),
+        Shows("laid/*/supports/loops/*/count", "", one_of_several),
         Shows("laid/*/pieces/*/piece_length_m", "length"),
         *(
             Shows(f"laid/*/pieces/*/ends/*/{word}_length_m", "length")
@@ -1122,8 +1159,8 @@ def printed(site: Site, path: str, value: Any, unit: str) -> str:
         return value
     if isinstance(value, int):
         return f"{value} {unit}".strip()
-    if unit in ("length", "kg"):
-        tell = length if unit == "length" else show_mass
+    if unit in ("length", "rest", "kg"):
+        tell = {"length": length, "rest": rest, "kg": show_mass}[unit]
         return " ".join(tell(value, site.record["build"]["units"]).split())
     # what was taken for granted is printed to the owner as it was taken
     reader = Reader.WORKSHOP if path.startswith("assumptions/") else Reader(site.edition)

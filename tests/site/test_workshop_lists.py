@@ -11,7 +11,7 @@ from bs4 import Tag
 from hostile_build import NAMES, TEXTS, build
 from published import SMALLEST, Site, published, sheets, source_of, text_of
 
-from builder.pages.rounding import Reader, length, sheet_ohms, sheet_volts, shown
+from builder.pages.rounding import Reader, length, rest, sheet_ohms, sheet_volts, shown
 
 PAGES = ("shopping.html", "cuts.html", "labels.html", "tests.html", "landings.html")
 TABLES = (
@@ -131,7 +131,7 @@ def test_cuts_are_the_same_on_the_page_in_the_table_and_in_the_record(workshop: 
             there -= piece["cut_length_m"]
             told = [" ".join(length(m, units).split()) for m in (piece["length_m"], piece["cut_length_m"])]
             assert cells[2:4] == [row["way"], row["length to cut"]] == told
-            assert cells[4] == row["left"] == " ".join(length(abs(there), units).split())
+            assert cells[4] == row["left"] == " ".join(rest(max(there, 0.0), units).split())
             assert cells[0].replace(",", "") == row["wires"] == " ".join(piece["wires"])
             assert row["from"] in cells[1]
     for cells, piece, row in zip(in_already[1:], workshop.record["in_already"], left, strict=True):
