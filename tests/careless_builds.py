@@ -508,11 +508,14 @@ def _a_hole_for_the_plug(b: Bench) -> bool:
 
 
 def _a_block_in_front_of_the_wire(b: Bench) -> bool:
-    """Build a backing block into the front wall where a wire runs up."""
+    """Build a backing block, and above it a window, into the front wall where a wire runs up."""
     if not _a_wire_up_the_front(b, "4 in"):
         return False
     b.tree["backing blocks"] = {
         "rail block": {"in": "front wall", "up": "2 ft", "width": "6 in", "height": "3 in"}
+    }
+    b.tree["openings"] = {
+        "small window": {"in": "front wall", "up": "30 in", "width": "6 in", "height": "3 in"}
     }
     return True
 

@@ -50,8 +50,10 @@ def measured(text: str) -> dict[str, tuple[float, float, float]]:
 
 
 def marked(text: str) -> dict[str, tuple[float, float, float]]:
-    """Return the places that have a mark: not those of the example that are corners of panels or ends of its hinge."""
-    bare = re.compile(r"(?:right )?(?:panel|bed) (?:low|high) (?:front|rear)|hinge (?:left|right)")
+    """Return the places that have a mark: not the example's corners of panels and linings, nor ends of its hinge."""
+    bare = re.compile(
+        r"(?:right |left )?(?:panel|bed|lining) (?:low|high) (?:front|rear)|hinge (?:left|right)"
+    )
     return {name: at for name, at in measured(text).items() if not bare.fullmatch(name)}
 
 

@@ -306,3 +306,12 @@ def test_the_screws_that_hold_a_panel_are_told_of_whatever_is_known_behind_it() 
     _, none_short = page(near)
     assert "No length is told for all of them: the wires lie too near." in none_short.get_text()
     assert OWN in none_short.get_text()
+
+
+def test_where_mains_runs_behind_a_panel_the_shore_lead_is_pulled_before_it_comes_off() -> None:
+    said = "Pull the shore lead out before you take the panel off"
+    mains = HELD.replace("  cross:", "  cable: {through: [low front, high rear], carries: mains}\n  cross:")
+    _, behind = page(mains.replace("behind: [groove]", "behind: [groove, cable]"))
+    assert said in behind.get_text()
+    _, without = page(HELD.replace("also behind: nothing", "also behind: a water pipe"))
+    assert said not in without.get_text()
