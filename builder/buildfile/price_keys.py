@@ -187,7 +187,7 @@ _SAID: Mapping[str, tuple[str, ...]] = {
     "grommet": (),
     "hole grommet": ("grommet or bushing in a hole", "bushing"),
     CLIP: ("clip for wires",),
-    STRAP: ("strap", "flat strap or tape", "tape"),
+    STRAP: ("strap", "flat strap or tape"),
     "steel plate": ("steel plate over a hole",),
     "backing block": ("wood for backing blocks",),
     "label": (),

@@ -374,7 +374,11 @@ def test_the_holes_of_the_batterys_box_are_told_with_the_side_their_wires_come_f
         .replace("[tow plug, front wall, front box]", "[tow plug, battery, front wall, front box]")
         .replace("parts: {", "parts: {main fuse: {kind: fuse, place: battery}, ")
     )
-    page = page_of(view_of(text.encode()), "building-in")
+    made = view_of(text.encode())
+    page = page_of(made, "building-in")
+    assert "Bore a hole into a box in the side that its wires come from" in words_of(
+        page_of(made, "shopping")
+    )
     rows = {row[0]: row[1:4] for row in table(page, "Holes into boxes")}
     wires, side, hole = rows["battery box for: battery line"]
     assert len(wires.split(", ")) == 2
