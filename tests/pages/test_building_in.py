@@ -355,7 +355,7 @@ def test_near_its_top_it_says_where_its_measures_begin() -> None:
     told = told_below(page_of(view(), "building-in"), "Where the measures begin")
     for words in (
         "with its skin on",
-        "take off how thick the skin is",
+        "take off how thick it will be",
         "plumb line",
         "half the width",
         "outer face",
