@@ -16,7 +16,7 @@ from builder.lists.needed import Needed
 from builder.lists.testing import DEAD_GROUPS, Act, Group, Kind, Line, Step
 from builder.lists.waiting import Waiting
 from builder.trailer.model import BATTERY, FRONT_BOX, TOW_PLUG, Trailer
-from builder.trailer.parts import BREAKAWAY_BATTERY, Form, Terminal
+from builder.trailer.parts import BREAKAWAY_BATTERY, SWITCHING, Form, Terminal
 
 _SOLAR = "solar module"
 _SHORE = "shore converter"
@@ -158,7 +158,8 @@ class _Walk:
                 yield from _join(Group.BATTERY, None, [*self._fuses_in(self.needs.of_line), *on])
             if idle and line is idle[0]:
                 more = any(name not in self.fuses for name in self.every)
-                steps = [Step(Act.MINUS_OFF), *([Step(Act.ALL_IN)] if more else [])]
+                steps = [Step(Act.MINUS_OFF), *self._water_in(self._with_no_switch())]
+                steps += [Step(Act.ALL_IN)] if more else []
                 yield from _join(Group.BATTERY, None, steps)
             yield line
             if line.kind is Kind.SUPPLIED:
@@ -183,9 +184,7 @@ class _Walk:
         used = [] if first.group is Group.ROAD else list(dict.fromkeys(root for root in roots if root))
         steps = [step for root in used for step in self._root_on(root)]
         steps = [*self._feeds_in(loads), *steps]
-        dry = [name for name in self.dry if name in {load.load.part for load in loads}]
-        self.dry = [name for name in self.dry if name not in dry]
-        steps = [*_named(Act.WATER_IN, dry), *steps]
+        steps = [*self._water_in(loads), *steps]
         yield from _join(first.group, first.circuit, steps)
         for line in lines:
             if line.kind is Kind.FUSE_OUT and not line.steps:
@@ -195,6 +194,23 @@ class _Walk:
         self.fuses -= set(left)
         off = [step for root in used for step in self._root_off(root)]
         yield from _join(first.group, first.circuit, [*off, *([Step(Act.FUSES_OUT, left)] if left else [])])
+
+    def _water_in(self, loads: Iterable[LoadFigures]) -> list[Step]:
+        """Return that the tanks of the pumps among some loads are filled, once."""
+        names = {load.load.part for load in loads}
+        filled = [name for name in self.dry if name in names]
+        self.dry = [name for name in self.dry if name not in names]
+        return _named(Act.WATER_IN, filled)
+
+    def _with_no_switch(self) -> Iterator[LoadFigures]:
+        """Yield the loads that run as soon as their fuse is in."""
+        parts = self.trailer.parts
+        for load in self.needs.needed.loads:
+            on_way = (parts.get(at.part) for at in self.needs.needed.starts(load))
+            own = parts.get(load.load.part)
+            switched = any(part is not None and part.kind in SWITCHING for part in on_way)
+            if own is not None and not own.own_switch and not switched and not self.needs.waits(load):
+                yield load
 
     def _loads(self, circuit: int | None) -> list[LoadFigures]:
         return [

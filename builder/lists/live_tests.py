@@ -219,7 +219,7 @@ class _Live:
                 works = self._with_fed(seen[place].load.part for place in behind.get(name, ()))
                 if works:
                     yield name, works
-            elif part.own_switch and not part.waiting:
+            elif part.own_switch and any(load.load.part == name for load in seen):
                 yield name, (name,)
 
     def drops(

@@ -248,13 +248,13 @@ def _end(view: View, looked_up: _LookedUp, line: Line, at: Terminal | None) -> d
     if taken_off:
         return {"kind": taken_off, "part": at.part, "n": at.pin}
     end = end_data(view.trailer, at)
-    if line.kind is Kind.SOURCE and at.part.startswith(TOW_PLUG):
-        return {"kind": "car socket", "end": end}
     contact = line.wire and line.kind in (Kind.OPEN, Kind.NO_SHORT, Kind.FEED_DROP) and at == line.red
     if _waits(view, at.part):
         return {"kind": "waits", "end": end, "wire": wire_link(line.wire) if contact else ""}
     if contact:
         return {"kind": "contact", "end": end, "wire": wire_link(line.wire)}
+    if line.kind is Kind.SOURCE and at.part.startswith(TOW_PLUG):
+        end = {"kind": "car socket", "end": end}
     place = view.box_places.get((at, line.wire)) if line.kind is Kind.WIRE else None
     return {"kind": "place", "end": end, "place": place} if place else end
 

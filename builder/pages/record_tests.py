@@ -48,10 +48,5 @@ def _line(number: int, line: Line) -> Json:
 
 
 def _step(step: Step) -> Json:
-    made = {
-        "act": step.act.value,
-        "names": list(step.names),
-        "wires": list(step.wires),
-        "dead": step.dead or None,
-    }
-    return without_empty(made)
+    made: Json = {"act": step.act.value, "names": list(step.names), "wires": list(step.wires)}
+    return without_empty(made | {"dead": step.dead or None})
