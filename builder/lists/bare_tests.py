@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from builder.lists.testing import Group, Kind, Line, Touch
+from builder.trailer.circuits import Circuit
 from builder.trailer.model import BATTERY, FRONT_BOX, GROUND_BAR, TOW_PLUG, Trailer
 from builder.trailer.parts import Form, Terminal
 from builder.trailer.wires import Role, Wire
@@ -25,7 +26,7 @@ def bare_tests(trailer: Trailer) -> Iterator[Line]:
     nodes = _nodes(trailer)
     if not nodes:
         return
-    homes = {circuit.number: _home(trailer, circuit.number) for circuit in trailer.circuits}
+    homes = {circuit.number: _home(trailer, circuit, nodes) for circuit in trailer.circuits}
     ground = next((home for home in homes.values() if home is not None), nodes[0][0].end)
     rows: dict[int, list[Touch]] = {}
     open_returns: set[str] = set()
@@ -44,13 +45,19 @@ def bare_tests(trailer: Trailer) -> Iterator[Line]:
         yield Line(Group.BARE, Kind.BARE, None, spares[0].at, ground, touches=spares)
 
 
-def _home(trailer: Trailer, circuit: int) -> Terminal | None:
-    """Return where the black probe stays for a circuit: the ground bar, else the minus of what feeds it."""
+def _home(trailer: Trailer, circuit: Circuit, nodes: list[list[Wire]]) -> Terminal | None:
+    """Return where the black probe stays for a circuit: the ground bar, else the minus of what feeds it.
+
+    A contact of the plug whose ground is not joined to the bar has its own ground for it (table of plug contacts).
+    """
     landed = {end for wire in trailer.wires for end in (wire.start, wire.end)}
-    if GROUND_BAR in landed:
-        return GROUND_BAR
-    names = [load.section for load in trailer.loads if load.circuit == circuit]
-    return next((one.minus for one in trailer.sections if one.name in names and one.minus in landed), None)
+    names = [load.section for load in trailer.loads if load.circuit == circuit.number]
+    minus = next((one.minus for one in trailer.sections if one.name in names and one.minus in landed), None)
+    if GROUND_BAR not in landed or minus is None:
+        return GROUND_BAR if GROUND_BAR in landed else minus
+    at_bar = next(node for node in nodes if _comes_home(node, GROUND_BAR))
+    own = minus.part == TOW_PLUG and not _comes_home(at_bar, minus)
+    return minus if own else GROUND_BAR
 
 
 def _is_joined(trailer: Trailer, at: Terminal) -> bool:

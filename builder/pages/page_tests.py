@@ -92,6 +92,23 @@ def _live_switched(view: View, live: tuple[str, ...]) -> str:
     return ", ".join(name for name in found if live and not _waits(view, name))
 
 
+def _is_live(trailer: Trailer, fuse: str) -> bool:
+    """Tell whether a battery feeds the holder of a fuse while it goes in or out."""
+    return clamp_comes_off(trailer, fuse) or _on_breakaway(trailer, fuse)
+
+
+def _on_breakaway(trailer: Trailer, fuse: str) -> bool:
+    """Tell whether a fuse hangs on the breakaway's own battery, which no minus clamp of the other one parts."""
+    return any(
+        _is_breakaway(trailer, circuit.start.part) and any(stop.part == fuse for stop in circuit.stops)
+        for circuit in trailer.circuits
+    )
+
+
+def _is_breakaway(trailer: Trailer, name: str) -> bool:
+    return name in trailer.parts and trailer.parts[name].kind == SUPPLIES[2]
+
+
 def _touched_live(step: Step) -> tuple[str, ...]:
     """Return the fuses of a step at whose holders a hand is while a supply may be there."""
     return step.names if step.act in (Act.FUSES_IN, Act.FUSES_OUT) and not step.dead else ()
@@ -173,12 +190,13 @@ def _row(view: View, looked_up: _LookedUp, number: int, line: Line) -> dict[str,
         for key in _KEYS
     }
     wire = view.wires.get(line.wire) or looked_up.spares.get(line.wire)
+    touches = [_touch(view, looked_up, line, touch) for touch in line.touches]
     return {
         "number": number,
         "group": line.group.value,
         "kind": line.kind.value,
         "circuit": view.trailer.circuit(line.circuit).name if line.circuit else "",
-        "red": _end(view, looked_up, line, line.red),
+        "red": touches[0]["end"] if touches else _end(view, looked_up, line, line.red),
         "black": _end(view, looked_up, line, line.black),
         "current": view.fig(f"{path}/current_a", "A") if line.current_a is not None else "",
         "wire": wire_link(line.wire) if line.wire else "",
@@ -192,9 +210,9 @@ def _row(view: View, looked_up: _LookedUp, number: int, line: Line) -> dict[str,
         "toggles": ", ".join(line.toggles),
         "switches": ", ".join(line.switches),
         "behind": ", ".join(line.behind),
-        "touches": [_touch(view, looked_up, line, touch) for touch in line.touches],
+        "touches": touches,
         "steps": [_step(view, looked_up, step) for step in line.steps],
-        "live": line.fuse if clamp_comes_off(view.trailer, line.fuse) else "",
+        "live": line.fuse if _is_live(view.trailer, line.fuse) else "",
         "fuse": _fuse(looked_up, line.fuse),
         "supply": _supply(view, looked_up, line.supply),
         **numbers,
@@ -204,7 +222,9 @@ def _row(view: View, looked_up: _LookedUp, number: int, line: Line) -> dict[str,
 def _step(view: View, looked_up: _LookedUp, step: Step) -> dict[str, Any]:
     """Return one thing to do: its fuses by their ways and names, a contact of the plug by its two ends."""
     fuses = [_fuse(looked_up, name) for name in step.names]
-    touched = _touched_live(step)
+    held = _touched_live(step)
+    into = step.names if step.act in (Act.FUSES_IN, Act.FUSES_OUT) else ()
+    touched = [name for name in into if name in held or _on_breakaway(view.trailer, name)]
     ways = sorted(int(fuse["way"]) for fuse in fuses if fuse["way"])
     section = next((looked_up.sections[n] for n in step.names if n in looked_up.sections), None)
     return {
@@ -213,7 +233,7 @@ def _step(view: View, looked_up: _LookedUp, step: Step) -> dict[str, Any]:
         "ways": ", ".join(str(way) for way in ways),
         "one_way": len(ways) == 1,
         "others": ", ".join(fuse["name"] for fuse in fuses if not fuse["way"]),
-        "live": ", ".join(name for name in touched if clamp_comes_off(view.trailer, name)),
+        "live": ", ".join(name for name in touched if _is_live(view.trailer, name)),
         "wires": joined([wire_link(number) for number in step.wires]),
         "plus": end_data(view.trailer, section.plus) if section else None,
         "minus": end_data(view.trailer, section.minus) if section else None,
@@ -265,7 +285,7 @@ def _taken_off(view: View, line: Line, at: Terminal) -> str:
         return ""
     if at.part == BATTERY:
         return "rings" if has_post_studs(view.trailer) else "clamp"
-    return "cable" if _kind(view, at.part) == SUPPLIES[0] else ""
+    return "cable" if _kind(view, at.part) in (SUPPLIES[0], SUPPLIES[2]) else ""
 
 
 def _size(view: View, wire: Wire) -> Size | None:
