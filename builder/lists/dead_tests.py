@@ -1,4 +1,4 @@
-"""Tests without any supply: no voltage, no short between feed and return, the bond, and every wire end to end."""
+"""Tests without any supply: no voltage, every wire end to end, no short with all parts joined, and the bond."""
 
 from __future__ import annotations
 
@@ -9,6 +9,7 @@ from builder.electrics.braking import magnets_ohm
 from builder.electrics.conductors import resistance_ohm_per_m, wire_resistance_ohm
 from builder.electrics.figures import Figures, LoadFigures
 from builder.electrics.fusing import fuse_spots
+from builder.electrics.network import OUT
 from builder.lists.across import Across
 from builder.lists.testing import LEADS_OHM, Group, Kind, Line
 from builder.trailer.assumed import assumption
@@ -44,14 +45,17 @@ def _bars_landed(trailer: Trailer) -> bool:
 
 
 def short_tests(trailer: Trailer, figures: Figures) -> Iterator[Line]:
-    """Yield what must not be joined: the box, behind each fuse, at the plug, solar cables, ahead of fuses; the bond."""
+    """Yield what must not be joined once all parts are in; last the bond.
+
+    The box comes first, then behind each fuse, at the plug and the solar cables, and what nothing before reached.
+    """
     shorts = _Shorts(trailer, figures)
     if _bars_landed(trailer):
         yield shorts.open(None, SUPPLY_BAR, GROUND_BAR)
     yield from shorts.behind_fuses()
     yield from shorts.at_the_plug()
     yield from shorts.solar_cables()
-    yield from shorts.ahead_of_fuses()
+    yield from shorts.by_themselves()
     for wire in trailer.wires:
         if wire.role is Role.BOND:
             most_ohm = figures.wires[wire.number].resistance_ohm + LEADS_OHM
@@ -99,10 +103,12 @@ class _Shorts:
     def open(self, circuit: int | None, red: Terminal, black: Terminal, wire: str = "") -> Line:
         """Return a test that two points are not joined, with what the meter reads besides the wires.
 
-        What brake magnets read is known: whoever expects only that it is not near nothing takes them for a short.
+        It is read once more with the switches on, which then lead to what is behind them. What brake magnets read is
+        known: whoever expects only that it is not near nothing takes them for a short.
         """
         reached = self.across.reached(red, wire)
-        self.met.update(reached)
+        switches, behind, far = self.across.turned_on(reached, black)
+        self.met.update(far)
         parts, bulbs = self.across.left(reached, black)
         ohm = magnets_ohm(self.trailer, parts)
         return Line(
@@ -117,6 +123,8 @@ class _Shorts:
             parts=parts,
             bulbs=bulbs,
             toggles=tuple(self.toggles.get(red, ())),
+            switches=switches if behind else (),
+            behind=behind,
         )
 
     def behind_fuses(self) -> Iterator[Line]:
@@ -160,20 +168,21 @@ class _Shorts:
                 for line in self._from_supply(circuit):
                     yield replace(line, part=part.name)
 
-    def ahead_of_fuses(self) -> Iterator[Line]:
-        """Yield for every feed up to a fuse or the isolating switch that no test before reaches that it is by itself.
+    def by_themselves(self) -> Iterator[Line]:
+        """Yield for every feed that no test before reaches that it does not touch its return.
 
-        With fuses out and the switch off it hangs on nothing that was measured: what leaves the main fuse, a charger
-        or a converter. What is there becomes live with the first supply (common practice).
+        With fuses out and every switch on, that is what leaves the main fuse, a charger or a converter, and what is
+        behind a dimmer, a receiver or the contact of a relay: without a supply they let nothing through. What is
+        there becomes live with the first supply (common practice).
         """
         for wire in self.trailer.wires:
             place = self.first.get(wire.number)
-            if wire.role is not Role.FEED or not self._parts_feed(wire.end) or place is None:
+            if wire.role not in OUT or place is None:
                 continue
             if self.met.isdisjoint((wire.start, wire.end)):
-                black = self._return_of(self.loads[place])
-                # its own end parts it from every switch, so that none of them is worked for it
-                yield replace(self.open(wire.circuit, wire.start, black, wire.number), toggles=())
+                line = self.open(wire.circuit, wire.start, self._return_of(self.loads[place]), wire.number)
+                # an end at a fuse parts it from every switch, so that none of them is worked for it
+                yield replace(line, toggles=()) if self._parts_feed(wire.end) else line
 
     def _parts_feed(self, at: Terminal) -> bool:
         part = self.trailer.parts.get(at.part)

@@ -13,14 +13,13 @@ from itertools import groupby
 from builder.electrics.figures import Figures, LoadFigures
 from builder.electrics.fusing import fuse_spots
 from builder.lists.needed import Needed
-from builder.lists.testing import Act, Group, Kind, Line, Step
+from builder.lists.testing import DEAD_GROUPS, Act, Group, Kind, Line, Step
 from builder.lists.waiting import Waiting
 from builder.trailer.model import BATTERY, FRONT_BOX, TOW_PLUG, Trailer
-from builder.trailer.parts import BREAKAWAY_BATTERY, Terminal
+from builder.trailer.parts import BREAKAWAY_BATTERY, SWITCHING, Form, Terminal
 
 _SOLAR = "solar module"
 _SHORE = "shore converter"
-_WITHOUT_SUPPLY = (Group.DEAD, Group.WIRES, Group.SHORTS, Group.ENDS)
 
 
 def with_steps(trailer: Trailer, figures: Figures, lines: Sequence[Line]) -> tuple[Line, ...]:
@@ -28,6 +27,8 @@ def with_steps(trailer: Trailer, figures: Figures, lines: Sequence[Line]) -> tup
     walk = _Walk(trailer, figures)
     found: list[Line] = []
     for group, own in groupby(lines, key=lambda line: line.group):
+        if group not in (Group.DEAD, Group.WIRES, Group.BARE):
+            found += walk.parts(group)
         found += _of_group(walk, group, tuple(own))
     return tuple(_merged((*found, *walk.last())))
 
@@ -54,20 +55,27 @@ def _in_one_table(one: Line, other: Line) -> bool:
 
 
 def _of_group(walk: _Walk, group: Group, lines: tuple[Line, ...]) -> Iterator[Line]:
-    if group in _WITHOUT_SUPPLY:
+    if group in DEAD_GROUPS:
         yield from lines
         bulbs = tuple(dict.fromkeys(name for line in lines for name in line.bulbs))
         yield from _join(group, None, [Step(Act.BULBS_IN, bulbs)] if bulbs else [])
     elif group is Group.BATTERY:
         yield from walk.battery(lines)
     elif group is Group.CHARGING:
-        for _, own in groupby(lines, key=lambda line: (line.circuit, line.kind is Kind.SOURCE)):
-            yield from walk.charging(tuple(own))
+        for (source, _), found in groupby(lines, key=lambda line: (line.kind is Kind.SOURCE, line.circuit)):
+            one = tuple(found)
+            yield from walk.source(one) if source else walk.charging(one)
     else:
         for _, own in groupby(
             lines, key=lambda line: (line.circuit, line.supply if not line.circuit else "")
         ):
             yield from walk.circuit(tuple(own))
+
+
+def _named(act: Act, names: Iterable[str]) -> list[Step]:
+    """Return one step about these names, none where there are none."""
+    made = tuple(names)
+    return [Step(act, made)] if made else []
 
 
 def _join(group: Group, circuit: int | None, steps: Iterable[Step]) -> Iterator[Line]:
@@ -87,6 +95,8 @@ class _Needs:
             one for one in fuse_spots(trailer) if one.device == "fuse" and one.name not in self.waits.parts
         ]
         self.fuses = {spot.terminal: spot.name for spot in spots}
+        self.holders = frozenset(spot.name for spot in spots if spot.way is None)
+        """Fuses in holders of their own, which may be live whatever is switched off."""
         line = trailer.battery_line
         self.of_line = tuple(
             spot.name for spot in spots if line is not None and spot.circuit.number == line.number
@@ -120,24 +130,42 @@ class _Walk:
         self.fuses: set[str] = set()
         self.joined: set[str] = set()
         self.switched: set[str] = set()
+        there = [part for part in trailer.parts.values() if not part.waiting]
+        self.ready = [
+            Step(Act.PARTS_ON),
+            *_named(Act.MATE, (part.name for part in there if part.form is Form.THROUGH)),
+            *_named(Act.BREAKERS_ON, (part.name for part in there if part.kind == "breaker")),
+        ]
+        line = trailer.battery_line
+        stops = {stop.part for stop in line.stops} if line is not None else set()
+        self.breakers = [part.name for part in there if part.kind == "breaker" and part.name in stops]
+        self.dry = [part.name for part in there if part.kind == "pump"]
+
+    def parts(self, group: Group) -> Iterator[Line]:
+        """Yield once that all parts are joined, connectors mated and breakers on: all lines from here on need it."""
+        steps, self.ready = self.ready, []
+        yield from _join(group, None, steps)
 
     def battery(self, lines: tuple[Line, ...]) -> Iterator[Line]:
         """Yield the battery joined, its line's fuses in, and around the idle current all fuses in and out again."""
         self.joined.add(BATTERY)
-        yield from _join(Group.BATTERY, None, [Step(Act.BATTERY_ON)])
+        off = _named(Act.BREAKERS_OFF, self.breakers)
+        yield from _join(Group.BATTERY, None, [*off, Step(Act.BATTERY_ON)])
         idle = [line for line in lines if line.kind in (Kind.IDLE, Kind.IDLE_OFF)]
         for line in lines:
             if line.kind in (Kind.ISOLATED, Kind.SUPPLIED):
-                yield from _join(Group.BATTERY, None, self._fuses_in(self.needs.of_line))
+                on, self.breakers = _named(Act.BREAKERS_ON, self.breakers), []
+                yield from _join(Group.BATTERY, None, [*self._fuses_in(self.needs.of_line), *on])
             if idle and line is idle[0]:
                 more = any(name not in self.fuses for name in self.every)
-                steps = [Step(Act.MINUS_OFF), *([Step(Act.ALL_IN)] if more else [])]
+                steps = [Step(Act.MINUS_OFF), *self._water_in(self._with_no_switch())]
+                steps += [Step(Act.ALL_IN)] if more else []
                 yield from _join(Group.BATTERY, None, steps)
             yield line
             if line.kind is Kind.SUPPLIED:
                 self.switched.add(line.part)
-        if idle:
-            yield from _join(Group.BATTERY, None, self._after_idle(idle))
+        after = self._after_idle(idle) if idle else _named(Act.BREAKERS_ON, self.breakers)
+        yield from _join(Group.BATTERY, None, after)
 
     def _after_idle(self, idle: Sequence[Line]) -> Iterator[Step]:
         if any(name not in self.fuses for name in self.every):
@@ -156,6 +184,7 @@ class _Walk:
         used = [] if first.group is Group.ROAD else list(dict.fromkeys(root for root in roots if root))
         steps = [step for root in used for step in self._root_on(root)]
         steps = [*self._feeds_in(loads), *steps]
+        steps = [*self._water_in(loads), *steps]
         yield from _join(first.group, first.circuit, steps)
         for line in lines:
             if line.kind is Kind.FUSE_OUT and not line.steps:
@@ -166,6 +195,23 @@ class _Walk:
         off = [step for root in used for step in self._root_off(root)]
         yield from _join(first.group, first.circuit, [*off, *([Step(Act.FUSES_OUT, left)] if left else [])])
 
+    def _water_in(self, loads: Iterable[LoadFigures]) -> list[Step]:
+        """Return that the tanks of the pumps among some loads are filled, once."""
+        names = {load.load.part for load in loads}
+        filled = [name for name in self.dry if name in names]
+        self.dry = [name for name in self.dry if name not in names]
+        return _named(Act.WATER_IN, filled)
+
+    def _with_no_switch(self) -> Iterator[LoadFigures]:
+        """Yield the loads that run as soon as their fuse is in."""
+        parts = self.trailer.parts
+        for load in self.needs.needed.loads:
+            on_way = (parts.get(at.part) for at in self.needs.needed.starts(load))
+            own = parts.get(load.load.part)
+            switched = any(part is not None and part.kind in SWITCHING for part in on_way)
+            if own is not None and not own.own_switch and not switched and not self.needs.waits(load):
+                yield load
+
     def _loads(self, circuit: int | None) -> list[LoadFigures]:
         return [
             load
@@ -173,22 +219,48 @@ class _Walk:
             if load.load.circuit == circuit and not load.load.charged_from and not self.needs.waits(load)
         ]
 
-    def charging(self, lines: tuple[Line, ...]) -> Iterator[Line]:
-        """Yield the reading of a source by itself, or those of a charger with all joined, its battery's side first."""
+    def source(self, lines: tuple[Line, ...]) -> Iterator[Line]:
+        """Yield the reading of a source by itself: nothing of what it charges is joined to it yet."""
         first = lines[0]
-        source = first.kind is Kind.SOURCE
+        for line in lines:
+            root = self._root_of((line,))
+            acts = {_SOLAR: (Act.UNCOVER, Act.COVER), _SHORE: (Act.SHORE_IN, Act.SHORE_OUT)}.get(
+                self._kind(root)
+            )
+            yield from _join(first.group, first.circuit, [Step(acts[0], (root,))] if acts else [])
+            yield line
+            yield from _join(first.group, first.circuit, [Step(acts[1], (root,))] if acts else [])
+
+    def charging(self, lines: tuple[Line, ...]) -> Iterator[Line]:
+        """Yield the readings of a charger with all joined; before the first of them every fuse goes in.
+
+        From then on no hand goes to a holder: the gas of a battery that charges meets no spark there.
+        """
+        first = lines[0]
         load = next(one for one in self.needs.needed.loads if self._is_charged(one, lines))
-        root = self.needs.roots_of(load)[0]
-        kind = self._kind(root)
-        if source:
-            steps = [Step(Act.UNCOVER, (root,))] if kind == _SOLAR else []
-            steps = [Step(Act.SHORE_IN, (root,))] if kind == _SHORE else steps
-            yield from _join(first.group, first.circuit, steps)
-            yield from lines
-            return
-        yield from _join(first.group, first.circuit, self._charger_in(load, root, kind))
+        root = self._root_of(lines)
+        steps = [*self._all_in(), *self._charger_in(load, root)]
+        yield from _join(first.group, first.circuit, steps)
         yield from lines
         yield from _join(first.group, first.circuit, self._root_off(root, car=True))
+
+    def _root_of(self, lines: tuple[Line, ...]) -> str:
+        """Return the supply that lines of charging are about, by the name of its section."""
+        load = next(one for one in self.needs.needed.loads if self._is_charged(one, lines))
+        return self.needs.roots_of(load)[0]
+
+    def _all_in(self) -> Iterator[Step]:
+        """Yield every fuse that is still out put in; the battery's minus is off while a hand is at a holder."""
+        more = tuple(name for name in self.every if name not in self.fuses)
+        if not more:
+            return
+        off = BATTERY in self.joined and not self.needs.holders.isdisjoint(more)
+        self.fuses.update(more)
+        if off:
+            yield Step(Act.MINUS_OFF)
+        yield Step(Act.FUSES_IN, more, dead=off or BATTERY not in self.joined)
+        if off:
+            yield Step(Act.MINUS_ON)
 
     def _is_charged(self, load: LoadFigures, lines: Sequence[Line]) -> bool:
         by = next((line.part for line in lines if line.kind is Kind.CHARGE), "")
@@ -196,18 +268,13 @@ class _Walk:
             return False
         return not by or load.load.section == by
 
-    def _charger_in(self, load: LoadFigures, root: str, kind: str) -> Iterator[Step]:
-        """Yield the steps that let a charger work: nothing feeds it while its battery's side is joined."""
-        if kind == _SOLAR:
-            yield Step(Act.COVER, (root,))
-        if kind == _SHORE:
-            yield Step(Act.SHORE_OUT, (root,))
+    def _charger_in(self, load: LoadFigures, root: str) -> Iterator[Step]:
+        """Yield the steps that let a charger work: its battery's side is joined before what feeds it."""
         if load.load.part == FRONT_BOX:
             yield from self._fuses_in(self.needs.of_line)
         elif load.load.part != BATTERY:
             yield from self._root_on(load.load.part)
         yield from self._feeds_in([load], from_load=True)
-        self.joined.discard(root)
         yield from self._root_on(root, car=True)
 
     def last(self) -> Iterator[Line]:
@@ -215,7 +282,7 @@ class _Walk:
         steps: list[Step] = []
         if self.trailer.battery is not None and BATTERY not in self.joined:
             steps.append(Step(Act.BATTERY_ON))
-        steps += self._fuses_in(self.every)
+        steps = [*self._all_in(), *steps]
         for part in self.trailer.parts.values():
             if part.kind in (BREAKAWAY_BATTERY, _SOLAR) and not part.waiting:
                 steps += self._root_on(part.name)

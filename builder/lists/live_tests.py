@@ -1,11 +1,10 @@
-"""Tests with a supply: the battery, each circuit, the road lamps, and what charges."""
+"""Tests with a supply: the battery, each circuit and the road lamps."""
 
 from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 
-from builder.electrics.charging import limits
 from builder.electrics.conductors import voltage_drop_v
 from builder.electrics.energy import HALF
 from builder.electrics.figures import Figures, LoadFigures
@@ -26,7 +25,7 @@ from builder.trailer.model import (
     Trailer,
 )
 from builder.trailer.parts import HAND_WORKED, Form, Terminal
-from builder.trailer.wires import BREAKAWAY, Role, Section
+from builder.trailer.wires import BREAKAWAY, Role
 
 _MEASURED = ("", "input", BREAKAWAY)
 """Loads whose voltage is measured: the part itself by either supply, and the input of a converter, no idle draw.
@@ -144,10 +143,24 @@ class _Live:
             return
         for switch, works in self._switches(circuit, there):
             yield Line(Group.CIRCUIT, Kind.WORKS, circuit.number, part=switch, parts=works)
+        fed: set[str] = set()
         for load in measured:
+            yield from self._output(circuit.number, load, fed)
             yield self._voltage(circuit.number, load)
+        for load in measured:
+            if _kind(self.trailer, load.load.part) == "alarm":
+                yield Line(Group.CIRCUIT, Kind.ALARM, circuit.number, part=load.load.part)
         yield from self.drops(Group.CIRCUIT, circuit.number, measured, there)
         yield from self._fuses_out(circuit, measured)
+
+    def _output(self, circuit: int, load: LoadFigures, told: set[str]) -> Iterator[Line]:
+        """Yield once what the converter gives that a load is fed by: the load's voltage is held against it."""
+        name = load.load.section
+        section = next(one for one in self.trailer.sections if one.name == name)
+        if section.fed_by and name not in told:
+            told.add(name)
+            poles = (section.plus, section.minus)
+            yield Line(Group.CIRCUIT, Kind.SUPPLY, circuit, *poles, "V", about=section.volts, supply=name)
 
     def _voltage(self, circuit: int, load: LoadFigures) -> Line:
         """Return the voltage at a load with nothing on that another switch keeps off."""
@@ -206,7 +219,7 @@ class _Live:
                 works = self._with_fed(seen[place].load.part for place in behind.get(name, ()))
                 if works:
                     yield name, works
-            elif part.own_switch and not part.waiting:
+            elif part.own_switch and any(load.load.part == name for load in seen):
                 yield name, (name,)
 
     def drops(
@@ -298,53 +311,3 @@ def road_tests(trailer: Trailer, figures: Figures) -> Iterator[Line]:
             parts=tuple(dict.fromkeys(load.load.part for load in loads)),
         )
         yield from live.drops(Group.ROAD, circuit.number, loads, loads)
-
-
-def charging_tests(trailer: Trailer, figures: Figures) -> Iterator[Line]:
-    """Yield the tests of every circuit that charges the battery: its source, its current, and the voltage."""
-    waits = Waiting(trailer, figures)
-    for circuit in trailer.circuits:
-        for load in figures.circuits[circuit.number].loads:
-            if not load.load.charged_from or waits.charge(load):
-                continue
-            section = next(s for s in trailer.sections if s.name == load.load.section)
-            source = _source(trailer, circuit, section.fed_by)
-            number = circuit.number
-            yield Line(Group.CHARGING, Kind.SOURCE, number, *source, "V", part=source[0].part)
-            most_a = _most_charge_a(figures, load)
-            wire = load.steps[0].wire if load.steps else ""
-            yield Line(
-                Group.CHARGING, Kind.CHARGE, number, unit="A", most=most_a, part=section.name, wire=wire
-            )
-            poles = (BATTERY_PLUS, BATTERY_MINUS) if trailer.battery else (load.load.plus, load.load.minus)
-            most_v = _most_charge_v(trailer, section)
-            yield Line(Group.CHARGING, Kind.RISES, number, *poles, "V", most=most_v, part=section.name)
-
-
-def _most_charge_a(figures: Figures, load: LoadFigures) -> float:
-    """Return the most current in amperes of a way to charge: the high end of what the battery's page tells."""
-    ways = figures.energy.charging if figures.energy else ()
-    own = (way for way in ways if way.circuit == load.load.circuit)
-    highs = [way.current_a[1] for way in own if (way.charger or way.supply) == load.load.charged_from]
-    return max(highs, default=load.current_a)
-
-
-def _most_charge_v(trailer: Trailer, section: Section) -> float | None:
-    """Return the voltage that a charger does not pass: its own as stated, or the high end of what is assumed."""
-    part = trailer.parts.get(section.name)
-    if part is None or part.form not in (Form.SECTION, Form.SUPPLY) or part.kind == "solar module":
-        return None
-    if not part.gives_v_assumption:
-        return section.volts
-    return limits(assumption(trailer, part.gives_v_assumption))[1]
-
-
-def _source(trailer: Trailer, circuit: Circuit, charger: str) -> tuple[Terminal, Terminal]:
-    """Return the poles of the supply that a charging circuit starts at: before its charger where it has one."""
-    before = next(
-        (load.section for load in trailer.loads if load.part == charger and load.what == "input"), ""
-    )
-    section = next((s for s in trailer.sections if s.name == before), None)
-    if section is None:
-        section = next(s for s in trailer.sections if s.plus == circuit.start or s.name == circuit.start.part)
-    return section.plus, section.minus

@@ -5,7 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from builder.electrics.figures import Figures
+from builder.lists.bare_tests import bare_tests
 from builder.lists.built_in import block_items, bridge_items, plate_items, support_items
+from builder.lists.charging_tests import charging_tests
 from builder.lists.costs import Costs, costs
 from builder.lists.crimp_pulls import CrimpPull, crimp_pulls
 from builder.lists.cut_list import CutList, cut_list
@@ -14,7 +16,7 @@ from builder.lists.grommets import grommet_items, hole_items
 from builder.lists.joining import with_steps
 from builder.lists.labels import Label, labels
 from builder.lists.landing_sheet import BoxPiece, landing_sheet
-from builder.lists.live_tests import battery_tests, charging_tests, circuit_tests, road_tests
+from builder.lists.live_tests import battery_tests, circuit_tests, road_tests
 from builder.lists.parts_needed import part_items
 from builder.lists.pieces import (
     connector_items,
@@ -101,6 +103,7 @@ def _tests(trailer: Trailer, figures: Figures) -> Sheet:
     lines = (
         *nothing_live(trailer),
         *wire_tests(trailer, figures),
+        *bare_tests(trailer),
         *short_tests(trailer, figures),
         *loose_ends(trailer),
         *battery_tests(trailer, figures),

@@ -21,8 +21,10 @@ class Group(StrEnum):
     """Everything unplugged: nothing is live."""
     WIRES = "wires"
     """Wire by wire, before the walls are closed."""
+    BARE = "bare"
+    """Each wire against the ground and its neighbours, with no part joined: before and after the skins go on."""
     SHORTS = "shorts"
-    """Feed against return, before the battery is joined."""
+    """Feed against return with all parts joined, before the first fuse and the battery."""
     ENDS = "ends"
     """The ends that land on nothing, insulated before any supply is joined."""
     BATTERY = "battery"
@@ -37,13 +39,21 @@ class Group(StrEnum):
     """What is still off or out goes back."""
 
 
-DEAD_GROUPS = (Group.DEAD, Group.WIRES, Group.SHORTS, Group.ENDS)
+DEAD_GROUPS = (Group.DEAD, Group.WIRES, Group.BARE, Group.SHORTS, Group.ENDS)
 """The tests that are made with every supply taken off."""
 
 
 class Act(StrEnum):
     """What a hand does between two readings: each thing that was taken off or out is put back by one of these."""
 
+    PARTS_ON = "parts on"
+    """Every part is mounted and joined, but for the supplies that were taken off."""
+    MATE = "mate"
+    """Both halves of connectors are put together."""
+    BREAKERS_ON = "breakers on"
+    BREAKERS_OFF = "breakers off"
+    WATER_IN = "water in"
+    """Into the tanks of pumps, which wear out when they run dry (common practice)."""
     BATTERY_ON = "battery on"
     MINUS_OFF = "minus off"
     """Whatever hangs on the battery's minus post, so that a current can be read there."""
@@ -74,11 +84,23 @@ class Act(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class Step:
-    """One thing to do: to which fuses, parts or supplies; ``wires`` are those that are put back."""
+    """One thing to do: to which fuses, parts or supplies; ``wires`` are those that are put back.
+
+    ``dead`` tells of fuses that no supply reaches while a hand is at their holders.
+    """
 
     act: Act
     names: tuple[str, ...] = ()
     wires: tuple[str, ...] = ()
+    dead: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Touch:
+    """One end to touch while no part is joined, and all wires that a probe on it reaches."""
+
+    wires: tuple[str, ...]
+    at: Terminal
 
 
 class Kind(StrEnum):
@@ -94,6 +116,8 @@ class Kind(StrEnum):
     NO_SHORT = "no short"
     """As `OPEN`, where parts that no switch takes off are read as well."""
     WIRE = "wire"
+    BARE = "bare"
+    """As `OPEN`, with the probe on one end after the other."""
     BOND = "bond"
     INSULATED = "insulated"
     """Nothing is measured: the end of ``wire`` at ``part`` is insulated."""
@@ -109,6 +133,8 @@ class Kind(StrEnum):
     VOLTAGE = "voltage"
     FEED_DROP = "feed drop"
     RETURN_DROP = "return drop"
+    ALARM = "alarm"
+    """Nothing is measured: an alarm passes its own test."""
     FUSE_OUT = "fuse out"
     LAMPS = "lamps"
     SOURCE = "source"
@@ -128,8 +154,9 @@ class Line:
     about (of a fuse that is probed, the wire on the contact that is meant), ``supply`` what feeds it. ``bulbs`` are
     the lamps whose bulbs are taken out for the test, ``steps`` what is done instead of a reading, or after it.
     ``toggles`` are the two-way and four-way switches on the way: which position is off cannot be seen without a
-    supply. In a dead test a post of the battery stands for what was taken
-    off it, a pole of a solar module for the wire that was taken off it.
+    supply. ``switches`` are turned on one after the other for a second reading, which then meets what is ``behind``
+    them; ``touches`` are the ends that are read one after the other with no part joined. In a dead test a post of
+    the battery stands for what was taken off it, a pole of a solar module for the wire that was taken off it.
     """
 
     group: Group
@@ -151,6 +178,9 @@ class Line:
     bulbs: tuple[str, ...] = ()
     steps: tuple[Step, ...] = ()
     toggles: tuple[str, ...] = ()
+    switches: tuple[str, ...] = ()
+    behind: tuple[str, ...] = ()
+    touches: tuple[Touch, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

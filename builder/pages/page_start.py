@@ -71,10 +71,25 @@ def start_page(view: View) -> dict[str, Any]:
         "plugs": trailer.tow_plug.names if trailer.tow_plug else "",
         "brake_rules": trailer.tow_plug is not None and bool(brake_rules(trailer.identity.country)),
         "sun": any(one.source == "solar module" for one in energy.charging) if energy else False,
+        "modules": [
+            {"part": part.name, "wires": ", ".join(_wires_at(trailer, part.name))}
+            for part in trailer.parts.values()
+            if part.kind == "solar module" and not part.waiting
+        ],
+        "breakaway_batteries": [
+            part.name
+            for part in trailer.parts.values()
+            if part.kind == BREAKAWAY_BATTERY and not part.waiting
+        ],
         "isolator": isolator is not None,
         "isolator_where": isolator.where if isolator else "",
         "battery_where": trailer.battery.where if trailer.battery else "",
     }
+
+
+def _wires_at(trailer: Trailer, part: str) -> list[str]:
+    """Return the numbers of the wires that end at a part."""
+    return [wire.number for wire in trailer.wires if part in (wire.start.part, wire.end.part)]
 
 
 def _nights(view: View) -> tuple[Any, Any] | None:

@@ -7,13 +7,13 @@ from typing import Any
 from markupsafe import Markup
 
 from builder.lists.dead_tests import SUPPLIES, is_toggle
-from builder.lists.testing import DEAD_GROUPS, Act, Group, Kind, Line, Step
+from builder.lists.testing import DEAD_GROUPS, Act, Group, Kind, Line, Step, Touch
 from builder.pages.csv_files import csv_text
 from builder.pages.page_fuses import wire_link
 from builder.pages.rounding import Reader, sheet_figure
 from builder.pages.terminals import end_data
 from builder.pages.view import View, joined
-from builder.pages.wiring import clamp_comes_off, has_post_studs, isolating_switch, main_fuse
+from builder.pages.wiring import clamp_comes_off, has_post_studs, isolating_switch, lands_in_box, main_fuse
 from builder.trailer.model import BATTERY, BATTERY_MINUS, TOW_PLUG, Trailer
 from builder.trailer.parts import Terminal
 from builder.trailer.size import Size
@@ -53,6 +53,7 @@ def tests_page(view: View) -> dict[str, Any]:
         "isolator": isolator.name if isolator else "",
         "main_fuse": fuse.name if fuse and fuse.kind == "fuse" else "",
         "live": live,
+        "live_switched": _live_switched(view, live),
         "toggles": ", ".join(name for name in trailer.parts if is_toggle(trailer, name)),
         "needs": _needs(view),
         "sockets": any(part.kind == "socket" for part in trailer.parts.values()),
@@ -76,15 +77,41 @@ class _LookedUp:
 
 
 def _live_holders(view: View) -> tuple[str, ...]:
-    """Return the fuses that a line of the sheet puts in or takes out while the battery keeps their holders live."""
-    touched = [
-        name
-        for line in view.lists.tests.lines
-        for step in line.steps
-        if step.act in (Act.FUSES_IN, Act.FUSES_OUT)
-        for name in step.names
-    ]
-    return tuple(name for name in dict.fromkeys(touched) if clamp_comes_off(view.trailer, name))
+    """Return the fuses whose holders the battery keeps live; first those that a line puts in or takes out so."""
+    touched = [name for line in view.lists.tests.lines for step in line.steps for name in _touched_live(step)]
+    if not any(step.act is Act.BATTERY_ON for line in view.lists.tests.lines for step in line.steps):
+        return ()
+    there = [fuse.name for fuse in view.figures.fuses if not _waits(view, fuse.name)]
+    return tuple(name for name in dict.fromkeys((*touched, *there)) if clamp_comes_off(view.trailer, name))
+
+
+def _live_switched(view: View, live: tuple[str, ...]) -> str:
+    """Return the holders on the way from a converter to the supply bar: the bar feeds them from their far side."""
+    ending = {stop.part for circuit in lands_in_box(view.trailer) for stop in circuit.stops}
+    found = (fuse.name for fuse in view.figures.fuses if fuse.name in ending and fuse.name not in live)
+    return ", ".join(name for name in found if live and not _waits(view, name))
+
+
+def _is_live(trailer: Trailer, fuse: str) -> bool:
+    """Tell whether a battery feeds the holder of a fuse while it goes in or out."""
+    return clamp_comes_off(trailer, fuse) or _on_breakaway(trailer, fuse)
+
+
+def _on_breakaway(trailer: Trailer, fuse: str) -> bool:
+    """Tell whether a fuse hangs on the breakaway's own battery, which no minus clamp of the other one parts."""
+    return any(
+        _is_breakaway(trailer, circuit.start.part) and any(stop.part == fuse for stop in circuit.stops)
+        for circuit in trailer.circuits
+    )
+
+
+def _is_breakaway(trailer: Trailer, name: str) -> bool:
+    return name in trailer.parts and trailer.parts[name].kind == SUPPLIES[2]
+
+
+def _touched_live(step: Step) -> tuple[str, ...]:
+    """Return the fuses of a step at whose holders a hand is while a supply may be there."""
+    return step.names if step.act in (Act.FUSES_IN, Act.FUSES_OUT) and not step.dead else ()
 
 
 def _needs(view: View) -> dict[str, bool]:
@@ -100,10 +127,10 @@ def _needs(view: View) -> dict[str, bool]:
             line.kind in (Kind.SOURCE, Kind.SUPPLY, Kind.VOLTAGE) and modules & {line.part, line.supply}
             for line in lines
         ),
-        "ohms": bool(kinds & {Kind.WIRE, Kind.OPEN, Kind.NO_SHORT, Kind.BOND}),
+        "ohms": bool(kinds & {Kind.WIRE, Kind.BARE, Kind.OPEN, Kind.NO_SHORT, Kind.BOND}),
         "amps": Kind.IDLE in kinds,
         "clamp_meter": Kind.CHARGE in kinds,
-        "far": bool(kinds & {Kind.WIRE, Kind.FEED_DROP, Kind.RETURN_DROP}),
+        "far": bool(kinds & {Kind.WIRE, Kind.BARE, Kind.FEED_DROP, Kind.RETURN_DROP}),
         "twelve": Kind.LAMPS in kinds or Act.TWELVE_ON in acts,
         "other_contacts": Act.TWELVE_ON in acts,
         "fuses": bool(acts & {Act.FUSES_IN, Act.ALL_IN}),
@@ -163,12 +190,13 @@ def _row(view: View, looked_up: _LookedUp, number: int, line: Line) -> dict[str,
         for key in _KEYS
     }
     wire = view.wires.get(line.wire) or looked_up.spares.get(line.wire)
+    touches = [_touch(view, looked_up, line, touch) for touch in line.touches]
     return {
         "number": number,
         "group": line.group.value,
         "kind": line.kind.value,
         "circuit": view.trailer.circuit(line.circuit).name if line.circuit else "",
-        "red": _end(view, looked_up, line, line.red),
+        "red": touches[0]["end"] if touches else _end(view, looked_up, line, line.red),
         "black": _end(view, looked_up, line, line.black),
         "current": view.fig(f"{path}/current_a", "A") if line.current_a is not None else "",
         "wire": wire_link(line.wire) if line.wire else "",
@@ -180,8 +208,11 @@ def _row(view: View, looked_up: _LookedUp, number: int, line: Line) -> dict[str,
         "parts": ", ".join(line.parts),
         "bulbs": ", ".join(line.bulbs),
         "toggles": ", ".join(line.toggles),
+        "switches": ", ".join(line.switches),
+        "behind": ", ".join(line.behind),
+        "touches": touches,
         "steps": [_step(view, looked_up, step) for step in line.steps],
-        "live": line.fuse if clamp_comes_off(view.trailer, line.fuse) else "",
+        "live": line.fuse if _is_live(view.trailer, line.fuse) else "",
         "fuse": _fuse(looked_up, line.fuse),
         "supply": _supply(view, looked_up, line.supply),
         **numbers,
@@ -191,7 +222,9 @@ def _row(view: View, looked_up: _LookedUp, number: int, line: Line) -> dict[str,
 def _step(view: View, looked_up: _LookedUp, step: Step) -> dict[str, Any]:
     """Return one thing to do: its fuses by their ways and names, a contact of the plug by its two ends."""
     fuses = [_fuse(looked_up, name) for name in step.names]
-    touched = step.names if step.act in (Act.FUSES_IN, Act.FUSES_OUT) else ()
+    held = _touched_live(step)
+    into = step.names if step.act in (Act.FUSES_IN, Act.FUSES_OUT) else ()
+    touched = [name for name in into if name in held or _on_breakaway(view.trailer, name)]
     ways = sorted(int(fuse["way"]) for fuse in fuses if fuse["way"])
     section = next((looked_up.sections[n] for n in step.names if n in looked_up.sections), None)
     return {
@@ -200,12 +233,25 @@ def _step(view: View, looked_up: _LookedUp, step: Step) -> dict[str, Any]:
         "ways": ", ".join(str(way) for way in ways),
         "one_way": len(ways) == 1,
         "others": ", ".join(fuse["name"] for fuse in fuses if not fuse["way"]),
-        "live": ", ".join(name for name in touched if clamp_comes_off(view.trailer, name)),
+        "live": ", ".join(name for name in touched if _is_live(view.trailer, name)),
         "wires": joined([wire_link(number) for number in step.wires]),
         "plus": end_data(view.trailer, section.plus) if section else None,
         "minus": end_data(view.trailer, section.minus) if section else None,
         "plugs": view.trailer.tow_plug.names if view.trailer.tow_plug else "",
     }
+
+
+def _touch(view: View, looked_up: _LookedUp, line: Line, touch: Touch) -> dict[str, Any]:
+    """Return one end to touch while no part is joined: all wires that it reaches, and where it is."""
+    taken_off = _taken_off(view, line, touch.at)
+    end: dict[str, Any]
+    if touch.wires[0] in looked_up.spares:
+        end = {"kind": "plain", "part": touch.at.part, "n": ""}
+    elif taken_off:
+        end = {"kind": taken_off, "part": touch.at.part, "n": touch.at.pin}
+    else:
+        end = end_data(view.trailer, touch.at)
+    return {"wires": joined([wire_link(number) for number in touch.wires]), "end": end}
 
 
 def _end(view: View, looked_up: _LookedUp, line: Line, at: Terminal | None) -> dict[str, Any] | None:
@@ -227,6 +273,8 @@ def _end(view: View, looked_up: _LookedUp, line: Line, at: Terminal | None) -> d
         return {"kind": "waits", "end": end, "wire": wire_link(line.wire) if contact else ""}
     if contact:
         return {"kind": "contact", "end": end, "wire": wire_link(line.wire)}
+    if line.kind is Kind.SOURCE and at.part.startswith(TOW_PLUG):
+        end = {"kind": "car socket", "end": end}
     place = view.box_places.get((at, line.wire)) if line.kind is Kind.WIRE else None
     return {"kind": "place", "end": end, "place": place} if place else end
 
@@ -237,7 +285,7 @@ def _taken_off(view: View, line: Line, at: Terminal) -> str:
         return ""
     if at.part == BATTERY:
         return "rings" if has_post_studs(view.trailer) else "clamp"
-    return "cable" if _kind(view, at.part) == SUPPLIES[0] else ""
+    return "cable" if _kind(view, at.part) in (SUPPLIES[0], SUPPLIES[2]) else ""
 
 
 def _size(view: View, wire: Wire) -> Size | None:
@@ -272,7 +320,7 @@ def tests_csv(view: View) -> str:
             line.kind.value,
             "; ".join(_told(step) for step in line.steps),
             view.trailer.circuit(line.circuit).name if line.circuit else "",
-            line.wire,
+            line.wire or "; ".join(", ".join(touch.wires) for touch in line.touches),
             line.part,
             line.fuse,
             "; ".join(line.parts),

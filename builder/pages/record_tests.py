@@ -33,6 +33,9 @@ def _line(number: int, line: Line) -> Json:
             "bulbs": list(line.bulbs),
             "steps": [_step(step) for step in line.steps],
             "toggles": list(line.toggles),
+            "switches": list(line.switches),
+            "behind": list(line.behind),
+            "touches": [{"wires": list(one.wires), "at": terminal_entry(one.at)} for one in line.touches],
             "red": terminal_entry(line.red) if line.red else None,
             "black": terminal_entry(line.black) if line.black else None,
             f"least_{unit}": line.least,
@@ -45,4 +48,5 @@ def _line(number: int, line: Line) -> Json:
 
 
 def _step(step: Step) -> Json:
-    return without_empty({"act": step.act.value, "names": list(step.names), "wires": list(step.wires)})
+    made: Json = {"act": step.act.value, "names": list(step.names), "wires": list(step.wires)}
+    return without_empty(made | {"dead": step.dead or None})

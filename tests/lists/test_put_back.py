@@ -10,7 +10,7 @@ from hypothesis import given, settings
 from listed import BUILDS, EXAMPLE, HEAD, NO_BATTERY, ROAD_ONLY, ROOT, SMALLEST, Listed, listed
 
 from builder.electrics.figures import LoadFigures
-from builder.lists.testing import Act, Group, Kind, Line, Step
+from builder.lists.testing import DEAD_GROUPS, Act, Group, Kind, Line, Step
 from builder.trailer.model import BATTERY, TOW_PLUG
 from builder.trailer.wires import Role
 
@@ -71,6 +71,13 @@ class Bench:
         parts = build.trailer.parts.values()
         self.covered = {part.name for part in parts if part.kind == "solar module" and not part.waiting}
         self.bulbs_out: set[str] = set()
+        self.parts = False
+        self.connectors = {part.name for part in parts if part.kind == "connector" and not part.waiting}
+        self.breakers = {part.name for part in parts if part.kind == "breaker" and not part.waiting}
+        self.mated: set[str] = set()
+        self.set_on: set[str] = set()
+        self.dry = {part.name for part in parts if part.kind == "pump" and not part.waiting}
+        self.gassing = False
 
     def do(self, step: Step) -> None:
         """Do one step; what is off cannot be taken off, nor put back what is on."""
@@ -93,11 +100,27 @@ class Bench:
             things, on = switched[step.act]
             assert things.isdisjoint(self.on) if on else things <= self.on, step
             self.on = self.on | things if on else self.on - things
+            assert not (self.gassing and step.act in (Act.MINUS_OFF, Act.MINUS_ON)), step
+        elif step.act is Act.PARTS_ON:
+            assert not self.parts, step
+            self.parts = True
+        elif step.act is Act.MATE:
+            assert names <= self.connectors - self.mated, step
+            self.mated |= names
+        elif step.act in (Act.BREAKERS_ON, Act.BREAKERS_OFF):
+            on = step.act is Act.BREAKERS_ON
+            assert names <= (self.breakers - self.set_on if on else self.set_on), step
+            self.set_on = self.set_on | names if on else self.set_on - names
+        elif step.act is Act.WATER_IN:
+            assert names <= self.dry, step
+            self.dry -= names
         elif step.act in (Act.FUSES_IN, Act.ALL_IN):
+            self._at_holders(step)
             new = names or self.every - self.fuses
             assert new <= self.every - self.fuses, step
             self.fuses |= new
         elif step.act in (Act.FUSES_OUT, Act.ALL_OUT):
+            self._at_holders(step)
             out = names if step.act is Act.FUSES_OUT else self.fuses - names
             assert out <= self.fuses, step
             self.fuses -= out
@@ -110,6 +133,19 @@ class Bench:
         else:
             assert (step.act, names) == (Act.BULBS_IN, self.bulbs_out)
             self.bulbs_out = set()
+
+    def _at_holders(self, step: Step) -> None:
+        """Hold what a step says of the holders against what is on: no spark near a battery that was just charged."""
+        assert not self.gassing, step
+        if step.dead:
+            kept = {p.name for p in self.build.trailer.parts.values() if p.kind == "breakaway battery"}
+            sun = {
+                p.name for p in self.build.trailer.parts.values() if p.kind == "solar module"
+            } - self.covered
+            held = {p.name for p in self.build.trailer.parts.values() if p.kind == "isolating switch"}
+            assert not (self.on - kept - held - {BATTERY} - self.covered), (step, self.on)
+            assert BATTERY not in self.on or "minus" not in self.on, step
+            assert not sun & self.on, step
 
     def is_fed(self, load_part: str, circuit: int, what: str = "") -> bool:
         """Tell whether current can come to a part of a circuit, by the wires from it back to its supply."""
@@ -132,6 +168,10 @@ class Bench:
             part = trailer.parts.get(at.part)
             if part is None:
                 continue
+            if part.kind == "breaker" and at.part not in self.set_on:
+                return False
+            if part.kind == "connector" and at.part not in self.mated:
+                return False
             if part.kind == "isolating switch" and at.part not in self.on:
                 return False
             if part.kind == "relay" and at.pin == "contact out" and not self._pulls(at.part):
@@ -174,6 +214,7 @@ def walked(build: Listed) -> Iterator[tuple[Line, Bench]]:
         if line.kind is Kind.IDLE_OFF:
             bench.on.discard(line.part)
         yield line, bench
+        bench.gassing = bench.gassing or line.kind in (Kind.CHARGE, Kind.RISES)
         if line.kind is Kind.FUSE_OUT:
             bench.fuses.remove(line.fuse)
             for step in line.steps:
@@ -193,8 +234,12 @@ def check(build: Listed) -> None:
 def finds(build: Listed, line: Line, bench: Bench) -> None:
     """Hold one line against the bench: a dead test finds all off, a live one what it reads."""
     told = (line, sorted(bench.on), sorted(bench.fuses))
-    if line.group in (Group.DEAD, Group.WIRES, Group.SHORTS, Group.ENDS):
+    early = line.group in (Group.DEAD, Group.WIRES, Group.BARE)
+    assert bench.parts is not early, told
+    assert bench.mated == (set() if early else bench.connectors), told
+    if line.group in DEAD_GROUPS:
         assert not (bench.on | bench.fuses), told
+        assert bench.set_on == (set() if early else bench.breakers), told
     elif line.kind in (Kind.IDLE, Kind.IDLE_OFF):
         assert bench.fuses == bench.every, told
         assert "minus" not in bench.on, told
@@ -204,6 +249,8 @@ def finds(build: Listed, line: Line, bench: Bench) -> None:
         assert bench.gives(line.supply), told
     elif line.kind is Kind.FUSE_OUT:
         assert line.fuse in bench.fuses, told
+    if line.group not in DEAD_GROUPS:
+        assert not {line.part, *line.parts} & bench.dry, told
     if line.kind in (Kind.VOLTAGE, Kind.FEED_DROP, Kind.RETURN_DROP) and line.group is Group.CIRCUIT:
         for what in ("", "input", "breakaway", "coil"):
             assert bench.is_fed(line.part, line.circuit or 0, what), told
@@ -225,6 +272,7 @@ def finds_charging(build: Listed, line: Line, bench: Bench) -> None:
 
 def all_is_back(build: Listed, bench: Bench) -> None:
     assert bench.fuses == bench.every
+    assert bench.set_on == bench.breakers
     assert not bench.covered
     assert not bench.bulbs_out
     assert "car" not in bench.on
@@ -257,10 +305,9 @@ def steps_before(build: Listed, kind: Kind, part: str) -> list[tuple[Act, tuple[
 
 
 def test_a_charge_controller_finds_the_battery_before_the_module() -> None:
-    """Fuses from the battery towards the module, and no light on it until its wires are back."""
+    """No light on it until its wires are on, and they come after all fuses up to the battery."""
     assert steps_before(listed(CHARGED), Kind.CHARGE, "controller") == [
-        (Act.COVER, ("module",)),
-        (Act.FUSES_IN, ("controller fuse", "module fuse")),
+        (Act.SHORE_OUT, ("shore converter",)),
         (Act.WIRES_ON, ("module",)),
         (Act.UNCOVER, ("module",)),
     ]
@@ -273,11 +320,52 @@ def test_a_charge_controller_finds_the_battery_before_the_module() -> None:
     assert wires == ("15A", "15D")
 
 
-def test_the_shore_lead_is_out_while_its_fuse_goes_in() -> None:
+def test_all_fuses_go_in_with_the_minus_off_before_the_first_charge() -> None:
+    """A spark at a holder can set off the gas of a battery that was charged: from there on none is touched."""
+    fuses = ("converter fuse", "module fuse", "controller fuse", "car fuse")
     assert steps_before(listed(CHARGED), Kind.CHARGE, "shore converter") == [
-        (Act.SHORE_OUT, ("shore converter",)),
-        (Act.FUSES_IN, ("converter fuse",)),
+        (Act.MINUS_OFF, ()),
+        (Act.FUSES_IN, fuses),
+        (Act.MINUS_ON, ()),
         (Act.SHORE_IN, ("shore converter",)),
+    ]
+    kinds = [line.kind for line in listed(CHARGED).lists.tests.lines if line.group is Group.CHARGING]
+    assert kinds.index(Kind.CHARGE) > max(n for n, kind in enumerate(kinds) if kind is Kind.SOURCE)
+
+
+@pytest.mark.parametrize(("own", "before"), [("no", Kind.IDLE), ("yes", Kind.WORKS)])
+def test_a_pump_has_water_before_it_can_run(own: str, before: Kind) -> None:
+    """With no switch it runs as soon as all fuses are in, for the current at rest."""
+    text = HEAD + f"parts: {{pump: {{kind: pump, draws: 2 A, own switch: {own}}}}}\n"
+    lines = listed(text + "circuits: {water: {path: [pump: 5 ft]}}\n").lists.tests.lines
+    (filled,) = (n for n, line in enumerate(lines) for step in line.steps if step.act is Act.WATER_IN)
+    assert lines[filled + 1].kind is before
+
+
+BREAKER_FIRST = """\
+format: 1
+build: {name: Bean Row, country: US}
+battery: {chemistry: agm, capacity: 35 Ah, path: [main breaker: 5 in, front box: 4 ft]}
+front box: {fuse ways: 6}
+parts: {main breaker: {kind: breaker}, fan breaker: {kind: breaker}, fan: {kind: fan, draws: 1 A}}
+circuits: {air: {path: [fan breaker: 1 ft, fan: 5 ft]}}
+"""
+
+
+def test_a_main_breaker_is_off_while_the_battery_is_joined() -> None:
+    build = listed(BREAKER_FIRST)
+    check(build)
+    at = [
+        (step.act, step.names)
+        for line in build.lists.tests.lines
+        for step in line.steps
+        if step.act in (Act.BREAKERS_ON, Act.BREAKERS_OFF, Act.BATTERY_ON)
+    ]
+    assert at == [
+        (Act.BREAKERS_ON, ("main breaker", "fan breaker")),
+        (Act.BREAKERS_OFF, ("main breaker",)),
+        (Act.BATTERY_ON, ()),
+        (Act.BREAKERS_ON, ("main breaker",)),
     ]
 
 

@@ -98,7 +98,7 @@ def test_a_trailer_with_road_lamps_alone_is_tested_at_its_plug() -> None:
     build = listed(ROAD_ONLY)
     assert build.lists.tests.unplug == (TOW_PLUG,)
     groups = {line.group for line in build.lists.tests.lines}
-    assert groups == {Group.WIRES, Group.SHORTS, Group.ROAD}
+    assert groups == {Group.WIRES, Group.BARE, Group.SHORTS, Group.ROAD}
     assert not build.lists.tests.fuses_out
 
 

@@ -7,6 +7,7 @@ from listed import EXAMPLE, HEAD, METRIC, ROAD_ONLY, Listed, listed
 from builder.lists.testing import Kind, Line
 from builder.trailer.model import BATTERY, GROUND_BAR, TOW_PLUG
 from builder.trailer.parts import Terminal
+from builder.trailer.wires import Role
 
 
 def no_short(build: Listed) -> list[Line]:
@@ -36,7 +37,10 @@ def test_a_fuse_behind_a_way_is_out_and_has_a_test_of_its_own() -> None:
 
 
 def test_what_goes_up_to_a_fuse_is_tested_before_a_supply_is_joined() -> None:
-    """Behind the main fuse, and from each charger to its fuse: no other test reaches these, and all become live."""
+    """Behind the main fuse, from each charger to its fuse, and behind what lets nothing through without a supply.
+
+    No other test reaches these, with every switch on, and all become live.
+    """
     build = listed(EXAMPLE)
     by_wire = {one.wire: one for one in no_short(build) if one.wire and not one.fuse}
     assert {number: one.red for number, one in by_wire.items()} == {
@@ -44,7 +48,13 @@ def test_what_goes_up_to_a_fuse_is_tested_before_a_supply_is_joined() -> None:
         "14C": Terminal("dc charger", "out +"),
         "15B": Terminal("charge controller", "out +"),
         "16A": Terminal("shore converter", "+"),
+        "4B": Terminal("cabin dimmer", "out"),
+        "5B": Terminal("awning receiver", "out 1"),
+        "5C": Terminal("awning receiver", "out 2"),
+        "6B": Terminal("pump relay", "contact out"),
+        "8B": Terminal("phone converter", "out +"),
     }
+    assert by_wire["4B"].parts == ("cabin lamp",)
     assert by_wire["12A"].black == GROUND_BAR
     assert by_wire["14C"].parts == ("dc charger",)
 
@@ -116,6 +126,52 @@ def test_what_no_switch_takes_off_is_not_said_to_read_open() -> None:
         assert (by_fuse[way].kind, by_fuse[way].parts) == (Kind.OPEN, ())
     module = next(one for one in no_short(build) if one.part == "solar module")
     assert (module.kind, module.parts) == (Kind.NO_SHORT, ("charge controller",))
+
+
+def test_with_its_switches_on_a_line_reaches_what_is_behind_them() -> None:
+    """A dimmer and a relay let nothing through without a supply; a part with a switch of its own is one of them."""
+    by_fuse = {one.fuse: one for one in no_short(listed(EXAMPLE)) if one.fuse}
+    steps = by_fuse["way 1"]
+    assert steps.switches == ("left step switch", "right step switch", "kitchen step switch")
+    assert steps.behind == ("left step lamp", "right step lamp")
+    assert (by_fuse["way 7"].switches, by_fuse["way 7"].behind) == (("roof fan",), ("roof fan",))
+    assert by_fuse["way 6"].behind == ("pump switch", "pump relay")
+    assert by_fuse["way 4"].behind == by_fuse["way 12"].behind == ()
+    # the hatch lamp is behind a connector, which is mated
+    assert (by_fuse["way 9"].switches, by_fuse["way 9"].behind) == (("hatch switch",), ("hatch lamp",))
+
+
+def test_every_feed_is_reached_once_all_is_joined() -> None:
+    build = listed(EXAMPLE)
+    to_come = {part.name for part in build.trailer.parts.values() if part.waiting}
+    open_kinds = ("dimmer", "receiver", "relay", "isolating switch", "fuse")
+    met: set[Terminal] = {one.red for one in no_short(build) if one.red is not None}
+    joins = [(w.start, w.end) for w in build.trailer.wires if w.role in (Role.FEED, Role.TRAVELLER)]
+    for link in build.trailer.links:
+        part = build.trailer.parts.get(link.a.part)
+        if "supply" not in (link.a.pin, link.b.pin) and (part is None or part.kind not in open_kinds):
+            joins.append((link.a, link.b))
+    for part in build.trailer.parts.values():
+        if part.kind in ("two-way switch", "four-way switch"):  # one position after the other joins them all
+            ends = [e for w in build.trailer.wires for e in (w.start, w.end) if e.part == part.name]
+            joins += [(ends[0], end) for end in ends]
+    for _ in joins:
+        met |= {b for a, b in joins if a in met} | {a for a, b in joins if b in met}
+    for wire in build.trailer.wires:
+        if wire.role in (Role.FEED, Role.TRAVELLER) and wire.end.part not in to_come:
+            assert {wire.start, wire.end} & met, wire.number
+
+
+def test_a_contact_at_rest_lets_the_meter_through() -> None:
+    """A relay without a supply joins its rest contact: what hangs there is read as well."""
+    text = (
+        HEAD + "parts: {turn: {kind: relay}, fan: {kind: fan, draws: 1 A}, key: {kind: switch}}\n"
+        "circuits:\n"
+        "  air: {path: [turn: 5 ft], branches: [{from: turn, output: rest, path: [fan: 1 ft]}]}\n"
+        "  coil: {path: [key: 1 ft, turn: {length: 1 ft, as: coil}]}\n"
+    )
+    line = next(one for one in no_short(listed(text)) if one.fuse == "way 1")
+    assert (line.kind, line.parts) == (Kind.NO_SHORT, ("fan",))
 
 
 def test_bulbs_are_taken_out_and_leds_are_not() -> None:

@@ -52,7 +52,8 @@ def test_holders_that_are_live_are_named_before_one_is_touched(sheet: BeautifulS
 def test_what_is_put_back_last_is_a_short_list_without_columns_for_a_reading(sheet: BeautifulSoup) -> None:
     rows = table(sheet, "Last: all is put back")
     assert [len(row) for row in rows] == [4, 4]
-    assert rows[0][1].startswith("Put in: fuse way 1; alarm fuse.")
+    done = "Take the minus clamp off. Put in: fuse way 1; alarm fuse. Put the minus clamp back on."
+    assert rows[0][1] == done
     assert rows[1][1].startswith("Look over all once more")
 
 

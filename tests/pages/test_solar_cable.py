@@ -20,4 +20,4 @@ def test_the_test_sheet_names_the_wires_to_take_off_a_module() -> None:
     assert told in text
     assert "parted plug" not in text
     # both wires end to end, and the test of the cable at both
-    assert text.count(", the wire that you took off it") == 4
+    assert text.count(", the wire that belongs on it") == 4

@@ -67,7 +67,7 @@ def test_a_module_that_waits_is_neither_covered_nor_taken_off() -> None:
     first = "First: take off every supply"
     assert "sun: cover it" in told_below(whole, first)
     assert "sun" not in told_below(late, first)
-    assert "the wire that you took off it" not in words_of(late)
+    assert "the wire that belongs on it" not in words_of(late)
     assert "sun +: the wire's end, the part waits" in words_of(late)
     assert "Charging" not in [words_of(tag) for tag in late.find_all("h2")]
 

@@ -49,10 +49,25 @@ def test_walls_are_closed_after_the_tests_that_need_no_supply() -> None:
 def test_parts_are_mounted_and_shorts_are_sought_again_once_the_skins_are_on() -> None:
     files = manual_source_of_file(BUILDS / "trailer.yaml", "workshop").files
     after = told(files["index.md"]).split("The work in order")[-1]
-    shorts = "When the last skin is on, test feed against return once more"
-    assert after.index("Closing list") < after.index(shorts) < after.index("Parts.")
-    assert after.index("Parts.") < after.index("The tests with a supply")
+    bare = "When the last skin is on, test each wire by itself once more"
+    assert after.index("Closing list") < after.index(bare) < after.index("Parts.")
+    joined = (
+        "Feed against return, when all parts are in and no supply is joined. Then the tests with a supply."
+    )
+    assert after.index("Parts.") < after.index("Leave each joint within reach") < after.index(joined)
     assert "once when the last skin is on" in told(files["tests.md"])
+
+
+def test_what_stays_off_while_parts_are_joined_is_named() -> None:
+    """A charge controller must find the battery before the module: their ends wait for the test sheet."""
+    files = manual_source_of_file(BUILDS / "trailer.yaml", "workshop").files
+    after = told(files["index.md"]).split("The work in order")[-1]
+    off = after.split("until a line of the test sheet joins it: ")[1].split(".Test sheet")[0]
+    assert off == "all that goes on the posts of the battery; 15A, 15D at solar module"
+    braked = told(manual_source_of_file(BUILDS / "braked" / "trailer.yaml", "workshop").files["index.md"])
+    assert "the leads of breakaway battery" in braked.split("until a line of the test sheet joins it: ")[1]
+    lamps = told(manual_source_of_file(BUILDS / "road_lamps" / "trailer.yaml", "workshop").files["index.md"])
+    assert "Leave off, each end insulated" not in lamps
 
 
 def test_the_owner_has_no_such_list() -> None:

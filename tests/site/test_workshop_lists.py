@@ -263,9 +263,7 @@ def test_a_dead_test_at_the_battery_is_made_at_what_was_taken_off(workshop: Site
             assert ", the rings" not in text_of(row)
     assert dead
     assert live
-    assert "Hold the black probe to the rings that you took off the stud, not to the stud." in text_of(
-        article
-    )
+    assert "Hold the black probe to the rings that belong on the stud, not to the stud." in text_of(article)
     table = {row["number"]: row for row in table_of(workshop, "data/test_sheet.csv")}
     meter = next(
         n for n, line in lines.items() if line.get("fuse") == "meter fuse" and line["group"] == "shorts"
