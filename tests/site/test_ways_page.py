@@ -92,9 +92,17 @@ def test_what_runs_behind_a_panel_without_a_way_is_told_in_the_makers_words() ->
 def test_how_to_measure_is_told(site: Site, workshop: Site) -> None:
     words = text_of(site.article(PAGE))
     assert "take off how thick the wall is" in words
-    assert "seen from inside, any may lie right behind it" in words, "depths count from the outside alone"
+    assert "behind a lining that is not named here any wire may lie right at its back" in words
     assert any(chase["kind"] == "hinge loop" for chase in workshop.record["chases"])
     assert "All is told with every hatch and door shut" in words
+
+
+def test_without_a_lining_on_record_depths_count_from_the_outside_alone() -> None:
+    lines = EXAMPLE.read_text(encoding="utf-8").splitlines()
+    text = "\n".join(line for line in lines if "lining: {corners:" not in line)
+    words = text_of(page_of(view_of(text.encode()), "ways"))
+    assert "seen from inside, any may lie right behind it" in words
+    assert "not named here" not in words
 
 
 def test_without_a_hinge_no_hatch_is_spoken_of() -> None:
