@@ -12,6 +12,7 @@ from listed import BUILDS, EXAMPLE, HEAD, NO_BATTERY, ROAD_ONLY, ROOT, SMALLEST,
 from builder.electrics.figures import LoadFigures
 from builder.lists.testing import DEAD_GROUPS, Act, Group, Kind, Line, Step
 from builder.trailer.model import BATTERY, TOW_PLUG
+from builder.trailer.parts import SWITCHING
 from builder.trailer.wires import Role
 
 BESIDES = {
@@ -78,6 +79,10 @@ class Bench:
         self.set_on: set[str] = set()
         self.dry = {part.name for part in parts if part.kind == "pump" and not part.waiting}
         self.gassing = False
+        kinds = {name: part.kind for name, part in build.trailer.parts.items()}
+        behind = [{stop.part for stop in circuit.stops} for circuit in build.trailer.circuits]
+        worked = [some for some in behind if any(kinds.get(name) in SWITCHING for name in some)]
+        self.switched_off = {part.name for part in parts if part.own_switch}.union(*worked)
 
     def do(self, step: Step) -> None:
         """Do one step; what is off cannot be taken off, nor put back what is on."""
@@ -250,7 +255,8 @@ def finds(build: Listed, line: Line, bench: Bench) -> None:
     elif line.kind is Kind.FUSE_OUT:
         assert line.fuse in bench.fuses, told
     if line.group not in DEAD_GROUPS:
-        assert not {line.part, *line.parts} & bench.dry, told
+        off = bench.switched_off if line.kind in (Kind.IDLE, Kind.IDLE_OFF) else set()
+        assert not {line.part, *line.parts} & (bench.dry - off), told
     if line.kind in (Kind.VOLTAGE, Kind.FEED_DROP, Kind.RETURN_DROP) and line.group is Group.CIRCUIT:
         for what in ("", "input", "breakaway", "coil"):
             assert bench.is_fed(line.part, line.circuit or 0, what), told
