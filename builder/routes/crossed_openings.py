@@ -6,7 +6,8 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
-from builder.routes.framing import AXES, STEP_M, WALL_M, depth_in_wall
+from builder.routes.crossings import AXES
+from builder.routes.framing import STEP_M, WALL_M, depth_in_wall
 from builder.routes.network import SAME_PLACE_M, Network, Stretch, network_of
 from builder.routes.runs import Runs
 from builder.routes.vectors import Vector, along, length_of, minus

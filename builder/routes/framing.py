@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
+from functools import partial
 from itertools import pairwise
 from math import ceil, dist
 
+from builder.routes.crossings import AXES, Along, crossings, led_by_openings
 from builder.routes.network import SAME_PLACE_M, Stretch
 from builder.routes.passings import SKIN_M
 from builder.routes.runs import Run
@@ -24,8 +26,6 @@ _ONE_M = 0.0001
 STEP_M = 0.005
 """How finely a way is looked at where it runs over a block."""
 Inside = Mapping[Stretch, tuple[str, ...]]
-AXES = {**dict.fromkeys(SIDES, (0, 2)), **dict.fromkeys(ENDS, (1, 2)), **dict.fromkeys(FLATS, (0, 1))}
-"""By the wall: which of back, right and up a rectangle in it is measured by, along and across."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,36 +93,11 @@ class _Plane:
         return max((self.frame.thick_m or 0.0) / 2, SAME_PLACE_M)
 
 
-def crossings(
-    points: Sequence[Vector], axis: int, at_m: float, half_m: float = 0.0
-) -> Iterator[tuple[int, Vector]]:
-    """Yield where a way goes from one side of a frame to the other, and the number of the step that leads there.
-
-    The frame reaches ``half_m`` metres to both sides of ``at_m``. A way that ends at it, runs along it, or comes back
-    on the same side passes nothing. One that runs along it before it goes on passes it at the place where it meets it
-    on the side of the front, or from below: both directions of a way have the same hole, and the step is that on this
-    side of it (common practice: one bores where the wires come, and leads them on behind the frame).
-    """
-    before: int | None = None
-    for place, point in enumerate(points):
-        if abs(point[axis] - at_m) <= half_m:
-            continue
-        if before is not None and (points[before][axis] < at_m) != (point[axis] < at_m):
-            low, high = (before, place) if point[axis] > at_m else (place, before)
-            first = low + 1 if high > low else low - 1
-            if first == high:
-                share = (at_m - points[low][axis]) / (points[high][axis] - points[low][axis])
-                yield min(low, first), along(points[low], points[high], share)
-            else:
-                yield min(low, first), points[first]
-        before = place
-
-
 def frames_passed(geometry: Geometry, runs: Iterable[Run]) -> tuple[FramePassed, ...]:
     """Return every hole that wires need in frames, along each chase; none where the file has no frames or no body.
 
-    A frame in a wall is passed by what runs within `WALL_M` of that wall, see `crossings`. What passes a frame at one
-    point is one hole.
+    A frame in a wall is passed by what runs within `WALL_M` of that wall, see `crossings`; beside an opening wires run
+    along it on its other side. What passes a frame at one point is one hole.
     """
     body = geometry.body
     if body is None or not body.frames:
@@ -144,13 +119,22 @@ def frames_passed(geometry: Geometry, runs: Iterable[Run]) -> tuple[FramePassed,
         names = [step.start for step in steps[:1]] + [step.end for step in steps]
         points = [geometry.places[name].point_m for name in names]
         for plane in planes:
-            for number, point in crossings(points, plane.axis, plane.at_m, plane.half_m):
+            led = partial(_led, body, outline, plane)
+            for number, point in crossings(points, plane.axis, plane.at_m, plane.half_m, led):
                 if any(_in_wall(outline, body.width_m / 2, point, wall) for wall in plane.frame.walls):
                     key = plane.frame.name, plane.axis, plane.at_m, tuple(round(m / _ONE_M) for m in point)
                     held.setdefault(key, _Hole(plane, point)).put(steps[number].stretch, wires)
     chases = {name: n for n, name in enumerate(geometry.chases)}
     found = sorted(held.values(), key=lambda hole: hole.rank(geometry, chases))
     return tuple(hole.passed(chases, order) for hole in found)
+
+
+def _led(body: Body, outline: Sequence[Point], plane: _Plane, points: Sequence[Vector]) -> Along:
+    """Return on which side of a frame wires run along it at some points, by the openings in its wall there."""
+    half_m = body.width_m / 2
+    walls = {wall for wall in plane.frame.walls if all(_in_wall(outline, half_m, p, wall) for p in points)}
+    openings = [one for one in body.openings if one.wall in walls]
+    return led_by_openings(openings, plane.axis, plane.at_m, points)
 
 
 @dataclass(slots=True)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
+from dataclasses import replace
 from itertools import pairwise
 from math import dist
 
@@ -12,9 +13,9 @@ from hypothesis import strategies as st
 
 from builder.routes.framing import WALL_M, blocks_passed, frames_passed, middle_of
 from builder.routes.network import Stretch
-from builder.routes.runs import Run
+from builder.routes.runs import Run, RunEnd
 from builder.routes.ways import Step
-from builder.trailer.body import Block, Body, Corner, Frame, Wall
+from builder.trailer.body import Block, Body, Corner, Frame, Opening, Wall
 from builder.trailer.origin import Origin
 from builder.trailer.places import Chase, ChaseKind, Geometry, Place
 
@@ -126,7 +127,7 @@ def run_through(geometry: Geometry, wire: str, *names: str) -> Run:
     }
     points = {name: place.point_m for name, place in geometry.places.items()}
     steps = [Step(by_ends[one, to], one, to, dist(points[one], points[to])) for one, to in pairwise(names)]
-    return Run(wire, tuple(steps), 0.0, 0.0, 0.0)
+    return Run(wire, tuple(steps), (RunEnd(names[0], 0.0, 0.0), RunEnd(names[-1], 0.0, 0.0)), 0.0)
 
 
 def holes(geometry: Geometry, *runs: Run) -> list[tuple[float | None, tuple[str, ...], tuple[str, ...]]]:
@@ -201,6 +202,52 @@ def test_both_directions_of_a_wire_along_a_post_have_one_hole_where_it_comes_fro
     assert (hole.wires, hole.twice) == (("1A", "1B", "2A", "3A"), ("2A",))
     assert hole.point_m == (1.0, 0.7 * side, 0.8)
     assert hole.chases == ("wall", "upright")
+
+
+def beside_post(begins_m: float, wall: Wall = Wall.RIGHT, up_m: float = 0.1) -> Geometry:
+    """Return the body with the post, and an opening of 40 cm and as high as the way runs along it, in one wall."""
+    made = post(1.0)
+    assert made.body is not None
+    opening = Opening("door", wall, begins_m, up_m, 0.4, 0.6, AT)
+    return replace(made, body=replace(made.body, openings=(opening,)))
+
+
+@pytest.mark.parametrize(
+    ("begins_m", "up_m"), [(1.05, 0.1), (0.55, 0.1), (1.2, 0.1), (0.1, 0.1), (0.99, 0.1), (1.05, 1.0)]
+)
+def test_beside_an_opening_wires_run_along_a_post_on_its_other_side(begins_m: float, up_m: float) -> None:
+    """The post stands 1 m back, the way turns down at it from 80 cm to 20 cm up, and goes on to the rear.
+
+    An opening that begins 5 cm behind it leaves no room there: wires run down before it, and go through below, those
+    of the lamp on it as well. One that ends 5 cm before it: they go through above and run down behind. One further
+    away, round the post itself or above the way changes nothing.
+    """
+    made = beside_post(begins_m, up_m=up_m)
+    ways = {
+        "1A": POST,
+        "1B": tuple(reversed(POST)),
+        "2A": ("high", "low", "rear"),
+        "2B": ("front", "high", "low"),
+        "3A": ("front", "high", "lamp"),
+        "4A": ("low", "rear"),
+    }
+    passed = frames_passed(made, [run_through(made, wire, *way) for wire, way in ways.items()])
+    found = {one.point_m: one.wires for one in passed}
+    above, below = (1.0, 0.7, 0.8), (1.0, 0.7, 0.2)
+    if (begins_m, up_m) == (1.05, 0.1):
+        assert found == {below: ("1A", "1B", "2A")}
+        assert passed[0].chases == ("down",)
+    elif (begins_m, up_m) == (0.55, 0.1):
+        assert found == {above: ("1A", "1B", "2B", "3A")}
+        assert passed[0].chases == ("wall",)
+    else:
+        assert found == {above: ("1A", "1B")}
+
+
+def test_an_opening_in_the_other_wall_changes_nothing() -> None:
+    made = beside_post(1.05, Wall.LEFT)
+    (hole,) = frames_passed(made, [run_through(made, "1A", *POST)])
+    assert hole.point_m == (1.0, 0.7, 0.8)
 
 
 drawn_ways = st.lists(
