@@ -105,6 +105,8 @@ def _panel(trailer: Trailer, view: PanelView, marks: Mapping[Stretch, str]) -> J
         "behind": [{"mark": marks[one.tube.stretch], **_behind(trailer, view, one)} for one in view.behind],
         "line": view.panel.origin.line,
     }
+    if view.panel.held_by:
+        made["held_by"] = view.panel.held_by
     if view.parts:
         made["parts"] = [_standing(view, one, units) for one in view.parts]
     if view.screw_m is not None:

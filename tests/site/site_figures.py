@@ -433,6 +433,12 @@ def wires_behind(here: Here) -> bool:
     return bool(here.page.get("behind"))
 
 
+def tape_counts(here: Here) -> bool:
+    """Wires are recorded behind the panel of the page, or it is told how far its screws may go, or its own may."""
+    own = "held_by" in here.page and (not here.page["whole"] or here.page.get("screw_length_m") == 0)
+    return wires_behind(here) or bool(here.page.get("screw_length_m")) or own
+
+
 def unlike(key: str) -> Callable[[Here], bool]:
     """The two ends of a range differ as they are printed; else one of them is told."""
 
@@ -1098,7 +1104,7 @@ PAGES: Mapping[str, tuple[Shows, ...]] = {
         ),
     ),
     "panel": (
-        Shows("assumptions/error of a tape measure/value", "length", wires_behind),
+        Shows("assumptions/error of a tape measure/value", "length", tape_counts),
         Shows("panels/*/screw_length_m", "length", this_panel),
         Shows("panels/*/behind/*/screw_length_m", "length", this_panel),
         Shows("panels/*/behind/*/depth_length_m", "length", this_panel),

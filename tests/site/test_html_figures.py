@@ -86,8 +86,9 @@ NOT_IN_THE_EXAMPLE = {
     # its battery lasts less than one night where all is used much
     ("index", "energy/nights/0"),
     ("battery", "energy/nights/0"),
-    # no inner skin of it is on record
-    ("ways", "ways/*/linings/*/depth_length_m"),
+    # its conduits turn where they are open, and not in their pieces
+    ("building-in", "laid/*/open_deg"),
+    ("building-in", "laid/*/bent_deg"),
     # no part behind its panels rises from its place
     ("panel", "panels/*/parts/*/rise_length_m"),
     # both ends of these are printed alike, or its battery is another one
