@@ -15,12 +15,12 @@ from builder.lists.testing import LEADS_OHM, Group, Kind, Line
 from builder.trailer.assumed import assumption
 from builder.trailer.circuits import Circuit, CircuitKind
 from builder.trailer.model import BATTERY, BATTERY_MINUS, GROUND_BAR, SUPPLY_BAR, TOW_PLUG, Trailer
-from builder.trailer.parts import BREAKAWAY_BATTERY, Terminal
+from builder.trailer.parts import BREAKAWAY_BATTERY, SHORE_CONVERTER, SOLAR_MODULE, Terminal
 from builder.trailer.wires import Role
 
 PARTING = ("fuse", "isolating switch")
 """Kinds of parts that part a feed before the tests without a supply."""
-SUPPLIES = ("solar module", "shore converter", BREAKAWAY_BATTERY)
+SUPPLIES = (SOLAR_MODULE, SHORE_CONVERTER, BREAKAWAY_BATTERY)
 
 
 def to_unplug(trailer: Trailer) -> tuple[str, ...]:
@@ -164,7 +164,7 @@ class _Shorts:
         """Yield for every solar module that the two wires of its cable do not touch, taken off it."""
         for circuit in self.trailer.circuits:
             part = self.trailer.parts.get(circuit.start.part)
-            if part is not None and part.kind == SUPPLIES[0]:
+            if part is not None and part.kind == SOLAR_MODULE:
                 for line in self._from_supply(circuit):
                     yield replace(line, part=part.name)
 

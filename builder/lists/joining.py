@@ -16,10 +16,7 @@ from builder.lists.needed import Needed
 from builder.lists.testing import DEAD_GROUPS, Act, Group, Kind, Line, Step
 from builder.lists.waiting import Waiting
 from builder.trailer.model import BATTERY, FRONT_BOX, TOW_PLUG, Trailer
-from builder.trailer.parts import BREAKAWAY_BATTERY, SWITCHING, Form, Terminal
-
-_SOLAR = "solar module"
-_SHORE = "shore converter"
+from builder.trailer.parts import BREAKAWAY_BATTERY, SHORE_CONVERTER, SOLAR_MODULE, SWITCHING, Form, Terminal
 
 
 def with_steps(trailer: Trailer, figures: Figures, lines: Sequence[Line]) -> tuple[Line, ...]:
@@ -224,9 +221,10 @@ class _Walk:
         first = lines[0]
         for line in lines:
             root = self._root_of((line,))
-            acts = {_SOLAR: (Act.UNCOVER, Act.COVER), _SHORE: (Act.SHORE_IN, Act.SHORE_OUT)}.get(
-                self._kind(root)
-            )
+            acts = {
+                SOLAR_MODULE: (Act.UNCOVER, Act.COVER),
+                SHORE_CONVERTER: (Act.SHORE_IN, Act.SHORE_OUT),
+            }.get(self._kind(root))
             yield from _join(first.group, first.circuit, [Step(acts[0], (root,))] if acts else [])
             yield line
             yield from _join(first.group, first.circuit, [Step(acts[1], (root,))] if acts else [])
@@ -284,7 +282,7 @@ class _Walk:
             steps.append(Step(Act.BATTERY_ON))
         steps = [*self._all_in(), *steps]
         for part in self.trailer.parts.values():
-            if part.kind in (BREAKAWAY_BATTERY, _SOLAR) and not part.waiting:
+            if part.kind in (BREAKAWAY_BATTERY, SOLAR_MODULE) and not part.waiting:
                 steps += self._root_on(part.name)
         yield from _join(Group.LAST, None, steps)
         if self.trailer.battery is not None or self.every or steps:
@@ -317,11 +315,11 @@ class _Walk:
             yield Step(Act.BATTERY_ON)
         elif root.startswith(TOW_PLUG):
             yield Step(Act.CAR_IN) if car else Step(Act.TWELVE_ON, (root,))
-        elif kind == _SHORE:
+        elif kind == SHORE_CONVERTER:
             yield Step(Act.SHORE_IN, (root,))
         elif kind == BREAKAWAY_BATTERY:
             yield Step(Act.LEADS_ON, (root,))
-        elif kind == _SOLAR:
+        elif kind == SOLAR_MODULE:
             yield from self._wires_on(root)
             yield Step(Act.UNCOVER, (root,))
 
@@ -341,7 +339,7 @@ class _Walk:
         self.joined.discard(root)
         if root.startswith(TOW_PLUG):
             yield Step(Act.CAR_OUT) if car else Step(Act.TWELVE_OFF, (root,))
-        elif kind == _SHORE:
+        elif kind == SHORE_CONVERTER:
             yield Step(Act.SHORE_OUT, (root,))
-        elif kind == _SOLAR:
+        elif kind == SOLAR_MODULE:
             yield Step(Act.COVER, (root,))

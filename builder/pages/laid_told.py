@@ -6,10 +6,10 @@ from typing import Any
 
 from builder.pages.page_fuses import wire_link
 from builder.pages.view import View, joined, step
-from builder.pages.wiring import has_mains
 from builder.routes.apart import BesideMains
 from builder.routes.bends import Bends, Turn
 from builder.trailer.fittings import Carries
+from builder.trailer.mains import has_mains
 from builder.trailer.places import Chase, ChaseKind
 
 

@@ -15,9 +15,10 @@ from builder.pages.page_options import option_rows
 from builder.pages.page_panel import panel_pages
 from builder.pages.page_wires import spare_rows
 from builder.pages.view import View, joined
-from builder.pages.wiring import has_mains, main_fuse, stays_live, switches_of
+from builder.pages.wiring import main_fuse, stays_live, switches_of
 from builder.trailer.box_face import PieceName
 from builder.trailer.circuits import Circuit, CircuitKind
+from builder.trailer.mains import has_mains
 from builder.trailer.model import Trailer
 from builder.trailer.parts import Form, Part
 

@@ -17,7 +17,6 @@ from builder.pages.view import View, step
 from builder.pages.wiring import (
     clamp_comes_off,
     fuses_before,
-    has_mains,
     has_post_studs,
     isolating_switch,
     known_where,
@@ -27,6 +26,7 @@ from builder.pages.wiring import (
 )
 from builder.trailer.assumed import assumption
 from builder.trailer.circuits import CircuitKind
+from builder.trailer.mains import has_mains
 from builder.trailer.model import Battery
 from builder.trailer.parts import Form
 

@@ -12,7 +12,8 @@ from builder.pages.in_frost import frost_ways
 from builder.pages.lamp_check import lamp_check
 from builder.pages.page_battery import charge_at, parts_of_kind
 from builder.pages.view import View
-from builder.pages.wiring import has_mains, has_post_studs, isolating_switch
+from builder.pages.wiring import has_post_studs, isolating_switch
+from builder.trailer.mains import has_mains
 from builder.trailer.model import Trailer
 from builder.trailer.wires import Role
 

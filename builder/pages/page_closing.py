@@ -10,11 +10,11 @@ from builder.pages.page_fuses import wire_link
 from builder.pages.record_covers import keep_clear_m
 from builder.pages.rounding import length
 from builder.pages.view import View, joined, step
-from builder.pages.wiring import has_mains
 from builder.routes.bays_held import BayHeld, InBay, mains_stretches
 from builder.routes.network import Stretch
 from builder.rules.bay_closed_too_early import lying_in, not_pulled
 from builder.trailer.bays import UP, closed_bay, photo_name
+from builder.trailer.mains import has_mains
 from builder.trailer.places import Chase, ChaseKind
 
 

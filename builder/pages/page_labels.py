@@ -12,6 +12,7 @@ from builder.pages.csv_files import csv_text, number_state
 from builder.pages.lid_label import lid_label
 from builder.pages.page_fuses import wire_link
 from builder.pages.page_label_sheets import wrap_cells
+from builder.pages.page_landings import has_landings
 from builder.pages.terminals import end_data
 from builder.pages.view import View
 from builder.trailer.model import FRONT_BOX, TOW_PLUG
@@ -41,7 +42,7 @@ def labels_page(view: View) -> dict[str, Any]:
             _long(view, n, label) for n, label in enumerate(view.lists.labels) if _too_long(view, label)
         ],
         "without_loop": bool(no_loop),
-        "landings": any(piece.taken for piece in view.lists.landings),
+        "landings": has_landings(view),
         "relay": any(part.kind == RELAY for part in view.trailer.parts.values()),
         "tables": [{"place": place, "rows": rows} for place, rows in tables.items() if rows],
     }

@@ -13,7 +13,6 @@ from builder.pages.page_landings import has_landings
 from builder.pages.view import View
 from builder.pages.wiring import (
     feeds,
-    has_mains,
     is_ground_contact,
     isolating_switch,
     known_where,
@@ -25,6 +24,7 @@ from builder.pages.wiring import (
 )
 from builder.tables.brakes import brake_rules
 from builder.trailer.circuits import CircuitKind
+from builder.trailer.mains import has_mains
 from builder.trailer.model import Trailer
 from builder.trailer.parts import BREAKAWAY_BATTERY, Part
 

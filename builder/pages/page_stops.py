@@ -22,8 +22,9 @@ from builder.pages.guide_names import braked_by, shared_by_brake, thing_data, th
 from builder.pages.guide_places import ALL, INDEX, TOGETHER, WRONG, pages_of_group
 from builder.pages.page_fuses import circuit_anchor
 from builder.pages.view import View, step
-from builder.pages.wiring import has_mains, isolating_switch, of_brakes
+from builder.pages.wiring import isolating_switch, of_brakes
 from builder.trailer.circuits import Circuit, CircuitKind
+from builder.trailer.mains import has_mains
 from builder.trailer.model import BATTERY, TOW_PLUG
 from builder.trailer.parts import BRAKE_MAGNET
 from builder.trailer.plug_functions import functions_here

@@ -6,7 +6,7 @@ from typing import Any
 
 from markupsafe import Markup
 
-from builder.lists.dead_tests import SUPPLIES, is_toggle
+from builder.lists.dead_tests import is_toggle
 from builder.lists.testing import DEAD_GROUPS, Act, Group, Kind, Line, Step, Touch
 from builder.pages.csv_files import csv_text
 from builder.pages.page_fuses import wire_link
@@ -15,7 +15,7 @@ from builder.pages.terminals import end_data
 from builder.pages.view import View, joined
 from builder.pages.wiring import clamp_comes_off, has_post_studs, isolating_switch, lands_in_box, main_fuse
 from builder.trailer.model import BATTERY, BATTERY_MINUS, TOW_PLUG, Trailer
-from builder.trailer.parts import Terminal
+from builder.trailer.parts import BREAKAWAY_BATTERY, SHORE_CONVERTER, SOLAR_MODULE, Terminal
 from builder.trailer.size import Size
 from builder.trailer.wires import Wire
 
@@ -30,7 +30,7 @@ def tests_page(view: View) -> dict[str, Any]:
     isolator, fuse = isolating_switch(trailer), main_fuse(trailer)
     post = trailer.studs.get(BATTERY)
     live = _live_holders(view)
-    shore = [name for name in sheet.unplug if _kind(view, name) == SUPPLIES[1]]
+    shore = [name for name in sheet.unplug if _kind(view, name) == SHORE_CONVERTER]
     looked_up = _LookedUp(view)
     rows = [(line, _row(view, looked_up, number, line)) for number, line in enumerate(sheet.lines, start=1)]
     return {
@@ -42,10 +42,10 @@ def tests_page(view: View) -> dict[str, Any]:
         "solar": [
             {"part": name, "wires": joined(_wires_on(trailer, name))}
             for name in sheet.unplug
-            if _kind(view, name) == SUPPLIES[0]
+            if _kind(view, name) == SOLAR_MODULE
         ],
         "shore": shore,
-        "breakaway": [name for name in sheet.unplug if _kind(view, name) == SUPPLIES[2]],
+        "breakaway": [name for name in sheet.unplug if _kind(view, name) == BREAKAWAY_BATTERY],
         "shore_feeds": any(line.supply in shore for _, line in sheet.group(Group.CIRCUIT)),
         "shore_charges": any(line.part in shore for _, line in sheet.group(Group.CHARGING)),
         "coil_apart": _coil_apart(trailer),
@@ -106,7 +106,7 @@ def _on_breakaway(trailer: Trailer, fuse: str) -> bool:
 
 
 def _is_breakaway(trailer: Trailer, name: str) -> bool:
-    return name in trailer.parts and trailer.parts[name].kind == SUPPLIES[2]
+    return name in trailer.parts and trailer.parts[name].kind == BREAKAWAY_BATTERY
 
 
 def _touched_live(step: Step) -> tuple[str, ...]:
@@ -120,7 +120,7 @@ def _needs(view: View) -> dict[str, bool]:
     lines = sheet.lines
     kinds = {line.kind for line in lines}
     acts = {step.act for line in lines for step in line.steps}
-    modules = {name for name in sheet.unplug if _kind(view, name) == SUPPLIES[0]}
+    modules = {name for name in sheet.unplug if _kind(view, name) == SOLAR_MODULE}
     return {
         "volts": any(line.unit == "V" for line in lines),
         "more_volts": any(
@@ -285,7 +285,7 @@ def _taken_off(view: View, line: Line, at: Terminal) -> str:
         return ""
     if at.part == BATTERY:
         return "rings" if has_post_studs(view.trailer) else "clamp"
-    return "cable" if _kind(view, at.part) in (SUPPLIES[0], SUPPLIES[2]) else ""
+    return "cable" if _kind(view, at.part) in (SOLAR_MODULE, BREAKAWAY_BATTERY) else ""
 
 
 def _size(view: View, wire: Wire) -> Size | None:

@@ -16,11 +16,6 @@ from builder.trailer.parts import HAND_WORKED, Form, Part
 from builder.trailer.wires import Wire
 
 
-def has_mains(trailer: Trailer) -> bool:
-    """Tell whether the file names mains or a part that needs it."""
-    return trailer.mains is not None or any(part.kind == "shore converter" for part in trailer.parts.values())
-
-
 def part_of(trailer: Trailer, stop: Stop) -> Part | None:
     """Return the part at a stop; None for the battery and the front box."""
     return trailer.parts.get(stop.part)

@@ -6,11 +6,11 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from builder.routes.vectors import Vector
+from builder.trailer.mains import has_mains
 from builder.trailer.model import Trailer
+from builder.trailer.parts import SHORE_CONVERTER
 from builder.trailer.places import Panel
 
-MAINS_PART = "shore converter"
-"""The kind of the part that a cable of mains comes to."""
 _LICENSED = ("mains", "cable", "outlet", "shore", "volt", "230 v", "120 v", "240 v", "inverter", "gas")
 """Words of a maker by which what runs there is for a licensed person to look at (common practice)."""
 _HAIR_M = 0.001
@@ -34,8 +34,8 @@ class Unrecorded:
 def unrecorded(trailer: Trailer) -> Iterator[tuple[Unrecorded, tuple[Piece, ...]]]:
     """Yield all that is left unrecorded, with the pieces that show in which bays it is: a panel's edges, or a place."""
     places = trailer.geometry.places
-    converters = [name for name, part in trailer.parts.items() if part.kind == MAINS_PART]
-    mains = trailer.mains is not None or bool(converters)
+    converters = [name for name, part in trailer.parts.items() if part.kind == SHORE_CONVERTER]
+    mains = has_mains(trailer)
     for panel in trailer.geometry.panels.values():
         one = _behind(panel, mains=mains)
         if one is not None:

@@ -32,6 +32,7 @@ from builder.electrics.figures import Figures
 from builder.rules.finding import Remark
 from builder.rules.wording import say
 from builder.trailer.model import Trailer
+from builder.trailer.parts import SHORE_CONVERTER
 
 MAINS_SAYS = "the trailer has mains, and nobody is named who did it"
 MAINS_HELP = (
@@ -51,6 +52,6 @@ def check(trailer: Trailer, figures: Figures) -> Iterator[Remark]:  # noqa: ARG0
             yield Remark(trailer.mains.origin, MAINS_SAYS, MAINS_HELP, "practice", MAINS_BASIS)
         return
     for part in trailer.parts.values():
-        if part.kind == "shore converter":
+        if part.kind == SHORE_CONVERTER:
             message = say(CONVERTER_SAYS, part=part.name)
             yield Remark(part.origin, message, say(CONVERTER_HELP), "practice", MAINS_BASIS)

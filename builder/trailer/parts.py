@@ -18,6 +18,8 @@ BRAKE_MAGNET, BREAKAWAY_SWITCH, BREAKAWAY_BATTERY = "brake magnet", "breakaway s
 CHARGE_LIMITER = "charge limiter"
 """A kind that lets no more than its rating into a battery, with no change of voltage."""
 RELAY, ISOLATOR = "relay", "isolating switch"
+SOLAR_MODULE, SHORE_CONVERTER = "solar module", "shore converter"
+"""Kinds of what gives current besides the battery and the car: one in daylight, one from a cable of mains."""
 SWITCHING = (*HAND_WORKED, RELAY)
 """Kinds that part a circuit while they are off; the isolating switch parts all of them."""
 
